@@ -1,0 +1,111 @@
+#pragma once
+// The book: one SQLite file with the append-only entries, the attachments and the derived tables. The only place that knows
+// SQL (with the read-only reports). It keeps bytes and rows; what they mean is decided above (site/).
+//
+//   Book book = Book::open(file, Book::Mode::write);
+//   auto work = book.begin();                  // BEGIN IMMEDIATE: look-ups from here on cannot grow stale
+//   Seq seq = book.append(entry);              // entry.seq must be next_seq()
+//   book.derived()....                         // rows, in the same transaction
+//   work.commit();                             // durable when it returns; destroyed without commit: rolled back
+//
+// Throws Damaged when the file contradicts itself, MachineFailed when it cannot be read or written (absent, read-only folder,
+// disk full, another program's database). A busy book is waited for with jittered back-off, up to 60 s.
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/table.h"
+#include "record/entry.h"
+
+namespace peelbook::book {
+
+class Derived;
+
+inline constexpr int layout_version = 1;               // of the derived tables
+inline constexpr std::int32_t application_id = 0x5065656c;  // "Peel", at offset 68 of the file
+
+class Book {
+  public:
+    enum class Mode { write, read };
+
+    // A new file with schema/; throws MachineFailed when it exists.
+    static Book create(const std::filesystem::path& file);
+    static Book open(const std::filesystem::path& file, Mode mode);
+    static Book in_memory();  // same schema and guards; for `verify --derived` and tests
+
+    Book(Book&&) noexcept;
+    Book& operator=(Book&&) noexcept;
+    ~Book();
+
+    class Work {  // one transaction
+      public:
+        Work(Work&&) noexcept;
+        ~Work();
+        void commit();
+
+      private:
+        friend class Book;
+        explicit Work(Book& book);
+        Book* book_;
+    };
+    Work begin();
+
+    // --- entries
+    Seq next_seq() const;                 // 1 for an empty book
+    record::Hash head() const;            // hash of the last entry; no_hash when empty
+    Seq append(const record::Entry& e);   // writes body and hash, reads both back and re-hashes before it returns
+    std::optional<record::Entry> entry(Seq seq) const;
+    std::string body(Seq seq) const;      // empty when there is none
+    void each_entry(const std::function<void(const record::Entry&)>& use) const;  // in order; streams
+
+    // --- attachments (logger files)
+    std::string attach(std::string_view bytes);  // returns the SHA-256 in hex; the same bytes twice are kept once
+    std::optional<std::string> attachment(const std::string& sha256) const;
+
+    Derived& derived();
+    const Derived& derived() const;
+
+    void clear_derived();  // empties every derived table, inside a transaction
+
+    // --- questions in SQL, for reports. Read-only: a statement that writes, attaches or calls pragma is refused.
+    struct Parameter {
+        std::string name;  // without ':'
+        Cell value;
+    };
+    // Functions known to the SQL: local_time(ms) local_day(ms) iso_week(ms) as given to set_local().
+    Result<Table> query(const std::string& sql, const std::vector<Parameter>& parameters) const;
+    void set_local(std::function<std::string(std::int64_t ms)> local_time);
+    // Temporary tables that reports may read: filled before the query. Replaces one of the same name.
+    void set_temporary(const std::string& name, const Table& table) const;
+
+    // Whole tables in key order, for csv export and comparison.
+    static const std::vector<std::string>& derived_tables();
+    Table whole_table(const std::string& table) const;
+
+    struct Impl;
+
+  private:
+    explicit Book(std::unique_ptr<Impl> impl);
+    std::unique_ptr<Impl> impl_;
+};
+
+// What `verify` found; empty = nothing wrong.
+struct Fault {
+    std::optional<Seq> entry;  // the first wrong entry, if it is about one
+    std::string table;         // else a table, guard or rule by name
+    std::string text;          // what is wrong, in a sentence
+};
+// Chain, attachments, guards present and unchanged, integrity.sql. Reads only. Stops at the first wrong entry of the chain.
+std::vector<Fault> verify(const Book& book);
+// The first differing row of each table between two books with the same entries.
+std::vector<Fault> compare_derived(const Book& kept, const Book& remade);
+// SHA-256 over every derived table's rows in key order.
+std::string derived_digest(const Book& book);
+
+// A copy in rollback-journal mode, so that it opens in a read-only folder; throws MachineFailed when `to` exists.
+void back_up(const Book& book, const std::filesystem::path& to);
+
+}  // namespace peelbook::book

@@ -1,0 +1,120 @@
+#pragma once
+// Typed access to the derived tables: named look-ups, and writes that touch only rows which really differ. Nothing here
+// decides anything. All writes need a running Work.
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "book/rows.h"
+
+namespace peelbook::book {
+
+class Derived {
+  public:
+    struct Impl;
+    explicit Derived(std::unique_ptr<Impl> impl);
+    ~Derived();
+
+    // --- facts and touches
+    void put(const Fact& f);  // insert or replace
+    std::optional<Fact> fact(Seq seq) const;
+    std::optional<Seq> seq_of_token(const std::string& token) const;
+    // The touches of one entry, made equal to `rows`.
+    void set_touches(Seq seq, const std::vector<Touch>& rows);
+    std::vector<Touch> touches_of(Seq seq) const;
+    // Entries that touch a subject, in (happened, seq) order; with `from`: those that happened at or after it.
+    std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
+    // Of these kinds only, newest first, at most `most`: the window around a change.
+    std::vector<Seq> touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
+    std::vector<Seq> touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
+
+    // --- people, partners, plan
+    void put(const Person& p);
+    void put(const Partner& p);
+    std::optional<Person> person(const std::string& initials) const;
+    std::vector<Person> people() const;
+    std::optional<Partner> partner(const std::string& code) const;
+    std::vector<Partner> partners() const;
+    void put(const PlanVersion& v, const std::vector<PlanPoint>& points, const std::vector<PlanItem>& items);
+    std::vector<PlanVersion> plan_versions() const;               // oldest first
+    std::optional<PlanVersion> plan_in_force(Int at) const;       // the first version when `at` is before it; none when no plan
+
+    // --- lots and genealogy
+    void put(const Lot& lot);  // insert or replace by id; no write when equal
+    void erase_lot(LotId id);  // the row only
+    std::optional<Lot> lot(LotId id) const;
+    std::optional<Lot> lot(const std::string& code) const;
+    std::vector<Lot> lots_by_supplier(const std::string& supplier_lot) const;
+    std::vector<Lot> lots_of_item(const std::string& item) const;           // by happened
+    std::vector<Lot> lots_with_printed_code(const std::string& code) const;
+    std::vector<Lot> blends_of(const std::string& vessel) const;            // by happened
+    std::optional<Lot> blend_at(const std::string& vessel, Int at) const;   // the last blend with happened <= at
+    std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
+    std::vector<std::string> codes_like(const std::string& prefix) const;   // lot codes that start so
+    std::vector<std::string> all_codes(Int most) const;                     // newest first, for "nearest"
+    void set_uses_into(LotId into, const std::vector<Use>& rows);
+    std::vector<Use> uses_into(LotId into) const;
+    std::vector<Use> uses_from(LotId from) const;
+
+    // --- leaving and stock
+    void set_moves(LotId lot, const std::vector<Move>& rows);
+    std::vector<Move> moves(LotId lot) const;
+    std::vector<Move> moves_to(const std::string& partner) const;
+    void set_counts(LotId lot, const std::vector<StockCount>& rows);
+    std::vector<StockCount> counts(LotId lot) const;
+    void put(const Stock& s);
+    std::optional<Stock> stock(LotId lot) const;
+
+    // --- readings and findings
+    void set_readings(LotId lot, const std::vector<Reading>& rows);            // all of a lot
+    void set_reading_rows(Seq seq, const std::vector<Reading>& rows);          // of one entry on a place
+    std::vector<Reading> readings(LotId lot) const;                            // by happened
+    // Of a place and point, not voided: the last at or before `at` (excluding entry `not_seq`), the first after it.
+    std::optional<Reading> reading_before(const std::string& place, const std::string& point, Int at, Seq not_seq) const;
+    std::optional<Reading> reading_after(const std::string& place, const std::string& point, Int at, Seq not_seq) const;
+    std::vector<Reading> readings_of_place(const std::string& place, const std::string& point, Int from, Int until) const;
+    // Lots with a reading by this instrument in [from, until).
+    std::vector<LotId> lots_read_by(const std::string& instrument, Int from, Int until) const;
+    std::vector<Finding> findings(LotId lot) const;
+    std::vector<Finding> findings_at(Seq anchor) const;
+    std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
+    void put(const Finding& f);                                                // insert or replace; no write when equal
+    void erase_finding(Seq anchor, const std::string& point, Int ord);
+    std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
+
+    // --- holds, actions, allergens, instruments, owed, corrections, reviews
+    void set_holds(LotId lot, const std::vector<Hold>& rows);
+    std::vector<Hold> holds(LotId lot) const;
+    bool is_held(LotId lot) const;  // a hold without release
+    bool has_hold_for(Seq anchor, const std::string& point, Int ord) const;
+    std::vector<Hold> open_holds() const;
+    void put(const Action& a);
+    void erase_action(Seq seq);
+    std::vector<Action> actions(Seq anchor, const std::string& point, Int ord) const;
+    std::vector<Action> actions_for_lot(LotId lot) const;
+    void set_allergens(LotId lot, const std::vector<LotAllergen>& rows);
+    std::vector<LotAllergen> allergens(LotId lot) const;
+    void set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows);
+    std::vector<InstrumentSpan> spans(const std::string& instrument) const;
+    std::optional<InstrumentSpan> span_at(const std::string& instrument, Int at) const;
+    void set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows);
+    std::vector<Owed> owed_until(Int until) const;  // opens <= until, by due
+    void put(const Correction& c);
+    std::vector<Correction> corrections(Seq target) const;
+    void put(const Review& r);
+    std::vector<Review> reviews(const std::string& what) const;
+
+    // --- the lot graph
+    struct Graph {
+        std::vector<Lot> lots;  // the reached lots, the start ones among them
+        std::vector<Use> uses;  // every use among them; for `forward` also all other uses into them (for shares)
+    };
+    Graph forward(const std::vector<LotId>& start) const;  // all descendants
+    Graph back(const std::vector<LotId>& start) const;     // all ancestors
+
+  private:
+    std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace peelbook::book

@@ -1,0 +1,341 @@
+#pragma once
+// The derived tables, one struct a row (schema/ holds the same columns with their checks and comments). All of this can be
+// thrown away and made again from the entries. Times are Unix ms, masses mg; optional = SQL NULL.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "record/seq.h"
+
+namespace peelbook::book {
+
+using Int = std::int64_t;
+using LotId = Seq;  // the seq of the entry that made the lot
+
+// What a fold is about. Stored: do not renumber.
+enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4 };
+
+struct Fact {  // an entry, with what corrections say of it
+    static constexpr std::string_view table = "fact";
+    Seq seq = 0;
+    std::string kind;
+    Int happened = 0;  // as last amended
+    Int written = 0;   // of the original
+    std::string by;
+    std::string token;  // empty: none
+    Int late = 0;       // 1: written minus happened exceeded the plan's late_after
+    std::optional<Seq> amended_by, voided_by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("kind", s.kind); v("happened", s.happened); v("written", s.written); v("by", s.by);
+        v("token", s.token); v("late", s.late); v("amended_by", s.amended_by); v("voided_by", s.voided_by);
+    }
+    bool operator==(const Fact&) const = default;
+};
+
+struct Person {
+    static constexpr std::string_view table = "person";
+    std::string initials, name, role;
+    Seq seq = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("initials", s.initials); v("name", s.name); v("role", s.role); v("seq", s.seq);
+    }
+    bool operator==(const Person&) const = default;
+};
+
+struct Partner {
+    static constexpr std::string_view table = "partner";
+    std::string code, name, roles, address, phone, email, gln;  // roles: "supplier customer"
+    Seq seq = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("code", s.code); v("name", s.name); v("roles", s.roles); v("address", s.address); v("phone", s.phone);
+        v("email", s.email); v("gln", s.gln); v("seq", s.seq);
+    }
+    bool operator==(const Partner&) const = default;
+};
+
+struct PlanVersion {
+    static constexpr std::string_view table = "plan_version";
+    Seq seq = 0;
+    Int from_ms = 0;  // in force from; the first one also governs what happened before
+    std::string sha256, by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("from_ms", s.from_ms); v("sha256", s.sha256); v("by", s.by);
+    }
+    bool operator==(const PlanVersion&) const = default;
+};
+
+struct PlanPoint {  // a control point of a version, in words, for reports
+    static constexpr std::string_view table = "plan_point";
+    Seq plan_seq = 0;
+    std::string id, name, step, grade, measures, limit_text, frequency, who, basis, product_action, process_action, warning;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("plan_seq", s.plan_seq); v("id", s.id); v("name", s.name); v("step", s.step); v("grade", s.grade);
+        v("measures", s.measures); v("limit_text", s.limit_text); v("frequency", s.frequency); v("who", s.who);
+        v("basis", s.basis); v("product_action", s.product_action); v("process_action", s.process_action);
+        v("warning", s.warning);
+    }
+    bool operator==(const PlanPoint&) const = default;
+};
+
+struct PlanItem {  // a named thing of a version: material, product, label, vessel, place, instrument
+    static constexpr std::string_view table = "plan_item";
+    Seq plan_seq = 0;
+    std::string sort, id, name, detail;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("plan_seq", s.plan_seq); v("sort", s.sort); v("id", s.id); v("name", s.name); v("detail", s.detail);
+    }
+    bool operator==(const PlanItem&) const = default;
+};
+
+struct Lot {
+    static constexpr std::string_view table = "lot";
+    LotId id = 0;
+    std::string code;
+    std::string kind;  // "received" "supply" (water: never runs out) "blend" "batch" "rack" "pack"
+    std::string item;  // material or product id; of a pack: the product
+    Seq plan_seq = 0;  // the version it is judged by
+    std::string vessel;  // of a blend
+    Int happened = 0;    // received, started, filled, split, packed
+    std::optional<Int> finished;
+    std::optional<Int> made_mg, made_pieces;  // received, or yield; none while a batch is open
+    std::optional<Int> input_mg;              // sum of what went in (batches)
+    std::string partner, supplier_lot, gtin, date, date_kind, label, printed_code, document, carrier, place;
+    std::string status;  // "accepted" "held" "refused" of a received lot; "open" "finished" of a batch; else ""
+    Int day = 0;         // production day it belongs to, in days since 1970-01-01
+    Int week = 0;        // production week: ISO year x 100 + week
+    std::string by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("id", s.id); v("code", s.code); v("kind", s.kind); v("item", s.item); v("plan_seq", s.plan_seq);
+        v("vessel", s.vessel); v("happened", s.happened); v("finished", s.finished); v("made_mg", s.made_mg);
+        v("made_pieces", s.made_pieces); v("input_mg", s.input_mg); v("partner", s.partner);
+        v("supplier_lot", s.supplier_lot); v("gtin", s.gtin); v("date", s.date); v("date_kind", s.date_kind);
+        v("label", s.label); v("printed_code", s.printed_code); v("document", s.document); v("carrier", s.carrier);
+        v("place", s.place); v("status", s.status); v("day", s.day); v("week", s.week); v("by", s.by);
+    }
+    bool operator==(const Lot&) const = default;
+};
+
+struct Use {  // the only genealogy: from_lot went into into_lot
+    static constexpr std::string_view table = "use";
+    LotId into_lot = 0, from_lot = 0;
+    Seq seq = 0;
+    std::optional<Int> mass_mg, pieces;
+    Int sure = 1;  // 1 certain, 0 possible
+    Int happened = 0;
+    std::string note;  // why a lot past its date, what was already done
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("into_lot", s.into_lot); v("from_lot", s.from_lot); v("seq", s.seq); v("mass_mg", s.mass_mg);
+        v("pieces", s.pieces); v("sure", s.sure); v("happened", s.happened); v("note", s.note);
+    }
+    bool operator==(const Use&) const = default;
+};
+
+struct Move {  // a way out, or a return
+    static constexpr std::string_view table = "move";
+    LotId lot = 0;
+    Seq seq = 0;
+    std::string way;  // record::ways_out, or "returned"
+    std::string partner;
+    std::optional<Int> mass_mg, pieces;  // never negative
+    Int happened = 0;
+    Int sure = 1;
+    std::string document, carrier, why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);
+        v("pieces", s.pieces); v("happened", s.happened); v("sure", s.sure); v("document", s.document);
+        v("carrier", s.carrier); v("why", s.why);
+    }
+    bool operator==(const Move&) const = default;
+};
+
+struct StockCount {
+    static constexpr std::string_view table = "stock_count";
+    LotId lot = 0;
+    Seq seq = 0;
+    Int happened = 0;
+    std::optional<Int> counted_mg, counted_pieces;
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("seq", s.seq); v("happened", s.happened); v("counted_mg", s.counted_mg);
+        v("counted_pieces", s.counted_pieces); v("why", s.why);
+    }
+    bool operator==(const StockCount&) const = default;
+};
+
+// made = used + out + on hand - gap, in mg and in pieces; returned stands apart. gap: counted minus computed, summed.
+struct Stock {
+    static constexpr std::string_view table = "stock";
+    LotId lot = 0;
+    Int made_mg = 0, used_mg = 0, out_mg = 0, gap_mg = 0, on_hand_mg = 0, returned_mg = 0;
+    std::optional<Int> made_pieces;  // none: not counted in pieces, and the others are 0
+    Int used_pieces = 0, out_pieces = 0, gap_pieces = 0, on_hand_pieces = 0, returned_pieces = 0;
+    Int went_negative = 0;  // 1: at some past instant more had left than was there (a late entry)
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("made_mg", s.made_mg); v("used_mg", s.used_mg); v("out_mg", s.out_mg);
+        v("gap_mg", s.gap_mg); v("on_hand_mg", s.on_hand_mg); v("returned_mg", s.returned_mg);
+        v("made_pieces", s.made_pieces); v("used_pieces", s.used_pieces); v("out_pieces", s.out_pieces);
+        v("gap_pieces", s.gap_pieces); v("on_hand_pieces", s.on_hand_pieces);
+        v("returned_pieces", s.returned_pieces); v("went_negative", s.went_negative);
+    }
+    bool operator==(const Stock&) const = default;
+};
+
+struct Reading {  // also a row of a logger series, and a yes/no inspection (value 1 or 0, unit "")
+    static constexpr std::string_view table = "reading";
+    Seq seq = 0;
+    Int row = 0;
+    std::optional<LotId> lot;
+    std::string place;  // when it is not of a lot
+    std::string point, unit, instrument;  // unit: which oven, rack
+    Int value = 0;
+    std::string symbol;  // of the typed unit
+    std::string typed;   // "93.4C", "yes"
+    Int happened = 0;
+    std::string by;
+    std::optional<Seq> voided_by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("row", s.row); v("lot", s.lot); v("place", s.place); v("point", s.point); v("unit", s.unit);
+        v("instrument", s.instrument); v("value", s.value); v("symbol", s.symbol); v("typed", s.typed);
+        v("happened", s.happened); v("by", s.by); v("voided_by", s.voided_by);
+    }
+    bool operator==(const Reading&) const = default;
+};
+
+// Verdicts are stored as judge::Verdict: within 0, unproven 1, missing 2, deviation 3.
+struct Finding {
+    static constexpr std::string_view table = "finding";
+    Seq anchor = 0;
+    std::string point;
+    Int ord = 0;
+    std::optional<LotId> lot;
+    std::string place, unit;
+    Seq plan_seq = 0;
+    std::string grade;  // "critical" "operating" "quality"
+    Int verdict = 0;    // what the records say now
+    Int raised = 0;     // the worst it ever stood at
+    Int happened = 0;   // when it was decided: the reading, the step's end
+    std::string measured, limit_text, detail;
+    std::optional<Seq> cleared_by;  // the entry after which it was within again
+    std::optional<Seq> kept_by;     // a void that would have cleared it, and does not
+    Int day = 0, week = 0;          // production day and week
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("lot", s.lot); v("place", s.place);
+        v("unit", s.unit); v("plan_seq", s.plan_seq); v("grade", s.grade); v("verdict", s.verdict);
+        v("raised", s.raised); v("happened", s.happened); v("measured", s.measured); v("limit_text", s.limit_text);
+        v("detail", s.detail); v("cleared_by", s.cleared_by); v("kept_by", s.kept_by); v("day", s.day);
+        v("week", s.week);
+    }
+    bool operator==(const Finding&) const = default;
+};
+
+struct Hold {
+    static constexpr std::string_view table = "hold";
+    Seq seq = 0;
+    LotId lot = 0;
+    Int happened = 0;
+    std::string why;
+    std::optional<Seq> cause_anchor;
+    std::string cause_point;
+    std::optional<Int> cause_ord;
+    std::optional<Seq> released_seq;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("lot", s.lot); v("happened", s.happened); v("why", s.why);
+        v("cause_anchor", s.cause_anchor); v("cause_point", s.cause_point); v("cause_ord", s.cause_ord);
+        v("released_seq", s.released_seq);
+    }
+    bool operator==(const Hold&) const = default;
+};
+
+struct Action {
+    static constexpr std::string_view table = "action";
+    Seq seq = 0, anchor = 0;
+    std::string point;
+    Int ord = 0;
+    std::string product, process, disposition, cause, prevention, by;
+    Int happened = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("product", s.product);
+        v("process", s.process); v("disposition", s.disposition); v("cause", s.cause); v("prevention", s.prevention);
+        v("by", s.by); v("happened", s.happened);
+    }
+    bool operator==(const Action&) const = default;
+};
+
+struct LotAllergen {
+    static constexpr std::string_view table = "lot_allergen";
+    LotId lot = 0;
+    std::string allergen;  // id of the vocabulary; "not-stated" when an input declared nothing
+    std::string level;     // "contains" "may-contain" "not-stated"
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("allergen", s.allergen); v("level", s.level);
+    }
+    bool operator==(const LotAllergen&) const = default;
+};
+
+struct InstrumentSpan {
+    static constexpr std::string_view table = "instrument_span";
+    std::string instrument;
+    Int from_ms = 0;
+    std::optional<Int> until_ms;
+    std::string state;  // "valid" "lapsed" "failed" "out-of-service"
+    Seq seq = 0;        // the entry that opened the span
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("instrument", s.instrument); v("from_ms", s.from_ms); v("until_ms", s.until_ms); v("state", s.state);
+        v("seq", s.seq);
+    }
+    bool operator==(const InstrumentSpan&) const = default;
+};
+
+struct Owed {  // the next check that is due; `due` reads only this
+    static constexpr std::string_view table = "owed";
+    SubjectKind subject_kind = SubjectKind::lot;
+    std::string subject;  // lot code or place id
+    std::string point;
+    Int ord = 0;
+    Int opens = 0, due = 0;
+    std::string what;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject_kind", s.subject_kind); v("subject", s.subject); v("point", s.point); v("ord", s.ord);
+        v("opens", s.opens); v("due", s.due); v("what", s.what);
+    }
+    bool operator==(const Owed&) const = default;
+};
+
+struct Correction {
+    static constexpr std::string_view table = "correction";
+    Seq seq = 0, target = 0;
+    std::string kind, why, before, after;  // kind: "amended", "voided"
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("target", s.target); v("kind", s.kind); v("why", s.why); v("before", s.before);
+        v("after", s.after);
+    }
+    bool operator==(const Correction&) const = default;
+};
+
+struct Review {
+    static constexpr std::string_view table = "review";
+    Seq seq = 0;
+    std::string what, digest, by, note;
+    Int happened = 0;
+    std::optional<Seq> reopened_by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("what", s.what); v("digest", s.digest); v("by", s.by); v("note", s.note);
+        v("happened", s.happened); v("reopened_by", s.reopened_by);
+    }
+    bool operator==(const Review&) const = default;
+};
+
+struct Touch {  // which entries a subject's fold reads
+    static constexpr std::string_view table = "touch";
+    SubjectKind subject_kind = SubjectKind::lot;
+    std::string subject;  // lot id in decimal, or vessel, place#point, instrument id
+    Int happened = 0;
+    Seq seq = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject_kind", s.subject_kind); v("subject", s.subject); v("happened", s.happened); v("seq", s.seq);
+    }
+    bool operator==(const Touch&) const = default;
+};
+
+}  // namespace peelbook::book

@@ -1,0 +1,195 @@
+#include "calc/cooling.h"
+
+#include <algorithm>
+#include <limits>
+#include <string>
+
+namespace peelbook::calc {
+namespace {
+
+using Readings = std::vector<CoolingReading>;
+
+constexpr std::int64_t hotter_than_any = std::numeric_limits<std::int64_t>::max();
+
+// One reading an instant (the warmest), the known hot moment as a reading of its own, nothing after the last limit.
+Readings effective_readings(const CoolingRule& rule, const CoolingInput& input) {
+    Readings kept;
+    const auto hot = input.started ? input.started : input.known_hot_at;
+    bool hot_pending = hot.has_value();
+    for (const CoolingReading& r : input.readings) {
+        if (input.started && r.at < *input.started) continue;
+        if (hot_pending && r.at >= *hot) {
+            kept.push_back({*hot, hotter_than_any});
+            hot_pending = false;
+        }
+        if (hot_pending && r.value <= rule.from) hot_pending = false;  // contradicts the readings
+        const bool same_instant =
+            !kept.empty() && kept.back().at == r.at && kept.back().value != hotter_than_any;
+        if (same_instant) {
+            kept.back().value = std::max(kept.back().value, r.value);
+        } else {
+            kept.push_back(r);
+        }
+    }
+    if (hot_pending) kept.push_back({*hot, hotter_than_any});
+    const std::int64_t last_limit = rule.stages.back().to;
+    const auto done = std::find_if(kept.begin(), kept.end(),
+                                   [&](const CoolingReading& r) { return r.value <= last_limit; });
+    if (done != kept.end()) kept.erase(done + 1, kept.end());
+    return kept;
+}
+
+bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t tolerance) {
+    return value > threshold && value - threshold > tolerance;
+}
+
+// The last crossing: below once reached, above again only after a rise beyond the tolerance.
+Crossing crossing_of(const Readings& readings, std::int64_t threshold, std::int64_t tolerance) {
+    Crossing found;
+    for (const CoolingReading& r : readings) {
+        const bool below = found.by.has_value();
+        if (below && rises_over(r.value, threshold, tolerance)) {
+            found = {r.at, std::nullopt};
+        } else if (!below && r.value > threshold) {
+            found.after = r.at;
+        } else if (!below) {
+            if (r.value == threshold) found.after = r.at;
+            found.by = r.at;
+        }
+    }
+    return found;
+}
+
+bool exact(const Crossing& c) { return c.after && c.by && *c.after == *c.by; }
+
+void judge_reached(StageResult& stage, Duration within) {
+    if (stage.end.after && stage.start.by) {
+        stage.shortest = std::max(Duration{}, *stage.end.after - *stage.start.by);
+    }
+    if (stage.start.after) stage.longest = *stage.end.by - *stage.start.after;
+    const bool longer_than_shortest = !(exact(stage.start) && exact(stage.end));
+    if (stage.longest && *stage.longest <= within) {
+        stage.verdict = StageVerdict::within;
+    } else if (stage.shortest > within || (stage.shortest == within && longer_than_shortest)) {
+        stage.verdict = StageVerdict::deviation;
+    } else {
+        stage.verdict = StageVerdict::unproven;
+    }
+}
+
+void judge_unreached(StageResult& stage, Duration within, bool ended) {
+    stage.verdict = ended ? StageVerdict::unproven : StageVerdict::open;
+    if (!stage.start.by) return;  // the clock has not started for certain
+    // The last reading is above the target, so the stage takes longer than up to there.
+    const Instant last_above = std::max(stage.end.after.value_or(*stage.start.by), *stage.start.by);
+    stage.shortest = last_above - *stage.start.by;
+    if (stage.shortest >= within) {
+        stage.verdict = StageVerdict::deviation;
+    } else if (!stage.start.after || last_above - *stage.start.after >= within) {
+        stage.verdict = StageVerdict::unproven;
+    }
+}
+
+StageResult judge_stage(const Crossing& start, const Crossing& end, Duration within, bool ended) {
+    StageResult stage;
+    stage.start = start;
+    stage.end = end;
+    if (start.after && start.by) stage.prove_by = *start.after + within;
+    if (end.by && start.by) {
+        judge_reached(stage, within);
+    } else {
+        judge_unreached(stage, within, ended);
+    }
+    return stage;
+}
+
+CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input, const Readings& readings,
+                             bool ended) {
+    CoolingResult result;
+    Crossing start = input.started ? Crossing{input.started, input.started}
+                                   : crossing_of(readings, rule.from, input.tolerance);
+    for (const CoolingStage& stage : rule.stages) {
+        const Crossing end = crossing_of(readings, stage.to, input.tolerance);
+        result.stages.push_back(judge_stage(start, end, stage.within, ended));
+        if (rule.each_from_previous) start = end;
+    }
+    return result;
+}
+
+// A reheating gives a later crossing of `from`; what was broken before it stays broken.
+void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, const CoolingInput& input,
+                             const Readings& readings) {
+    bool below = false;
+    for (std::size_t i = 0; i < readings.size(); ++i) {
+        if (below && rises_over(readings[i].value, rule.from, input.tolerance)) {
+            const Readings before(readings.begin(), readings.begin() + static_cast<std::ptrdiff_t>(i));
+            const CoolingResult earlier = judge_readings(rule, input, before, false);
+            for (std::size_t s = 0; s < result.stages.size(); ++s) {
+                if (earlier.stages[s].verdict != StageVerdict::deviation) continue;
+                if (result.stages[s].verdict == StageVerdict::deviation) continue;
+                result.stages[s] = earlier.stages[s];
+                result.stages[s].before_reheating = true;
+            }
+            below = false;
+        } else if (readings[i].value <= rule.from) {
+            below = true;
+        }
+    }
+}
+
+int severity(StageVerdict v) {
+    switch (v) {
+        case StageVerdict::within: return 0;
+        case StageVerdict::open: return 1;
+        case StageVerdict::unproven: return 2;
+        case StageVerdict::deviation: return 3;
+    }
+    return 3;
+}
+
+}  // namespace
+
+StageVerdict CoolingResult::worst() const {
+    StageVerdict worst = StageVerdict::within;
+    for (const StageResult& s : stages) {
+        if (severity(s.verdict) > severity(worst)) worst = s.verdict;
+    }
+    return worst;
+}
+
+Check check(const CoolingRule& rule) {
+    if (rule.stages.empty()) {
+        return Refusal{"a cooling rule without a stage", "at least one target and its time",
+                       "add a stage: the temperature to reach and the time it may take", {}};
+    }
+    std::int64_t above = rule.from;
+    Duration earlier;
+    for (std::size_t i = 0; i < rule.stages.size(); ++i) {
+        const CoolingStage& stage = rule.stages[i];
+        const std::string name = "cooling stage " + std::to_string(i + 1);
+        if (stage.to >= above) {
+            return Refusal{name + " with a target that is not below the one before",
+                           "targets that fall from stage to stage", "order the stages from hot to cold", {}};
+        }
+        if (stage.within <= Duration{}) {
+            return Refusal{name + " with no time", "a time above zero", "say how long the stage may take", {}};
+        }
+        if (!rule.each_from_previous && stage.within < earlier) {
+            return Refusal{name + " with a total time shorter than the stage before",
+                           "total times that grow, because this rule counts every stage from the start",
+                           "correct the time, or count each stage from the previous one", {}};
+        }
+        above = stage.to;
+        earlier = stage.within;
+    }
+    return std::nullopt;
+}
+
+CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input) {
+    const Readings readings = effective_readings(rule, input);
+    CoolingResult result = judge_readings(rule, input, readings, input.ended.has_value());
+    if (!input.started) keep_earlier_deviations(result, rule, input, readings);
+    return result;
+}
+
+}  // namespace peelbook::calc

@@ -1,0 +1,416 @@
+#pragma once
+// What an entry says, one struct a kind. A payload is what the person stated, with codes as typed; who, when and where in
+// the chain stand around it (record/entry.h). Nothing derived is kept here.
+//
+// Each struct lists its fields once, in `fields`, and that list is used to write the canonical bytes, to read them back and to
+// show them (record/codec.h). An absent optional and an empty list or string are not written. A stored name never changes
+// its meaning: a new meaning is a new name, and old readers stay.
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "base/calendar.h"
+#include "base/instant.h"
+#include "base/measure.h"
+#include "record/seq.h"
+
+namespace peelbook::record {
+
+// --- the site and its people -------------------------------------------------------------------------------------------
+
+struct Opened {  // always entry 1
+    static constexpr std::string_view kind = "opened";
+    std::string name;  // of the bakery
+    template <class V, class S> static void fields(V& v, S& s) { v("name", s.name); }
+};
+
+struct PersonAdded {
+    static constexpr std::string_view kind = "person";
+    std::string initials;
+    std::string name;
+    std::string role;  // a role of the plan; the first person of a site may do everything
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("initials", s.initials); v("name", s.name); v("role", s.role);
+    }
+};
+
+struct PartnerAdded {  // stated again under the same code: the later one counts from then on
+    static constexpr std::string_view kind = "partner";
+    std::string code;
+    std::string name;
+    std::vector<std::string> roles;  // of "supplier", "customer", "carrier"
+    std::string address, phone, email, gln;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("code", s.code); v("name", s.name); v("roles", s.roles);
+        v("address", s.address); v("phone", s.phone); v("email", s.email); v("gln", s.gln);
+    }
+};
+
+struct PlanFile {
+    std::string name;  // "products.toml"
+    std::string text;  // whole and unchanged
+    template <class V, class S> static void fields(V& v, S& s) { v("name", s.name); v("text", s.text); }
+};
+
+struct PlanAdopted {
+    static constexpr std::string_view kind = "plan-adopted";
+    std::vector<PlanFile> files;  // sorted by name
+    template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); }
+};
+
+// --- lots and the chain of custody -------------------------------------------------------------------------------------
+
+// What the supplier declared of this very lot. Not stated is not the same as free.
+struct Declaration {
+    bool stated = false;
+    std::vector<std::string> contains, may_contain;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("stated", s.stated); v("contains", s.contains); v("may-contain", s.may_contain);
+    }
+    bool operator==(const Declaration&) const = default;
+};
+
+struct Received {
+    static constexpr std::string_view kind = "received";
+    std::string lot;       // our code
+    std::string material;  // id in the plan
+    std::string supplier;  // partner code
+    std::string supplier_lot;
+    std::optional<Measure> mass;
+    std::int64_t pieces = 0;  // 0: not counted in pieces
+    std::string gtin;
+    std::optional<Date> date;  // what kind of date it is (best-before, use-by) the plan's material says
+    std::string document, carrier;
+    std::optional<Measure> temperature;
+    std::string instrument;  // that took the temperature
+    Declaration allergens;
+    std::string status;  // "accepted", "held", "refused"
+    std::string why;     // wanted when held or refused
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("material", s.material); v("supplier", s.supplier); v("supplier-lot", s.supplier_lot);
+        v("mass", s.mass); v("pieces", s.pieces); v("gtin", s.gtin); v("date", s.date); v("document", s.document);
+        v("carrier", s.carrier); v("temperature", s.temperature); v("instrument", s.instrument);
+        v("allergens", s.allergens); v("status", s.status); v("why", s.why);
+    }
+};
+
+struct Filled {  // a lot goes into a vessel; what stands there afterwards is a new blend lot
+    static constexpr std::string_view kind = "filled";
+    std::string vessel;
+    std::string lot;    // what went in
+    std::string blend;  // code of the lot that the vessel now holds
+    std::optional<Measure> mass;   // absent with `rest`
+    bool rest = false;             // all that is left of the lot
+    std::optional<Instant> until;  // `happened` is the start of the fill
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("vessel", s.vessel); v("lot", s.lot); v("blend", s.blend); v("mass", s.mass); v("rest", s.rest);
+        v("until", s.until);
+    }
+};
+
+struct Emptied {  // only an inspected one ends the old-to-new chain
+    static constexpr std::string_view kind = "emptied";
+    std::string vessel;
+    bool inspected = false;
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("vessel", s.vessel); v("inspected", s.inspected); v("note", s.note);
+    }
+};
+
+struct Started {
+    static constexpr std::string_view kind = "started";
+    std::string lot;      // code of the batch
+    std::string product;  // id in the plan
+    std::optional<Measure> flour;  // size: by mass of flour, or
+    std::optional<Measure> dough;  // by mass of dough, or
+    std::int64_t pieces = 0;       // by pieces
+    std::string line;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("product", s.product); v("flour", s.flour); v("dough", s.dough); v("pieces", s.pieces);
+        v("line", s.line);
+    }
+};
+
+struct Used {
+    static constexpr std::string_view kind = "used";
+    std::string into;  // batch
+    std::string lot;   // what went in; a vessel id stands for what the vessel held then
+    std::optional<Measure> mass;
+    bool rest = false;        // all that was left
+    std::int64_t pieces = 0;  // of a lot counted in pieces (rework)
+    bool possible = false;    // true: the lot may be in it ("any of these"), false: it is
+    std::string why;          // wanted for a lot past its best-before date, or what was already done
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("into", s.into); v("lot", s.lot); v("mass", s.mass); v("rest", s.rest); v("pieces", s.pieces);
+        v("possible", s.possible); v("why", s.why);
+    }
+};
+
+struct StepDone {  // `happened` is the end of the step
+    static constexpr std::string_view kind = "step-done";
+    std::string lot, step, note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("step", s.step); v("note", s.note);
+    }
+};
+
+struct Finished {  // what came out, after the loss on the way
+    static constexpr std::string_view kind = "finished";
+    std::string lot;
+    std::int64_t pieces = 0;      // 0: not counted in pieces (a scald, a filling)
+    std::optional<Measure> mass;  // weighed
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass); v("note", s.note);
+    }
+};
+
+struct Part {  // of a lot; with neither mass nor pieces: all that is left
+    std::string lot;
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass);
+    }
+};
+
+struct Split {  // a batch into racks: each part becomes a lot of its own; parts sum exactly
+    static constexpr std::string_view kind = "split";
+    std::string lot;
+    std::vector<Part> parts;  // with the codes of the new lots
+    template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("parts", s.parts); }
+};
+
+struct Packed {
+    static constexpr std::string_view kind = "packed";
+    std::string lot;              // code of the new pack lot
+    std::vector<Part> from;       // batches or racks
+    std::string label;            // label version of the plan
+    std::string printed_code;     // as read from the pack: the unit of a recall
+    std::optional<Date> date;     // as printed; its kind is the product's
+    std::int64_t pieces = 0;      // packs made; 0: as many as pieces went in
+    std::string why;              // of what was already done
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("from", s.from); v("label", s.label); v("printed-code", s.printed_code);
+        v("date", s.date); v("pieces", s.pieces); v("why", s.why);
+    }
+};
+
+struct Stored {
+    static constexpr std::string_view kind = "stored";
+    std::string lot, place;
+    template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("place", s.place); }
+};
+
+// Every way out of the house is one of these words, kept apart for ever.
+inline constexpr std::string_view ways_out[] = {"customer", "own-shop",    "van",   "staff-shop", "donation",
+                                                "animal-feed", "co-packer", "waste", "sample"};
+
+struct MovedOut {
+    static constexpr std::string_view kind = "moved-out";
+    std::string way;      // of ways_out
+    std::string lot;      // or, when nobody knows the lot:
+    std::string product;  // any lot of it on hand then, possibly
+    std::string partner;  // wanted for customer, van, donation, animal-feed, co-packer
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;  // with neither pieces nor mass: all that is left
+    std::string document, carrier;
+    std::string why;  // wanted for waste and sample, and for what was already done
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("way", s.way); v("lot", s.lot); v("product", s.product); v("partner", s.partner); v("pieces", s.pieces);
+        v("mass", s.mass); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
+    }
+};
+
+struct Returned {  // held on arrival and kept apart from stock
+    static constexpr std::string_view kind = "returned";
+    std::string lot, partner;
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;
+    std::string document, why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("partner", s.partner); v("pieces", s.pieces); v("mass", s.mass);
+        v("document", s.document); v("why", s.why);
+    }
+};
+
+struct Counted {  // stock as found; the gap to the computed stock stays visible
+    static constexpr std::string_view kind = "counted";
+    std::string lot;
+    std::optional<std::int64_t> pieces;
+    std::optional<Measure> mass;
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass); v("why", s.why);
+    }
+};
+
+// --- checks ------------------------------------------------------------------------------------------------------------
+
+struct ReadingTaken {
+    static constexpr std::string_view kind = "reading";
+    std::string subject;  // a lot code, or a place or piece of equipment of the plan
+    std::string point;
+    Measure value;
+    std::string unit;        // which oven, deck, rack was probed; empty: the point has no units
+    std::string instrument;  // empty: none named
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject", s.subject); v("point", s.point); v("value", s.value); v("unit", s.unit);
+        v("instrument", s.instrument); v("note", s.note);
+    }
+};
+
+struct SeriesRow {
+    Instant at;
+    std::int64_t value = 0;  // canonical
+};
+
+struct SeriesTaken {  // a logger file; the file itself is an attachment of the book
+    static constexpr std::string_view kind = "series";
+    std::string subject, point, unit, instrument;
+    std::string file;    // its name
+    std::string sha256;  // of its bytes, lower-case hex: the attachment's key
+    std::string value_unit;  // symbol of the unit in the file: "C"
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject", s.subject); v("point", s.point); v("unit", s.unit); v("instrument", s.instrument);
+        v("file", s.file); v("sha256", s.sha256); v("value-unit", s.value_unit);
+    }
+};
+
+struct Inspected {
+    static constexpr std::string_view kind = "inspected";
+    std::string subject, point, unit, instrument;
+    bool passed = false;
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject", s.subject); v("point", s.point); v("unit", s.unit); v("instrument", s.instrument);
+        v("passed", s.passed); v("note", s.note);
+    }
+};
+
+struct Calibrated {  // an instrument against a reference
+    static constexpr std::string_view kind = "calibrated";
+    std::string instrument;
+    std::string method;  // "ice", "boiling", "reference", "certificate"
+    std::optional<Measure> read, reference;
+    bool passed = false;
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("instrument", s.instrument); v("method", s.method); v("read", s.read); v("reference", s.reference);
+        v("passed", s.passed); v("note", s.note);
+    }
+};
+
+struct ServiceChanged {  // an instrument goes in or out of service
+    static constexpr std::string_view kind = "service";
+    std::string instrument;
+    bool in_service = true;
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("instrument", s.instrument); v("in-service", s.in_service); v("why", s.why);
+    }
+};
+
+struct Cleaned {
+    static constexpr std::string_view kind = "cleaned";
+    std::string subject;  // vessel, place or equipment
+    std::string how, note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("subject", s.subject); v("how", s.how); v("note", s.note);
+    }
+};
+
+// --- what is done about it ---------------------------------------------------------------------------------------------
+
+// A finding's name for ever: the entry it hangs on, the point, and its number there.
+struct FindingKey {
+    Seq anchor = 0;
+    std::string point;
+    std::int64_t ord = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("anchor", s.anchor); v("point", s.point); v("ord", s.ord);
+    }
+    auto operator<=>(const FindingKey&) const = default;
+};
+
+struct Held {
+    static constexpr std::string_view kind = "held";
+    std::vector<std::string> lots;
+    std::string why;
+    std::optional<FindingKey> cause;  // set when the program wrote the hold
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lots", s.lots); v("why", s.why); v("cause", s.cause);
+    }
+};
+
+struct Released {  // ends every hold on these lots; not of what was made from them
+    static constexpr std::string_view kind = "released";
+    std::vector<std::string> lots;
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) { v("lots", s.lots); v("why", s.why); }
+};
+
+inline constexpr std::string_view dispositions[] = {"release", "rework", "downgrade", "discard"};
+
+struct Acted {  // corrective action for a finding
+    static constexpr std::string_view kind = "acted";
+    FindingKey finding;
+    std::string product, process;  // what was done; at least one
+    std::string disposition;       // of `dispositions`, or empty
+    std::string cause, prevention;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("finding", s.finding); v("product", s.product); v("process", s.process); v("disposition", s.disposition);
+        v("cause", s.cause); v("prevention", s.prevention);
+    }
+};
+
+struct Reviewed {
+    static constexpr std::string_view kind = "reviewed";
+    std::string what;    // a lot code, or a week "2026-W47"
+    std::string digest;  // SHA-256 of what was reviewed: a later amendment reopens it
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("what", s.what); v("digest", s.digest); v("note", s.note);
+    }
+};
+
+struct Sealed {  // the head of the chain, given to someone outside
+    static constexpr std::string_view kind = "sealed";
+    std::string head;  // hash before this entry, hex
+    std::string given_to;
+    template <class V, class S> static void fields(V& v, S& s) { v("head", s.head); v("given-to", s.given_to); }
+};
+
+// --- corrections -------------------------------------------------------------------------------------------------------
+
+struct Voided {
+    static constexpr std::string_view kind = "voided";
+    Seq target = 0;
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) { v("target", s.target); v("why", s.why); }
+};
+
+struct Amended;  // holds a Payload; below
+
+using Statement = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
+                               StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
+                               SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
+                               Reviewed, Sealed, Voided>;
+
+struct Amended {  // replaces the target's whole statement, same kind; the latest amendment counts
+    static constexpr std::string_view kind = "amended";
+    Seq target = 0;
+    std::string why;
+    Statement statement;
+    std::optional<Instant> happened;  // when the amendment also moves the time
+};
+
+using Payload = std::variant<Statement, Amended>;
+
+std::string_view kind_of(const Statement& s);
+std::string_view kind_of(const Payload& p);
+
+}  // namespace peelbook::record
