@@ -40,7 +40,7 @@ Readings effective_readings(const CoolingRule& rule, const CoolingInput& input) 
 }
 
 bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t tolerance) {
-    return value > threshold && value - threshold > tolerance;
+    return value > threshold + tolerance;
 }
 
 // The last crossing: below once reached, above again only after a rise beyond the tolerance.
