@@ -1,0 +1,13 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "plan/reader.h"
+
+namespace peelbook::plan {
+
+// The commented plan that `new` writes for a small bakery: it passes read_plan without a fault, and every limit in it says that
+// it is a starting point to be validated. `site_name` and `zone` are written into site.toml.
+std::vector<Text> starter_plan(const std::string& site_name, const std::string& zone);
+
+}  // namespace peelbook::plan
