@@ -54,21 +54,6 @@ bool code_character(char c) {
            std::string_view("-_./#").find(c) != std::string_view::npos;
 }
 
-// What a refusal may quote of bad input: short, and printable on any terminal.
-std::string quotable(std::string_view text) {
-    constexpr std::size_t most = 60;
-    std::string shown;
-    for (std::size_t i = 0; i < text.size();) {
-        const std::size_t length = utf8_length(text, i);
-        const bool printable = length > 0 && !has_control(text.substr(i, length));
-        const std::size_t taken = printable ? length : 1;
-        if (shown.size() + taken > most) return shown + "...";
-        shown += printable ? std::string(text.substr(i, length)) : "?";
-        i += taken;
-    }
-    return shown;
-}
-
 }  // namespace
 
 std::string_view trimmed(std::string_view text) {
@@ -117,12 +102,26 @@ bool is_utf8(std::string_view text) {
     return true;
 }
 
+std::string shown(std::string_view text) {
+    constexpr std::size_t most = 60;
+    std::string out;
+    for (std::size_t i = 0; i < text.size();) {
+        const std::size_t length = utf8_length(text, i);
+        const bool printable = length > 0 && !has_control(text.substr(i, length));
+        const std::size_t taken = printable ? length : 1;
+        if (out.size() + taken > most) return out + "...";
+        out += printable ? std::string(text.substr(i, length)) : "?";
+        i += taken;
+    }
+    return out;
+}
+
 Check check_text(std::string_view what, std::string_view text, std::size_t most, bool needed) {
     if (!is_utf8(text))
-        return Refusal{fmt::format("{} '{}'", what, quotable(text)), "valid UTF-8 text",
+        return Refusal{fmt::format("{} '{}'", what, shown(text)), "valid UTF-8 text",
                        "type it again, or save the file it came from as UTF-8", {}};
     if (has_control(text))
-        return Refusal{fmt::format("{} '{}'", what, quotable(text)),
+        return Refusal{fmt::format("{} '{}'", what, shown(text)),
                        "one line of text without tabs or other control characters", "type it again on one line", {}};
     if (text.size() > most)
         return Refusal{fmt::format("{} of {} bytes", what, text.size()), fmt::format("at most {} bytes", most),
@@ -141,7 +140,7 @@ Check check_code(std::string_view what, std::string_view code) {
         return Refusal{fmt::format("{} of {} characters", what, code.size()),
                        fmt::format("1 to {} characters", longest_code), "shorten it", {}};
     if (!std::all_of(code.begin(), code.end(), code_character))
-        return Refusal{fmt::format("{} '{}'", what, quotable(code)), "letters A-Z a-z, digits and - _ . / # only",
+        return Refusal{fmt::format("{} '{}'", what, shown(code)), "letters A-Z a-z, digits and - _ . / # only",
                        "leave out spaces and other signs", {}};
     return std::nullopt;
 }

@@ -16,6 +16,9 @@ std::string uppered(std::string_view text);  // ASCII only
 
 bool is_utf8(std::string_view text);  // RFC 3629: no surrogates, no overlong forms, at most U+10FFFF
 
+// What a refusal may quote of bad input: at most 60 bytes and printable ("?" for what is not).
+std::string shown(std::string_view text);
+
 // Free text (a note, a reason, a name) as it may enter the book: valid UTF-8, no control characters, at most
 // `most` bytes, not blank when `needed`. `what` names the field in the refusal.
 inline constexpr std::size_t longest_note = 2000;

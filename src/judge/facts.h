@@ -1,0 +1,69 @@
+#pragma once
+// What the judge is told about one batch, received lot or place: plain values, effective (as last amended), in time order.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/instant.h"
+#include "base/measure.h"
+
+namespace peelbook::judge {
+
+enum class InstrumentState {
+    valid,           // in service, calibration in date
+    none,            // no instrument was named
+    out_of_service,  // unknown to the plan, or out of service
+    lapsed,          // last good calibration too long ago
+    failed,          // a later calibration failed: everything since the last good one
+};
+
+struct ReadingFact {
+    std::int64_t seq = 0;  // entry; evidence in findings
+    std::int64_t row = 0;  // of a series
+    Instant at;
+    std::string point;
+    Measure value;         // as typed
+    std::string unit;      // which oven, deck, rack; empty
+    InstrumentState instrument = InstrumentState::none;
+    std::string by;
+    bool voided = false;
+};
+
+struct InspectionFact {
+    std::int64_t seq = 0;
+    Instant at;
+    std::string point, unit;
+    bool passed = false;
+    InstrumentState instrument = InstrumentState::none;
+    bool voided = false;
+};
+
+struct StepFact {
+    std::int64_t seq = 0;
+    std::string step;
+    Instant at;  // its end
+};
+
+// A batch, or a received lot (then only `started`, readings and inspections, and the only step is "receive").
+struct Facts {
+    std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
+    Instant started;
+    std::optional<Instant> finished;     // the end of finish_step
+    std::string finish_step;
+    std::vector<StepFact> steps_done;
+    std::vector<Instant> packed, shipped;  // each time part of it was packed, or left
+    std::vector<ReadingFact> readings;
+    std::vector<InspectionFact> inspections;
+
+    // The end of a step: the last record of it; `finish` ends finish_step. Absent when there is none.
+    std::optional<Instant> end_of(std::string_view step) const;
+    // True once `step` must have ended: it is recorded, or a later step, finish (for steps up to finish_step), packing or
+    // leaving is. Packing passes every step before "pack"; leaving passes all.
+    bool passed(std::string_view step) const;
+    // The first moment that shows it: for `missing`, when it became missing.
+    std::optional<Instant> passed_at(std::string_view step) const;
+    // "start" "finish" "pack" "ship" or a step, as time limits name them: first packing, last leaving.
+    std::optional<Instant> event(std::string_view name) const;
+};
+
+}  // namespace peelbook::judge

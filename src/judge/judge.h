@@ -1,0 +1,89 @@
+#pragma once
+// Pure judgement: plan + facts -> findings. No clock, no book: the same facts give the same findings for ever. What depends on
+// now (a check that is due) is not a finding (see owed.h).
+//
+// Rules (limits are inclusive; numbers are compared as integers in the unit that was typed, or canonically):
+//   - every reading of a point counts and the worst decides; an unprobed unit of the point is missing;
+//   - a bad reading is an in-process correction, not a deviation, only when a later reading of the same unit taken before the
+//     step's recorded end is within (a recorded further bake): the finding is then within and says so;
+//   - a critical reading without a valid instrument (when the point needs one) can be no better than unproven;
+//   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
+//   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
+//     and neither is within.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "judge/facts.h"
+#include "judge/verdict.h"
+#include "plan/plan.h"
+
+namespace peelbook::judge {
+
+struct Finding {
+    std::string point;
+    std::int64_t ord = 0;   // the unit's place in the point's list from 0; 0 without units
+    std::string unit;
+    Verdict verdict = Verdict::within;
+    Instant happened;       // the deciding reading, or the moment it became missing
+    std::string measured;   // "92.1C", "2:12 to 21C", "no", "no reading"
+    std::string detail;     // the arithmetic and what bounds it, one or two sentences; durations, never clock times
+    std::vector<std::int64_t> evidence;  // seqs of the readings behind it
+    bool on_voided = false; // some voided reading would have made it worse
+};
+
+enum class Standing { judged, open, not_judged };
+
+struct Judged {
+    Standing standing = Standing::not_judged;
+    std::vector<Finding> findings;  // at most one a unit; empty unless judged
+    std::string next;   // for a baker while it is open: "21C by 1:20 from now" or empty
+};
+
+// One point of a batch or received lot.
+Judged judge_point(const plan::Point& point, const Facts& facts);
+
+// A reading or inspection on a place: its own limit.
+Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading);
+Finding judge_place_inspection(const plan::Point& point, const InspectionFact& inspection);
+
+// The gap between two consecutive checks of an interval point: a `missing` finding when longer than the interval allows,
+// counting only the hours in which it is owed (local minutes handed in as the owed time between the two), else none.
+std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after, Duration owed_between);
+
+// One formula item at `finish`: used against wanted, in mg. Missing use when less than wanted - tolerance (traps 10);
+// deviation of an operating kind when more than wanted + tolerance is told in detail. None when within or item optional.
+struct ItemUse {
+    std::string item, name;
+    std::int64_t wanted_mg = 0, used_mg = 0;
+    bool optional = false;
+};
+std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_milli_percent, Instant finished);
+inline constexpr std::string_view missing_use_point = "missing-use";  // findings that no plan point names
+inline constexpr std::string_view label_point = "label";
+inline constexpr std::string_view negative_stock_point = "negative-stock";
+inline constexpr std::string_view already_done_point = "already-done";
+
+// Worst over findings and standings; none when nothing was judged (open or not judged is not within).
+std::optional<Verdict> worst(const std::vector<Judged>& all);
+
+// Instrument state at a moment from its plan and calibrations.
+struct CalibrationFact {
+    Instant at;
+    bool passed = false;
+};
+struct ServiceFact {
+    Instant at;
+    bool in_service = true;
+};
+struct StateSpan {
+    Instant from;
+    std::optional<Instant> until;
+    InstrumentState state = InstrumentState::valid;
+};
+// Spans from the first fact on. A failed calibration turns everything since the last good one to failed; without a good one
+// within `calibrate_every` the instrument is lapsed. An instrument without calibrate_every is valid while in service.
+std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
+                                        const std::vector<CalibrationFact>& calibrations);
+
+}  // namespace peelbook::judge

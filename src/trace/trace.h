@@ -1,0 +1,95 @@
+#pragma once
+// The lot graph and what a recall asks of it. Plain values: the caller loads the part of the graph that matters.
+//
+// shares: share(into) = sum over its uses of mass x share(from) / sum of mass, water included (mass fraction of inputs). A use
+// without a mass counts for reach and makes the share unknown from there on.
+#include <cstdint>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace peelbook::trace {
+
+using LotId = std::int64_t;
+
+struct Lot {
+    LotId id = 0;
+    std::string code, kind, item, name;  // name of the item in words
+    std::int64_t happened = 0;
+    std::optional<std::int64_t> made_mg, made_pieces;
+    std::int64_t on_hand_mg = 0, on_hand_pieces = 0;
+    bool held = false;
+    bool packaging = false;  // never enters shares
+    std::string printed_code, label, supplier, supplier_lot, vessel;
+};
+
+struct Use {
+    LotId into = 0, from = 0;
+    std::int64_t seq = 0;
+    std::optional<std::int64_t> mass_mg, pieces;
+    bool sure = true;
+    std::int64_t happened = 0;
+};
+
+struct Move {
+    LotId lot = 0;
+    std::int64_t seq = 0;
+    std::string way, partner, partner_name, document;
+    std::optional<std::int64_t> mass_mg, pieces;
+    std::int64_t happened = 0;
+    bool sure = true;
+};
+
+// Everything that a suspect lot could have reached, or everything behind one.
+struct Graph {
+    std::vector<Lot> lots;
+    std::vector<Use> uses;  // forward: every use into a reached lot, also from lots outside (they count in the sum of mass)
+};
+
+struct Reached {
+    LotId lot = 0;
+    int depth = 0;               // fewest uses from a start lot; 0 = a start lot
+    bool certain = false;        // at least one path of sure uses
+    bool direct = false;         // a start lot itself was used into it
+    std::optional<double> share_expected;  // mass fraction of the start lots in its inputs; 1 for a start lot
+    std::optional<double> share_largest;   // over made mass where that is known and smaller than the inputs (traps 24)
+    std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it
+};
+
+// Forward: reached lots in an order in which every lot stands after all it was made from. Cycles cannot be recorded; if the
+// graph holds one all the same, throws std::logic_error naming a lot of it.
+std::vector<Reached> forward(const Graph& graph, const std::vector<LotId>& start);
+// Back: every lot behind the start ones, same order reversed (start first). No shares.
+std::vector<Reached> back(const Graph& graph, const std::vector<LotId>& start);
+
+// The path of uses by which `to` came from `from`, for showing a reason; empty when there is none.
+std::vector<LotId> path(const Graph& graph, LotId from, LotId to);
+// Would a use of `from` into `into` close a circle? Then the lots on it.
+std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from);
+
+// The mass balance of one lot: made = used + out + on hand - gap, exact.
+struct Balance {
+    LotId lot = 0;
+    std::int64_t made_mg = 0, used_mg = 0, on_hand_mg = 0, gap_mg = 0, returned_mg = 0;
+    std::map<std::string, std::int64_t> out_mg;  // by way out
+    std::int64_t made_pieces = 0, used_pieces = 0, on_hand_pieces = 0, gap_pieces = 0, returned_pieces = 0;
+    std::map<std::string, std::int64_t> out_pieces;
+    bool closes() const;          // unaccounted is 0 in mg and pieces
+    std::int64_t unaccounted_mg() const;      // made - used - out - on hand
+    std::int64_t unaccounted_pieces() const;
+};
+// `counts` gives the gap (counted minus computed).
+Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::vector<Move>& moves, std::int64_t gap_mg,
+                std::int64_t gap_pieces);
+
+// What each customer got, by printed code (the unit a recall names), in order of partner then code.
+struct Delivery {
+    std::string partner, partner_name, way, printed_code, lot_code, item_name, document;
+    std::int64_t pieces = 0, mass_mg = 0, returned_pieces = 0, returned_mg = 0;
+    std::int64_t first = 0, last = 0;  // instants
+    bool certain = true;
+};
+std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph, const std::vector<Move>& moves);
+
+}  // namespace peelbook::trace
