@@ -13,6 +13,8 @@
 #include <string_view>
 #include <system_error>
 
+#include "base/result.h"
+
 namespace peelbook {
 namespace {
 
