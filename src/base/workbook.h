@@ -1,0 +1,49 @@
+#pragma once
+// A workbook as values: what a report asks for and what output/ writes. Neither side knows the other.
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "base/instant.h"
+#include "base/table.h"
+
+namespace peelbook {
+
+struct SheetColumn {
+    std::string key;      // column of the table
+    std::string heading;
+    std::string unit;     // shown below the heading: "C", "kg"; empty: none
+    std::string format;   // "text", "integer", "0.0", "0.00", "0.000"; numbers are numbers in the workbook
+    int width = 12;       // characters
+};
+
+struct SheetChart {
+    std::string kind;     // "line", "scatter", "column"
+    std::string title, x, y;              // columns by key
+    std::string x_title, y_title;
+    std::string series_by;                // rows with the same value (and next to each other) are one line; empty: one line
+    std::vector<std::string> also;        // further columns drawn as lines over the same x: limits, control lines
+};
+
+struct Sheet {
+    std::string name;      // at most 31 characters
+    std::string note;      // printed above the table: what the sheet shows
+    std::vector<SheetColumn> columns;
+    Table table;
+    std::vector<SheetChart> charts;
+    bool landscape = true;
+};
+
+struct Workbook {
+    std::string title, subtitle;
+    std::string paper = "A4";  // or "Letter"
+    Instant created;
+    std::vector<std::pair<std::string, std::string>> facts;  // top of the first sheet: site, plan version, head of the chain, ...
+    std::vector<std::string> signatures;                     // one line each: "Reviewed by", "Approved by"
+    bool judges_safety = true;                               // prints the caution on every page and the first sheet
+    std::vector<Sheet> sheets;
+};
+
+}  // namespace peelbook

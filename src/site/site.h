@@ -1,0 +1,165 @@
+#pragma once
+// The public face of peelbook: open a site folder, record what happened, ask what it means.
+//
+//   SystemClock clock; DiskFiles files;
+//   auto site = site::Site::open("my-bakery", clock, files);
+//   if (!site) ... site.refusal()
+//   record::ReadingTaken reading{.subject = "PAN-261116-1", .point = "bake-core", .value = *parse_measure("96.4C")};
+//   auto receipt = (*site)->record({.says = reading, .by = "MK"});
+//   for (const auto& told : receipt->findings) ... told.finding.verdict
+//
+// Values in, values out. A Result holding a Refusal means that nothing was written. Damaged and MachineFailed (base/result.h) are
+// thrown. One call is one transaction; what it returns is durable. Not thread-safe; many processes may share a site.
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/clock.h"
+#include "base/result.h"
+#include "base/table.h"
+#include "base/workbook.h"
+#include "base/zone.h"
+#include "book/book.h"
+#include "book/rows.h"
+#include "judge/verdict.h"
+#include "plan/plan.h"
+#include "plan/reader.h"
+#include "record/entry.h"
+#include "trace/trace.h"
+
+namespace peelbook::site {
+
+struct Draft {
+    record::Statement says;
+    std::string by;                   // initials of a person in the book
+    std::optional<Instant> happened;  // absent: now
+    std::string token;                // a repeated command with the same token answers with the first receipt
+    bool already_done = false;        // it has happened, and should not have: record it as a critical deviation. Wants `why`.
+    std::string why;
+};
+
+struct ToldFinding {
+    book::Finding finding;
+    std::string point_name, lot_code;
+    std::string product_action, process_action;  // the plan's, for a deviation
+};
+
+struct AutomaticHold {
+    Seq seq = 0;
+    std::vector<std::string> lots;       // now held
+    std::vector<std::string> customers;  // "CAFE-1: 40 pieces of PAN-261116-1", for what had already left
+    std::string why;
+};
+
+struct WeighLine {
+    std::string item, name;
+    std::int64_t mass_mg = 0;
+    std::int64_t micro_percent = 0;  // of the flour; 0 for absolute items
+    std::vector<std::string> lots;   // on hand, first-expired first
+};
+
+struct Receipt {
+    Seq seq = 0;
+    std::string kind;
+    Instant happened, written;
+    bool late = false;
+    bool repeated = false;              // the token had been seen: nothing new was written
+    std::string code;                   // of the lot that was made, if one was
+    std::vector<std::string> said;      // what was recorded, in a line or two for the person
+    std::vector<WeighLine> weigh_sheet; // of `started`
+    std::int64_t pieces_expected = 0;   // of `started`, when the product is counted in pieces
+    std::vector<ToldFinding> findings;  // raised, changed or cleared by this entry; a `within` for the point just read
+    std::vector<AutomaticHold> holds;
+    std::vector<std::string> next;      // what is owed next, warnings, "21C by 12:20"
+    bool judged_bad() const;            // any finding or hold that is not within: exit code 1
+};
+
+struct Status {
+    std::string site_name;
+    Seq entries = 0;
+    std::string head;  // hex
+    std::optional<book::PlanVersion> plan;
+    std::vector<book::Lot> open_batches;
+    std::vector<ToldFinding> open_findings;   // not within, not cleared, without disposition
+    std::vector<std::pair<book::Hold, std::string>> open_holds;  // with the lot's code
+};
+
+struct DueItem {
+    book::Owed owed;
+    std::string name;
+    bool overdue = false;
+};
+
+struct TraceAnswer {
+    bool forward = true;
+    std::vector<book::Lot> start;
+    trace::Graph graph;
+    std::vector<trace::Reached> reached;
+    std::vector<trace::Delivery> customers;    // of what left, with what stands at co-packers
+    std::vector<trace::Balance> balances;      // of the start lots, then of every reached lot
+    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (traps 10)
+    std::vector<std::string> notes;            // "printed code 12 is shared by ...: cannot be told apart"
+};
+
+class Site {
+  public:
+    // A new folder with a starter plan and an empty book opened by `initials` (who gets role "manager").
+    static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name,
+                                                const std::string& zone, const std::string& initials,
+                                                const std::string& person_name, Clock& clock, Files& files);
+    static Result<std::unique_ptr<Site>> open(const std::filesystem::path& folder, Clock& clock, Files& files,
+                                              book::Book::Mode mode = book::Book::Mode::write);
+    // The folder to open: `given`, else `from_environment`, else upward from `here`, by the first site.toml met.
+    static Result<std::filesystem::path> find(const std::string& given, const std::string& from_environment,
+                                              const std::filesystem::path& here, const Files& files);
+    ~Site();
+
+    // --- record
+    Result<Receipt> record(const Draft& draft);
+    Result<Receipt> amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
+                          const std::string& why, const std::string& token = {});
+    Result<Receipt> void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token = {});
+    // A logger file: kept whole in the book, its rows become readings.
+    Result<Receipt> record_series(const record::SeriesTaken& series, std::string_view bytes, const Draft& rest);
+
+    // --- the plan
+    std::vector<plan::Text> plan_files() const;     // the folder's .toml files, sorted by name
+    plan::Outcome check_plan() const;               // of the folder, as it is
+    Result<Receipt> adopt_plan(const std::string& by);  // of the folder; refused with its faults
+    Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
+    Result<std::vector<std::string>> plan_changes() const;  // folder against the version in force
+
+    // --- ask
+    Status status() const;
+    std::vector<DueItem> due(Instant until) const;
+    // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
+    Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {}) const;
+    Result<TraceAnswer> trace_back(const std::string& lot) const;
+    Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
+    std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
+    Result<record::Entry> entry(Seq seq) const;
+    // A report of reports/ (or the site's own reports/ folder) run with its parameters.
+    Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
+    std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
+    Result<Table> ask(const std::string& sql) const;       // read-only SQL
+    std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes beside ids, for csv
+    const Zone& zone() const;
+    const std::filesystem::path& folder() const;
+
+    // --- keep
+    std::vector<book::Fault> verify(bool derived) const;
+    // Empties the derived tables and makes them again from the entries; the number of entries read.
+    Seq rebuild(const std::function<void(Seq)>& progress = {});
+    void back_up(const std::filesystem::path& to) const;
+
+    struct Impl;
+
+  private:
+    explicit Site(std::unique_ptr<Impl> impl);
+    std::unique_ptr<Impl> impl_;
+};
+
+}  // namespace peelbook::site
