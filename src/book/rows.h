@@ -121,12 +121,13 @@ struct Use {  // the only genealogy: from_lot went into into_lot
     LotId into_lot = 0, from_lot = 0;
     Seq seq = 0;
     std::optional<Int> mass_mg, pieces;
-    Int sure = 1;  // 1 certain, 0 possible
+    Int stated = 1;  // 1: the mass was stated; 0: it is the pieces' share of the lot they came from
+    Int sure = 1;    // 1 certain, 0 possible
     Int happened = 0;
     std::string note;  // why a lot past its date, what was already done
     template <class V, class S> static void fields(V& v, S& s) {
         v("into_lot", s.into_lot); v("from_lot", s.from_lot); v("seq", s.seq); v("mass_mg", s.mass_mg);
-        v("pieces", s.pieces); v("sure", s.sure); v("happened", s.happened); v("note", s.note);
+        v("pieces", s.pieces); v("stated", s.stated); v("sure", s.sure); v("happened", s.happened); v("note", s.note);
     }
     bool operator==(const Use&) const = default;
 };
@@ -138,6 +139,8 @@ struct Move {  // a way out, or a return
     std::string way;  // record::ways_out, or "returned"
     std::string partner;
     std::optional<Int> mass_mg, pieces;  // never negative
+    Int stated = 1;                      // as in Use
+    Int of_returned = 0;                 // 1: of what came back, not of what is on hand
     Int happened = 0;
     Int sure = 1;
     std::string document, carrier, why;

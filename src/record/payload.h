@@ -141,10 +141,12 @@ struct Used {
     bool rest = false;        // all that was left
     std::int64_t pieces = 0;  // of a lot counted in pieces (rework)
     bool possible = false;    // true: the lot may be in it ("any of these"), false: it is
-    std::string why;          // wanted for a lot past its best-before date, or what was already done
+    bool already_done = false;  // should not have been, and was: a critical deviation
+    std::string why;            // wanted for a lot past its best-before date, and for what was already done
     template <class V, class S> static void fields(V& v, S& s) {
         v("into", s.into); v("lot", s.lot); v("mass", s.mass); v("rest", s.rest); v("pieces", s.pieces);
-        v("possible", s.possible); v("why", s.why);
+        v("possible", s.possible); v("already-done", s.already_done);
+        v("why", s.why);
     }
 };
 
@@ -176,11 +178,16 @@ struct Part {  // of a lot; with neither mass nor pieces: all that is left
     }
 };
 
-struct Split {  // a batch into racks: each part becomes a lot of its own; parts sum exactly
+struct Split {  // one rack taken from a batch becomes a lot of its own; the racks of a batch sum exactly to it
     static constexpr std::string_view kind = "split";
-    std::string lot;
-    std::vector<Part> parts;  // with the codes of the new lots
-    template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("parts", s.parts); }
+    std::string lot;    // the batch
+    std::string child;  // code of the new lot
+    std::string unit;   // the rack, deck or tray: "rack-2"
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;  // of a lot that is not counted in pieces
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("child", s.child); v("unit", s.unit); v("pieces", s.pieces); v("mass", s.mass);
+    }
 };
 
 struct Packed {
@@ -191,10 +198,11 @@ struct Packed {
     std::string printed_code;     // as read from the pack: the unit of a recall
     std::optional<Date> date;     // as printed; its kind is the product's
     std::int64_t pieces = 0;      // packs made; 0: as many as pieces went in
+    bool already_done = false;
     std::string why;              // of what was already done
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("from", s.from); v("label", s.label); v("printed-code", s.printed_code);
-        v("date", s.date); v("pieces", s.pieces); v("why", s.why);
+        v("date", s.date); v("pieces", s.pieces); v("already-done", s.already_done); v("why", s.why);
     }
 };
 
@@ -217,10 +225,13 @@ struct MovedOut {
     std::int64_t pieces = 0;
     std::optional<Measure> mass;  // with neither pieces nor mass: all that is left
     std::string document, carrier;
+    bool of_returned = false;  // of what came back, not of what is on hand
+    bool already_done = false;
     std::string why;  // wanted for waste and sample, and for what was already done
     template <class V, class S> static void fields(V& v, S& s) {
         v("way", s.way); v("lot", s.lot); v("product", s.product); v("partner", s.partner); v("pieces", s.pieces);
-        v("mass", s.mass); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
+        v("mass", s.mass); v("document", s.document); v("carrier", s.carrier); v("of-returned", s.of_returned);
+        v("already-done", s.already_done); v("why", s.why);
     }
 };
 

@@ -119,6 +119,7 @@ class Site {
 
     // --- record
     Result<Receipt> record(const Draft& draft);
+    Result<std::vector<Receipt>> record_all(const std::vector<Draft>& drafts);  // all or none, in one transaction
     Result<Receipt> amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
                           const std::string& why, const std::string& token = {});
     Result<Receipt> void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token = {});
