@@ -1,0 +1,87 @@
+#include "plan/plan.h"
+
+#include <algorithm>
+
+namespace peelbook::plan {
+namespace {
+
+template <class T>
+const T* by_id(const std::vector<T>& list, std::string_view id) {
+    const auto found = std::find_if(list.begin(), list.end(), [&](const T& item) { return item.id == id; });
+    return found == list.end() ? nullptr : &*found;
+}
+
+bool holds(const std::vector<std::string>& list, std::string_view id) {
+    return std::find(list.begin(), list.end(), id) != list.end();
+}
+
+template <class Applies>
+std::vector<const Point*> points_where(const std::vector<Point>& points, Applies applies) {
+    std::vector<const Point*> found;
+    for (const Point& point : points)
+        if (applies(point)) found.push_back(&point);
+    return found;
+}
+
+}  // namespace
+
+std::string_view word(Grade g) {
+    switch (g) {
+        case Grade::critical:
+            return "critical";
+        case Grade::operating:
+            return "operating";
+        case Grade::quality:
+            break;
+    }
+    return "quality";
+}
+
+std::string to_text(const Bound& b) {
+    return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first);
+}
+
+const Material* Plan::material(std::string_view id) const {
+    return by_id(materials, id);
+}
+const Product* Plan::product(std::string_view id) const {
+    return by_id(products, id);
+}
+const Label* Plan::label(std::string_view id) const {
+    return by_id(labels, id);
+}
+const Vessel* Plan::vessel(std::string_view id) const {
+    return by_id(vessels, id);
+}
+const Place* Plan::place(std::string_view id) const {
+    return by_id(places, id);
+}
+const Instrument* Plan::instrument(std::string_view id) const {
+    return by_id(instruments, id);
+}
+const Role* Plan::role(std::string_view id) const {
+    return by_id(roles, id);
+}
+const Point* Plan::point(std::string_view id) const {
+    return by_id(points, id);
+}
+
+std::vector<const Point*> Plan::points_of_product(std::string_view product) const {
+    return points_where(points, [&](const Point& p) { return holds(p.products, product); });
+}
+
+std::vector<const Point*> Plan::points_of_material(std::string_view material) const {
+    return points_where(points, [&](const Point& p) { return holds(p.materials, material); });
+}
+
+std::vector<const Point*> Plan::points_of_place(std::string_view place) const {
+    return points_where(points, [&](const Point& p) { return !place.empty() && p.place == place; });
+}
+
+std::string Plan::name_of(std::string_view item) const {
+    if (const Material* m = material(item)) return m->name;
+    if (const Product* p = product(item)) return p->name;
+    return std::string(item);
+}
+
+}  // namespace peelbook::plan
