@@ -37,12 +37,13 @@ class Json {
     }
     Json(const Cell& cell);
     template <class T>
-    Json(const std::vector<T>& values) : value_(Array{}) {
+    Json(const std::vector<T>& values) {
+        *this = array();
         for (const auto& value : values) add(Json(value));
     }
 
-    static Json object() { return Json(Object{}); }
-    static Json array() { return Json(Array{}); }
+    static Json object();
+    static Json array();
 
     // Adds a member, or replaces the one of that name. Only on an object; on null makes it one.
     Json& set(std::string key, Json value);
@@ -55,8 +56,6 @@ class Json {
   private:
     using Array = std::vector<Json>;
     using Object = std::vector<std::pair<std::string, Json>>;
-    explicit Json(Object members) : value_(std::move(members)) {}
-    explicit Json(Array elements) : value_(std::move(elements)) {}
     friend struct JsonWriter;
 
     std::variant<std::monostate, bool, std::int64_t, double, std::string, Array, Object> value_;
