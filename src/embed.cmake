@@ -2,6 +2,9 @@
 #   const std::vector<peelbook::EmbeddedFile>& peelbook::NAME();
 # sorted by path (relative to FOLDER). A changed or new file rebuilds the target.
 function(embed_files target name folder patterns)
+  if(NOT TARGET ${target})
+    return()
+  endif()
   set(globs)
   foreach(pattern ${patterns})
     list(APPEND globs ${folder}/${pattern})
