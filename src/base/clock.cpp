@@ -60,14 +60,16 @@ std::vector<std::filesystem::path> DiskFiles::list(const std::filesystem::path& 
     std::error_code trouble;
     std::vector<std::filesystem::path> found;
     std::filesystem::directory_iterator at(folder, trouble);
-    for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble)) found.push_back(at->path());
+    for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble))
+        found.push_back(at->path());
     std::sort(found.begin(), found.end());
     return found;
 }
 
 void DiskFiles::create(const std::filesystem::path& file, std::string_view text) {
     const int fd = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-    if (fd < 0 && errno == EEXIST) failed("create", file, "it exists already", "choose another name or move it away");
+    if (fd < 0 && errno == EEXIST)
+        failed("create", file, "it exists already", "choose another name or move it away");
     if (fd < 0) failed("create", file, std::strerror(errno), "check the folder and its permissions");
     int trouble = write_all(fd, text);
     if (::close(fd) != 0 && trouble == 0) trouble = errno;

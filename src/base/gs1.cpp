@@ -17,16 +17,22 @@ Check check_number(std::string_view what, std::string_view number, std::initiali
                    std::string_view lengths_text) {
     const std::string given = fmt::format("{} '{}'", what, number);
     if (number.empty() || !only_digits(number))
-        return Refusal{given, fmt::format("{} digits and nothing else", lengths_text), "type it again without spaces or dashes",
+        return Refusal{given,
+                       fmt::format("{} digits and nothing else", lengths_text),
+                       "type it again without spaces or dashes",
                        {}};
     if (std::find(lengths.begin(), lengths.end(), number.size()) == lengths.end())
-        return Refusal{given, fmt::format("{} digits; this has {}", lengths_text, number.size()),
-                       "compare it with the label or the document", {}};
+        return Refusal{given,
+                       fmt::format("{} digits; this has {}", lengths_text, number.size()),
+                       "compare it with the label or the document",
+                       {}};
     const int right = gs1_check_digit(number.substr(0, number.size() - 1));
     const int found = number.back() - '0';
     if (right != found)
-        return Refusal{given, fmt::format("check digit {}; this ends in {}", right, found),
-                       "compare each digit with the label: one is wrong or two are swapped", {}};
+        return Refusal{given,
+                       fmt::format("check digit {}; this ends in {}", right, found),
+                       "compare each digit with the label: one is wrong or two are swapped",
+                       {}};
     return std::nullopt;
 }
 
@@ -43,10 +49,16 @@ int gs1_check_digit(std::string_view digits) {
     return (10 - sum % 10) % 10;
 }
 
-Check check_gtin(std::string_view gtin) { return check_number("GTIN", gtin, {8, 12, 13, 14}, "8, 12, 13 or 14"); }
+Check check_gtin(std::string_view gtin) {
+    return check_number("GTIN", gtin, {8, 12, 13, 14}, "8, 12, 13 or 14");
+}
 
-Check check_gln(std::string_view gln) { return check_number("GLN", gln, {13}, "13"); }
+Check check_gln(std::string_view gln) {
+    return check_number("GLN", gln, {13}, "13");
+}
 
-Check check_sscc(std::string_view sscc) { return check_number("SSCC", sscc, {18}, "18"); }
+Check check_sscc(std::string_view sscc) {
+    return check_number("SSCC", sscc, {18}, "18");
+}
 
 }  // namespace peelbook

@@ -23,13 +23,17 @@ struct Part {
     std::string_view unit;
 };
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
 
 Refusal refused(std::string_view text, std::string wanted, std::string next) {
     return {fmt::format("'{}'", shown(text)), std::move(wanted), std::move(next), {}};
 }
 
-std::string listed(const std::vector<std::string_view>& symbols) { return fmt::format("{}", fmt::join(symbols, ", ")); }
+std::string listed(const std::vector<std::string_view>& symbols) {
+    return fmt::format("{}", fmt::join(symbols, ", "));
+}
 
 std::string units_text(std::optional<Dimension> wanted) {
     if (wanted) return listed(symbols_of(*wanted));
@@ -38,7 +42,9 @@ std::string units_text(std::optional<Dimension> wanted) {
     return listed(symbols);
 }
 
-std::string a(std::string_view noun) { return fmt::format("a {}", noun); }
+std::string a(std::string_view noun) {
+    return fmt::format("a {}", noun);
+}
 
 // The unit that a bare number of this dimension has, if it needs none.
 std::optional<Unit> unit_unsaid(std::optional<Dimension> wanted) {
@@ -69,10 +75,13 @@ Result<Part> take_number(std::string_view& rest, std::string_view whole) {
             worth /= 10;
             part.micro += worth * (rest[at] - '0');
         }
-        if (decimals == 0) return refused(whole, "digits after the decimal point", "type it again, like 1.5kg");
-        if (decimals > most_decimals) return refused(whole, "at most 6 decimals", "round it or take a smaller unit");
+        if (decimals == 0)
+            return refused(whole, "digits after the decimal point", "type it again, like 1.5kg");
+        if (decimals > most_decimals)
+            return refused(whole, "at most 6 decimals", "round it or take a smaller unit");
     }
-    if (part.micro > largest_number) return refused(whole, "a number up to 10^12", "check the number and its unit");
+    if (part.micro > largest_number)
+        return refused(whole, "a number up to 10^12", "check the number and its unit");
     if (minus) part.micro = -part.micro;
     part.number = begin.substr(0, at);
     rest.remove_prefix(at);
@@ -82,17 +91,23 @@ Result<Part> take_number(std::string_view& rest, std::string_view whole) {
 void take_unit(std::string_view& rest, Part& part) {
     rest = trimmed(rest);
     std::size_t end = 0;
-    while (end < rest.size() && !is_digit(rest[end]) && rest[end] != ' ' && rest[end] != '-' && rest[end] != '+' &&
-           rest[end] != ',' && rest[end] != '.')
+    while (end < rest.size() && !is_digit(rest[end]) && rest[end] != ' ' && rest[end] != '-' &&
+           rest[end] != '+' && rest[end] != ',' && rest[end] != '.')
         ++end;
     part.unit = rest.substr(0, end);
     rest = trimmed(rest.substr(end));
 }
 
+// The unit that bakers use most, for an example.
+std::string_view usual_unit(std::optional<Dimension> wanted) {
+    if (!wanted || wanted == Dimension::mass) return "kg";
+    if (wanted == Dimension::duration) return "min";
+    return symbols_of(*wanted).front();
+}
+
 Refusal no_unit(std::string_view text, const Part& part, std::optional<Dimension> wanted) {
-    const std::string_view example = wanted ? symbols_of(*wanted).front() : "kg";
     return refused(text, fmt::format("a unit after the number: {}", units_text(wanted)),
-                   fmt::format("type the unit too, like {}{}", part.number, example));
+                   fmt::format("type the unit too, like {}{}", part.number, usual_unit(wanted)));
 }
 
 Refusal unknown_unit(std::string_view text, std::string_view unit, std::optional<Dimension> wanted) {
@@ -103,8 +118,9 @@ Refusal unknown_unit(std::string_view text, std::string_view unit, std::optional
         for (std::string& spelling : split(row.also, ' '))
             if (spelling.size() > 2) known.push_back(std::move(spelling));
     }
-    return {fmt::format("unit '{}' in '{}'", shown(unit), shown(text)), fmt::format("one of {}", units_text(wanted)),
-            "type it again with one of these units", nearest(unit, known)};
+    return {fmt::format("unit '{}' in '{}'", shown(unit), shown(text)),
+            fmt::format("one of {}", units_text(wanted)), "type it again with one of these units",
+            nearest(unit, known)};
 }
 
 // One number and unit as a measure, with the rules that hold for each dimension.
@@ -113,16 +129,19 @@ Result<Measure> one_measure(std::string_view text, Wide micro, Unit unit) {
     if (row.dimension == Dimension::temperature) {
         const Wide absolute_zero = unit == Unit::celsius ? -Wide{273'150'000} : -Wide{459'670'000};
         if (micro < absolute_zero)
-            return refused(text, "a temperature not below absolute zero (-273.15C, -459.67F)", "check the number");
+            return refused(text, "a temperature not below absolute zero (-273.15C, -459.67F)",
+                           "check the number");
     } else if (micro < 0) {
-        return refused(text, fmt::format("{} that is not negative", a(name_of(row.dimension))), "check the sign");
+        return refused(text, fmt::format("{} that is not negative", a(name_of(row.dimension))),
+                       "check the sign");
     }
     if (row.dimension == Dimension::pieces && micro % one != 0)
         return refused(text, "a whole number of pieces", "count whole pieces, or weigh the part");
     const Wide canonical = canonical_of(micro, row);
     if (canonical > largest_canonical)
-        return refused(text, fmt::format("at most {}", to_text(static_cast<std::int64_t>(largest_canonical), unit, 0)),
-                       "check the number and its unit");
+        return refused(
+            text, fmt::format("at most {}", to_text(static_cast<std::int64_t>(largest_canonical), unit, 0)),
+            "check the number and its unit");
     return Measure{static_cast<std::int64_t>(canonical), static_cast<std::int64_t>(micro), unit};
 }
 
@@ -167,15 +186,21 @@ Result<Measure> parse(std::string_view text, std::optional<Dimension> wanted) {
     const Dimension found = dimension_of(whole->unit);
     if (wanted && found != *wanted)
         return Refusal{fmt::format("'{}', {}", shown(text), a(name_of(found))),
-                       fmt::format("{} in {}", a(name_of(*wanted)), units_text(wanted)), "check what is asked for", {}};
+                       fmt::format("{} in {}", a(name_of(*wanted)), units_text(wanted)),
+                       "check what is asked for",
+                       {}};
     return one_measure(text, whole->micro, whole->unit);
 }
 
 }  // namespace
 
-Result<Measure> parse_measure(std::string_view text) { return parse(text, std::nullopt); }
+Result<Measure> parse_measure(std::string_view text) {
+    return parse(text, std::nullopt);
+}
 
-Result<Measure> parse_measure(std::string_view text, Dimension wanted) { return parse(text, wanted); }
+Result<Measure> parse_measure(std::string_view text, Dimension wanted) {
+    return parse(text, wanted);
+}
 
 Result<Duration> parse_duration(std::string_view text) {
     const Result<Measure> measure = parse_measure(text, Dimension::duration);

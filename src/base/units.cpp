@@ -9,14 +9,17 @@
 namespace peelbook {
 namespace {
 
-// Factors. Pound: 0.45359237 kg exactly, inch: 25.4 mm exactly (international yard and pound agreement of 1959; NIST
-// SP 811, appendix B). Fahrenheit: C = (F - 32) x 5/9. The rest are decimal by definition of the SI prefixes.
+// Factors. Pound: 0.45359237 kg exactly, inch: 25.4 mm exactly (international yard and pound agreement of
+// 1959; NIST SP 811, appendix B). Fahrenheit: C = (F - 32) x 5/9. The rest are decimal by definition of the
+// SI prefixes.
 constexpr std::array<UnitRow, 27> units{{
-    {Unit::celsius, Dimension::temperature, "C", "\xC2\xB0"
-                                                 "c degc celsius",
+    {Unit::celsius, Dimension::temperature, "C",
+     "\xC2\xB0"
+     "c degc celsius",
      1, 1'000, 0},
-    {Unit::fahrenheit, Dimension::temperature, "F", "\xC2\xB0"
-                                                    "f degf fahrenheit",
+    {Unit::fahrenheit, Dimension::temperature, "F",
+     "\xC2\xB0"
+     "f degf fahrenheit",
      5, 9'000, -160'000'000},
     {Unit::mg, Dimension::mass, "mg", "", 1, 1'000'000, 0},
     {Unit::g, Dimension::mass, "g", "gram grams", 1, 1'000, 0},
@@ -60,9 +63,13 @@ Wide power_of_ten(int exponent) {
 
 }  // namespace
 
-std::span<const UnitRow> all_units() { return units; }
+std::span<const UnitRow> all_units() {
+    return units;
+}
 
-const UnitRow& row_of(Unit unit) { return units.at(static_cast<std::size_t>(unit)); }
+const UnitRow& row_of(Unit unit) {
+    return units.at(static_cast<std::size_t>(unit));
+}
 
 Wide divided(Wide n, Wide d) {
     assert(d > 0);

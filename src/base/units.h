@@ -1,5 +1,6 @@
 #pragma once
-// The table of units behind measure.h: exact conversion between millionths of a unit and the dimension's integer.
+// The table of units behind measure.h: exact conversion between millionths of a unit and the dimension's
+// integer.
 #include <cstdint>
 #include <optional>
 #include <span>

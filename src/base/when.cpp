@@ -21,7 +21,9 @@ struct ClockTime {
 
 Refusal not_a_time(std::string_view text) {
     return {fmt::format("time '{}'", shown(text)),
-            "a time like 05:40, yesterday 22:10, 2026-11-24 05:40 or 2026-11-24T05:40+01:00", "type the time again", {}};
+            "a time like 05:40, yesterday 22:10, 2026-11-24 05:40 or 2026-11-24T05:40+01:00",
+            "type the time again",
+            {}};
 }
 
 // One or two digits at most `most`; absent otherwise.
@@ -73,8 +75,10 @@ Result<Instant> with_offset(std::string_view text) {
     if (!day) return day.refusal();
     const std::size_t sign = text.find_first_of("Zz+-", 11);
     if (sign == std::string_view::npos)
-        return Refusal{fmt::format("time '{}'", shown(text)), "an offset from UTC after it, like +01:00 or Z",
-                       "type the offset, or a blank instead of the T for local time", {}};
+        return Refusal{fmt::format("time '{}'", shown(text)),
+                       "an offset from UTC after it, like +01:00 or Z",
+                       "type the offset, or a blank instead of the T for local time",
+                       {}};
     const auto clock = parse_clock(text.substr(11, sign - 11));
     const auto offset = parse_offset(text.substr(sign));
     if (!clock || !offset) return not_a_time(text);
@@ -83,8 +87,8 @@ Result<Instant> with_offset(std::string_view text) {
 
 Refusal too_far_back(std::string_view text, const Zone& zone, Instant latest, Instant now) {
     return {fmt::format("time '{}'", text),
-            fmt::format("a time of the last 12 hours: the latest {} was {}, {} ago", text, to_text(zone, latest),
-                        to_text(now - latest)),
+            fmt::format("a time of the last 12 hours: the latest {} was {}, {} ago", text,
+                        to_text(zone, latest), to_text(now - latest)),
             fmt::format("type the date: 'yesterday {0}', 'today {0}' or '{1} {0}'", text,
                         to_text(zone.to_local(now).date)),
             {}};

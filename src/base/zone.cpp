@@ -38,7 +38,8 @@ LocalTime from_local_ms(std::int64_t ms) {
 
 std::string offset_text(Duration offset) {
     const std::int64_t size = offset.ms < 0 ? -offset.ms : offset.ms;
-    return fmt::format("{}{:02}:{:02}", offset.ms < 0 ? '-' : '+', size / ms_an_hour, size / ms_a_minute % 60);
+    return fmt::format("{}{:02}:{:02}", offset.ms < 0 ? '-' : '+', size / ms_an_hour,
+                       size / ms_a_minute % 60);
 }
 
 std::string clock_text(const LocalTime& t) {
@@ -51,9 +52,10 @@ Refusal unclear(const std::string& zone, const LocalTime& t, bool twice, Duratio
     const std::string clock = clock_text(t);
     const std::string day = to_text(t.date);
     return {fmt::format("local time {} {} in {}", day, clock, zone),
-            twice ? fmt::format("{} occurs twice on {}: {} and {}", clock, day, offset_text(before), offset_text(after))
-                  : fmt::format("{} does not occur on {}: the clock went from {} to {}", clock, day, offset_text(before),
-                                offset_text(after)),
+            twice ? fmt::format("{} occurs twice on {}: {} and {}", clock, day, offset_text(before),
+                                offset_text(after))
+                  : fmt::format("{} does not occur on {}: the clock went from {} to {}", clock, day,
+                                offset_text(before), offset_text(after)),
             fmt::format("type the one that is meant, with its offset: {0}T{1}{2} or {0}T{1}{3}", day, clock,
                         offset_text(before), offset_text(after)),
             {}};
@@ -73,7 +75,9 @@ struct Zone::Impl {
 
 Zone::Zone(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
-Zone Zone::utc() { return Zone(std::make_shared<const Impl>(Impl{"UTC", nullptr})); }
+Zone Zone::utc() {
+    return Zone(std::make_shared<const Impl>(Impl{"UTC", nullptr}));
+}
 
 Result<Zone> Zone::named(std::string_view iana_name) {
     const std::string name(iana_name);
@@ -87,15 +91,19 @@ Result<Zone> Zone::named(std::string_view iana_name) {
     try {
         for (const date::time_zone& zone : date::get_tzdb().zones) known.push_back(zone.name());
     } catch (const std::exception& trouble) {
-        return Refusal{fmt::format("time zone '{}'", shown(name)), "the system's time zone data, which cannot be read",
-                       fmt::format("install the package tzdata ({})", trouble.what()), {}};
+        return Refusal{fmt::format("time zone '{}'", shown(name)),
+                       "the system's time zone data, which cannot be read",
+                       fmt::format("install the package tzdata ({})", trouble.what()),
+                       {}};
     }
     return Refusal{fmt::format("time zone '{}'", shown(name)),
                    "a name of the IANA time zone database, like Europe/Berlin or America/New_York",
                    "check the spelling", nearest(name, known)};
 }
 
-const std::string& Zone::name() const { return impl_->name; }
+const std::string& Zone::name() const {
+    return impl_->name;
+}
 
 Duration Zone::offset_at(Instant t) const {
     if (impl_->rules == nullptr) return {0};
@@ -103,7 +111,9 @@ Duration Zone::offset_at(Instant t) const {
     return {milliseconds{info.offset}.count()};
 }
 
-LocalTime Zone::to_local(Instant t) const { return from_local_ms(t.ms + offset_at(t).ms); }
+LocalTime Zone::to_local(Instant t) const {
+    return from_local_ms(t.ms + offset_at(t).ms);
+}
 
 Result<Instant> Zone::from_local(LocalTime t) const {
     if (impl_->rules == nullptr) return Instant{local_ms(t)};
