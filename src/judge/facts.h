@@ -1,7 +1,9 @@
 #pragma once
 // What the judge is told about one batch, received lot or place: plain values, effective (as last amended), in time order.
+#include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/instant.h"
@@ -27,6 +29,7 @@ struct ReadingFact {
     InstrumentState instrument = InstrumentState::none;
     std::string by;
     bool voided = false;
+    std::optional<Measure> tolerance{};  // of the instrument, a difference in either unit ("0.5C" "1F"); absent: none
 };
 
 struct InspectionFact {
@@ -55,7 +58,8 @@ struct Facts {
     std::vector<ReadingFact> readings;
     std::vector<InspectionFact> inspections;
 
-    // The end of a step: the last record of it; `finish` ends finish_step. Absent when there is none.
+    // The end of a step: the last record of it; `finish` ends finish_step; a received lot's "receive" ends at `started`.
+    // Absent when there is none.
     std::optional<Instant> end_of(std::string_view step) const;
     // True once `step` must have ended: it is recorded, or a later step, finish (for steps up to finish_step), packing or
     // leaving is. Packing passes every step before "pack"; leaving passes all.

@@ -1,6 +1,6 @@
 #pragma once
 // Pure judgement: plan + facts -> findings. No clock, no book: the same facts give the same findings for ever. What depends on
-// now (a check that is due) is not a finding (see owed.h).
+// now (a check that is due) is not a finding.
 //
 // Rules (limits are inclusive; numbers are compared as integers in the unit that was typed, or canonically):
 //   - every reading of a point counts and the worst decides; an unprobed unit of the point is missing;
@@ -10,8 +10,10 @@
 //   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.
+#include <cstdint>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "judge/facts.h"
@@ -37,7 +39,9 @@ enum class Standing { judged, open, not_judged };
 struct Judged {
     Standing standing = Standing::not_judged;
     std::vector<Finding> findings;  // at most one a unit; empty unless judged
-    std::string next;   // for a baker while it is open: "21C by 1:20 from now" or empty
+    std::string next;   // for a baker: "21C within 1:20 of the last reading", a warning, or empty
+    bool part_open = false;  // judged so far, but a unit or a stage is still open: not yet within
+    bool owed = true;        // false: optional and not read; worst() passes over it
 };
 
 // One point of a batch or received lot.
@@ -51,8 +55,9 @@ Finding judge_place_inspection(const plan::Point& point, const InspectionFact& i
 // counting only the hours in which it is owed (local minutes handed in as the owed time between the two), else none.
 std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after, Duration owed_between);
 
-// One formula item at `finish`: used against wanted, in mg. Missing use when less than wanted - tolerance (traps 10);
-// deviation of an operating kind when more than wanted + tolerance is told in detail. None when within or item optional.
+// One formula item at `finish`: used against wanted, in mg; the tolerance is thousandths of a percent of wanted. Missing when
+// less than wanted - tolerance; deviation when more than wanted + tolerance: too much was weighed, never a critical limit.
+// None when within (inclusive) or the item is optional. The finding's unit is the item; its ord is left at 0 for the caller.
 struct ItemUse {
     std::string item, name;
     std::int64_t wanted_mg = 0, used_mg = 0;
@@ -64,7 +69,8 @@ inline constexpr std::string_view label_point = "label";
 inline constexpr std::string_view negative_stock_point = "negative-stock";
 inline constexpr std::string_view already_done_point = "already-done";
 
-// Worst over findings and standings; none when nothing was judged (open or not judged is not within).
+// Worst over findings and standings. Within only when every owed point is judged to its end and within; none when nothing
+// is worse but a point is open or not judged, or when there is no point at all.
 std::optional<Verdict> worst(const std::vector<Judged>& all);
 
 // Instrument state at a moment from its plan and calibrations.
@@ -83,7 +89,12 @@ struct StateSpan {
 };
 // Spans from the first fact on. A failed calibration turns everything since the last good one to failed; without a good one
 // within `calibrate_every` the instrument is lapsed. An instrument without calibrate_every is valid while in service.
+// In service until an entry says otherwise; when the first service entry puts it in service, it was out before that.
+// Of several states at once the one told is failed, then out of service, then lapsed. Facts in any order.
 std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
                                         const std::vector<CalibrationFact>& calibrations);
+// The same at one moment, before the first fact too.
+InstrumentState instrument_state(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
+                                 const std::vector<CalibrationFact>& calibrations, Instant at);
 
 }  // namespace peelbook::judge

@@ -123,6 +123,8 @@ struct CoolingLimit {  // staged
     std::vector<Stage> stages;   // to falling
     bool each_from_previous = false;  // false: every `within` counts from the start (1 h + 5 h passes)
     std::string hot_at;          // step whose end is the last moment known hot; empty: readings only
+    std::string starts_at{};     // event that starts the clock whatever the temperature (as TimeLimit::from): food made from
+                                 // ingredients at ambient temperature, Food Code 3-501.14(B); empty: `from` starts it
 };
 struct BeforePackingLimit {  // the last reading before packing must be at most this
     Bound most;
