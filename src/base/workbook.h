@@ -15,7 +15,8 @@ struct SheetColumn {
     std::string key;      // column of the table
     std::string heading;
     std::string unit;     // shown below the heading: "C", "kg"; empty: none
-    std::string format;   // "text", "integer", "0.0", "0.00", "0.000"; numbers are numbers in the workbook
+    std::string format;   // "text", "integer", "0.0", "0.00", "0.000", "0.0%"; "verdict": a word that is marked by how bad it is.
+                          // Numbers are numbers in the workbook
     int width = 12;       // characters
 };
 
@@ -24,7 +25,8 @@ struct SheetChart {
     std::string title, x, y;              // columns by key
     std::string x_title, y_title;
     std::string series_by;                // rows with the same value (and next to each other) are one line; empty: one line
-    std::vector<std::string> also;        // further columns drawn as lines over the same x: limits, control lines
+    std::vector<std::string> also;        // further columns drawn as lines over the same x: limits, control lines. A row without
+                                          // a number there breaks the line
 };
 
 struct Sheet {
@@ -41,6 +43,7 @@ struct Workbook {
     std::string paper = "A4";  // or "Letter"
     Instant created;
     std::vector<std::pair<std::string, std::string>> facts;  // top of the first sheet: site, plan version, head of the chain, ...
+    std::string mark;                                        // at the foot of every page: the head of the chain
     std::vector<std::string> signatures;                     // one line each: "Reviewed by", "Approved by"
     bool judges_safety = true;                               // prints the caution on every page and the first sheet
     std::vector<Sheet> sheets;
