@@ -8,11 +8,10 @@
 #include <cerrno>
 #include <chrono>
 #include <cstring>
-#include <fstream>
-#include <iterator>
 #include <string_view>
 #include <system_error>
 
+#include "base/read_file.h"
 #include "base/result.h"
 
 namespace peelbook {
@@ -42,13 +41,7 @@ Instant SystemClock::now() const {
 }
 
 std::optional<std::string> DiskFiles::read(const std::filesystem::path& file) const {
-    std::error_code trouble;
-    if (!std::filesystem::is_regular_file(file, trouble)) return std::nullopt;
-    std::ifstream in(file, std::ios::binary);
-    if (!in) return std::nullopt;
-    std::string text{std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()};
-    if (in.bad()) return std::nullopt;
-    return text;
+    return read_file(file);
 }
 
 bool DiskFiles::exists(const std::filesystem::path& path) const {

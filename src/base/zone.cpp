@@ -1,19 +1,14 @@
 #include "base/zone.h"
 
-#include <date/tz.h>
 #include <fmt/format.h>
 
 #include <cassert>
-#include <exception>
 
 #include "base/text.h"
+#include "base/tz_rules.h"
 
 namespace peelbook {
 namespace {
-
-using std::chrono::milliseconds;
-using SysMs = date::sys_time<milliseconds>;
-using LocalMs = date::local_time<milliseconds>;
 
 constexpr std::int64_t ms_a_day = 86'400'000;
 constexpr std::int64_t ms_an_hour = 3'600'000;
@@ -23,6 +18,11 @@ std::int64_t local_ms(const LocalTime& t) {
     assert(exists(t.date) && t.hour >= 0 && t.hour <= 23 && t.minute >= 0 && t.minute <= 59);
     return to_days(t.date) * ms_a_day + t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * 1000 +
            t.millisecond;
+}
+
+// Rounded down, also before 1970.
+std::int64_t whole_seconds(std::int64_t ms) {
+    return ms >= 0 ? ms / 1000 : -((999 - ms) / 1000);
 }
 
 LocalTime from_local_ms(std::int64_t ms) {
@@ -63,42 +63,28 @@ Refusal unclear(const std::string& zone, const LocalTime& t, bool twice, Duratio
 
 }  // namespace
 
-// `rules` is absent for UTC, so that UTC needs no tzdata.
 struct Zone::Impl {
     std::string name;
-    const date::time_zone* rules = nullptr;
-
-    date::local_info info(const LocalTime& t) const {
-        return rules->get_info(date::floor<std::chrono::seconds>(LocalMs{milliseconds{local_ms(t)}}));
-    }
+    TzRules rules;  // those of UTC are empty, so that UTC needs no tzdata
 };
 
 Zone::Zone(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
 Zone Zone::utc() {
-    return Zone(std::make_shared<const Impl>(Impl{"UTC", nullptr}));
+    return Zone(std::make_shared<const Impl>(Impl{"UTC", {}}));
 }
 
 Result<Zone> Zone::named(std::string_view iana_name) {
-    const std::string name(iana_name);
-    if (name == "UTC") return utc();
-    try {
-        return Zone(std::make_shared<const Impl>(Impl{name, date::locate_zone(name)}));
-    } catch (const std::exception&) {
-        // Not in the database, or no database: told apart below.
-    }
-    std::vector<std::string> known;
-    try {
-        for (const date::time_zone& zone : date::get_tzdb().zones) known.push_back(zone.name());
-    } catch (const std::exception& trouble) {
-        return Refusal{fmt::format("time zone '{}'", shown(name)),
-                       "the system's time zone data, which cannot be read",
-                       fmt::format("install the package tzdata ({})", trouble.what()),
-                       {}};
-    }
-    return Refusal{fmt::format("time zone '{}'", shown(name)),
-                   "a name of the IANA time zone database, like Europe/Berlin or America/New_York",
-                   "check the spelling", nearest(name, known)};
+    if (iana_name == "UTC") return utc();
+    if (std::optional<TzRules> rules = load_zone(iana_name))
+        return Zone(std::make_shared<const Impl>(Impl{std::string(iana_name), std::move(*rules)}));
+    const std::string given = fmt::format("time zone '{}'", shown(iana_name));
+    const std::vector<std::string> known = zone_names();
+    if (known.empty())
+        return Refusal{
+            given, "the system's time zone data, which is not there", "install the package tzdata", {}};
+    return Refusal{given, "a name of the IANA time zone database, like Europe/Berlin or America/New_York",
+                   "check the spelling", nearest(iana_name, known)};
 }
 
 const std::string& Zone::name() const {
@@ -106,9 +92,7 @@ const std::string& Zone::name() const {
 }
 
 Duration Zone::offset_at(Instant t) const {
-    if (impl_->rules == nullptr) return {0};
-    const auto info = impl_->rules->get_info(date::floor<std::chrono::seconds>(SysMs{milliseconds{t.ms}}));
-    return {milliseconds{info.offset}.count()};
+    return seconds(impl_->rules.offset_at(whole_seconds(t.ms)));
 }
 
 LocalTime Zone::to_local(Instant t) const {
@@ -116,22 +100,18 @@ LocalTime Zone::to_local(Instant t) const {
 }
 
 Result<Instant> Zone::from_local(LocalTime t) const {
-    if (impl_->rules == nullptr) return Instant{local_ms(t)};
-    const date::local_info info = impl_->info(t);
-    const Duration before{milliseconds{info.first.offset}.count()};
-    const Duration after{milliseconds{info.second.offset}.count()};
-    if (info.result != date::local_info::unique)
-        return unclear(impl_->name, t, info.result == date::local_info::ambiguous, before, after);
-    return Instant{local_ms(t) - before.ms};
+    const LocalMeaning meaning = impl_->rules.meaning_of(whole_seconds(local_ms(t)));
+    if (meaning.kind != LocalMeaning::once)
+        return unclear(impl_->name, t, meaning.kind == LocalMeaning::twice, seconds(meaning.before),
+                       seconds(meaning.after));
+    return Instant{local_ms(t) - seconds(meaning.before).ms};
 }
 
 Instant Zone::day_start(Date day, int hour, int minute) const {
     const LocalTime t{day, hour, minute, 0, 0};
-    if (impl_->rules == nullptr) return {local_ms(t)};
-    const date::local_info info = impl_->info(t);
-    if (info.result == date::local_info::nonexistent)
-        return {milliseconds{info.first.end.time_since_epoch()}.count()};
-    return {local_ms(t) - milliseconds{info.first.offset}.count()};
+    const LocalMeaning meaning = impl_->rules.meaning_of(whole_seconds(local_ms(t)));
+    if (meaning.kind == LocalMeaning::skipped) return {seconds(meaning.change).ms};
+    return {local_ms(t) - seconds(meaning.before).ms};
 }
 
 std::string to_text(const Zone& zone, Instant t, bool seconds) {
