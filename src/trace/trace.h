@@ -52,9 +52,11 @@ struct Reached {
     int depth = 0;               // fewest uses from a start lot; 0 = a start lot
     bool certain = false;        // at least one path of sure uses
     bool direct = false;         // a start lot itself was used into it
+    // The definitions stand in trace/shares.h. All three are absent for a lot that only packaging reached.
     std::optional<double> share_expected;  // mass fraction of the start lots in its inputs; 1 for a start lot
-    std::optional<double> share_largest;   // over made mass where that is known and smaller than the inputs (traps 24)
-    std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it
+    std::optional<double> share_largest;   // the most it can be, over made mass where that is known and smaller than the
+                                           // inputs; known even where a use has no mass
+    std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it; over made mass: mg per kg
 };
 
 // Forward: reached lots in an order in which every lot stands after all it was made from. Cycles cannot be recorded; if the
@@ -63,9 +65,10 @@ std::vector<Reached> forward(const Graph& graph, const std::vector<LotId>& start
 // Back: every lot behind the start ones, same order reversed (start first). No shares.
 std::vector<Reached> back(const Graph& graph, const std::vector<LotId>& start);
 
-// The path of uses by which `to` came from `from`, for showing a reason; empty when there is none.
+// The path of uses by which `to` came from `from`, for showing a reason; empty when there is none. The shortest of sure uses
+// where there is one, else the shortest. {from} when both are the same lot and the graph knows it.
 std::vector<LotId> path(const Graph& graph, LotId from, LotId to);
-// Would a use of `from` into `into` close a circle? Then the lots on it.
+// Would a use of `from` into `into` close a circle? Then the lots on it, from `into` on to `from`; else empty.
 std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from);
 
 // The mass balance of one lot: made = used + out + on hand - gap, exact.
@@ -79,17 +82,23 @@ struct Balance {
     std::int64_t unaccounted_mg() const;      // made - used - out - on hand
     std::int64_t unaccounted_pieces() const;
 };
-// `counts` gives the gap (counted minus computed).
+// The gap is what counts found (counted minus computed), summed. Uses and moves of other lots are passed over; an amount
+// that was not stated counts as 0. Returned goods stand apart (they are in the way out they left by). A supply lot (water)
+// never runs out: as much was made as left.
 Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::vector<Move>& moves, std::int64_t gap_mg,
                 std::int64_t gap_pieces);
 
-// What each customer got, by printed code (the unit a recall names), in order of partner then code.
+// What each customer got, by printed code (the unit a recall names), in order of partner then code. Goods without a printed
+// code: by lot code. Ways out without a partner (own shop, van): by way. Waste and samples reach nobody and are left out.
+// Several lots, ways or documents of one line are listed with ", " between.
 struct Delivery {
     std::string partner, partner_name, way, printed_code, lot_code, item_name, document;
     std::int64_t pieces = 0, mass_mg = 0, returned_pieces = 0, returned_mg = 0;
     std::int64_t first = 0, last = 0;  // instants
-    bool certain = true;
+    bool certain = true;  // at least one sure move of a lot that was certainly reached
 };
+// Lots of the graph that were not reached but bear a reached lot's printed code are in it, as possible: they cannot be told
+// apart.
 std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph, const std::vector<Move>& moves);
 
 }  // namespace peelbook::trace

@@ -1,0 +1,53 @@
+// One way from a lot to another, for showing a reason.
+#include <algorithm>
+
+#include "trace/network.h"
+
+namespace peelbook::trace {
+namespace {
+
+std::size_t at(Node node) {
+    return static_cast<std::size_t>(node);
+}
+
+// Fewest uses from `from` to `to`, by breadth; only sure uses when `sure_only`. Empty when there is no way.
+std::vector<LotId> shortest(const Network& network, const Arrows& onward, Node from, Node to,
+                            bool sure_only) {
+    std::vector<Node> cause(network.size(), no_node);
+    cause[at(from)] = from;
+    std::vector<Node> queue{from};
+    for (std::size_t i = 0; i < queue.size() && cause[at(to)] == no_node; ++i) {
+        for (const Arrow& arrow : onward.of(queue[i])) {
+            if (cause[at(arrow.node)] != no_node || (sure_only && !network.use(arrow).sure)) continue;
+            cause[at(arrow.node)] = queue[i];
+            queue.push_back(arrow.node);
+        }
+    }
+    if (cause[at(to)] == no_node) return {};
+    std::vector<LotId> lots{network.numbers.id_of(to)};
+    for (Node node = to; node != from; node = cause[at(node)]) {
+        lots.push_back(network.numbers.id_of(cause[at(node)]));
+    }
+    std::reverse(lots.begin(), lots.end());
+    return lots;
+}
+
+}  // namespace
+
+std::vector<LotId> path(const Graph& graph, LotId from, LotId to) {
+    const Network network(graph);
+    const Node first = network.numbers.find(from);
+    const Node last = network.numbers.find(to);
+    if (first == no_node || last == no_node) return {};
+    const Arrows onward(network.size(), network.from, network.into);
+    std::vector<LotId> lots = shortest(network, onward, first, last, true);
+    if (lots.empty()) lots = shortest(network, onward, first, last, false);
+    return lots;
+}
+
+std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from) {
+    if (into == from) return {into};
+    return path(graph, into, from);
+}
+
+}  // namespace peelbook::trace
