@@ -1,8 +1,8 @@
 #pragma once
 // The offsets of one time zone, read from one compiled file of the tz database (TZif, RFC 8536).
-// A reader of our own, because the general libraries first walk the whole database: date 3.0.1 looks at 650
-// files, 3.5 ms of every start, where this one file takes 0.05 ms. The tests hold the two against each other
-// in every zone.
+// A reader of our own, because the date library (3.0.1) first walks the whole database: 650 files and 3.5 ms of every
+// start, where reading the one file takes 0.3 ms; nor does it apply the rule for the years after the file's list. The
+// tests hold the two against each other in every zone.
 #include <cstdint>
 #include <optional>
 #include <string>
