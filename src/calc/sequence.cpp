@@ -119,9 +119,9 @@ Result<SequenceAnswer> best_sequence(const SequenceQuestion& question) {
         answer.found = answer.proven = true;
         return answer;
     }
-    const auto bound = cleaning_bound(question);
-    answer.bound = bound.value_or(0);
-    const auto order = bound ? working_order(question) : std::nullopt;
+    const bool exact = question.jobs.size() <= most_jobs_exact;
+    const auto order = working_order(question);
+    if (!exact) answer.bound = cleaning_bound(question).value_or(0);
     if (!order) {
         explain(answer, question);
         return answer;
@@ -129,7 +129,7 @@ Result<SequenceAnswer> best_sequence(const SequenceQuestion& question) {
     answer.found = true;
     answer.order = *order;
     answer.check = checked(question, *order);
-    if (question.jobs.size() <= most_jobs_exact) answer.bound = answer.check.cleaning_minutes;
+    if (exact) answer.bound = answer.check.cleaning_minutes;
     answer.proven = answer.check.cleaning_minutes == answer.bound;
     return answer;
 }
