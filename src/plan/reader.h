@@ -33,6 +33,10 @@ struct Outcome {
 // Syntax, types, units, unknown keys, unknown ids and the cross rules (plan/rules.cpp). All texts together are one plan.
 Outcome read_plan(const std::vector<Text>& texts);
 
+// The plan of texts that were read without error when they were adopted: no cross rules and no time zone look-up, so that a
+// command which records one entry starts fast. Throws Damaged when they cannot be read any more.
+Plan read_adopted_plan(const std::vector<Text>& texts);
+
 // Which ids the book knows and the plan may cite: partner codes. Faults are warnings: a supplier may be added later.
 std::vector<Fault> check_against(const Plan& plan, const std::vector<std::string>& partner_codes);
 

@@ -1,0 +1,163 @@
+#include "plan/reader.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "plan/rules.h"
+#include "plan/sections.h"
+#include "plan/words.h"
+
+namespace peelbook::plan {
+namespace {
+
+const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
+                                           "place", "instrument", "role",    "hazard", "point"};
+
+// Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
+class FileReader {
+  public:
+    FileReader(Plan& plan, Faults& faults, int file) : plan_(plan), faults_(faults), file_(file) {}
+
+    void read(const TomlDocument& document) {
+        for (const TomlEntry& entry : document.root.entries) {
+            if (entry.key == "site")
+                site(entry);
+            else if (entry.key == "material")
+                list(entry, plan_.materials, read_material);
+            else if (entry.key == "product")
+                list(entry, plan_.products, read_product);
+            else if (entry.key == "label")
+                list(entry, plan_.labels, read_label);
+            else if (entry.key == "vessel")
+                list(entry, plan_.vessels, read_vessel);
+            else if (entry.key == "place")
+                list(entry, plan_.places, read_place);
+            else if (entry.key == "instrument")
+                list(entry, plan_.instruments, read_instrument);
+            else if (entry.key == "role")
+                list(entry, plan_.roles, read_role);
+            else if (entry.key == "hazard")
+                list(entry, plan_.hazards, read_hazard);
+            else if (entry.key == "point")
+                list(entry, plan_.points, read_point);
+            else
+                unknown(entry);
+        }
+    }
+
+  private:
+    void site(const TomlEntry& entry) {
+        if (!entry.value.is(TomlValue::Kind::table)) return wrong_shape(entry, "[site]");
+        if (faults_.written("site"))
+            return faults_.error({file_, entry.at}, "[site] is there twice",
+                                 "one [site] in all files together", "bring the two together");
+        Fields fields(faults_, file_, entry.value, "site", "site");
+        plan_.site = read_site(fields);
+        fields.done();
+    }
+
+    template <class T>
+    void list(const TomlEntry& entry, std::vector<T>& into, T (*read_one)(Fields&)) {
+        if (!entry.value.is(TomlValue::Kind::array)) return wrong_shape(entry, "[[" + entry.key + "]]");
+        for (const TomlValue& item : entry.value.items) {
+            if (!item.is(TomlValue::Kind::table)) return wrong_shape(entry, "[[" + entry.key + "]]");
+            Fields fields(faults_, file_, item, path_at(entry.key, into.size()), entry.key);
+            into.push_back(read_one(fields));
+            fields.done();
+        }
+    }
+
+    void wrong_shape(const TomlEntry& entry, const std::string& shape) {
+        faults_.error({file_, entry.at}, entry.key + " is " + std::string(name_of(entry.value.kind)), shape,
+                      "begin it with a line " + shape);
+    }
+
+    void unknown(const TomlEntry& entry) {
+        faults_.error(
+            {file_, entry.at}, "unknown section " + quoted(entry.key), "a section of a plan",
+            remedy_with(nearest(entry.key, sections), "it may be one of: " + joined(sections, ", ")));
+    }
+
+    Plan& plan_;
+    Faults& faults_;
+    int file_;
+};
+
+std::vector<TomlDocument> parsed(const std::vector<Text>& texts) {
+    std::vector<TomlDocument> documents;
+    for (const Text& text : texts) documents.push_back(parse_toml(text.name, text.text));
+    return documents;
+}
+
+// True when every file could be read as TOML.
+bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faults& faults) {
+    bool whole = true;
+    for (std::size_t i = 0; i < documents.size(); ++i) {
+        const int file = static_cast<int>(i);
+        if (documents[i].broken) {
+            whole = false;
+            faults.error({file, documents[i].broken->at}, "this is no TOML: " + documents[i].broken->what,
+                         "valid TOML",
+                         "correct it and check again: until then this file counts as empty, and names are "
+                         "not checked across files");
+        }
+        FileReader(plan, faults, file).read(documents[i]);
+    }
+    return whole;
+}
+
+void check_rules(const Plan& plan, Faults& faults) {
+    if (!faults.written("site"))
+        faults.error("site", "the plan has no [site]", "one [site] with name, zone and allergen_list",
+                     "write it into site.toml");
+    check_house(plan, faults);
+    check_goods(plan, faults);
+    check_formulas(plan, faults);
+    check_labels(plan, faults);
+    check_points(plan, faults);
+    check_limits(plan, faults);
+}
+
+}  // namespace
+
+bool Outcome::usable() const {
+    return std::all_of(faults.begin(), faults.end(), [](const Fault& f) { return f.warning; });
+}
+
+Outcome read_plan(const std::vector<Text>& texts) {
+    const std::vector<TomlDocument> documents = parsed(texts);
+    Outcome outcome;
+    Faults faults(documents);
+    if (read_documents(documents, outcome.plan, faults)) check_rules(outcome.plan, faults);
+    outcome.faults = faults.in_order();
+    return outcome;
+}
+
+Plan read_adopted_plan(const std::vector<Text>& texts) {
+    const std::vector<TomlDocument> documents = parsed(texts);
+    Plan plan;
+    Faults faults(documents);
+    read_documents(documents, plan, faults);
+    const std::vector<Fault> found = faults.in_order();
+    if (!found.empty()) throw Damaged("the adopted plan cannot be read any more: " + to_text(found.front()));
+    return plan;
+}
+
+std::vector<Fault> check_against(const Plan& plan, const std::vector<std::string>& partner_codes) {
+    std::vector<Fault> faults;
+    for (const Material& material : plan.materials)
+        for (const std::string& supplier : material.suppliers) {
+            if (std::find(partner_codes.begin(), partner_codes.end(), supplier) != partner_codes.end())
+                continue;
+            Fault fault;
+            fault.found = "material " + quoted(material.id) + " suppliers: no partner " + quoted(supplier) +
+                          " in the book";
+            fault.wanted = "a partner with this code before the first delivery";
+            fault.remedy = remedy_with(nearest(supplier, partner_codes), "add it with: partner " + supplier);
+            fault.warning = true;
+            faults.push_back(fault);
+        }
+    return faults;
+}
+
+}  // namespace peelbook::plan

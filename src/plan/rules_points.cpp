@@ -1,0 +1,138 @@
+#include <algorithm>
+
+#include "base/text.h"
+#include "plan/rules.h"
+#include "plan/words.h"
+
+namespace peelbook::plan {
+namespace {
+
+// Moments of a batch that a time limit may name besides its steps.
+const std::vector<std::string> moments = {"start", "finish", "pack", "ship"};
+
+void check_names(const Plan& plan, const Point& point, const std::string& path, Faults& faults) {
+    const std::string what = "point " + quoted(point.id);
+    for (std::size_t i = 0; i < point.products.size(); ++i)
+        check_known(faults, path + "/products/" + std::to_string(i), what + " products", "product",
+                    point.products[i], ids_of(plan.products));
+    for (std::size_t i = 0; i < point.materials.size(); ++i)
+        check_known(faults, path + "/materials/" + std::to_string(i), what + " materials", "material",
+                    point.materials[i], ids_of(plan.materials));
+    for (std::size_t i = 0; i < point.lines.size(); ++i)
+        check_known(faults, path + "/lines/" + std::to_string(i), what + " lines", "place", point.lines[i],
+                    ids_of(plan.places));
+    check_known(faults, path + "/place", what + " place", "place", point.place, ids_of(plan.places));
+    check_known(faults, path + "/hazard", what + " hazard", "hazard", point.hazard, ids_of(plan.hazards));
+}
+
+void check_where(const Point& point, const std::string& path, Faults& faults) {
+    const std::string what = "point " + quoted(point.id);
+    std::vector<std::string> kinds;
+    if (!point.products.empty()) kinds.emplace_back("products");
+    if (!point.materials.empty()) kinds.emplace_back("materials");
+    if (!point.place.empty()) kinds.emplace_back("place");
+    if (kinds.empty())
+        faults.error(path, what + " is read nowhere",
+                     "products = [...], materials = [...] or place = \"...\"", "write what it is read on");
+    if (kinds.size() > 1)
+        faults.error(path, what + " is read on " + all_of(kinds), "one of the three",
+                     "make a point of its own for each");
+    if (!point.materials.empty() && point.step != "receive")
+        faults.error(path + "/step", what + " is read on materials at step " + quoted(point.step),
+                     "step \"receive\"", "take step out, or read it on products");
+    if (!point.place.empty() && kinds.size() == 1 && !point.step.empty())
+        faults.error(path + "/step", what + " is read on a place at step " + quoted(point.step), "no step",
+                     "take step out");
+}
+
+void check_step(const Plan& plan, const Point& point, const std::string& path, const std::string& key,
+                const std::string& step, const std::vector<std::string>& also, Faults& faults) {
+    if (step.empty() || std::find(also.begin(), also.end(), step) != also.end()) return;
+    for (const std::string& id : point.products) {
+        const Product* product = plan.product(id);
+        if (!product || product->steps.empty()) continue;
+        if (std::find(product->steps.begin(), product->steps.end(), step) != product->steps.end()) continue;
+        std::vector<std::string> known = product->steps;
+        known.insert(known.end(), also.begin(), also.end());
+        faults.error(path + "/" + key,
+                     "point " + quoted(point.id) + " " + key + ": product " + quoted(id) + " has no step " +
+                         quoted(step),
+                     "one of its steps: " + joined(known, ", "),
+                     remedy_with(nearest(step, known), "correct it, or the product's steps"));
+    }
+}
+
+// "mix" must come before "bake" where both are steps of the product.
+void check_order(const Plan& plan, const Point& point, const TimeLimit& time, const std::string& path,
+                 Faults& faults) {
+    const std::string what = "point " + quoted(point.id);
+    if (time.from == time.until)
+        faults.error(path, what + ": the time runs from " + quoted(time.from) + " to itself",
+                     "two different moments", "correct one of the two");
+    for (const std::string& id : point.products) {
+        const Product* product = plan.product(id);
+        if (!product) continue;
+        const auto& steps = product->steps;
+        const auto from = std::find(steps.begin(), steps.end(), time.from);
+        const auto until = std::find(steps.begin(), steps.end(), time.until);
+        if (from != steps.end() && until != steps.end() && until < from)
+            faults.error(path,
+                         what + ": " + quoted(time.until) + " comes before " + quoted(time.from) +
+                             " in product " + quoted(id),
+                         "the earlier step first", "swap from and until");
+    }
+}
+
+void check_steps(const Plan& plan, const Point& point, const std::string& path, Faults& faults) {
+    check_step(plan, point, path, "step", point.step, {}, faults);
+    const auto* time = std::get_if<TimeLimit>(&point.limit);
+    if (!point.products.empty() && point.step.empty() && !time)
+        faults.error(path, "point " + quoted(point.id) + " has no step", "the step at which it is read",
+                     "write step = \"bake\"");
+    if (time) {
+        check_step(plan, point, path, "limit/time/from", time->from, moments, faults);
+        check_step(plan, point, path, "limit/time/until", time->until, moments, faults);
+        check_order(plan, point, *time, path + "/limit/time", faults);
+    }
+    if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit))
+        check_step(plan, point, path, "limit/cooling/hot_at", cooling->hot_at, {}, faults);
+}
+
+void check_checks(const Point& point, const std::string& path, Faults& faults) {
+    const std::string what = "point " + quoted(point.id);
+    const bool device = point.interval && point.interval->device_check;
+    if (point.interval && point.place.empty())
+        faults.error(path + "/every", what + " is owed at intervals and on no place",
+                     "place = \"...\", what is checked", "write the place, or take every out");
+    if (device && point.lines.empty())
+        faults.error(path + "/device_check", what + " checks a device that no line runs through",
+                     "lines = [\"...\"], whose batches pass it",
+                     "write the lines: a failed check holds what passed on them");
+    if (!device && !point.lines.empty())
+        faults.error(path + "/lines", what + " names lines and is no device check",
+                     "lines with device_check = true", "write device_check = true, or take lines out");
+    if (!point.place.empty() && !point.interval && !point.optional && !faults.written(path + "/every"))
+        faults.warn(path, what + " is read on a place and never owed", "every = \"...\", or optional = true",
+                    "write how often it is owed");
+    if (point.grade != Grade::critical) return;
+    if (point.how_often.empty() && !point.interval)
+        faults.warn(path, what + " is critical and does not say how often it is checked",
+                    "how_often = \"...\"", "write it");
+    if (point.who.empty())
+        faults.warn(path, what + " is critical and does not say who checks it",
+                    "by = \"...\", a role in words", "write it");
+}
+
+}  // namespace
+
+void check_points(const Plan& plan, Faults& faults) {
+    for (std::size_t i = 0; i < plan.points.size(); ++i) {
+        const std::string path = path_at("point", i);
+        check_names(plan, plan.points[i], path, faults);
+        check_where(plan.points[i], path, faults);
+        check_steps(plan, plan.points[i], path, faults);
+        check_checks(plan.points[i], path, faults);
+    }
+}
+
+}  // namespace peelbook::plan

@@ -1,0 +1,112 @@
+#include "plan/words.h"
+
+#include "base/text.h"
+
+namespace peelbook::plan {
+namespace {
+
+std::string list_text(const std::vector<std::string>& names, std::string_view last_word) {
+    if (names.empty()) return {};
+    std::string text = names.front();
+    for (std::size_t i = 1; i < names.size(); ++i)
+        text += (i + 1 == names.size() ? " " + std::string(last_word) + " " : ", ") + names[i];
+    return text;
+}
+
+std::string period_range(const std::optional<Duration>& least, const std::optional<Duration>& most) {
+    if (least && most) return "from " + period_text(*least) + " to " + period_text(*most);
+    if (least) return "at least " + period_text(*least);
+    return most ? "at most " + period_text(*most) : "";
+}
+
+std::string words(const RangeLimit& l) {
+    return range_words(l.least, l.most);
+}
+
+std::string words(const TimeLimit& l) {
+    return l.from + " to " + l.until + ": " + period_range(l.least, l.most);
+}
+
+std::string words(const CoolingLimit& l) {
+    std::string text = "from " + to_text(l.from);
+    for (const CoolingLimit::Stage& stage : l.stages)
+        text += (&stage == &l.stages.front() ? " to " : ", to ") + to_text(stage.to) + " within " +
+                period_text(stage.within);
+    text += l.each_from_previous ? ", each counted from the one before" : ", counted from the start";
+    if (!l.hot_at.empty()) text += "; hot until the end of " + l.hot_at;
+    return text;
+}
+
+std::string words(const BeforePackingLimit& l) {
+    return "at most " + to_text(l.most) + " before packing";
+}
+
+std::string words(const YesNoLimit&) {
+    return "must pass";
+}
+
+}  // namespace
+
+std::string quoted(std::string_view name) {
+    return "'" + shown(name) + "'";
+}
+
+std::string any_of(const std::vector<std::string>& names) {
+    std::vector<std::string> quotes;
+    for (const std::string& name : names) quotes.push_back(quoted(name));
+    return list_text(quotes, "or");
+}
+
+std::string all_of(const std::vector<std::string>& names) {
+    return list_text(names, "and");
+}
+
+std::string percent_text(std::int64_t micro_percent) {
+    return to_text(Measure{0, micro_percent, Unit::percent});
+}
+
+std::string period_text(Duration d) {
+    constexpr std::int64_t second = 1000, minute = 60 * second, hour = 60 * minute, day = 24 * hour;
+    if (d.ms >= 2 * day && d.ms % day == 0) return std::to_string(d.ms / day) + " days";
+    std::vector<std::string> parts;
+    if (d.ms / hour > 0) parts.push_back(std::to_string(d.ms / hour) + " h");
+    if (d.ms % hour / minute > 0) parts.push_back(std::to_string(d.ms % hour / minute) + " min");
+    if (d.ms % minute / second > 0) parts.push_back(std::to_string(d.ms % minute / second) + " s");
+    if (d.ms % second > 0 || parts.empty()) parts.push_back(std::to_string(d.ms % second) + " ms");
+    return joined(parts, " ");
+}
+
+std::string minute_of_day_text(int minutes) {
+    const std::string hour = std::to_string(minutes / 60), minute = std::to_string(minutes % 60);
+    return (hour.size() < 2 ? "0" : "") + hour + ":" + (minute.size() < 2 ? "0" : "") + minute;
+}
+
+std::optional<int> clock_minutes(std::string_view text) {
+    const auto digit = [&](std::size_t at) { return text[at] - '0'; };
+    if (text.size() != 5 || text[2] != ':') return std::nullopt;
+    for (const std::size_t at : {0U, 1U, 3U, 4U})
+        if (digit(at) < 0 || digit(at) > 9) return std::nullopt;
+    const int hour = digit(0) * 10 + digit(1), minute = digit(3) * 10 + digit(4);
+    if (hour > 23 || minute > 59) return std::nullopt;
+    return hour * 60 + minute;
+}
+
+std::string limit_words(const Limit& limit) {
+    return std::visit([](const auto& one) { return words(one); }, limit);
+}
+
+std::string range_words(const std::optional<Bound>& least, const std::optional<Bound>& most) {
+    if (least && most) return "from " + to_text(*least) + " to " + to_text(*most);
+    if (least) return "at least " + to_text(*least);
+    return most ? "at most " + to_text(*most) : "";
+}
+
+std::string interval_words(const Interval& interval) {
+    std::string text = "every " + period_text(interval.every);
+    if (interval.from_minutes && interval.until_minutes)
+        text += " from " + minute_of_day_text(*interval.from_minutes) + " to " +
+                minute_of_day_text(*interval.until_minutes);
+    return text;
+}
+
+}  // namespace peelbook::plan

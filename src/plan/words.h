@@ -1,0 +1,26 @@
+#pragma once
+// Small phrases that messages and `plan show` share.
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "plan/plan.h"
+
+namespace peelbook::plan {
+
+std::string quoted(std::string_view name);                  // 'pan-loaf'
+std::string any_of(const std::vector<std::string>& names);  // 'a', 'b' or 'c'
+std::string all_of(const std::vector<std::string>& names);  // a, b and c
+std::string percent_text(std::int64_t micro_percent);       // 62,500,000: "62.5%"
+std::string period_text(Duration d);                        // "2 h", "2 h 30 min", "3 days"
+std::string minute_of_day_text(int minutes);                // 245: "04:05"
+std::optional<int> clock_minutes(std::string_view text);  // "04:05" to 245; nothing unless HH:MM up to 23:59
+
+// The limit in words: "at least 93C", "mix to bake: at most 4 h", ...
+std::string limit_words(const Limit& limit);
+// "at least 93C", "at most 5C | 41F", "from 2C to 5C"; empty when both are absent.
+std::string range_words(const std::optional<Bound>& least, const std::optional<Bound>& most);
+// "every 1 h from 04:00 to 20:00"
+std::string interval_words(const Interval& interval);
+
+}  // namespace peelbook::plan
