@@ -1,0 +1,112 @@
+#include "plan/starter.h"
+
+namespace peelbook::plan {
+
+const char* const starter_site =
+    R"toml(# The site. All .toml files of this folder together are one plan; a file may hold any of the sections.
+# Nothing here counts until a person adopts it:   peelbook plan check    then    peelbook plan adopt --by INITIALS
+# After that the book keeps its own copy, and a change of these files counts from the next adoption on.
+
+[site]
+name = @NAME@
+address = "12 Mill Lane, Sampletown"   # invented: write your own
+# gln = "..."                          # GS1 location number, 13 digits, if you have one
+zone = @ZONE@                          # IANA time zone: all times are shown in it
+day_start = "00:00"                    # when the production day begins
+late_after = "15min"                   # an entry written later than this after it happened shows as late
+allergen_list = "eu"                   # "eu", "us" or "codex": what is asked about when goods are received
+paper = "A4"                           # or "Letter"
+temperature_unit = "C"                 # or "F": how temperatures are shown
+mass_unit = "kg"                       # or "g", "lb", "oz", "t"
+retention = "Starting point: keep records 2 years (21 CFR 117.315) or as your authority asks, whichever is longer."
+holidays = ["2026-12-25", "2027-01-01"]  # no working days: they do not count towards the time for review
+review_working_days = 7                # 21 CFR 117.165(a)(4): records reviewed within 7 working days
+carry_over = "0.1%"                    # in a trace, shares below this are grouped; nothing is left out
+)toml";
+
+const char* const starter_people =
+    R"toml(# What each role may do: names of commands, or "*" for all. People are entries of the book, not of the plan:
+#   peelbook person CD "Cleo Dorn" --role baker
+
+[[role]]
+id = "manager"
+may = ["*"]
+
+[[role]]
+id = "quality"
+may = ["inspect", "reading", "series", "sample", "count", "hold", "release", "act", "review", "calibrate", "clean", "amend",
+       "void", "recall", "drill", "seal", "adopt", "person", "partner"]
+
+[[role]]
+id = "baker"
+may = ["start", "use", "step", "reading", "inspect", "finish", "split", "fill", "empty", "clean", "count", "discard", "amend"]
+
+[[role]]
+id = "packer"
+may = ["pack", "inspect", "reading", "move", "count", "discard", "hold"]
+
+[[role]]
+id = "store"
+may = ["receive", "partner", "reading", "inspect", "move", "ship", "return", "count", "hold"]
+)toml";
+
+const char* const starter_equipment =
+    R"toml(# Places are rooms, lines and devices: what is read or checked and is not a lot.
+
+[[place]]
+id = "line-1"
+name = "bread line"
+
+[[place]]
+id = "chill-room"
+name = "chill room"
+
+[[place]]
+id = "metal-detector"
+name = "metal detector behind the slicer"
+
+# Vessels hold what is filled in several times. model = "mixed": every draw may hold every fill since the last inspected
+# emptying. model = "first-in" needs validation = "..." (a document that shows it) and smear = "..." (the mass on either side
+# of a boundary that may be of both fills).
+
+[[vessel]]
+id = "silo-1"
+name = "wheat flour silo"
+kind = "silo"
+model = "mixed"
+holds = "wheat-flour"
+heel = "40kg"        # what always stays behind
+
+# Instruments: what a critical reading is taken with. A reading without one that is in service and calibrated is unproven.
+
+[[instrument]]
+id = "probe-1"
+name = "core probe, bakery"
+kind = "thermometer"
+tolerance = "1C"            # Starting point: Food Code 4-203.11 asks for 1 C (2 F)
+calibrate_every = "30days"  # Starting point, to be validated
+
+[[instrument]]
+id = "probe-2"
+name = "core probe, pastry"
+kind = "thermometer"
+tolerance = "1C"
+calibrate_every = "30days"
+
+[[instrument]]
+id = "chill-logger"
+name = "chill room logger"
+kind = "logger"
+tolerance = "1C"
+calibrate_every = "365days"
+place = "chill-room"
+
+[[instrument]]
+id = "ph-meter"
+name = "pH meter"
+kind = "pH meter"
+tolerance = "0.05pH"
+calibrate_every = "7days"
+)toml";
+
+}  // namespace peelbook::plan
