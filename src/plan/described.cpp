@@ -1,0 +1,203 @@
+#include "plan/described.h"
+
+#include "base/text.h"
+#include "plan/allergens.h"
+#include "plan/words.h"
+
+namespace peelbook::plan {
+namespace {
+
+std::string list_of(const std::vector<std::string>& names) {
+    return joined(names, ", ");
+}
+
+std::string allergen_list(const std::vector<std::string>& ids) {
+    return ids.empty() ? "none" : list_of(ids);
+}
+
+std::string yes_or_no(bool yes) {
+    return yes ? "yes" : "no";
+}
+
+std::string date_word(DateKind kind) {
+    return kind == DateKind::use_by ? "use-by" : "best-before";
+}
+
+std::string period_or_none(const std::optional<Duration>& d) {
+    return d ? period_text(*d) : "";
+}
+
+std::string measure_or_none(const std::optional<Measure>& m) {
+    return m ? to_text(*m) : "";
+}
+
+std::string dates(const std::vector<Date>& days) {
+    std::vector<std::string> texts;
+    for (const Date& day : days) texts.push_back(to_text(day));
+    return list_of(texts);
+}
+
+Described of(const Site& s) {
+    constexpr std::int64_t micro_percent_per_ppm = 100;
+    return {"site",
+            "",
+            s.name,
+            {{"name", s.name},
+             {"address", s.address},
+             {"gln", s.gln},
+             {"zone", s.zone},
+             {"production day begins", minute_of_day_text(s.day_start_minutes)},
+             {"late after", period_text(s.late_after)},
+             {"allergen list", s.allergen_list},
+             {"paper", s.paper},
+             {"temperature unit", s.temperature_unit},
+             {"mass unit", s.mass_unit},
+             {"retention", s.retention},
+             {"holidays", dates(s.holidays)},
+             {"review within", std::to_string(s.review_working_days) + " working days"},
+             {"shares grouped below", percent_text(s.carry_over_ppm * micro_percent_per_ppm)}}};
+}
+
+Described of(const Material& m) {
+    return {"material",
+            m.id,
+            m.name,
+            {{"name", m.name},
+             {"lot codes begin", m.code},
+             {"contains", allergen_list(m.allergens)},
+             {"may contain", allergen_list(m.may_contain)},
+             {"date", date_word(m.date_kind)},
+             {"supply that never runs out", yes_or_no(m.supply)},
+             {"packaging", yes_or_no(m.packaging)},
+             {"on the Food Traceability List", yes_or_no(m.traceability_list)},
+             {"GTIN", m.gtin},
+             {"suppliers", list_of(m.suppliers)}}};
+}
+
+std::string item_words(const FormulaItem& item) {
+    std::string text = item.absolute ? to_text(*item.absolute) : percent_text(item.micro_percent);
+    if (item.flour) text += ", flour";
+    if (item.optional) text += ", optional";
+    return text;
+}
+
+Described of(const Product& p) {
+    Described d{"product", p.id, p.name, {{"name", p.name}, {"lot codes begin", p.code}, {"sort", p.sort}}};
+    for (const FormulaItem& item : p.formula) d.says.emplace_back("formula " + item.item, item_words(item));
+    d.says.insert(d.says.end(), {{"mass of one piece", measure_or_none(p.unit_mass)},
+                                 {"pieces of the usual batch", p.pieces > 0 ? std::to_string(p.pieces) : ""},
+                                 {"flour of the usual batch", measure_or_none(p.usual_flour)},
+                                 {"tolerance", percent_text(p.tolerance_milli_percent * 1000)},
+                                 {"steps", list_of(p.steps)},
+                                 {"finish ends", p.finish_step},
+                                 {"line", p.line},
+                                 {"label", p.label},
+                                 {"date", date_word(p.date_kind)},
+                                 {"shelf life", period_or_none(p.shelf_life)}});
+    return d;
+}
+
+Described of(const Label& l) {
+    return {"label",
+            l.id,
+            l.name,
+            {{"name", l.name},
+             {"product", l.product},
+             {"market", l.market},
+             {"declares", allergen_list(l.declares)},
+             {"may contain", allergen_list(l.may_contain)}}};
+}
+
+Described of(const Vessel& v) {
+    return {"vessel",
+            v.id,
+            v.name,
+            {{"name", v.name},
+             {"kind", v.kind},
+             {"model", v.model},
+             {"holds", v.holds},
+             {"heel", v.heel_mg > 0 ? mass_text(v.heel_mg) : ""},
+             {"smear", v.smear_mg > 0 ? mass_text(v.smear_mg) : ""},
+             {"validation", v.validation}}};
+}
+
+Described of(const Place& p) {
+    return {"place", p.id, p.name, {{"name", p.name}}};
+}
+
+Described of(const Instrument& i) {
+    return {"instrument",
+            i.id,
+            i.name,
+            {{"name", i.name},
+             {"kind", i.kind},
+             {"tolerance", measure_or_none(i.tolerance)},
+             {"calibrated every", period_or_none(i.calibrate_every)},
+             {"place", i.place}}};
+}
+
+Described of(const Role& r) {
+    return {"role", r.id, r.id, {{"may", list_of(r.may)}}};
+}
+
+Described of(const Hazard& h) {
+    return {"hazard",
+            h.id,
+            h.what,
+            {{"what", h.what},
+             {"kind", h.kind},
+             {"step", h.step},
+             {"likelihood", h.likelihood},
+             {"severity", h.severity},
+             {"significant", yes_or_no(h.significant)},
+             {"control", h.control}}};
+}
+
+Described of(const Point& p) {
+    const bool device = p.interval && p.interval->device_check;
+    return {"point",
+            p.id,
+            p.name,
+            {{"name", p.name},
+             {"class", std::string(word(p.grade))},
+             {"step", p.step},
+             {"products", list_of(p.products)},
+             {"materials", list_of(p.materials)},
+             {"place", p.place},
+             {"measures", p.measures},
+             {"limit", limit_words(p.limit)},
+             {"warning", range_words(p.warn_least, p.warn_most)},
+             {"units", list_of(p.units)},
+             {"owed", p.interval ? interval_words(*p.interval) : (p.optional ? "only when read" : "")},
+             {"device check of lines", device ? list_of(p.lines) : ""},
+             {"instrument needed", yes_or_no(p.instrument_needed)},
+             {"hazard", p.hazard},
+             {"how often", p.how_often},
+             {"by", p.who},
+             {"basis", p.basis},
+             {"action for the product", p.product_action},
+             {"action for the process", p.process_action}}};
+}
+
+template <class T>
+void add(const std::vector<T>& list, std::vector<Described>& to) {
+    for (const T& item : list) to.push_back(of(item));
+}
+
+}  // namespace
+
+std::vector<Described> described(const Plan& plan) {
+    std::vector<Described> all = {of(plan.site)};
+    add(plan.materials, all);
+    add(plan.products, all);
+    add(plan.labels, all);
+    add(plan.vessels, all);
+    add(plan.places, all);
+    add(plan.instruments, all);
+    add(plan.roles, all);
+    add(plan.hazards, all);
+    add(plan.points, all);
+    return all;
+}
+
+}  // namespace peelbook::plan
