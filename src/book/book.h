@@ -52,6 +52,7 @@ class Book {
         Book* book_;
     };
     Work begin();
+    Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries
     Seq next_seq() const;                 // 1 for an empty book
@@ -86,6 +87,7 @@ class Book {
     Table whole_table(const std::string& table) const;
 
     struct Impl;
+    const Impl& impl() const { return *impl_; }  // for this layer's own .cpp files
 
   private:
     explicit Book(std::unique_ptr<Impl> impl);

@@ -7,17 +7,33 @@
 namespace peelbook::record::codec {
 namespace {
 
-// RFC 8785, section 3.2.2.2: the short escapes, else \u00xx in lower case; everything from U+0020 on stands as it is.
+// RFC 8785, section 3.2.2.2: the short escapes, else \u00xx in lower case; everything from U+0020 on stands
+// as it is.
 void write_escaped(std::string& out, char c) {
     switch (c) {
-        case '"': out += "\\\""; return;
-        case '\\': out += "\\\\"; return;
-        case '\b': out += "\\b"; return;
-        case '\t': out += "\\t"; return;
-        case '\n': out += "\\n"; return;
-        case '\f': out += "\\f"; return;
-        case '\r': out += "\\r"; return;
-        default: break;
+        case '"':
+            out += "\\\"";
+            return;
+        case '\\':
+            out += "\\\\";
+            return;
+        case '\b':
+            out += "\\b";
+            return;
+        case '\t':
+            out += "\\t";
+            return;
+        case '\n':
+            out += "\\n";
+            return;
+        case '\f':
+            out += "\\f";
+            return;
+        case '\r':
+            out += "\\r";
+            return;
+        default:
+            break;
     }
     constexpr char digits[] = "0123456789abcdef";
     const auto byte = static_cast<unsigned char>(c);
@@ -26,7 +42,9 @@ void write_escaped(std::string& out, char c) {
     out += digits[byte & 15];
 }
 
-bool stands_as_it_is(char c) { return static_cast<unsigned char>(c) >= 0x20 && c != '"' && c != '\\'; }
+bool stands_as_it_is(char c) {
+    return static_cast<unsigned char>(c) >= 0x20 && c != '"' && c != '\\';
+}
 
 }  // namespace
 
@@ -60,7 +78,9 @@ void write(std::string& out, const Measure& measure) {
     out += '}';
 }
 
-void write(std::string& out, const Date& date) { write(out, to_text(date)); }
+void write(std::string& out, const Date& date) {
+    write(out, to_text(date));
+}
 
 void ObjectWriter::note(std::string_view name, std::size_t from) {
     if (count_ == members_.size()) throw std::logic_error("an object of more than 24 members");
@@ -82,14 +102,17 @@ void ObjectWriter::finish(std::string& out) {
 }
 
 const Node& expect(const Tree& tree, std::size_t at, Node::Type type) {
-    static constexpr std::string_view names[] = {"a whole number", "a text", "a truth value", "a list", "an object"};
+    static constexpr std::string_view names[] = {"a whole number", "a text", "a truth value", "a list",
+                                                 "an object"};
     const Node& node = tree[at];
     if (node.type == type) return node;
-    throw Unreadable(std::string(names[static_cast<std::size_t>(type)]) + " at '" + node.key + "', and it is " +
-                     std::string(names[static_cast<std::size_t>(node.type)]));
+    throw Unreadable(std::string(names[static_cast<std::size_t>(type)]) + " at '" + node.key +
+                     "', and it is " + std::string(names[static_cast<std::size_t>(node.type)]));
 }
 
-void read(const Tree& tree, std::size_t at, std::string& text) { text = expect(tree, at, Node::Type::text).text; }
+void read(const Tree& tree, std::size_t at, std::string& text) {
+    text = expect(tree, at, Node::Type::text).text;
+}
 
 void read(const Tree& tree, std::size_t at, std::int64_t& number) {
     number = expect(tree, at, Node::Type::number).number;
@@ -99,7 +122,9 @@ void read(const Tree& tree, std::size_t at, bool& truth) {
     truth = expect(tree, at, Node::Type::truth).number == 1;
 }
 
-void read(const Tree& tree, std::size_t at, Instant& instant) { read(tree, at, instant.ms); }
+void read(const Tree& tree, std::size_t at, Instant& instant) {
+    read(tree, at, instant.ms);
+}
 
 void read(const Tree& tree, std::size_t at, Date& date) {
     const Node& node = expect(tree, at, Node::Type::text);
@@ -108,8 +133,8 @@ void read(const Tree& tree, std::size_t at, Date& date) {
     date = *parsed;
 }
 
-// The integer is what counts; the typed text must mean it. A mass that the program worked out (the rest of a lot) need not
-// be a round number of the unit it is shown in, so the text may be the integer rounded.
+// The integer is what counts; the typed text must mean it. A mass that the program worked out (the rest of a
+// lot) need not be a round number of the unit it is shown in, so the text may be the integer rounded.
 void read(const Tree& tree, std::size_t at, Measure& measure) {
     ObjectReader reader(tree, at);
     std::string typed;

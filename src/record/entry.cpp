@@ -98,8 +98,10 @@ std::string first_difference(std::string_view found, std::string_view canonical)
 }
 
 Refusal unreadable(std::string_view body, std::string wanted) {
-    return {"an entry of " + std::to_string(body.size()) + " bytes", std::move(wanted),
-            "these bytes were not written by this program, or by a later one", {}};
+    return {"an entry of " + std::to_string(body.size()) + " bytes",
+            std::move(wanted),
+            "these bytes were not written by this program, or by a later one",
+            {}};
 }
 
 }  // namespace

@@ -7,7 +7,9 @@ namespace {
 
 static_assert(std::tuple_size_v<Hash> == crypto_hash_sha256_BYTES);
 
-const unsigned char* bytes_of(std::string_view text) { return reinterpret_cast<const unsigned char*>(text.data()); }
+const unsigned char* bytes_of(std::string_view text) {
+    return reinterpret_cast<const unsigned char*>(text.data());
+}
 
 }  // namespace
 

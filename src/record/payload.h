@@ -220,7 +220,8 @@ struct MovedOut {
     static constexpr std::string_view kind = "moved-out";
     std::string way;      // of ways_out
     std::string lot;      // or, when nobody knows the lot:
-    std::string product;  // any lot of it on hand then, possibly
+    std::string product;  // any lot of it on hand then, possibly; these are
+    std::vector<std::string> any_of;  // the lots on hand when it was recorded, filled in by the program
     std::string partner;  // wanted for customer, van, donation, animal-feed, co-packer
     std::int64_t pieces = 0;
     std::optional<Measure> mass;  // with neither pieces nor mass: all that is left
@@ -229,8 +230,10 @@ struct MovedOut {
     bool already_done = false;
     std::string why;  // wanted for waste and sample, and for what was already done
     template <class V, class S> static void fields(V& v, S& s) {
-        v("way", s.way); v("lot", s.lot); v("product", s.product); v("partner", s.partner); v("pieces", s.pieces);
-        v("mass", s.mass); v("document", s.document); v("carrier", s.carrier); v("of-returned", s.of_returned);
+        v("way", s.way); v("lot", s.lot); v("product", s.product); v("any-of", s.any_of); v("partner", s.partner);
+        v("pieces", s.pieces);
+        v("mass", s.mass); v("document", s.document); v("carrier", s.carrier);
+        v("of-returned", s.of_returned);
         v("already-done", s.already_done); v("why", s.why);
     }
 };

@@ -1,7 +1,7 @@
 #pragma once
-// The parsed form of a body: a flat list of nodes in reading order, so that parsing costs few allocations and nothing above
-// knows the JSON library. Only what the canonical form allows can stand here: whole numbers below 2^53 in magnitude, valid
-// UTF-8, keys in byte order and no key twice. A null or a fraction is refused.
+// The parsed form of a body: a flat list of nodes in reading order, so that parsing costs few allocations and
+// nothing above knows the JSON library. Only what the canonical form allows can stand here: whole numbers
+// below 2^53 in magnitude, valid UTF-8, keys in byte order and no key twice. A null or a fraction is refused.
 #include <cstdint>
 #include <stdexcept>
 #include <string>
@@ -10,7 +10,8 @@
 
 namespace peelbook::record {
 
-inline constexpr std::int64_t number_bound = std::int64_t{1} << 53;  // magnitudes are below it (RFC 7493, section 2.2)
+inline constexpr std::int64_t number_bound = std::int64_t{1}
+                                             << 53;  // magnitudes are below it (RFC 7493, section 2.2)
 
 // Bytes that cannot be read as an entry; what() completes "wanted: ...". Stays inside this layer.
 struct Unreadable : std::runtime_error {

@@ -1,0 +1,328 @@
+-- DERIVED. Made from the entries in the same transaction that writes them; `peelbook rebuild` makes them again.
+-- One table a struct of src/book/rows.h: same columns, same order, the leading ones are the key.
+-- Times are Unix milliseconds (UTC), masses milligrams. An empty text means "none"; NULL means "not known" or "not yet".
+-- Indexes are those that the look-ups of src/book/derived.h need.
+
+CREATE TABLE fact (               -- an entry, with what later corrections say of it
+    seq        INTEGER PRIMARY KEY,     -- of the entry
+    kind       TEXT NOT NULL            -- of the entry: "received", "reading", ...
+        CONSTRAINT fact_has_a_kind CHECK (kind <> ''),
+    happened   INTEGER NOT NULL,        -- when the person says it happened, as last amended
+    written    INTEGER NOT NULL,        -- when the clock says it was written
+    by         TEXT NOT NULL            -- initials of who states it
+        CONSTRAINT fact_is_signed CHECK (by <> ''),
+    token      TEXT NOT NULL,           -- of the client, against double entry; empty: none
+    late       INTEGER NOT NULL         -- 1: written later after it happened than the plan allows
+        CONSTRAINT fact_late_or_not CHECK (late IN (0, 1)),
+    amended_by INTEGER,                 -- the latest entry that amends it
+    voided_by  INTEGER                  -- the entry that voids it
+) STRICT;
+CREATE UNIQUE INDEX fact_token ON fact (token) WHERE token <> '';
+
+CREATE TABLE touch (              -- which entries the fold of a subject reads
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument
+        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 4),
+    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id
+    happened     INTEGER NOT NULL,      -- of the entry, as last amended
+    seq          INTEGER NOT NULL,      -- the entry
+    PRIMARY KEY (subject_kind, subject, happened, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX touch_seq ON touch (seq);
+
+CREATE TABLE person (
+    initials TEXT PRIMARY KEY,          -- what they sign with
+    name     TEXT NOT NULL,             -- in full
+    role     TEXT NOT NULL,             -- a role of the plan
+    seq      INTEGER NOT NULL           -- the entry that stated it last
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE partner (            -- supplier, customer, carrier
+    code    TEXT PRIMARY KEY,           -- short code of ours
+    name    TEXT NOT NULL,              -- of the firm
+    roles   TEXT NOT NULL,              -- "supplier customer carrier", those that hold
+    address TEXT NOT NULL,              -- as stated
+    phone   TEXT NOT NULL,              -- for the recall call
+    email   TEXT NOT NULL,              -- for the recall letter
+    gln     TEXT NOT NULL,              -- GS1 location number, 13 digits
+    seq     INTEGER NOT NULL            -- the entry that stated it last
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE plan_version (
+    seq     INTEGER PRIMARY KEY,        -- the entry that adopted it
+    from_ms INTEGER NOT NULL,           -- in force from; the first one also governs what happened before
+    sha256  TEXT NOT NULL,              -- of the plan's text
+    by      TEXT NOT NULL               -- initials of who signed it
+) STRICT;
+
+CREATE TABLE plan_point (         -- a control point of a version, in words
+    plan_seq       INTEGER NOT NULL,    -- the version
+    id             TEXT NOT NULL,       -- of the point
+    name           TEXT NOT NULL,       -- of the point, for people
+    step           TEXT NOT NULL,       -- process step it stands at
+    grade          TEXT NOT NULL        -- how much hangs on it
+        CONSTRAINT plan_point_grade CHECK (grade IN ('critical', 'operating', 'quality')),
+    measures       TEXT NOT NULL,       -- what is measured, with unit
+    limit_text     TEXT NOT NULL,       -- the limit in words
+    frequency      TEXT NOT NULL,       -- how often
+    who            TEXT NOT NULL,       -- roles that may do it
+    basis          TEXT NOT NULL,       -- source or validation document
+    product_action TEXT NOT NULL,       -- corrective action for the product
+    process_action TEXT NOT NULL,       -- corrective action for the process
+    warning        TEXT NOT NULL,       -- what the reader must know about this limit
+    PRIMARY KEY (plan_seq, id)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE plan_item (          -- a named thing of a version
+    plan_seq INTEGER NOT NULL,          -- the version
+    sort     TEXT NOT NULL,             -- material, product, label, vessel, place, instrument
+    id       TEXT NOT NULL,             -- as typed in commands
+    name     TEXT NOT NULL,             -- for people
+    detail   TEXT NOT NULL,             -- more of it, in words
+    PRIMARY KEY (plan_seq, sort, id)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE lot (                -- everything that has a mass
+    id           INTEGER PRIMARY KEY,   -- seq of the entry that made it
+    code         TEXT NOT NULL          -- ours, as written on the bag, tub, rack
+        CONSTRAINT lot_has_a_code CHECK (code <> ''),
+    kind         TEXT NOT NULL          -- how it came to be
+        CONSTRAINT lot_kind CHECK (kind IN ('received', 'supply', 'blend', 'batch', 'rack', 'pack')),
+    item         TEXT NOT NULL,         -- material or product of the plan
+    plan_seq     INTEGER NOT NULL,      -- version of the plan it is judged by
+    vessel       TEXT NOT NULL,         -- of a blend: where it stands
+    happened     INTEGER NOT NULL,      -- received, started, filled, split, packed
+    finished     INTEGER,               -- when a batch was done
+    made_mg      INTEGER                -- received, or yield; NULL while a batch is open
+        CONSTRAINT lot_made_mg CHECK (made_mg >= 0),
+    made_pieces  INTEGER                -- the same in pieces; NULL: not counted
+        CONSTRAINT lot_made_pieces CHECK (made_pieces >= 0),
+    input_mg     INTEGER                -- sum of what went into a batch
+        CONSTRAINT lot_input_mg CHECK (input_mg >= 0),
+    partner      TEXT NOT NULL,         -- supplier
+    supplier_lot TEXT NOT NULL,         -- the supplier's own code; may come again, years apart
+    gtin         TEXT NOT NULL,         -- GS1 article number
+    date         TEXT NOT NULL          -- printed or shown date, 2026-11-24
+        CONSTRAINT lot_date CHECK (date = '' OR date GLOB '[0-9][0-9][0-9][0-9]-[01][0-9]-[0-3][0-9]'),
+    date_kind    TEXT NOT NULL,         -- best-before, use-by, ...
+    label        TEXT NOT NULL,         -- of a pack: label version
+    printed_code TEXT NOT NULL,         -- of a pack: as read from it, the unit of a recall
+    document     TEXT NOT NULL,         -- delivery note
+    carrier      TEXT NOT NULL,         -- who brought it
+    place        TEXT NOT NULL,         -- where it was last stored
+    status       TEXT NOT NULL          -- of a received lot or a batch
+        CONSTRAINT lot_status CHECK (status IN ('', 'accepted', 'held', 'refused', 'open', 'finished')),
+    day          INTEGER NOT NULL,      -- production day, days since 1970-01-01
+    week         INTEGER NOT NULL,      -- production week, ISO year x 100 + week
+    by           TEXT NOT NULL          -- initials of who stated it
+) STRICT;
+CREATE UNIQUE INDEX lot_code ON lot (code);
+CREATE INDEX lot_item ON lot (item, happened);
+CREATE INDEX lot_started ON lot (happened) WHERE kind = 'batch';
+CREATE INDEX lot_vessel ON lot (vessel, happened) WHERE kind = 'blend';
+CREATE INDEX lot_supplier_lot ON lot (supplier_lot) WHERE supplier_lot <> '';
+CREATE INDEX lot_printed_code ON lot (printed_code) WHERE printed_code <> '';
+
+CREATE TABLE use (                -- the only genealogy: from_lot went into into_lot
+    into_lot INTEGER NOT NULL,          -- what was made
+    from_lot INTEGER NOT NULL           -- what went in
+        CONSTRAINT use_not_of_itself CHECK (from_lot <> into_lot),
+    seq      INTEGER NOT NULL,          -- the entry that states it
+    mass_mg  INTEGER                    -- NULL: mass not known
+        CONSTRAINT use_mass CHECK (mass_mg >= 0),
+    pieces   INTEGER                    -- NULL: not counted in pieces
+        CONSTRAINT use_pieces CHECK (pieces >= 0),
+    sure     INTEGER NOT NULL           -- 1 certain, 0 possible
+        CONSTRAINT use_sure_or_possible CHECK (sure IN (0, 1)),
+    happened INTEGER NOT NULL,          -- when it went in
+    note     TEXT NOT NULL,             -- why a lot past its date, what was already done
+    PRIMARY KEY (into_lot, from_lot, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX use_from ON use (from_lot, into_lot);
+
+CREATE TABLE move (               -- a way out of the house, or a return
+    lot      INTEGER NOT NULL,          -- what left
+    seq      INTEGER NOT NULL,          -- the entry that states it
+    way      TEXT NOT NULL              -- each way out is a word of its own
+        CONSTRAINT move_way CHECK (way IN ('customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                           'co-packer', 'waste', 'sample', 'returned')),
+    partner  TEXT NOT NULL,             -- who has it
+    mass_mg  INTEGER                    -- NULL: mass not known
+        CONSTRAINT move_mass CHECK (mass_mg >= 0),
+    pieces   INTEGER                    -- NULL: not counted in pieces
+        CONSTRAINT move_pieces CHECK (pieces >= 0),
+    happened INTEGER NOT NULL,          -- when it left or came back
+    sure     INTEGER NOT NULL           -- 1 certain, 0 possible: shipped by product, lot not known
+        CONSTRAINT move_sure_or_possible CHECK (sure IN (0, 1)),
+    document TEXT NOT NULL,             -- delivery note
+    carrier  TEXT NOT NULL,             -- who drove
+    why      TEXT NOT NULL,             -- of waste, sample, return
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX move_partner ON move (partner, happened) WHERE partner <> '';
+
+CREATE TABLE stock_count (        -- stock as found
+    lot            INTEGER NOT NULL,    -- what was counted
+    seq            INTEGER NOT NULL,    -- the entry that states it
+    happened       INTEGER NOT NULL,    -- when it was counted
+    counted_mg     INTEGER              -- NULL: not weighed
+        CONSTRAINT stock_count_mass CHECK (counted_mg >= 0),
+    counted_pieces INTEGER              -- NULL: not counted
+        CONSTRAINT stock_count_pieces CHECK (counted_pieces >= 0),
+    why            TEXT NOT NULL,       -- reason given
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE stock (              -- on hand = made - used - out + gap; returned stands apart
+    lot             INTEGER PRIMARY KEY,  -- of which
+    made_mg         INTEGER NOT NULL,     -- received or yield
+    used_mg         INTEGER NOT NULL,     -- went into other lots
+    out_mg          INTEGER NOT NULL,     -- left the house
+    gap_mg          INTEGER NOT NULL,     -- counted minus computed, summed over the counts
+    on_hand_mg      INTEGER NOT NULL,     -- what should stand there now
+    returned_mg     INTEGER NOT NULL,     -- came back, kept apart
+    made_pieces     INTEGER,              -- NULL: not counted in pieces, and the columns below are 0
+    used_pieces     INTEGER NOT NULL,     -- as used_mg
+    out_pieces      INTEGER NOT NULL,     -- as out_mg
+    gap_pieces      INTEGER NOT NULL,     -- as gap_mg
+    on_hand_pieces  INTEGER NOT NULL,     -- as on_hand_mg
+    returned_pieces INTEGER NOT NULL,     -- as returned_mg
+    went_negative   INTEGER NOT NULL      -- 1: at some past instant more had left than was there (a late entry)
+        CONSTRAINT stock_negative_or_not CHECK (went_negative IN (0, 1)),
+    CONSTRAINT stock_mass_adds_up CHECK (made_mg = used_mg + out_mg + on_hand_mg - gap_mg),
+    CONSTRAINT stock_pieces_add_up
+        CHECK (made_pieces IS NULL OR made_pieces = used_pieces + out_pieces + on_hand_pieces - gap_pieces)
+) STRICT;
+
+CREATE TABLE reading (            -- a reading, a row of a logger's series, or an inspection
+    seq        INTEGER NOT NULL,        -- the entry that states it
+    row        INTEGER NOT NULL,        -- line of the series, from 0; 0 of a single reading
+    lot        INTEGER,                 -- of which lot; NULL: of a place
+    place      TEXT NOT NULL,           -- of which place or equipment, when it is not of a lot
+    point      TEXT NOT NULL,           -- control point of the plan
+    unit       TEXT NOT NULL,           -- which oven, deck, rack was probed
+    instrument TEXT NOT NULL,           -- with which
+    value      INTEGER NOT NULL,        -- canonical integer of the quantity (base/measure.h); 1 or 0 of an inspection
+    symbol     TEXT NOT NULL,           -- of the typed unit; empty of an inspection
+    typed      TEXT NOT NULL,           -- as typed: 93.4C, yes
+    happened   INTEGER NOT NULL,        -- when it was read
+    by         TEXT NOT NULL,           -- initials of who states it
+    voided_by  INTEGER,                 -- the entry that voids it
+    PRIMARY KEY (seq, row),
+    CONSTRAINT reading_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))
+) STRICT, WITHOUT ROWID;
+CREATE INDEX reading_lot ON reading (lot, happened) WHERE lot IS NOT NULL;
+CREATE INDEX reading_place ON reading (place, point, happened) WHERE place <> '';
+CREATE INDEX reading_instrument ON reading (instrument, happened) WHERE instrument <> '';
+
+CREATE TABLE finding (            -- a verdict on a control point
+    anchor     INTEGER NOT NULL,        -- the entry it hangs on
+    point      TEXT NOT NULL,           -- control point of the plan
+    ord        INTEGER NOT NULL,        -- number among those of the same anchor and point
+    lot        INTEGER,                 -- of which lot; NULL: of a place
+    place      TEXT NOT NULL,           -- of which place, when it is not of a lot
+    unit       TEXT NOT NULL,           -- which oven, deck, rack
+    plan_seq   INTEGER NOT NULL,        -- version of the plan that judged
+    grade      TEXT NOT NULL            -- of the point
+        CONSTRAINT finding_grade CHECK (grade IN ('critical', 'operating', 'quality')),
+    verdict    INTEGER NOT NULL         -- what the records say now: 0 within, 1 unproven, 2 missing, 3 deviation
+        CONSTRAINT finding_verdict CHECK (verdict BETWEEN 0 AND 3),
+    raised     INTEGER NOT NULL         -- the worst it ever stood at
+        CONSTRAINT finding_raised CHECK (raised BETWEEN verdict AND 3),
+    happened   INTEGER NOT NULL,        -- when it was decided
+    measured   TEXT NOT NULL,           -- what was found, in words
+    limit_text TEXT NOT NULL,           -- what was wanted, in words
+    detail     TEXT NOT NULL,           -- the reckoning
+    cleared_by INTEGER,                 -- the entry after which it was within again
+    kept_by    INTEGER,                 -- a void that would have cleared it, and does not
+    day        INTEGER NOT NULL,        -- production day, days since 1970-01-01
+    week       INTEGER NOT NULL,        -- production week, ISO year x 100 + week
+    PRIMARY KEY (anchor, point, ord)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX finding_lot ON finding (lot) WHERE lot IS NOT NULL;
+CREATE INDEX finding_open ON finding (happened) WHERE verdict > 0 AND cleared_by IS NULL;
+
+CREATE TABLE hold (               -- a lot that must not be used or leave
+    seq          INTEGER NOT NULL,      -- the entry that holds it
+    lot          INTEGER NOT NULL,      -- which
+    happened     INTEGER NOT NULL,      -- from when
+    why          TEXT NOT NULL,         -- reason
+    cause_anchor INTEGER,               -- the finding that caused it, when the program wrote the hold
+    cause_point  TEXT NOT NULL,         -- of the same finding
+    cause_ord    INTEGER,               -- of the same finding
+    released_seq INTEGER                -- the entry that ended it
+        CONSTRAINT hold_released_later CHECK (released_seq > seq),
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX hold_open ON hold (lot) WHERE released_seq IS NULL;
+CREATE INDEX hold_cause ON hold (cause_anchor, cause_point, cause_ord) WHERE cause_anchor IS NOT NULL;
+
+CREATE TABLE action (             -- corrective action for a finding
+    seq         INTEGER PRIMARY KEY,    -- the entry that states it
+    anchor      INTEGER NOT NULL,       -- the finding
+    point       TEXT NOT NULL,          -- of the same finding
+    ord         INTEGER NOT NULL,       -- of the same finding
+    product     TEXT NOT NULL,          -- what was done with the product
+    process     TEXT NOT NULL,          -- what was done to the process
+    disposition TEXT NOT NULL           -- where the product goes; empty: not decided here
+        CONSTRAINT action_disposition CHECK (disposition IN ('', 'release', 'rework', 'downgrade', 'discard')),
+    cause       TEXT NOT NULL,          -- why it happened
+    prevention  TEXT NOT NULL,          -- what keeps it from coming back
+    by          TEXT NOT NULL,          -- initials
+    happened    INTEGER NOT NULL        -- when it was done
+) STRICT;
+CREATE INDEX action_finding ON action (anchor, point, ord);
+
+CREATE TABLE lot_allergen (       -- union over what really went in, through every depth
+    lot      INTEGER NOT NULL,          -- which
+    allergen TEXT NOT NULL,             -- id of the vocabulary; not-stated when an input declared nothing
+    level    TEXT NOT NULL              -- how it is there
+        CONSTRAINT lot_allergen_level CHECK (level IN ('contains', 'may-contain', 'not-stated')),
+    PRIMARY KEY (lot, allergen)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE instrument_span (    -- what an instrument's word was worth, from when to when
+    instrument TEXT NOT NULL,           -- id in the plan
+    from_ms    INTEGER NOT NULL,        -- from this instant
+    until_ms   INTEGER                  -- to this one, not included; NULL: still
+        CONSTRAINT instrument_span_has_length CHECK (until_ms > from_ms),
+    state      TEXT NOT NULL            -- of the instrument in that time
+        CONSTRAINT instrument_span_state CHECK (state IN ('valid', 'lapsed', 'failed', 'out-of-service')),
+    seq        INTEGER NOT NULL,        -- the entry that opened the span
+    PRIMARY KEY (instrument, from_ms)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE owed (               -- the next check that is due
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument
+        CONSTRAINT owed_subject_kind CHECK (subject_kind BETWEEN 1 AND 4),
+    subject      TEXT NOT NULL,         -- lot code or place
+    point        TEXT NOT NULL,         -- control point of the plan
+    ord          INTEGER NOT NULL,      -- number among those of the same subject and point
+    opens        INTEGER NOT NULL,      -- may be done from
+    due          INTEGER NOT NULL,      -- to be done by
+    what         TEXT NOT NULL,         -- in words
+    PRIMARY KEY (subject_kind, subject, point, ord)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX owed_opens ON owed (opens);
+
+CREATE TABLE correction (         -- an amendment or a void
+    seq    INTEGER PRIMARY KEY,         -- the entry that states it
+    target INTEGER NOT NULL             -- the entry it corrects
+        CONSTRAINT correction_of_the_past CHECK (target < seq),
+    kind   TEXT NOT NULL                -- which of the two
+        CONSTRAINT correction_kind CHECK (kind IN ('amended', 'voided')),
+    why    TEXT NOT NULL,               -- reason
+    before TEXT NOT NULL,               -- what stood there, in words
+    after  TEXT NOT NULL                -- what stands there now, in words
+) STRICT;
+CREATE INDEX correction_target ON correction (target);
+
+CREATE TABLE review (             -- a record looked through and signed
+    seq         INTEGER PRIMARY KEY,    -- the entry that states it
+    what        TEXT NOT NULL,          -- lot code, or week 2026-W47
+    digest      TEXT NOT NULL,          -- SHA-256 of what was reviewed
+    by          TEXT NOT NULL,          -- initials of the reviewer
+    note        TEXT NOT NULL,          -- remark
+    happened    INTEGER NOT NULL,       -- when
+    reopened_by INTEGER                 -- the entry that changed what had been reviewed
+) STRICT;
+CREATE INDEX review_what ON review (what);

@@ -1,0 +1,165 @@
+// Readings, findings, holds, actions, allergens, instruments, what is owed.
+#include "book/derived_impl.h"
+
+namespace peelbook::book {
+
+void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) {
+    make_equal(impl_->sql, readings(lot), rows);
+}
+
+void Derived::set_reading_rows(Seq seq, const std::vector<Reading>& rows) {
+    make_equal(impl_->sql, select<Reading>(impl_->sql, "WHERE seq = ?1", seq), rows);
+}
+
+std::vector<Reading> Derived::readings(LotId lot) const {
+    return select<Reading>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq, row", lot);
+}
+
+std::optional<Reading> Derived::reading_before(const std::string& place, const std::string& point, Int at,
+                                               Seq not_seq) const {
+    return select_one<Reading>(
+        impl_->sql,
+        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened <= ?3 AND seq <> ?4 "
+        "AND voided_by IS NULL ORDER BY happened DESC, seq DESC, row DESC LIMIT 1",
+        place, point, at, not_seq);
+}
+
+std::optional<Reading> Derived::reading_after(const std::string& place, const std::string& point, Int at,
+                                              Seq not_seq) const {
+    return select_one<Reading>(
+        impl_->sql,
+        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened > ?3 AND seq <> ?4 "
+        "AND voided_by IS NULL ORDER BY happened, seq, row LIMIT 1",
+        place, point, at, not_seq);
+}
+
+std::vector<Reading> Derived::readings_of_place(const std::string& place, const std::string& point, Int from,
+                                                Int until) const {
+    return select<Reading>(
+        impl_->sql,
+        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened >= ?3 AND happened < ?4 "
+        "ORDER BY happened, seq, row",
+        place, point, from, until);
+}
+
+std::vector<LotId> Derived::lots_read_by(const std::string& instrument, Int from, Int until) const {
+    Statement statement = impl_->sql.prepared(
+        "SELECT DISTINCT lot FROM reading WHERE instrument = ?1 AND instrument <> '' AND happened >= ?2 "
+        "AND happened < ?3 AND lot IS NOT NULL ORDER BY lot");
+    statement.with(instrument, from, until);
+    std::vector<LotId> lots;
+    while (statement.step()) lots.push_back(statement.number(0));
+    return lots;
+}
+
+std::vector<Finding> Derived::findings(LotId lot) const {
+    return select<Finding>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, anchor, point, ord", lot);
+}
+
+std::vector<Finding> Derived::findings_at(Seq anchor) const {
+    return select<Finding>(impl_->sql, "WHERE anchor = ?1 ORDER BY point, ord", anchor);
+}
+
+std::optional<Finding> Derived::finding(Seq anchor, const std::string& point, Int ord) const {
+    return select_one<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3", anchor, point,
+                               ord);
+}
+
+void Derived::put(const Finding& f) {
+    put_row(impl_->sql, f);
+}
+
+void Derived::erase_finding(Seq anchor, const std::string& point, Int ord) {
+    impl_->sql.prepared("DELETE FROM finding WHERE anchor = ?1 AND point = ?2 AND ord = ?3")
+        .with(anchor, point, ord)
+        .run();
+}
+
+std::vector<Finding> Derived::open_findings() const {
+    return select<Finding>(impl_->sql,
+                           "WHERE verdict > 0 AND cleared_by IS NULL ORDER BY happened, anchor, point, ord");
+}
+
+// --- holds and actions
+
+void Derived::set_holds(LotId lot, const std::vector<Hold>& rows) {
+    make_equal(impl_->sql, holds(lot), rows);
+}
+
+std::vector<Hold> Derived::holds(LotId lot) const {
+    return select<Hold>(impl_->sql, "WHERE lot = ?1 ORDER BY seq", lot);
+}
+
+bool Derived::is_held(LotId lot) const {
+    return impl_->sql.prepared("SELECT 1 FROM hold WHERE lot = ?1 AND released_seq IS NULL LIMIT 1")
+        .with(lot)
+        .step();
+}
+
+bool Derived::has_hold_for(Seq anchor, const std::string& point, Int ord) const {
+    Statement statement = impl_->sql.prepared(
+        "SELECT 1 FROM hold WHERE cause_anchor = ?1 AND cause_anchor IS NOT NULL AND cause_point = ?2 "
+        "AND cause_ord = ?3 LIMIT 1");
+    return statement.with(anchor, point, ord).step();
+}
+
+std::vector<Hold> Derived::open_holds() const {
+    return select<Hold>(impl_->sql, "WHERE released_seq IS NULL ORDER BY seq, lot");
+}
+
+void Derived::put(const Action& a) {
+    put_row(impl_->sql, a);
+}
+
+void Derived::erase_action(Seq seq) {
+    impl_->sql.prepared("DELETE FROM action WHERE seq = ?1").with(seq).run();
+}
+
+std::vector<Action> Derived::actions(Seq anchor, const std::string& point, Int ord) const {
+    return select<Action>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3 ORDER BY seq", anchor,
+                          point, ord);
+}
+
+std::vector<Action> Derived::actions_for_lot(LotId lot) const {
+    return select<Action>(
+        impl_->sql,
+        "WHERE (anchor, point, ord) IN (SELECT anchor, point, ord FROM finding WHERE lot = ?1) "
+        "ORDER BY seq",
+        lot);
+}
+
+// --- allergens, instruments, what is owed
+
+void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) {
+    make_equal(impl_->sql, allergens(lot), rows);
+}
+
+std::vector<LotAllergen> Derived::allergens(LotId lot) const {
+    return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
+}
+
+void Derived::set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows) {
+    make_equal(impl_->sql, spans(instrument), rows);
+}
+
+std::vector<InstrumentSpan> Derived::spans(const std::string& instrument) const {
+    return select<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 ORDER BY from_ms", instrument);
+}
+
+std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, Int at) const {
+    auto span = select_one<InstrumentSpan>(
+        impl_->sql, "WHERE instrument = ?1 AND from_ms <= ?2 ORDER BY from_ms DESC LIMIT 1", instrument, at);
+    if (span && span->until_ms && *span->until_ms <= at) return {};
+    return span;
+}
+
+void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {
+    make_equal(impl_->sql,
+               select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2", kind, subject), rows);
+}
+
+std::vector<Owed> Derived::owed_until(Int until) const {
+    return select<Owed>(impl_->sql, "WHERE opens <= ?1 ORDER BY due, subject, point, ord", until);
+}
+
+}  // namespace peelbook::book

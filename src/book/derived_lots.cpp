@@ -1,0 +1,151 @@
+// Lots, genealogy, ways out, counts, stock.
+#include "book/derived_impl.h"
+
+namespace peelbook::book {
+
+void Derived::put(const Lot& lot) {
+    put_row(impl_->sql, lot);
+}
+
+void Derived::erase_lot(LotId id) {
+    impl_->sql.prepared("DELETE FROM lot WHERE id = ?1").with(id).run();
+}
+
+std::optional<Lot> Derived::lot(LotId id) const {
+    return select_one<Lot>(impl_->sql, "WHERE id = ?1", id);
+}
+
+std::optional<Lot> Derived::lot(const std::string& code) const {
+    return select_one<Lot>(impl_->sql, "WHERE code = ?1", code);
+}
+
+std::vector<Lot> Derived::lots_by_supplier(const std::string& supplier_lot) const {
+    return select<Lot>(impl_->sql, "WHERE supplier_lot = ?1 AND supplier_lot <> '' ORDER BY happened, id",
+                       supplier_lot);
+}
+
+std::vector<Lot> Derived::lots_of_item(const std::string& item) const {
+    return select<Lot>(impl_->sql, "WHERE item = ?1 ORDER BY happened, id", item);
+}
+
+std::vector<Lot> Derived::lots_with_printed_code(const std::string& code) const {
+    return select<Lot>(impl_->sql, "WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id",
+                       code);
+}
+
+std::vector<Lot> Derived::blends_of(const std::string& vessel) const {
+    return select<Lot>(impl_->sql, "WHERE kind = 'blend' AND vessel = ?1 ORDER BY happened, id", vessel);
+}
+
+std::optional<Lot> Derived::blend_at(const std::string& vessel, Int at) const {
+    return select_one<Lot>(
+        impl_->sql,
+        "WHERE kind = 'blend' AND vessel = ?1 AND happened <= ?2 ORDER BY happened DESC, id DESC LIMIT 1",
+        vessel, at);
+}
+
+std::vector<Lot> Derived::lots_started(Int from, Int until) const {
+    return select<Lot>(impl_->sql,
+                       "WHERE kind = 'batch' AND happened >= ?1 AND happened < ?2 ORDER BY happened, id",
+                       from, until);
+}
+
+std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
+    // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
+    Statement statement = impl_->sql.prepared(
+        "SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");
+    statement.with(prefix);
+    std::vector<std::string> codes;
+    while (statement.step()) codes.emplace_back(statement.text(0));
+    return codes;
+}
+
+std::vector<std::string> Derived::all_codes(Int most) const {
+    Statement statement = impl_->sql.prepared("SELECT code FROM lot ORDER BY id DESC LIMIT ?1");
+    statement.with(most);
+    std::vector<std::string> codes;
+    while (statement.step()) codes.emplace_back(statement.text(0));
+    return codes;
+}
+
+void Derived::set_uses_into(LotId into, const std::vector<Use>& rows) {
+    make_equal(impl_->sql, uses_into(into), rows);
+}
+
+std::vector<Use> Derived::uses_into(LotId into) const {
+    return select<Use>(impl_->sql, "WHERE into_lot = ?1 ORDER BY happened, seq, from_lot", into);
+}
+
+std::vector<Use> Derived::uses_from(LotId from) const {
+    return select<Use>(impl_->sql, "WHERE from_lot = ?1 ORDER BY happened, seq, into_lot", from);
+}
+
+// --- leaving and stock
+
+void Derived::set_moves(LotId lot, const std::vector<Move>& rows) {
+    make_equal(impl_->sql, moves(lot), rows);
+}
+
+std::vector<Move> Derived::moves(LotId lot) const {
+    return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
+}
+
+std::vector<Move> Derived::moves_to(const std::string& partner) const {
+    return select<Move>(impl_->sql, "WHERE partner = ?1 AND partner <> '' ORDER BY happened, seq, lot",
+                        partner);
+}
+
+void Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
+    make_equal(impl_->sql, counts(lot), rows);
+}
+
+std::vector<StockCount> Derived::counts(LotId lot) const {
+    return select<StockCount>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
+}
+
+void Derived::put(const Stock& s) {
+    put_row(impl_->sql, s);
+}
+
+std::optional<Stock> Derived::stock(LotId lot) const {
+    return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot);
+}
+
+// --- the lot graph
+
+namespace {
+
+std::string as_json_list(const std::vector<LotId>& ids) {
+    std::string list = "[";
+    for (const LotId id : ids) list += (list.size() > 1 ? "," : "") + std::to_string(id);
+    return list + "]";
+}
+
+// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a circle ends.
+Derived::Graph graph(Sql& sql, const std::string& reached, const std::string& start) {
+    Derived::Graph found;
+    found.lots = select<Lot>(sql, "WHERE id IN (" + reached + ") ORDER BY id", start);
+    found.uses =
+        select<Use>(sql, "WHERE into_lot IN (" + reached + ") ORDER BY into_lot, from_lot, seq", start);
+    return found;
+}
+
+}  // namespace
+
+Derived::Graph Derived::forward(const std::vector<LotId>& start) const {
+    return graph(
+        impl_->sql,
+        "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
+        "UNION SELECT u.into_lot FROM reached r JOIN use u ON u.from_lot = r.lot) SELECT lot FROM reached",
+        as_json_list(start));
+}
+
+Derived::Graph Derived::back(const std::vector<LotId>& start) const {
+    return graph(
+        impl_->sql,
+        "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
+        "UNION SELECT u.from_lot FROM reached r JOIN use u ON u.into_lot = r.lot) SELECT lot FROM reached",
+        as_json_list(start));
+}
+
+}  // namespace peelbook::book

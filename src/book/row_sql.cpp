@@ -1,0 +1,129 @@
+#include "book/row_sql.h"
+
+namespace peelbook::book {
+namespace {
+
+template <class T>
+const T& as(const FieldRef& field) {
+    return *static_cast<const T*>(field.at);
+}
+
+template <class... Rows>
+std::vector<const Layout*> layouts() {
+    return {&layout_of<Rows>()...};
+}
+
+std::string listed(const std::vector<std::string>& names, std::size_t count) {
+    std::string list;
+    for (std::size_t i = 0; i < count; ++i) list += (i == 0 ? "" : ", ") + names[i];
+    return list;
+}
+
+// "key1 = ?N AND key2 = ?N+1 ..."
+std::string key_matches(const Layout& layout, std::size_t first) {
+    std::string where;
+    for (std::size_t i = 0; i < layout.keys; ++i)
+        where += (i == 0 ? "" : " AND ") + layout.columns[i] + " = ?" + std::to_string(first + i);
+    return where;
+}
+
+}  // namespace
+
+bool FieldRef::same(const FieldRef& other) const {
+    assert(type == other.type);
+    switch (type) {
+        case Type::number:
+            return as<Int>(*this) == as<Int>(other);
+        case Type::maybe:
+            return as<std::optional<Int>>(*this) == as<std::optional<Int>>(other);
+        case Type::text:
+            return as<std::string>(*this) == as<std::string>(other);
+        case Type::subject:
+            return as<SubjectKind>(*this) == as<SubjectKind>(other);
+    }
+    return false;
+}
+
+void FieldRef::bind(Statement& statement, int index) const {
+    switch (type) {
+        case Type::number:
+            return statement.bind(index, as<Int>(*this));
+        case Type::maybe:
+            return statement.bind(index, as<std::optional<Int>>(*this));
+        case Type::text:
+            return statement.bind(index, std::string_view(as<std::string>(*this)));
+        case Type::subject:
+            return statement.bind(index, as<SubjectKind>(*this));
+    }
+}
+
+void FieldRef::append_to(std::string& key) const {
+    switch (type) {
+        case Type::number:
+            key += std::to_string(as<Int>(*this));
+            break;
+        case Type::maybe:
+            if (as<std::optional<Int>>(*this)) key += std::to_string(*as<std::optional<Int>>(*this));
+            break;
+        case Type::text:
+            key += as<std::string>(*this);
+            break;
+        case Type::subject:
+            key += std::to_string(static_cast<Int>(as<SubjectKind>(*this)));
+            break;
+    }
+    key += '\0';
+}
+
+std::string Layout::column_list() const {
+    return listed(columns, columns.size());
+}
+std::string Layout::key_list() const {
+    return listed(columns, keys);
+}
+
+std::string Layout::key_of(const FieldRefs& row) const {
+    std::string key;
+    for (std::size_t i = 0; i < keys; ++i) row[i].append_to(key);
+    return key;
+}
+
+const std::vector<const Layout*>& all_layouts() {
+    static const auto all = layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, Lot, Use,
+                                    Move, StockCount, Stock, Reading, Finding, Hold, Action, LotAllergen,
+                                    InstrumentSpan, Owed, Correction, Review>();
+    return all;
+}
+
+void insert_row(Sql& sql, const Layout& layout, const FieldRefs& row) {
+    std::string text = "INSERT INTO " + layout.table + " (" + layout.column_list() + ") VALUES (?";
+    for (std::size_t i = 1; i < row.size(); ++i) text += ", ?";
+    Statement statement = sql.prepared(text + ")");
+    for (std::size_t i = 0; i < row.size(); ++i) row[i].bind(statement, static_cast<int>(i) + 1);
+    statement.run();
+}
+
+void delete_row(Sql& sql, const Layout& layout, const FieldRefs& row) {
+    Statement statement = sql.prepared("DELETE FROM " + layout.table + " WHERE " + key_matches(layout, 1));
+    for (std::size_t i = 0; i < layout.keys; ++i) row[i].bind(statement, static_cast<int>(i) + 1);
+    statement.run();
+}
+
+void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const FieldRefs& after) {
+    std::vector<std::size_t> changed;
+    std::string text = "UPDATE " + layout.table + " SET ";
+    for (std::size_t i = layout.keys; i < after.size(); ++i) {
+        if (before[i].same(after[i])) continue;
+        text +=
+            (changed.empty() ? "" : ", ") + layout.columns[i] + " = ?" + std::to_string(changed.size() + 1);
+        changed.push_back(i);
+    }
+    if (changed.empty()) return;
+    Statement statement = sql.prepared(text + " WHERE " + key_matches(layout, changed.size() + 1));
+    int index = 0;
+    for (const std::size_t i : changed) after[i].bind(statement, ++index);
+    for (std::size_t i = 0; i < layout.keys; ++i) after[i].bind(statement, ++index);
+    statement.run();
+}
+
+}  // namespace peelbook::book

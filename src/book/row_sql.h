@@ -1,0 +1,186 @@
+#pragma once
+// Rows to SQL and back, driven by the `fields` lists of rows.h, so that a column is named once.
+#include <cassert>
+#include <unordered_map>
+#include <vector>
+
+#include "book/rows.h"
+#include "book/sql.h"
+
+namespace peelbook::book {
+
+// A field of a row, seen without its type.
+struct FieldRef {
+    enum class Type { number, maybe, text, subject };
+    Type type;
+    const void* at;
+
+    explicit FieldRef(const Int& value) : type(Type::number), at(&value) {}
+    explicit FieldRef(const std::optional<Int>& value) : type(Type::maybe), at(&value) {}
+    explicit FieldRef(const std::string& value) : type(Type::text), at(&value) {}
+    explicit FieldRef(const SubjectKind& value) : type(Type::subject), at(&value) {}
+
+    bool same(const FieldRef& other) const;  // of the same type
+    void bind(Statement& statement, int index) const;
+    void append_to(std::string& key) const;  // distinct values make distinct keys
+};
+using FieldRefs = std::vector<FieldRef>;
+
+// A table: its columns in order, the leading `keys` of which are the primary key.
+struct Layout {
+    std::string table;
+    std::vector<std::string> columns;
+    std::size_t keys;
+
+    std::string column_list() const;
+    std::string key_list() const;
+    std::string key_of(const FieldRefs& row) const;
+};
+
+// Columns of the primary key, by struct; they lead the field list. schema/02_derived.sql says the same.
+template <class Row>
+inline constexpr std::size_t keys_of = 1;
+template <>
+inline constexpr std::size_t keys_of<Touch> = 4;
+template <>
+inline constexpr std::size_t keys_of<PlanPoint> = 2;
+template <>
+inline constexpr std::size_t keys_of<PlanItem> = 3;
+template <>
+inline constexpr std::size_t keys_of<Use> = 3;
+template <>
+inline constexpr std::size_t keys_of<Move> = 2;
+template <>
+inline constexpr std::size_t keys_of<StockCount> = 2;
+template <>
+inline constexpr std::size_t keys_of<Reading> = 2;
+template <>
+inline constexpr std::size_t keys_of<Finding> = 3;
+template <>
+inline constexpr std::size_t keys_of<Hold> = 2;
+template <>
+inline constexpr std::size_t keys_of<LotAllergen> = 2;
+template <>
+inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
+template <>
+inline constexpr std::size_t keys_of<Owed> = 4;
+
+struct NameVisitor {
+    std::vector<std::string>& names;
+    template <class T>
+    void operator()(std::string_view name, const T&) {
+        names.emplace_back(name);
+    }
+};
+struct RefVisitor {
+    FieldRefs& refs;
+    template <class T>
+    void operator()(std::string_view, const T& value) {
+        refs.emplace_back(value);
+    }
+};
+// Fills a row from the columns of a statement, in order.
+struct ColumnVisitor {
+    const Statement& statement;
+    int column = 0;
+    void operator()(std::string_view, Int& value) { value = statement.number(column++); }
+    void operator()(std::string_view, std::optional<Int>& value) { value = statement.maybe(column++); }
+    void operator()(std::string_view, std::string& value) { value = statement.text(column++); }
+    void operator()(std::string_view, SubjectKind& value) {
+        value = static_cast<SubjectKind>(statement.number(column++));
+    }
+};
+
+template <class Row>
+const Layout& layout_of() {
+    static const Layout layout = [] {
+        Layout made{std::string(Row::table), {}, keys_of<Row>};
+        NameVisitor names{made.columns};
+        const Row row;
+        Row::fields(names, row);
+        return made;
+    }();
+    return layout;
+}
+
+template <class Row>
+FieldRefs refs_of(const Row& row) {
+    FieldRefs refs;
+    refs.reserve(layout_of<Row>().columns.size());
+    RefVisitor visitor{refs};
+    Row::fields(visitor, row);
+    return refs;
+}
+
+// Every derived table, in the order of rows.h.
+const std::vector<const Layout*>& all_layouts();
+
+void insert_row(Sql& sql, const Layout& layout, const FieldRefs& row);
+void delete_row(Sql& sql, const Layout& layout, const FieldRefs& row);
+// Writes only the columns that differ, so that the indexes on the others stay untouched.
+void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const FieldRefs& after);
+
+// SELECT (all columns) FROM table `tail`.
+template <class Row, class... Values>
+std::vector<Row> select(const Sql& sql, std::string_view tail, const Values&... values) {
+    const Layout& layout = layout_of<Row>();
+    Statement statement =
+        sql.prepared("SELECT " + layout.column_list() + " FROM " + layout.table + " " + std::string(tail));
+    statement.with(values...);
+    std::vector<Row> rows;
+    while (statement.step()) {
+        ColumnVisitor visitor{statement};
+        Row::fields(visitor, rows.emplace_back());
+    }
+    return rows;
+}
+
+template <class Row, class... Values>
+std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Values&... values) {
+    std::vector<Row> rows = select<Row>(sql, tail, values...);
+    if (rows.empty()) return {};
+    return std::move(rows.front());
+}
+
+// Inserts the row, or changes what stands under its key; writes nothing when it stands there already.
+template <class Row>
+void put_row(Sql& sql, const Row& row) {
+    const Layout& layout = layout_of<Row>();
+    const FieldRefs wanted = refs_of(row);
+    std::string tail = "WHERE (" + layout.key_list() + ") = (";
+    for (std::size_t i = 0; i < layout.keys; ++i) tail += i == 0 ? "?" : ", ?";
+    Statement statement =
+        sql.prepared("SELECT " + layout.column_list() + " FROM " + layout.table + " " + tail + ")");
+    for (std::size_t i = 0; i < layout.keys; ++i) wanted[i].bind(statement, static_cast<int>(i) + 1);
+    if (!statement.step()) return insert_row(sql, layout, wanted);
+    Row found;
+    ColumnVisitor visitor{statement};
+    Row::fields(visitor, found);
+    if (!(found == row)) change_row(sql, layout, refs_of(found), wanted);
+}
+
+// Makes the rows `found` in the table equal to `wanted`, touching only those that differ. Throws
+// std::logic_error when two wanted rows have one key.
+template <class Row>
+void make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
+    const Layout& layout = layout_of<Row>();
+    std::unordered_map<std::string, const Row*> standing;
+    for (const Row& row : found) standing.emplace(layout.key_of(refs_of(row)), &row);
+    std::unordered_map<std::string, const Row*> kept;
+    for (const Row& row : wanted) {
+        const std::string key = layout.key_of(refs_of(row));
+        if (!kept.emplace(key, &row).second)
+            throw std::logic_error("two rows of " + layout.table + " under one key");
+    }
+    for (const auto& [key, row] : standing)
+        if (!kept.contains(key)) delete_row(sql, layout, refs_of(*row));
+    for (const Row& row : wanted) {
+        const auto before = standing.find(layout.key_of(refs_of(row)));
+        if (before == standing.end())
+            insert_row(sql, layout, refs_of(row));
+        else if (!(*before->second == row))
+            change_row(sql, layout, refs_of(*before->second), refs_of(row));
+    }
+}
+
+}  // namespace peelbook::book

@@ -1,0 +1,216 @@
+#include "book/sql.h"
+
+#include <sqlite3.h>
+
+#include <random>
+#include <thread>
+
+#include "base/result.h"
+
+namespace peelbook::book {
+namespace {
+
+constexpr int longest_wait_ms = 60'000;
+
+// Jittered back-off: without the jitter some writers wait 2 s while others pass, with it 0.4 s at the same
+// throughput.
+int wait_while_busy(void* waited, int tries) {
+    int& waited_ms = *static_cast<int*>(waited);
+    if (tries == 0) waited_ms = 0;
+    if (waited_ms >= longest_wait_ms) return 0;
+    thread_local std::minstd_rand random{std::random_device{}()};
+    const int most = std::min(2 + 2 * tries, 40);
+    const int wait = std::uniform_int_distribution<int>{1, most}(random);
+    std::this_thread::sleep_for(std::chrono::milliseconds(wait));
+    waited_ms += wait;
+    return 1;
+}
+
+int open_flags(Sql::How how) {
+    constexpr int always = SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
+    switch (how) {
+        case Sql::How::create:
+            return always | SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE;
+        case Sql::How::write:
+        case Sql::How::read:
+            return always | SQLITE_OPEN_READWRITE;  // a reader, too, tidies the journal up
+        case Sql::How::immutable:
+            return always | SQLITE_OPEN_READONLY | SQLITE_OPEN_URI;
+        case Sql::How::memory:
+            return always | SQLITE_OPEN_READWRITE | SQLITE_OPEN_MEMORY;
+    }
+    return always;
+}
+
+// file:...?immutable=1 with everything outside of plain path characters escaped (RFC 3986).
+std::string immutable_uri(const std::filesystem::path& file) {
+    constexpr std::string_view plain = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-._~/";
+    constexpr char digits[] = "0123456789ABCDEF";
+    std::string uri = "file:";
+    for (const char c : std::filesystem::absolute(file).string()) {
+        if (plain.find(c) != std::string_view::npos) {
+            uri += c;
+        } else {
+            const auto byte = static_cast<unsigned char>(c);
+            uri += {'%', digits[byte >> 4], digits[byte & 15]};
+        }
+    }
+    return uri + "?immutable=1";
+}
+
+}  // namespace
+
+// --- statements
+
+Statement::Statement(Statement&& other) noexcept
+    : sql_(other.sql_), statement_(std::exchange(other.statement_, nullptr)), in_use_(other.in_use_) {}
+
+Statement::~Statement() {
+    if (statement_ == nullptr) return;
+    if (in_use_ == nullptr) {
+        sqlite3_finalize(statement_);
+        return;
+    }
+    sqlite3_reset(statement_);
+    sqlite3_clear_bindings(statement_);
+    *in_use_ = false;
+}
+
+void Statement::bind(int index, Int number) {
+    if (const int code = sqlite3_bind_int64(statement_, index, number)) sql_->fail(code);
+}
+void Statement::bind(int index, const std::optional<Int>& number) {
+    if (number) return bind(index, *number);
+    if (const int code = sqlite3_bind_null(statement_, index)) sql_->fail(code);
+}
+void Statement::bind(int index, std::string_view text) {
+    const char* data = text.data() == nullptr ? "" : text.data();
+    if (const int code =
+            sqlite3_bind_text64(statement_, index, data, text.size(), SQLITE_STATIC, SQLITE_UTF8))
+        sql_->fail(code);
+}
+void Statement::bind_bytes(int index, std::string_view bytes) {
+    const char* data = bytes.data() == nullptr ? "" : bytes.data();
+    if (const int code = sqlite3_bind_blob64(statement_, index, data, bytes.size(), SQLITE_STATIC))
+        sql_->fail(code);
+}
+
+bool Statement::step() {
+    const int code = sqlite3_step(statement_);
+    if (code == SQLITE_ROW) return true;
+    if (code != SQLITE_DONE) sql_->fail(code);
+    return false;
+}
+
+Int Statement::number(int column) const {
+    return sqlite3_column_int64(statement_, column);
+}
+
+std::optional<Int> Statement::maybe(int column) const {
+    if (sqlite3_column_type(statement_, column) == SQLITE_NULL) return {};
+    return number(column);
+}
+
+std::string_view Statement::text(int column) const {
+    const auto* data = static_cast<const char*>(sqlite3_column_blob(statement_, column));
+    const int size = sqlite3_column_bytes(statement_, column);
+    return data == nullptr ? std::string_view{} : std::string_view{data, static_cast<std::size_t>(size)};
+}
+
+int Statement::columns() const {
+    return sqlite3_column_count(statement_);
+}
+
+// --- the connection
+
+Sql::Sql(const std::filesystem::path& file, How how) : file_(file.string()) {
+    const std::string name = how == How::immutable ? immutable_uri(file) : file_;
+    const int code = sqlite3_open_v2(name.c_str(), &db_, open_flags(how), nullptr);
+    if (code != SQLITE_OK) {
+        const std::string why = db_ == nullptr ? "no memory" : sqlite3_errmsg(db_);
+        sqlite3_close_v2(db_);
+        throw MachineFailed("The book " + file_ + " cannot be opened: " + why +
+                            ". Check that the file and its folder may be read by you.");
+    }
+    waited_ms_ = std::make_unique<int>(0);
+    sqlite3_busy_handler(db_, wait_while_busy, waited_ms_.get());
+    // No SQL of ours or of a report may reach into the file's pages or its list of tables.
+    sqlite3_db_config(db_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(db_, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(db_, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+    sqlite3_db_config(db_, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+}
+
+Sql::~Sql() {
+    for (auto& [sql, kept] : kept_) sqlite3_finalize(kept.statement);
+    sqlite3_close_v2(db_);
+}
+
+void Sql::run(const std::string& script) {
+    if (const int code = sqlite3_exec(db_, script.c_str(), nullptr, nullptr, nullptr)) fail(code);
+}
+
+sqlite3_stmt* Sql::prepare(std::string_view sql, unsigned flags) const {
+    sqlite3_stmt* statement = nullptr;
+    const int code =
+        sqlite3_prepare_v3(db_, sql.data(), static_cast<int>(sql.size()), flags, &statement, nullptr);
+    if (code != SQLITE_OK) fail(code);
+    return statement;
+}
+
+Statement Sql::prepared(std::string_view sql) const {
+    auto& self =
+        const_cast<Sql&>(*this);  // a statement may write; whether this one may is the caller's const
+    auto found = kept_.find(sql);
+    if (found == kept_.end())
+        found = kept_.emplace(std::string(sql), Kept{prepare(sql, SQLITE_PREPARE_PERSISTENT), false}).first;
+    Kept& kept = found->second;
+    if (kept.in_use) return {self, prepare(sql, 0), nullptr};
+    kept.in_use = true;
+    return {self, kept.statement, &kept.in_use};
+}
+
+Int Sql::number(std::string_view sql) const {
+    Statement statement = prepared(sql);
+    return statement.step() ? statement.number(0) : 0;
+}
+
+bool Sql::can_write() const {
+    return sqlite3_db_readonly(db_, "main") == 0;
+}
+bool Sql::in_transaction() const {
+    return sqlite3_get_autocommit(db_) == 0;
+}
+
+void Sql::fail(int code) const {
+    const std::string what = sqlite3_errmsg(db_);
+    const std::string book = "The book " + file_;
+    switch (code & 0xff) {
+        case SQLITE_CORRUPT:
+            throw Damaged(book + " is damaged: " + what + ". Restore it from a backup.");
+        case SQLITE_NOTADB:
+            throw MachineFailed(book + " is not a book: the file is not an SQLite database.");
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            throw MachineFailed(book + " has been kept busy by another program for " +
+                                std::to_string(longest_wait_ms / 1000) +
+                                " s. Nothing was written; try again.");
+        case SQLITE_FULL:
+            throw MachineFailed(
+                book + " cannot grow: the disk is full. Nothing was written; free some space and repeat.");
+        case SQLITE_READONLY:
+        case SQLITE_PERM:
+        case SQLITE_CANTOPEN:
+            throw MachineFailed(book + " cannot be opened for this: " + what +
+                                ". Check that you may write the file and its folder.");
+        case SQLITE_IOERR:
+            throw MachineFailed(book + " could not be read or written: " + what +
+                                ". What was being written is not in it; check the disk and repeat.");
+        case SQLITE_NOMEM:
+            throw MachineFailed(book + ": the machine has no memory left.");
+        default:
+            throw std::logic_error("SQL on " + file_ + ": " + what + " (" + std::to_string(code) + ")");
+    }
+}
+
+}  // namespace peelbook::book
