@@ -5,7 +5,9 @@
 // Rules (limits are inclusive; numbers are compared as integers in the unit that was typed, or canonically):
 //   - every reading of a point counts and the worst decides; an unprobed unit of the point is missing;
 //   - a bad reading is an in-process correction, not a deviation, only when a later reading of the same unit taken before the
-//     step's recorded end is within (a recorded further bake): the finding is then within and says so;
+//     step's recorded end is within (a recorded further bake): the finding is then within and says so. Only a value below the
+//     least, or a pH or water activity above the most, can be corrected so: food that was too warm stays so (range.cpp);
+//   - a failed inspection stays failed: a later yes never erases it;
 //   - a critical reading without a valid instrument (when the point needs one) can be no better than unproven;
 //   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,

@@ -1,0 +1,59 @@
+#include "judge/by_unit.h"
+
+namespace peelbook::judge {
+
+std::string instrument_fault(InstrumentState state) {
+    switch (state) {
+        case InstrumentState::valid:
+            return "";
+        case InstrumentState::none:
+            return "but no instrument was named";
+        case InstrumentState::out_of_service:
+            return "but the instrument was out of service";
+        case InstrumentState::lapsed:
+            return "but the calibration of the instrument had lapsed";
+        case InstrumentState::failed:
+            break;
+    }
+    return "but the next calibration of the instrument failed";
+}
+
+bool lacks_instrument(const plan::Point& point, InstrumentState state) {
+    return point.instrument_needed && state != InstrumentState::valid;
+}
+
+std::int64_t unit_place(const plan::Point& point, std::string_view unit) {
+    return std::find(point.units.begin(), point.units.end(), unit) - point.units.begin();
+}
+
+std::string name_of(const plan::Point& point) {
+    if (!point.measures.empty()) return point.measures;
+    return point.name.empty() ? point.id : point.name;
+}
+
+Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what) {
+    Outcome outcome;
+    const auto passed = facts.passed_at(point.step);
+    if (!passed) {
+        outcome.next = name_of(point) + (point.limit_text.empty() ? "" : ", " + point.limit_text);
+        return outcome;
+    }
+    Finding finding;
+    finding.verdict = Verdict::missing;
+    finding.happened = *passed;
+    finding.measured = "no " + std::string(what);
+    finding.detail = "The step " + (point.step.empty() ? "" : point.step + " ") + "has passed without " +
+                     (what == "inspection" ? "an " : "a ") + std::string(what) + " of " + name_of(point) +
+                     ".";
+    outcome.finding = std::move(finding);
+    return outcome;
+}
+
+void append_sentence(std::string& text, std::string_view sentence) {
+    if (sentence.empty()) return;
+    if (!text.empty()) text += ' ';
+    text += sentence;
+    if (text.back() != '.') text += '.';
+}
+
+}  // namespace peelbook::judge

@@ -1,0 +1,106 @@
+#pragma once
+// What all limit kinds share: a point is judged unit by unit (each oven, deck, rack), voided records apart.
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "judge/judge.h"
+
+namespace peelbook::judge {
+
+// What became of one unit: a finding, or none while it is open; `next` says what is wanted.
+struct Outcome {
+    std::optional<Finding> finding;
+    std::string next;
+    bool part_open = false;
+};
+
+template <class Fact>
+struct OfUnit {
+    std::int64_t ord = 0;
+    std::string unit;
+    std::vector<const Fact*> all, effective;  // in order of time; `effective` without the voided
+};
+
+// Why a record proves nothing, as the end of a sentence: "but no instrument was named". Empty for a valid
+// instrument.
+std::string instrument_fault(InstrumentState state);
+bool lacks_instrument(const plan::Point& point, InstrumentState state);
+
+// Missing once the step has passed, open before. `what` is "reading" or "inspection".
+Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what);
+// The place of a unit in the point's list; its length for one that is not there.
+std::int64_t unit_place(const plan::Point& point, std::string_view unit);
+std::string name_of(const plan::Point& point);  // what it measures, else its name, else its id
+
+void append_sentence(std::string& text, std::string_view sentence);  // with a full stop and one blank between
+
+template <class Fact>
+std::vector<std::int64_t> seqs_of(const std::vector<const Fact*>& facts) {
+    std::vector<std::int64_t> seqs;
+    for (const Fact* fact : facts) seqs.push_back(fact->seq);
+    std::sort(seqs.begin(), seqs.end());
+    seqs.erase(std::unique(seqs.begin(), seqs.end()), seqs.end());
+    return seqs;
+}
+
+// The units of the point in its order. Records that name none of them are one more unit at the end: they
+// count, and probe nothing. A point without units is one unit, whatever its records name.
+template <class Fact>
+std::vector<OfUnit<Fact>> by_unit(const plan::Point& point, const std::vector<Fact>& facts) {
+    std::vector<OfUnit<Fact>> units;
+    for (const std::string& unit : point.units)
+        units.push_back({static_cast<std::int64_t>(units.size()), unit, {}, {}});
+    units.push_back({static_cast<std::int64_t>(units.size()), "", {}, {}});
+    for (const Fact& fact : facts) {
+        if (fact.point != point.id) continue;
+        auto unit =
+            std::find_if(units.begin(), units.end() - 1, [&](const auto& u) { return u.unit == fact.unit; });
+        unit->all.push_back(&fact);
+        if (!fact.voided) unit->effective.push_back(&fact);
+    }
+    if (!point.units.empty() && units.back().effective.empty()) units.pop_back();
+    return units;
+}
+
+// `judge_unit(records)` is called with the effective records of each unit, and once more with the voided ones
+// among them to tell whether voiding made the finding milder.
+template <class Fact, class JudgeUnit>
+Judged judge_units(const plan::Point& point, const std::vector<Fact>& facts, JudgeUnit judge_unit) {
+    Judged judged;
+    const auto of_point = [&](const Fact& fact) { return fact.point == point.id; };
+    const auto effective = [&](const Fact& fact) { return of_point(fact) && !fact.voided; };
+    const bool read = std::any_of(facts.begin(), facts.end(), effective);
+    if (!read && std::any_of(facts.begin(), facts.end(), of_point)) return judged;  // all voided
+    if (!read && point.optional) {
+        judged.owed = false;
+        return judged;
+    }
+    for (const OfUnit<Fact>& unit : by_unit(point, facts)) {
+        if (point.optional && unit.effective.empty()) continue;
+        Outcome outcome = judge_unit(unit.effective);
+        judged.part_open |= outcome.part_open || !outcome.finding;
+        if (!outcome.next.empty()) {
+            if (!judged.next.empty()) judged.next += "; ";
+            judged.next += (unit.unit.empty() ? "" : unit.unit + ": ") + outcome.next;
+        }
+        if (!outcome.finding) continue;
+        Finding& finding = *outcome.finding;
+        finding.point = point.id;
+        finding.ord = unit.ord;
+        finding.unit = unit.unit;
+        finding.evidence = seqs_of(unit.effective);
+        if (unit.all.size() > unit.effective.size()) {
+            const Outcome unvoided = judge_unit(unit.all);
+            finding.on_voided = unvoided.finding && unvoided.finding->verdict > finding.verdict;
+        }
+        judged.findings.push_back(std::move(finding));
+    }
+    judged.standing = judged.findings.empty() ? Standing::open : Standing::judged;
+    if (judged.findings.empty()) judged.part_open = false;
+    return judged;
+}
+
+}  // namespace peelbook::judge

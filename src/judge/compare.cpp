@@ -1,0 +1,104 @@
+#include "judge/compare.h"
+
+#include <algorithm>
+#include <cassert>
+#include <limits>
+
+#include "base/units.h"
+
+namespace peelbook::judge {
+namespace {
+
+int sign(std::int64_t a, std::int64_t b) {
+    return a < b ? -1 : (a > b ? 1 : 0);
+}
+
+std::int64_t narrowed(Wide n) {
+    assert(fits_int64(n));
+    return static_cast<std::int64_t>(n);
+}
+
+// A canonical difference in millionths of a unit: the scale without its zero.
+std::int64_t micro_of_difference(Wide canonical, Unit unit) {
+    const UnitRow& row = row_of(unit);
+    return narrowed(divided(canonical * row.down, row.up));
+}
+
+}  // namespace
+
+const Measure* stated_in(const plan::Bound& bound, Unit unit) {
+    if (bound.first.unit == unit) return &bound.first;
+    if (bound.second && bound.second->unit == unit) return &*bound.second;
+    return nullptr;
+}
+
+const Measure& shown_in(const plan::Bound& bound, Unit unit) {
+    const Measure* stated = stated_in(bound, unit);
+    return stated ? *stated : bound.first;
+}
+
+int compare(const Measure& value, const plan::Bound& bound) {
+    if (const Measure* stated = stated_in(bound, value.unit))
+        return sign(value.typed_micro, stated->typed_micro);
+    return sign(value.value, bound.first.value);
+}
+
+std::string apart_text(const Measure& value, const plan::Bound& bound) {
+    const Measure* stated = stated_in(bound, value.unit);
+    const Unit unit = stated ? value.unit : bound.first.unit;
+    const Wide micro = stated ? Wide{value.typed_micro} - stated->typed_micro
+                              : Wide{micro_of_difference(Wide{value.value} - bound.first.value, unit)};
+    return decimal_text(micro < 0 ? -micro : micro, 6, true) + std::string(symbol(unit));
+}
+
+std::string value_text(const Measure& value, const plan::Bound& bound) {
+    if (stated_in(bound, value.unit)) return to_text(value);
+    return to_text(value) + " (" + to_text(measure_of(value.value, bound.first.unit)) + ")";
+}
+
+Sides sides_of(const std::optional<plan::Bound>& least, const std::optional<plan::Bound>& most) {
+    return {least ? &*least : nullptr, most ? &*most : nullptr};
+}
+
+bool meets(const Measure& value, const Sides& sides) {
+    return (!sides.least || compare(value, *sides.least) >= 0) &&
+           (!sides.most || compare(value, *sides.most) <= 0);
+}
+
+std::int64_t margin(const Measure& value, const Sides& sides) {
+    std::int64_t smallest = std::numeric_limits<std::int64_t>::max();
+    if (sides.least) smallest = std::min(smallest, value.value - shown_in(*sides.least, value.unit).value);
+    if (sides.most) smallest = std::min(smallest, shown_in(*sides.most, value.unit).value - value.value);
+    return smallest;
+}
+
+std::string sides_text(const Sides& sides, Unit typed) {
+    const auto text = [&](const plan::Bound& bound) { return to_text(shown_in(bound, typed)); };
+    if (sides.least && sides.most) return "from " + text(*sides.least) + " to " + text(*sides.most);
+    if (sides.least) return "at least " + text(*sides.least);
+    if (sides.most) return "at most " + text(*sides.most);
+    return "";
+}
+
+std::string breach_text(const Measure& value, const Sides& sides, std::string_view limit) {
+    const bool below = sides.least && compare(value, *sides.least) < 0;
+    assert(below || (sides.most && compare(value, *sides.most) > 0));
+    const plan::Bound& bound = below ? *sides.least : *sides.most;
+    return value_text(value, bound) + " is " + apart_text(value, bound) + (below ? " below" : " above") +
+           " the " + std::string(limit) + " of " + (below ? "at least " : "at most ") +
+           to_text(shown_in(bound, value.unit));
+}
+
+std::int64_t difference_in(const Measure& difference, Unit unit) {
+    if (difference.unit == unit) return difference.typed_micro;
+    const UnitRow& from = row_of(difference.unit);
+    const UnitRow& to = row_of(unit);
+    return narrowed(divided(Wide{difference.typed_micro} * from.up * to.down, Wide{from.down} * to.up));
+}
+
+std::int64_t canonical_difference(const Measure& difference) {
+    const UnitRow& row = row_of(difference.unit);
+    return narrowed(divided(Wide{difference.typed_micro} * row.up, row.down));
+}
+
+}  // namespace peelbook::judge

@@ -1,0 +1,110 @@
+// Staged cooling of a batch: calc/cooling.h proves, this says what the point makes of it.
+//
+// Any stage that broke its limit is a deviation, any that cannot be shown is unproven, and while a stage can
+// still be shown the point is open, unless the step is over. Readings of an instrument that is not valid
+// count against the batch, never for it: within needs the valid readings alone to show it.
+#include "judge/by_unit.h"
+#include "judge/cooling_scale.h"
+#include "judge/cooling_words.h"
+#include "judge/limits.h"
+
+namespace peelbook::judge {
+namespace {
+
+using calc::StageVerdict;
+using Readings = std::vector<const ReadingFact*>;
+
+struct Cooling {
+    const plan::Point& point;
+    const plan::CoolingLimit& limit;
+    const Facts& facts;
+    std::optional<Instant> known_hot_at, started;
+    std::optional<Instant> ended;  // the step is over, or a later one or packing shows that it must be
+};
+
+calc::CoolingResult proven_by(const Cooling& cooling, const Readings& readings) {
+    ScaledCooling on_scale = scaled(cooling.limit, readings);
+    calc::CoolingInput input;
+    input.readings = std::move(on_scale.readings);
+    input.tolerance = on_scale.tolerance;
+    input.known_hot_at = cooling.known_hot_at;
+    input.started = cooling.started;
+    input.ended = cooling.ended;
+    return calc::judge_cooling(on_scale.rule, input);
+}
+
+// Why a cooling that all readings show as within is not, when only the valid instruments' readings are
+// believed.
+std::string doubt_of(const Cooling& cooling, const Readings& readings) {
+    Readings believed;
+    const ReadingFact* doubtful = nullptr;
+    for (const ReadingFact* r : readings) {
+        if (!lacks_instrument(cooling.point, r->instrument)) {
+            believed.push_back(r);
+        } else if (!doubtful) {
+            doubtful = r;
+        }
+    }
+    if (!doubtful) return "";
+    if (!believed.empty() && proven_by(cooling, believed).worst() == StageVerdict::within) return "";
+    return "Within by its readings, " + instrument_fault(doubtful->instrument) + " for " +
+           to_text(doubtful->value);
+}
+
+Verdict verdict_of(StageVerdict worst) {
+    if (worst == StageVerdict::deviation) return Verdict::deviation;
+    return worst == StageVerdict::within ? Verdict::within : Verdict::unproven;
+}
+
+Finding start_not_recorded(const Cooling& cooling, Instant ended) {
+    Finding finding;
+    finding.verdict = Verdict::unproven;
+    finding.happened = ended;
+    finding.measured = "start not recorded";
+    append_sentence(finding.detail,
+                    "The clock starts with " + cooling.limit.starts_at + ", which was not recorded");
+    return finding;
+}
+
+Outcome judge_readings(const Cooling& cooling, const Readings& readings) {
+    if (readings.empty()) {
+        Outcome outcome = missing_or_open(cooling.point, cooling.facts, "reading");
+        if (!outcome.finding) outcome.next = first_target(cooling.limit);
+        return outcome;
+    }
+    Outcome outcome;
+    if (!cooling.limit.starts_at.empty() && !cooling.started) {
+        outcome.next = first_target(cooling.limit);
+        if (cooling.ended) outcome.finding = start_not_recorded(cooling, *cooling.ended);
+        return outcome;
+    }
+    const calc::CoolingResult result = proven_by(cooling, readings);
+    const CoolingStory story{cooling.limit, readings, result};
+    outcome.next = story.next();
+    outcome.part_open = !outcome.next.empty();
+    if (result.worst() == StageVerdict::open) return outcome;
+    Finding finding;
+    finding.verdict = verdict_of(result.worst());
+    finding.happened = story.decided();
+    finding.measured = story.measured();
+    finding.detail = story.detail();
+    if (finding.verdict == Verdict::within) {
+        const std::string doubt = doubt_of(cooling, readings);
+        if (!doubt.empty()) finding.verdict = Verdict::unproven;
+        append_sentence(finding.detail, doubt);
+    }
+    outcome.finding = std::move(finding);
+    return outcome;
+}
+
+}  // namespace
+
+Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts) {
+    Cooling cooling{point, limit, facts, std::nullopt, std::nullopt, facts.passed_at(point.step)};
+    if (!limit.hot_at.empty()) cooling.known_hot_at = facts.event(limit.hot_at);
+    if (!limit.starts_at.empty()) cooling.started = facts.event(limit.starts_at);
+    return judge_units(point, facts.readings,
+                       [&](const Readings& readings) { return judge_readings(cooling, readings); });
+}
+
+}  // namespace peelbook::judge

@@ -1,0 +1,115 @@
+#include "judge/cooling_words.h"
+
+#include "judge/by_unit.h"
+#include "judge/compare.h"
+
+namespace peelbook::judge {
+
+using calc::StageResult;
+using calc::StageVerdict;
+
+std::size_t CoolingStory::deciding_stage() const {
+    const StageVerdict worst = result.worst();
+    std::size_t stage = 0;
+    while (result.stages[stage].verdict != worst) ++stage;
+    return stage;
+}
+
+// Where the clock of a stage starts: "57C", or "the end of mix" when an event starts it.
+std::string CoolingStory::start_text(std::size_t stage) const {
+    if (limit.each_from_previous && stage > 0) return to_text(shown_in(limit.stages[stage - 1].to, typed()));
+    if (!limit.starts_at.empty()) return limit.starts_at;
+    return to_text(shown_in(limit.from, typed()));
+}
+
+// "2:00", "1:20 to 2:10", "1:20 or more", "more than 2:10".
+std::string CoolingStory::took_text(std::size_t stage) const {
+    const StageResult& s = result.stages[stage];
+    if (!s.end.by) return "more than " + to_text(s.shortest);
+    if (!s.longest) return to_text(s.shortest) + " or more";
+    if (*s.longest == s.shortest) return to_text(s.shortest);
+    return to_text(s.shortest) + " to " + to_text(*s.longest);
+}
+
+std::string CoolingStory::measured() const {
+    const auto text = [&](std::size_t i) {
+        const std::string target = to_text(shown_in(limit.stages[i].to, typed()));
+        if (!result.stages[i].end.by) return target + " not reached in " + to_text(result.stages[i].shortest);
+        return took_text(i) + " to " + target;
+    };
+    if (result.worst() != StageVerdict::within) return text(deciding_stage());
+    std::string all;
+    for (std::size_t i = 0; i < result.stages.size(); ++i) all += (i == 0 ? "" : ", ") + text(i);
+    return all;
+}
+
+std::string CoolingStory::reading_text(Instant at) const {
+    const ReadingFact* warmest = nullptr;
+    for (const ReadingFact* r : readings)
+        if (r->at == at && (!warmest || r->value.value > warmest->value.value)) warmest = r;
+    if (warmest) return to_text(warmest->value);
+    return "the end of " + limit.hot_at;
+}
+
+// What bounds a crossing: "at 57C", "between 60C and 48C", "after 23C".
+std::string CoolingStory::crossing_text(const calc::Crossing& crossing) const {
+    if (crossing.after && crossing.by) {
+        if (*crossing.after == *crossing.by) return "at " + reading_text(*crossing.by);
+        return "between " + reading_text(*crossing.after) + " and " + reading_text(*crossing.by);
+    }
+    if (crossing.by) return "before " + reading_text(*crossing.by) + ", with no record from above";
+    return crossing.after ? "after " + reading_text(*crossing.after) : "not on record";
+}
+
+// "57C to 21C within 2:00: took 1:20 to 2:10; start between 60C and 48C, end between 23C and 19C"
+std::string CoolingStory::stage_text(std::size_t stage) const {
+    const StageResult& s = result.stages[stage];
+    std::string text = start_text(stage) + " to " + to_text(shown_in(limit.stages[stage].to, typed())) +
+                       " within " + to_text(limit.stages[stage].within);
+    if (s.before_reheating) text += ", before it was reheated";
+    if (!s.start.by)
+        return text + ": the start was not reached, the last reading is " + to_text(readings.back()->value);
+    text += ": took " + took_text(stage) + "; ";
+    if (limit.starts_at.empty() || (limit.each_from_previous && stage > 0))
+        text += "start " + crossing_text(s.start) + ", ";
+    return text + "end " + crossing_text(s.end);
+}
+
+std::string CoolingStory::detail() const {
+    std::string text;
+    if (result.worst() != StageVerdict::within) {
+        append_sentence(text, stage_text(deciding_stage()));
+    } else {
+        for (std::size_t i = 0; i < result.stages.size(); ++i) append_sentence(text, stage_text(i));
+    }
+    append_sentence(text, cooling_assumption);
+    return text;
+}
+
+std::string CoolingStory::next() const {
+    for (std::size_t i = 0; i < result.stages.size(); ++i) {
+        const StageResult& s = result.stages[i];
+        if (s.verdict != StageVerdict::open) continue;
+        const std::string target = to_text(shown_in(limit.stages[i].to, typed()));
+        if (s.prove_by)
+            return target + " within " + to_text(*s.prove_by - readings.back()->at) + " of the last reading";
+        return target + " within " + to_text(limit.stages[i].within) + " of " + start_text(i);
+    }
+    return "";
+}
+
+Instant CoolingStory::decided() const {
+    const std::size_t stage =
+        result.worst() == StageVerdict::within ? result.stages.size() - 1 : deciding_stage();
+    const auto reached = result.stages[stage].end.by;
+    return reached ? *reached : readings.back()->at;
+}
+
+std::string first_target(const plan::CoolingLimit& limit) {
+    const plan::CoolingLimit::Stage& first = limit.stages.front();
+    const std::string target = to_text(first.to) + " within " + to_text(first.within) + " of ";
+    if (!limit.starts_at.empty()) return target + limit.starts_at;
+    return target + to_text(limit.from);
+}
+
+}  // namespace peelbook::judge

@@ -1,0 +1,41 @@
+#include "judge/judge.h"
+
+#include "judge/limits.h"
+
+namespace peelbook::judge {
+namespace {
+
+struct ByLimit {
+    const plan::Point& point;
+    const Facts& facts;
+
+    Judged operator()(const plan::RangeLimit& limit) const { return judge_range(point, limit, facts); }
+    Judged operator()(const plan::TimeLimit& limit) const { return judge_time(point, limit, facts); }
+    Judged operator()(const plan::CoolingLimit& limit) const {
+        return judge_staged_cooling(point, limit, facts);
+    }
+    Judged operator()(const plan::BeforePackingLimit& limit) const {
+        return judge_before_packing(point, limit, facts);
+    }
+    Judged operator()(const plan::YesNoLimit&) const { return judge_yes_no(point, facts); }
+};
+
+}  // namespace
+
+Judged judge_point(const plan::Point& point, const Facts& facts) {
+    return std::visit(ByLimit{point, facts}, point.limit);
+}
+
+std::optional<Verdict> worst(const std::vector<Judged>& all) {
+    std::optional<Verdict> worst;
+    bool settled = true;
+    for (const Judged& judged : all) {
+        if (judged.owed && (judged.standing != Standing::judged || judged.part_open)) settled = false;
+        for (const Finding& finding : judged.findings)
+            worst = worst ? worse(*worst, finding.verdict) : finding.verdict;
+    }
+    if (worst == Verdict::within && !settled) return std::nullopt;
+    return worst;
+}
+
+}  // namespace peelbook::judge

@@ -1,0 +1,15 @@
+#pragma once
+// One function a limit kind, each in a file of its own; judge.cpp picks. All judge one point of one batch or
+// received lot by the rules of judge.h.
+#include "judge/judge.h"
+
+namespace peelbook::judge {
+
+Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts);
+Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const Facts& facts);
+Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts);
+Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit,
+                            const Facts& facts);
+Judged judge_yes_no(const plan::Point& point, const Facts& facts);
+
+}  // namespace peelbook::judge
