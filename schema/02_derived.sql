@@ -131,6 +131,8 @@ CREATE TABLE use (                -- the only genealogy: from_lot went into into
         CONSTRAINT use_mass CHECK (mass_mg >= 0),
     pieces   INTEGER                    -- NULL: not counted in pieces
         CONSTRAINT use_pieces CHECK (pieces >= 0),
+    stated   INTEGER NOT NULL           -- 1: the mass was stated; 0: it is the pieces' share of the lot they came from
+        CONSTRAINT use_stated_or_shared CHECK (stated IN (0, 1)),
     sure     INTEGER NOT NULL           -- 1 certain, 0 possible
         CONSTRAINT use_sure_or_possible CHECK (sure IN (0, 1)),
     happened INTEGER NOT NULL,          -- when it went in
@@ -140,22 +142,26 @@ CREATE TABLE use (                -- the only genealogy: from_lot went into into
 CREATE INDEX use_from ON use (from_lot, into_lot);
 
 CREATE TABLE move (               -- a way out of the house, or a return
-    lot      INTEGER NOT NULL,          -- what left
-    seq      INTEGER NOT NULL,          -- the entry that states it
-    way      TEXT NOT NULL              -- each way out is a word of its own
+    lot         INTEGER NOT NULL,       -- what left
+    seq         INTEGER NOT NULL,       -- the entry that states it
+    way         TEXT NOT NULL           -- each way out is a word of its own
         CONSTRAINT move_way CHECK (way IN ('customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
                                            'co-packer', 'waste', 'sample', 'returned')),
-    partner  TEXT NOT NULL,             -- who has it
-    mass_mg  INTEGER                    -- NULL: mass not known
+    partner     TEXT NOT NULL,          -- who has it
+    mass_mg     INTEGER                 -- NULL: mass not known
         CONSTRAINT move_mass CHECK (mass_mg >= 0),
-    pieces   INTEGER                    -- NULL: not counted in pieces
+    pieces      INTEGER                 -- NULL: not counted in pieces
         CONSTRAINT move_pieces CHECK (pieces >= 0),
-    happened INTEGER NOT NULL,          -- when it left or came back
-    sure     INTEGER NOT NULL           -- 1 certain, 0 possible: shipped by product, lot not known
+    stated      INTEGER NOT NULL        -- 1: the mass was stated; 0: it is the pieces' share of the lot
+        CONSTRAINT move_stated_or_shared CHECK (stated IN (0, 1)),
+    of_returned INTEGER NOT NULL        -- 1: of what came back, not of what is on hand
+        CONSTRAINT move_of_returned_or_not CHECK (of_returned IN (0, 1)),
+    happened    INTEGER NOT NULL,       -- when it left or came back
+    sure        INTEGER NOT NULL        -- 1 certain, 0 possible: shipped by product, lot not known
         CONSTRAINT move_sure_or_possible CHECK (sure IN (0, 1)),
-    document TEXT NOT NULL,             -- delivery note
-    carrier  TEXT NOT NULL,             -- who drove
-    why      TEXT NOT NULL,             -- of waste, sample, return
+    document    TEXT NOT NULL,          -- delivery note
+    carrier     TEXT NOT NULL,          -- who drove
+    why         TEXT NOT NULL,          -- of waste, sample, return
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX move_partner ON move (partner, happened) WHERE partner <> '';

@@ -146,8 +146,8 @@ struct Move {  // a way out, or a return
     std::string document, carrier, why;
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);
-        v("pieces", s.pieces); v("happened", s.happened); v("sure", s.sure); v("document", s.document);
-        v("carrier", s.carrier); v("why", s.why);
+        v("pieces", s.pieces); v("stated", s.stated); v("of_returned", s.of_returned); v("happened", s.happened);
+        v("sure", s.sure); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
     }
     bool operator==(const Move&) const = default;
 };
