@@ -18,12 +18,6 @@ std::int64_t narrowed(Wide n) {
     return static_cast<std::int64_t>(n);
 }
 
-// A canonical difference in millionths of a unit: the scale without its zero.
-std::int64_t micro_of_difference(Wide canonical, Unit unit) {
-    const UnitRow& row = row_of(unit);
-    return narrowed(divided(canonical * row.down, row.up));
-}
-
 }  // namespace
 
 const Measure* stated_in(const plan::Bound& bound, Unit unit) {
@@ -44,11 +38,11 @@ int compare(const Measure& value, const plan::Bound& bound) {
 }
 
 std::string apart_text(const Measure& value, const plan::Bound& bound) {
-    const Measure* stated = stated_in(bound, value.unit);
-    const Unit unit = stated ? value.unit : bound.first.unit;
-    const Wide micro = stated ? Wide{value.typed_micro} - stated->typed_micro
-                              : Wide{micro_of_difference(Wide{value.value} - bound.first.value, unit)};
-    return decimal_text(micro < 0 ? -micro : micro, 6, true) + std::string(symbol(unit));
+    const Measure& shown = shown_in(bound, value.unit);
+    const bool stated = shown.unit == value.unit;
+    const Wide micro = stated ? value.typed_micro : measure_of(value.value, shown.unit).typed_micro;
+    const Wide apart = micro - shown.typed_micro;
+    return decimal_text(apart < 0 ? -apart : apart, 6, true) + std::string(symbol(shown.unit));
 }
 
 std::string value_text(const Measure& value, const plan::Bound& bound) {

@@ -22,13 +22,13 @@ std::string CoolingStory::start_text(std::size_t stage) const {
     return to_text(shown_in(limit.from, typed()));
 }
 
-// "2:00", "1:20 to 2:10", "1:20 or more", "more than 2:10".
+// "2:00", "1:20-2:10", "1:20 or more", "more than 2:10".
 std::string CoolingStory::took_text(std::size_t stage) const {
     const StageResult& s = result.stages[stage];
     if (!s.end.by) return "more than " + to_text(s.shortest);
     if (!s.longest) return to_text(s.shortest) + " or more";
     if (*s.longest == s.shortest) return to_text(s.shortest);
-    return to_text(s.shortest) + " to " + to_text(*s.longest);
+    return to_text(s.shortest) + "-" + to_text(*s.longest);
 }
 
 std::string CoolingStory::measured() const {
@@ -61,7 +61,7 @@ std::string CoolingStory::crossing_text(const calc::Crossing& crossing) const {
     return crossing.after ? "after " + reading_text(*crossing.after) : "not on record";
 }
 
-// "57C to 21C within 2:00: took 1:20 to 2:10; start between 60C and 48C, end between 23C and 19C"
+// "57C to 21C within 2:00: took 1:20-2:10; start between 60C and 48C, end between 23C and 19C"
 std::string CoolingStory::stage_text(std::size_t stage) const {
     const StageResult& s = result.stages[stage];
     std::string text = start_text(stage) + " to " + to_text(shown_in(limit.stages[stage].to, typed())) +
@@ -107,9 +107,8 @@ Instant CoolingStory::decided() const {
 
 std::string first_target(const plan::CoolingLimit& limit) {
     const plan::CoolingLimit::Stage& first = limit.stages.front();
-    const std::string target = to_text(first.to) + " within " + to_text(first.within) + " of ";
-    if (!limit.starts_at.empty()) return target + limit.starts_at;
-    return target + to_text(limit.from);
+    const std::string start = limit.starts_at.empty() ? to_text(limit.from.first) : limit.starts_at;
+    return to_text(first.to.first) + " within " + to_text(first.within) + " of " + start;
 }
 
 }  // namespace peelbook::judge

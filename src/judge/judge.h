@@ -30,7 +30,7 @@ struct Finding {
     std::string unit;
     Verdict verdict = Verdict::within;
     Instant happened;       // the deciding reading, or the moment it became missing
-    std::string measured;   // "92.1C", "2:12 to 21C", "no", "no reading"
+    std::string measured;   // "92.1C", "2:12 to 21C" "1:20-2:10 to 21C", "no", "no reading"
     std::string detail;     // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
     bool on_voided = false; // some voided reading would have made it worse
