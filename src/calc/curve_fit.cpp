@@ -54,52 +54,89 @@ Normal normal_equations(const std::vector<Point>& points, const Numbers& paramet
     return out;
 }
 
-// Each parameter in units of its own column length, so that the matrix has ones on its diagonal.
-std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, double damping) {
+Numbers column_lengths(const Normal& normal) {
+    const std::size_t p = normal.jtr.size();
+    Numbers lengths(p);
+    for (std::size_t i = 0; i < p; ++i) lengths[i] = std::sqrt(normal.jtj[i * p + i]);
+    return lengths;
+}
+
+// Solves (J'J + damping D^2) x = right in units in which D is one, so that parameters of any size fare alike.
+std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, const Numbers& d, double damping) {
     const std::size_t p = right.size();
-    Numbers scale(p), a(p * p), b(p);
+    Numbers a(p * p), b(p);
     for (std::size_t i = 0; i < p; ++i) {
-        if (!(jtj[i * p + i] > 0)) return std::nullopt;
-        scale[i] = 1 / std::sqrt(jtj[i * p + i]);
-    }
-    for (std::size_t i = 0; i < p; ++i) {
-        b[i] = right[i] * scale[i];
-        for (std::size_t k = 0; k < p; ++k) a[i * p + k] = jtj[i * p + k] * scale[i] * scale[k];
+        if (!(d[i] > 0)) return std::nullopt;
+        b[i] = right[i] / d[i];
+        for (std::size_t k = 0; k < p; ++k) a[i * p + k] = jtj[i * p + k] / d[i] / d[k];
         a[i * p + i] += damping;
     }
     auto x = solve(std::move(a), std::move(b));
     if (!x) return std::nullopt;
-    for (std::size_t i = 0; i < p; ++i) (*x)[i] *= scale[i];
+    for (std::size_t i = 0; i < p; ++i) (*x)[i] /= d[i];
     return x;
 }
 
-bool settled(const Numbers& parameters, const Numbers& step) {
+// The longest step in units of its parameter.
+double relative_length(const Numbers& parameters, const Numbers& step) {
+    double longest = 0;
     for (std::size_t i = 0; i < step.size(); ++i) {
-        if (std::fabs(step[i]) > 1e-13 * std::max(std::fabs(parameters[i]), 1e-30)) return false;
+        longest = std::max(longest, std::fabs(step[i]) / std::max(std::fabs(parameters[i]), 1e-30));
+    }
+    return longest;
+}
+
+Numbers sum(Numbers a, const Numbers& b) {
+    for (std::size_t i = 0; i < a.size(); ++i) a[i] += b[i];
+    return a;
+}
+
+// By how much the straightened curve says that the step lowers the sum of squares.
+double promised_gain(const Normal& here, const Numbers& step, const Numbers& d, double damping) {
+    double gain = 0;
+    for (std::size_t i = 0; i < step.size(); ++i) {
+        gain += step[i] * (here.jtr[i] + damping * d[i] * d[i] * step[i]);
+    }
+    return gain;
+}
+
+// Walks downhill. The damping follows the ratio of the gain to the promised one (Nielsen 1999). Each parameter's step is held
+// by the longest column it ever had (More 1978), or one that has ceased to matter would run away. False: no usable gradient.
+bool descend(const std::vector<Point>& points, const Curve& curve, Numbers& parameters, Normal& here) {
+    Numbers longest = column_lengths(here);
+    double damping = 1, raise = 2;
+    for (int round = 0; round < 1000 && damping < 1e12; ++round) {
+        const auto step = scaled_solve(here.jtj, here.jtr, longest, damping);
+        if (!step) return false;
+        Numbers next = sum(parameters, *step);
+        Normal there = normal_equations(points, next, curve);
+        const double gain = (here.squares - there.squares) / promised_gain(here, *step, longest, damping);
+        if (std::isfinite(there.squares) && gain > 0) {
+            parameters = std::move(next);
+            here = std::move(there);
+            const Numbers lengths = column_lengths(here);
+            for (std::size_t i = 0; i < lengths.size(); ++i) longest[i] = std::max(longest[i], lengths[i]);
+            damping *= std::max(1.0 / 3, 1 - std::pow(2 * gain - 1, 3));
+            raise = 2;
+        } else {
+            damping *= raise;
+            raise *= 2;
+        }
+        if (relative_length(parameters, *step) < 1e-13) break;
     }
     return true;
 }
 
-// Walks downhill until no step improves the fit. False: the curve gave no usable gradient.
-bool descend(const std::vector<Point>& points, const Curve& curve, Numbers& parameters, Normal& here) {
-    double damping = 1e-3;
-    for (int round = 0; round < 500; ++round) {
-        const auto step = scaled_solve(here.jtj, here.jtr, damping);
-        if (!step) return false;
-        Numbers next = parameters;
-        for (std::size_t i = 0; i < next.size(); ++i) next[i] += (*step)[i];
-        Normal there = normal_equations(points, next, curve);
-        const bool better = std::isfinite(there.squares) && there.squares <= here.squares;
-        if (better) {
-            parameters = std::move(next);
-            here = std::move(there);
-            damping = std::max(damping / 10, 1e-20);
-        }
-        if (settled(parameters, *step)) return true;
-        if (!better) damping *= 10;
-        if (damping > 1e12) return true;
+// Last digits: undamped steps for as long as they get shorter. Rounding in the sum of squares hides them from descend().
+void polish(const std::vector<Point>& points, const Curve& curve, Numbers& parameters, Normal& here) {
+    double before = 1e-4;
+    for (int round = 0; round < 20; ++round) {
+        const auto step = scaled_solve(here.jtj, here.jtr, column_lengths(here), 0);
+        if (!step || !(relative_length(parameters, *step) < before)) return;
+        before = relative_length(parameters, *step);
+        parameters = sum(parameters, *step);
+        here = normal_equations(points, parameters, curve);
     }
-    return true;
 }
 
 void add_errors(CurveFit& fit, const Normal& normal) {
@@ -108,7 +145,7 @@ void add_errors(CurveFit& fit, const Normal& normal) {
     for (std::size_t i = 0; i < p; ++i) {
         Numbers unit(p);
         unit[i] = 1;
-        const auto column = scaled_solve(normal.jtj, unit, 0);
+        const auto column = scaled_solve(normal.jtj, unit, column_lengths(normal), 0);
         if (!column) return;
         for (std::size_t k = 0; k < p; ++k) {
             fit.covariance[k * p + i] = (*column)[k] * fit.residual_sd * fit.residual_sd;
@@ -141,6 +178,7 @@ Result<CurveFit> fit_curve(const std::vector<Point>& points, std::vector<double>
         return Refusal{"points that the curve cannot be fitted to", "points that follow the curve",
                        "check the readings for a wrong time or a wrong value", {}};
     }
+    polish(points, curve, fit.parameters, normal);
     fit.residual_squares = normal.squares;
     fit.degrees_of_freedom = static_cast<int>(points.size() - p);
     fit.standard_errors.assign(p, 0);
