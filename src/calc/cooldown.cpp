@@ -11,6 +11,9 @@
 namespace peelbook::calc {
 namespace {
 
+// A fitted room further below the readings than this many times their fall means that they do not bend enough to show it.
+constexpr double furthest_room_in_falls = 10;
+
 Check check_readings(const std::vector<CoreReading>& readings, std::optional<double> room) {
     const std::size_t least = room ? 2 : 3;
     if (readings.size() < least) {
@@ -65,7 +68,7 @@ std::pair<double, Guess> guess_room(const std::vector<Point>& points) {
     double coldest = points.front().y;
     for (const Point& p : points) coldest = std::min(coldest, p.y);
     std::pair<double, Guess> best;
-    for (double below = 0.01; below < 10; below *= 1.3) {
+    for (double below = 0.01; below < furthest_room_in_falls; below *= 1.3) {
         const double room = coldest - below * fall;
         const Guess guess = guess_with_room(points, room);
         if (guess.badness < best.second.badness) best = {room, guess};
@@ -130,7 +133,9 @@ Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::opt
     out.start = fit->parameters[0];
     out.rate_per_min = fit->parameters[1];
     out.fit = std::move(*fit);
-    if (!(out.rate_per_min > 0) || !(out.start > out.room)) {
+    const double fall = readings.front().temperature - readings.back().temperature;
+    const bool bends = !out.room_fitted || out.room > readings.back().temperature - furthest_room_in_falls * fall;
+    if (!(out.rate_per_min > 0) || !(out.start > out.room) || !bends) {
         return Refusal{"readings that do not slow down as they fall", "readings that follow Newton's law of cooling",
                        "give the room temperature, or leave out the readings before cooling began", {}};
     }
