@@ -104,9 +104,7 @@ std::string text_table(const Table& table, const std::vector<std::string>& headi
     return out;
 }
 
-std::string text_table(const Table& table, const TextTableStyle& style) {
-    return text_table(table, table.columns, style);
-}
+std::string text_table(const Table& table, const TextTableStyle& style) { return text_table(table, table.columns, style); }
 
 std::string text_pairs(const std::vector<std::pair<std::string, std::string>>& pairs, std::size_t indent) {
     Table table{{"name", "value"}, {}};

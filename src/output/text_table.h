@@ -22,7 +22,7 @@ struct TextTableStyle {
 std::string text_table(const Table& table, const TextTableStyle& style = {});
 
 // The same with headings of one's own; must be as many as the table's columns.
-std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style = {});
+std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style);
 
 // Two columns without headings: names left, values after the longest name. For facts such as status prints.
 std::string text_pairs(const std::vector<std::pair<std::string, std::string>>& pairs, std::size_t indent = 0);
