@@ -89,7 +89,7 @@ const Allergen* other_form_of(const std::string& plain) {
 
 Check check_allergen(std::string_view id) {
     if (allergen(id)) return std::nullopt;
-    const std::string given = "allergen '" + std::string(id) + "'";
+    const std::string given = "allergen '" + shown(id) + "'";
     const std::string plain = plain_form(id);
     if (const Allergen* form = other_form_of(plain))
         return Refusal{
@@ -97,7 +97,7 @@ Check check_allergen(std::string_view id) {
     if (const Meant* meant = meaning_of(plain))
         return Refusal{given, "a word of the published lists; " + std::string(meant->because),
                        "write what is in the material", meant->ids};
-    return Refusal{given, "a word of the published lists", "write one of: " + joined(allergen_ids(), ", "),
+    return Refusal{given, "a word of the published lists", "see the words with: plan show allergens",
                    nearest(id, allergen_ids())};
 }
 

@@ -9,8 +9,10 @@
 namespace peelbook::plan {
 namespace {
 
-// A very long line is shown as the part around the fault.
+// A very long line is shown as the part around the fault, in characters.
 constexpr std::size_t widest_line = 160;
+constexpr std::size_t shown_before = 60;
+constexpr std::size_t shown_part = 120;
 
 bool starts_character(char byte) {
     return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
@@ -33,6 +35,26 @@ std::string under(std::string_view line, int column) {
     return blanks;
 }
 
+struct Excerpt {
+    std::string line;
+    int column;
+};
+
+Excerpt excerpt(const std::string& line, int column) {
+    std::vector<std::size_t> characters;  // where each begins
+    for (std::size_t i = 0; i < line.size(); ++i)
+        if (starts_character(line[i])) characters.push_back(i);
+    if (characters.size() <= widest_line) return {line, column};
+    const std::size_t at = static_cast<std::size_t>(std::max(column, 1)) - 1;
+    const std::size_t from = at > shown_before ? at - shown_before : 0;
+    const std::size_t until = std::min(from + shown_part, characters.size());
+    const std::size_t begin = characters[std::min(from, characters.size() - 1)];
+    const std::size_t end = until < characters.size() ? characters[until] : line.size();
+    const std::string before = from > 0 ? "..." : "";
+    return {before + line.substr(begin, end - begin) + (until < characters.size() ? "..." : ""),
+            static_cast<int>(at - from + before.size()) + 1};
+}
+
 }  // namespace
 
 std::string to_text(const Fault& f) {
@@ -41,8 +63,10 @@ std::string to_text(const Fault& f) {
     if (f.line > 0) text += std::to_string(f.line) + ":" + std::to_string(f.column) + ":";
     if (!text.empty()) text += " ";
     text += (f.warning ? "warning: " : "error: ") + f.found + "; wanted: " + f.wanted;
-    if (!f.source_line.empty() && f.source_line.size() <= widest_line)
-        text += "\n    " + f.source_line + "\n    " + under(f.source_line, f.column) + "^";
+    if (!f.source_line.empty()) {
+        const Excerpt part = excerpt(f.source_line, f.column);
+        text += "\n    " + part.line + "\n    " + under(part.line, part.column) + "^";
+    }
     if (!f.remedy.empty()) text += "\n    [" + f.remedy + "]";
     return text;
 }

@@ -62,7 +62,8 @@ void Fields::error(std::string_view key, std::string found, std::string wanted, 
 }
 
 void Fields::refuse(std::string_view key, const Refusal& refusal) {
-    faults_.refuse(faults_.spot(path_of(key)), what_ + " " + std::string(key), refusal);
+    faults_.refuse(faults_.spot(path_of(key)), what_ + " " + std::string(key.substr(0, key.find('/'))),
+                   refusal);
 }
 
 void Fields::lacks(std::string_view key, std::string wanted, std::string remedy) {
@@ -170,7 +171,7 @@ std::vector<std::string> Fields::date_texts(std::string_view key) {
 }
 
 std::optional<Measure> Fields::measure(std::string_view key, Dimension wanted, Need need) {
-    const std::string example = "\"1" + std::string(symbols_of(wanted).front()) + "\"";
+    const std::string_view example = wanted == Dimension::mass ? "\"20kg\"" : "\"2.5%\"";
     const TomlValue* value = asked(key, TomlValue::Kind::text, need, example);
     if (!value) return std::nullopt;
     const Result<Measure> parsed = parse_measure(value->text, wanted);
@@ -256,10 +257,10 @@ bool Fields::inside(std::string_view key, const std::function<void(Fields&)>& re
     return true;
 }
 
-void Fields::each(std::string_view key, const std::string& item_word,
+bool Fields::each(std::string_view key, const std::string& item_word,
                   const std::function<void(Fields&)>& read) {
     const TomlValue* value = asked(key, TomlValue::Kind::array, Need::no, "[ { ... }, { ... } ]");
-    if (!value) return;
+    if (!value) return false;
     for (std::size_t i = 0; i < value->items.size(); ++i) {
         const TomlValue& item = value->items[i];
         const std::string place = path_of(key) + "/" + std::to_string(i);
@@ -273,6 +274,7 @@ void Fields::each(std::string_view key, const std::string& item_word,
         read(inner);
         inner.done();
     }
+    return true;
 }
 
 void Fields::done() {

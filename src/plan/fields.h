@@ -40,8 +40,8 @@ class Fields {
     bool has(std::string_view key) const { return table_.find(key) != nullptr; }
     // Reads the table under `key`; false when it is absent or no table.
     bool inside(std::string_view key, const std::function<void(Fields&)>& read);
-    // Reads each table of the list under `key`.
-    void each(std::string_view key, const std::string& item_word, const std::function<void(Fields&)>& read);
+    // Reads each table of the list under `key`; false when it is absent or no list.
+    bool each(std::string_view key, const std::string& item_word, const std::function<void(Fields&)>& read);
 
     void done();  // reports keys that were not asked for
 

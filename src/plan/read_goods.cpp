@@ -91,8 +91,10 @@ Product read_product(Fields& f) {
     product.name = f.name("name", Need::yes);
     product.code = read_lot_prefix(f, product.id);
     product.sort = f.name("sort", Need::no);
-    f.each("formula", "formula item",
-           [&](Fields& item) { product.formula.push_back(read_formula_item(item)); });
+    const bool list = f.each("formula", "formula item",
+                             [&](Fields& item) { product.formula.push_back(read_formula_item(item)); });
+    if (list && product.formula.empty())
+        f.error("formula", "its formula is empty", "at least one item", "write what goes into it");
     product.unit_mass = read_mass(f, "unit_mass");
     product.pieces = f.whole("pieces", 1).value_or(0);
     product.usual_flour = read_mass(f, "usual_flour");

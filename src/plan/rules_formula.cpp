@@ -54,9 +54,6 @@ void check_amounts(const Product& product, const std::string& path, Faults& faul
         faults.error(path + "/usual_flour", what + ": usual_flour with a formula in masses",
                      "usual_flour for a formula in percent only",
                      "take usual_flour out: the masses are the usual batch");
-    if (product.formula.empty() && !product.id.empty())
-        faults.error(path + "/formula", what + ": its formula is empty", "at least one item",
-                     "write what goes into it");
 }
 
 // The cycle through which `id` reaches itself by way of other products; empty when there is none. Uses of a

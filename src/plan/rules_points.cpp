@@ -55,8 +55,8 @@ void check_step(const Plan& plan, const Point& point, const std::string& path, c
         std::vector<std::string> known = product->steps;
         known.insert(known.end(), also.begin(), also.end());
         faults.error(path + "/" + key,
-                     "point " + quoted(point.id) + " " + key + ": product " + quoted(id) + " has no step " +
-                         quoted(step),
+                     "point " + quoted(point.id) + " " + key.substr(key.rfind('/') + 1) + ": product " +
+                         quoted(id) + " has no step " + quoted(step),
                      "one of its steps: " + joined(known, ", "),
                      remedy_with(nearest(step, known), "correct it, or the product's steps"));
     }
