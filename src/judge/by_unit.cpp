@@ -15,7 +15,7 @@ std::string instrument_fault(InstrumentState state) {
         case InstrumentState::failed:
             break;
     }
-    return "but the next calibration of the instrument failed";
+    return "but the instrument has failed a calibration since its last good one";
 }
 
 bool lacks_instrument(const plan::Point& point, InstrumentState state) {

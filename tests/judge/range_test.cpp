@@ -17,7 +17,8 @@ TEST_CASE("trap 1: a critical reading without an in-service instrument is unprov
              {InstrumentState::none, "but no instrument was named"},
              {InstrumentState::out_of_service, "but the instrument was out of service"},
              {InstrumentState::lapsed, "but the calibration of the instrument had lapsed"},
-             {InstrumentState::failed, "but the next calibration of the instrument failed"}}) {
+             {InstrumentState::failed,
+              "but the instrument has failed a calibration since its last good one"}}) {
         CHECK(of(state).verdict == Verdict::unproven);
         CHECK(of(state).detail == "94C, limit at least 92C, " + reason + ".");
         CHECK(of(state, "91.9C").verdict == Verdict::deviation);  // unproven at best: a bad value stays bad

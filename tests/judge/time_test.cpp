@@ -20,6 +20,16 @@ TEST_CASE("time between two events, inclusive on both sides") {
     CHECK(late.evidence == std::vector<std::int64_t>{100, 101});
 }
 
+TEST_CASE("the last record of a step is its end, and finish ends its own step") {
+    const plan::Point proof = point("bake", plan::TimeLimit{"mix", "cool", std::nullopt, minutes(80)});
+    const Batch mixed = Batch().step("mix", clock(4, 0)).step("mix", clock(4, 10));
+    CHECK(only(proof, Batch(mixed).finish(clock(5, 30))).measured == "1:20");
+    CHECK(only(proof, Batch(mixed).finish(clock(5, 30)).step("cool", clock(5, 40))).measured == "1:30");
+    CHECK(Batch(mixed).facts.passed_at("mix") == clock(4, 0));
+    CHECK_FALSE(Batch(mixed).facts.passed("cool"));
+    CHECK_FALSE(Batch(mixed).facts.event("finish").has_value());
+}
+
 TEST_CASE("a time that is not recorded is open, then missing or unproven") {
     const plan::Point proof = point("bake", plan::TimeLimit{"mix", "bake", std::nullopt, minutes(80)});
     SECTION("open while the second event can still come") {
