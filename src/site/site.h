@@ -145,6 +145,7 @@ class Site {
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
+    Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
     Result<Table> ask(const std::string& sql) const;       // read-only SQL
     std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes beside ids, for csv
     const Zone& zone() const;

@@ -1,0 +1,124 @@
+// Reports, tables and SQL of one's own, all read-only.
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/impl.h"
+#include "site/limit_table.h"
+#include "site/report.h"
+#include "site/report_definition.h"
+#include "site/trace_tables.h"
+
+namespace peelbook::site {
+namespace {
+
+void set_local(Ledger& ledger) {
+    const Zone zone = ledger.zone();
+    ledger.book.set_local([zone](std::int64_t ms) { return to_text(zone, Instant{ms}); });
+}
+
+std::pair<Instant, Instant> span_of_week(Ledger& ledger, IsoWeek week) {
+    const Date monday = monday_of(week);
+    const Instant around{to_days(monday) * 86'400'000};
+    const int start = ledger.plan_at(around).plan->site.day_start_minutes;
+    const auto& zone = ledger.zone();
+    return {zone.day_start(monday, start / 60, start % 60), zone.day_start(add_days(monday, 7), start / 60, start % 60)};
+}
+
+void provide_limits(Ledger& ledger) {
+    std::vector<std::pair<Seq, const plan::Plan*>> versions;
+    std::vector<GoverningPlan> kept;
+    for (const auto& version : ledger.rows().plan_versions()) kept.push_back(ledger.plan_version(version.seq));
+    for (const auto& one : kept) versions.emplace_back(one.seq, one.plan.get());
+    ledger.book.set_temporary("plan_limit", limit_table(versions));
+}
+
+ReportSetting setting_of(const Site& site, Ledger& ledger, Instant now) {
+    const auto status = site.status();
+    const auto plan = site.plan_in_force();
+    ReportSetting out;
+    out.site_name = status.site_name;
+    if (plan) out.paper = plan->site.paper;
+    out.created = now;
+    out.facts = {{"Site", status.site_name}};
+    if (plan && !plan->site.address.empty()) out.facts.emplace_back("Address", plan->site.address);
+    out.facts.emplace_back("Printed", to_text(site.zone(), now));
+    out.facts.emplace_back("Time zone", site.zone().name());
+    if (status.plan) {
+        out.facts.emplace_back("Plan in force", "entry " + std::to_string(status.plan->seq) + ", adopted by " + status.plan->by + " on " +
+                                                    to_text(site.zone(), Instant{status.plan->from_ms}));
+    }
+    out.facts.emplace_back("Entries in the book", std::to_string(status.entries));
+    out.facts.emplace_back("Head of the chain", status.head);
+    out.mark = "entry " + std::to_string(status.entries) + "  " + status.head.substr(0, 16);
+    out.span_of_week = [&ledger](IsoWeek week) { return span_of_week(ledger, week); };
+    return out;
+}
+
+Refusal no_answer(const std::string& report) {
+    return {"report " + report + " without a trace", "the answer it prints", "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
+}
+
+}  // namespace
+
+Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    auto setting = setting_of(*this, ledger, impl_->clock.now());
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") {
+            provide_limits(ledger);
+            return {};
+        }
+        return no_answer(name);
+    };
+    return run_report(ledger.book, impl_->files, impl_->folder, name, parameters, setting);
+}
+
+Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    auto setting = setting_of(*this, ledger, impl_->clock.now());
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") provide_limits(ledger);
+        if (need != "trace") return {};
+        for (const auto& [table, rows] : trace_report_tables(answer, ledger.rows().partners())) ledger.book.set_temporary(table, rows);
+        return {};
+    };
+    std::vector<std::string> asked;
+    for (const auto& lot : answer.start) asked.push_back(lot.code);
+    const std::vector<book::Book::Parameter> parameters{{"lot", joined(asked, ", ")},
+                                                        {"direction", std::string(answer.forward ? "forward" : "back")}};
+    return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
+}
+
+std::vector<std::pair<std::string, std::string>> Site::report_names() const {
+    return report_titles(impl_->files, impl_->folder);
+}
+
+Result<Table> Site::ask(const std::string& sql) const {
+    set_local(impl_->ledger);
+    return impl_->ledger.book.query(sql, {});
+}
+
+// Ids are the book's own business: where a table names lots by id, their codes stand beside them.
+std::vector<std::pair<std::string, Table>> Site::tables() const {
+    auto& ledger = impl_->ledger;
+    std::vector<std::pair<std::string, Table>> out;
+    for (const auto& name : book::Book::derived_tables()) {
+        Table table = ledger.book.whole_table(name);
+        for (const std::string column : {"into_lot", "from_lot", "lot"}) {
+            const auto at = std::find(table.columns.begin(), table.columns.end(), column);
+            if (at == table.columns.end() || name == "lot") continue;
+            const auto index = static_cast<std::size_t>(at - table.columns.begin());
+            for (auto& row : table.rows) {
+                const auto* id = std::get_if<std::int64_t>(&row[index]);
+                if (!id) continue;
+                if (const auto lot = ledger.rows().lot(*id)) row[index] = lot->code;
+            }
+        }
+        out.emplace_back(name, std::move(table));
+    }
+    return out;
+}
+
+}  // namespace peelbook::site

@@ -1,0 +1,286 @@
+// A lot's rows from its entries: what it is, what went into it, what left, and what the judge says of it.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "base/text.h"
+#include "judge/judge.h"
+#include "plan/allergens.h"
+#include "site/lot_facts.h"
+#include "site/weigh_sheet.h"
+
+namespace peelbook::site {
+namespace {
+
+class Findings {
+  public:
+    Findings(const LotFacts& lot, const plan::Plan& plan) : lot_(lot), plan_(plan) {}
+
+    void judge_points();
+    void judge_items(Ledger& ledger);
+    void judge_label(Ledger& ledger);
+    void tell_already_done();
+
+    std::vector<book::Finding> rows;
+    std::vector<bool> on_voided;
+
+  private:
+    bool owed_here(const plan::Point& point) const;
+    book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
+
+    const LotFacts& lot_;
+    const plan::Plan& plan_;
+};
+
+book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade,
+                            std::string limit) const {
+    book::Finding out;
+    out.anchor = anchor;
+    out.point = std::string(point);
+    out.ord = f.ord;
+    out.lot = lot_.row.id;
+    out.unit = f.unit;
+    out.plan_seq = lot_.row.plan_seq;
+    out.grade = std::string(plan::word(grade));
+    out.verdict = as_stored(f.verdict);
+    out.happened = f.happened.ms;
+    out.measured = f.measured;
+    out.limit_text = std::move(limit);
+    out.detail = f.detail;
+    out.day = lot_.row.day;
+    out.week = lot_.row.week;
+    return out;
+}
+
+// A batch in racks: steps up to the one done at the split are judged on the batch, later ones on each rack.
+bool Findings::owed_here(const plan::Point& point) const {
+    if (lot_.row.kind == "received") return true;
+    const bool rack = lot_.row.kind == "rack";
+    if (!rack && !lot_.first_split) return true;
+    const auto& facts = lot_.facts;
+    const Instant split = rack ? Instant{lot_.row.happened} : *lot_.first_split;
+    const auto place = [&](std::string_view step) { return std::find(facts.steps.begin(), facts.steps.end(), step); };
+    auto done = facts.steps.begin();
+    for (const auto& step : facts.steps_done) {
+        if (step.at <= split) done = std::max(done, place(step.step));
+    }
+    if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
+    const bool later = place(point.step) > done;
+    return rack == later;
+}
+
+void Findings::judge_points() {
+    const bool received = lot_.row.kind == "received";
+    if (!received && lot_.row.kind != "batch" && lot_.row.kind != "rack") return;
+    const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
+    for (const auto* point : points) {
+        if (!owed_here(*point)) continue;
+        for (const auto& f : judge::judge_point(*point, lot_.facts).findings) {
+            rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
+            on_voided.push_back(f.on_voided);
+        }
+    }
+}
+
+void Findings::judge_items(Ledger& ledger) {
+    const auto* product = plan_.product(lot_.row.item);
+    if (lot_.row.kind != "batch" || !lot_.facts.finished || !lot_.size || !product) return;
+    auto sheet = weigh_sheet(*product, *lot_.size);
+    if (!sheet) return;
+    std::map<std::string, std::int64_t> used;
+    for (const auto& use : lot_.uses) {
+        if (auto from = ledger.rows().lot(use.from_lot)) used[from->item] += use.mass_mg.value_or(0);
+    }
+    std::int64_t ord = 0;
+    for (const auto& item : sheet->items) {
+        judge::ItemUse one{item.item, plan_.name_of(item.item), item.mass_mg, used[item.item], item.optional};
+        auto f = judge::judge_item(one, product->tolerance_milli_percent, *lot_.facts.finished);
+        if (f) {
+            f->ord = ord;
+            rows.push_back(row(lot_.row.id, judge::missing_use_point, *f, plan::Grade::operating,
+                               "each item of the formula within the plan's tolerance"));
+            on_voided.push_back(f->on_voided);
+        }
+        ++ord;
+    }
+}
+
+// What the pack declares against what is in it. "Not stated" is unproven, not free.
+void Findings::judge_label(Ledger& ledger) {
+    if (lot_.row.kind != "pack") return;
+    const auto* label = plan_.label(lot_.row.label);
+    if (!label) return;
+    const auto market = plan::market_from(label->market).value_or(plan::Market::eu);
+    std::vector<std::string> undeclared, unknown;
+    for (const auto& present : ledger.rows().allergens(lot_.row.id)) {
+        if (present.level == "not-stated") {
+            unknown.push_back(present.allergen);
+            continue;
+        }
+        const auto* known = plan::allergen(present.allergen);
+        if (known && !plan::listed(*known, market)) continue;
+        const auto& declared = present.level == "contains" ? label->declares : label->may_contain;
+        const auto covered = [&](const std::vector<std::string>& list) {
+            return std::any_of(list.begin(), list.end(),
+                               [&](const auto& word) { return plan::covers(word, present.allergen); });
+        };
+        if (!covered(declared) && !covered(label->declares)) undeclared.push_back(present.allergen);
+    }
+    judge::Finding f;
+    f.happened = {lot_.row.happened};
+    f.verdict = !undeclared.empty() ? judge::Verdict::deviation
+                : !unknown.empty()  ? judge::Verdict::unproven
+                                    : judge::Verdict::within;
+    f.measured = !undeclared.empty() ? "not declared: " + joined(undeclared, ", ")
+                 : !unknown.empty()  ? "a lot in it declared nothing"
+                                     : "all allergens declared";
+    f.detail = "label " + label->id + " declares " +
+               (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
+    rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
+                       "the label declares every allergen of the lots used"));
+    on_voided.push_back(false);
+}
+
+void Findings::tell_already_done() {
+    for (const auto& done : lot_.already_done) {
+        judge::Finding f;
+        f.happened = done.at;
+        f.verdict = judge::Verdict::deviation;
+        f.measured = "already done";
+        f.detail = done.what;
+        rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical,
+                           "what the book refuses is not done"));
+        on_voided.push_back(false);
+    }
+}
+
+// The findings that hang on this lot: its own, and what was already done to it (anchored at the entry).
+void write_findings(Derivation& d, const LotFacts& lot) {
+    Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
+    findings.judge_points();
+    findings.judge_items(d.ledger);
+    findings.judge_label(d.ledger);
+    findings.tell_already_done();
+    auto before = d.ledger.rows().findings(lot.row.id);
+    std::erase_if(before, [](const auto& f) { return f.point == judge::negative_stock_point; });  // stock's own
+    merge_findings(d, before, findings.rows, findings.on_voided);
+}
+
+// The next moment that this lot owes something: the deadlines of a cooling or of a time limit that is running.
+void write_owed(Derivation& d, const LotFacts& lot) {
+    std::vector<book::Owed> rows;
+    const auto& plan = *d.ledger.plan_version(lot.row.plan_seq).plan;
+    const auto add = [&](const plan::Point& point, Instant opens, Instant due, std::string what) {
+        rows.push_back({book::SubjectKind::lot, lot.row.code, point.id, static_cast<book::Int>(rows.size()), opens.ms, due.ms,
+                        std::move(what)});
+    };
+    if (lot.row.kind == "batch" || lot.row.kind == "rack") {
+        for (const auto* point : plan.points_of_product(lot.row.item)) {
+            const auto judged = judge::judge_point(*point, lot.facts);
+            if (judged.standing != judge::Standing::open || lot.facts.passed(point->step)) continue;
+            if (const auto* time = std::get_if<plan::TimeLimit>(&point->limit)) {
+                const auto from = lot.facts.event(time->from);
+                if (from && time->most) add(*point, *from, *from + *time->most, point->name + ": " + point->limit_text);
+            }
+            if (const auto* cooling = std::get_if<plan::CoolingLimit>(&point->limit)) {
+                std::optional<Instant> hot = cooling->hot_at.empty() ? std::nullopt : lot.facts.end_of(cooling->hot_at);
+                for (const auto& r : lot.facts.readings) {
+                    if (r.point == point->id && !r.voided && r.value.value > cooling->from.first.value) hot = r.at;
+                }
+                if (!hot) continue;
+                std::int64_t coldest = cooling->from.first.value;
+                for (const auto& r : lot.facts.readings) {
+                    if (r.point == point->id && !r.voided && r.at >= *hot) coldest = std::min(coldest, r.value.value);
+                }
+                for (const auto& stage : cooling->stages) {
+                    if (coldest <= stage.to.first.value) continue;
+                    add(*point, *hot, *hot + stage.within, point->name + ": " + plan::to_text(stage.to));
+                    break;
+                }
+            }
+        }
+    }
+    d.ledger.rows().set_owed(book::SubjectKind::lot, lot.row.code, rows);
+}
+
+void erase_rows(Derivation& d, const book::Lot& row) {
+    auto& rows = d.ledger.rows();
+    rows.set_uses_into(row.id, {});
+    rows.set_moves(row.id, {});
+    rows.set_counts(row.id, {});
+    rows.set_holds(row.id, {});
+    rows.set_allergens(row.id, {});
+    rows.set_owed(book::SubjectKind::lot, row.code, {});
+    rows.erase_lot(row.id);
+}
+
+// Stock of every lot that went in before or goes in now.
+std::set<book::LotId> inputs_of(const std::vector<book::Use>& before, const std::vector<book::Use>& now) {
+    std::set<book::LotId> changed;
+    for (const auto& use : before) {
+        if (std::find(now.begin(), now.end(), use) == now.end()) changed.insert(use.from_lot);
+    }
+    for (const auto& use : now) {
+        if (std::find(before.begin(), before.end(), use) == before.end()) changed.insert(use.from_lot);
+    }
+    return changed;
+}
+
+void keep_unstated_masses(const std::vector<book::Use>& before, std::vector<book::Use>& now) {
+    for (auto& use : now) {
+        if (use.stated != 0) continue;
+        for (const auto& old : before) {
+            if (old.seq == use.seq && old.from_lot == use.from_lot && old.pieces == use.pieces) use.mass_mg = old.mass_mg;
+        }
+    }
+}
+
+void keep_unstated_masses(const std::vector<book::Move>& before, std::vector<book::Move>& now) {
+    for (auto& move : now) {
+        if (move.stated != 0) continue;
+        for (const auto& old : before) {
+            if (old.seq == move.seq && old.pieces == move.pieces) move.mass_mg = old.mass_mg;
+        }
+    }
+}
+
+void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses) {
+    book::Int sum = 0;
+    for (const auto& use : uses) sum += use.mass_mg.value_or(0);
+    if (row.kind == "batch" || row.kind == "rack" || row.kind == "pack") row.input_mg = sum;
+    if (row.kind == "rack" || row.kind == "pack") row.made_mg = sum;
+}
+
+}  // namespace
+
+void fold_lot(Derivation& d, book::LotId id) {
+    auto& rows = d.ledger.rows();
+    LotFacts lot = gather(d, id);
+    const auto uses_before = rows.uses_into(id);
+    if (!lot.made) {  // its maker was voided
+        erase_rows(d, lot.row);
+        for (book::LotId from : inputs_of(uses_before, {})) refresh_stock(d, from);
+        return;
+    }
+    keep_unstated_masses(uses_before, lot.uses);
+    keep_unstated_masses(rows.moves(id), lot.moves);
+    sum_inputs(lot.row, lot.uses);
+    rows.put(lot.row);
+    rows.set_uses_into(id, lot.uses);
+    rows.set_moves(id, lot.moves);
+    rows.set_counts(id, lot.counts);
+    rows.set_readings(id, lot.readings);
+    rows.set_holds(id, lot.holds);
+    for (book::LotId from : inputs_of(uses_before, lot.uses)) refresh_stock(d, from);
+    refresh_stock(d, id);
+    refresh_allergens(d, id);
+    write_findings(d, lot);
+    write_owed(d, lot);
+    if (lot.row.kind == "batch" && lot.first_split) {
+        for (const auto& use : rows.uses_from(id)) {
+            if (auto child = rows.lot(use.into_lot); child && child->kind == "rack") fold_lot(d, child->id);
+        }
+    }
+}
+
+}  // namespace peelbook::site

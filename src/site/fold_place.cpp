@@ -1,0 +1,191 @@
+// Checks on a place or device. A year of them hangs on one subject, so a change folds only its window: the check before it, the
+// checks at its moment, and the one after.
+#include <algorithm>
+
+#include "site/fold.h"
+#include "site/lot_facts.h"
+#include "site/owed_time.h"
+
+namespace peelbook::site {
+namespace {
+
+constexpr book::Int gap_ord = 1;  // the check itself is 0
+
+struct Checked {
+    Effective entry;
+    std::vector<book::Reading> rows;
+    std::vector<judge::Finding> findings;  // one a row; empty when voided
+};
+
+class PlaceFold {
+  public:
+    PlaceFold(Derivation& d, std::string place, std::string point)
+        : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)) {}
+
+    Checked check(Seq seq);
+    // Writes the worst of the check's own findings, and the gap from it to `after` when that is too long.
+    void write(const Checked& check, std::optional<Instant> after);
+    void owe(Instant last);
+
+  private:
+    book::Finding row(const Checked& check, const judge::Finding& f, book::Int ord);
+
+    Derivation& d_;
+    Ledger& ledger_;
+    std::string place_, point_;
+};
+
+Checked PlaceFold::check(Seq seq) {
+    Checked out{ledger_.effective(seq), {}, {}};
+    const Effective& e = out.entry;
+    const auto governing = ledger_.plan_at(e.happened);  // keeps the plan alive
+    const plan::Point* point = governing.plan->point(point_);
+    book::Reading base;
+    base.seq = seq;
+    base.place = place_;
+    base.point = point_;
+    base.by = e.by;
+    base.voided_by = e.voided_by;
+    base.happened = e.happened.ms;
+    const auto measured = [&](const Measure& value, const std::string& unit, const std::string& instrument, Instant at) {
+        auto reading = base;
+        reading.row = static_cast<book::Int>(out.rows.size());
+        reading.unit = unit;
+        reading.instrument = instrument;
+        reading.value = value.value;
+        reading.symbol = std::string(symbol(value.unit));
+        reading.typed = to_text(value);
+        reading.happened = at.ms;
+        out.rows.push_back(reading);
+        if (!point || e.voided_by) return;
+        judge::ReadingFact fact;
+        fact.seq = seq;
+        fact.row = reading.row;
+        fact.at = at;
+        fact.point = point_;
+        fact.value = value;
+        fact.unit = unit;
+        fact.instrument = instrument_state(ledger_, instrument, at);
+        fact.by = e.by;
+        out.findings.push_back(judge::judge_place_reading(*point, fact));
+    };
+    if (const auto* s = std::get_if<record::ReadingTaken>(&e.says)) {
+        measured(s->value, s->unit, s->instrument, e.happened);
+    } else if (const auto* series = std::get_if<record::SeriesTaken>(&e.says)) {
+        const auto unit = unit_from_symbol(series->value_unit).value_or(Unit::celsius);
+        for (const auto& one : series_rows(ledger_, *series)) {
+            measured(measure_of(one.value, unit), series->unit, series->instrument, one.at);
+        }
+    } else if (const auto* i = std::get_if<record::Inspected>(&e.says)) {
+        auto reading = base;
+        reading.unit = i->unit;
+        reading.instrument = i->instrument;
+        reading.value = i->passed ? 1 : 0;
+        reading.typed = i->passed ? "yes" : "no";
+        out.rows.push_back(reading);
+        if (point && !e.voided_by) {
+            judge::InspectionFact fact;
+            fact.seq = seq;
+            fact.at = e.happened;
+            fact.point = point_;
+            fact.unit = i->unit;
+            fact.passed = i->passed;
+            fact.instrument = instrument_state(ledger_, i->instrument, e.happened);
+            out.findings.push_back(judge::judge_place_inspection(*point, fact));
+        }
+    }
+    return out;
+}
+
+book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book::Int ord) {
+    const auto governing = ledger_.plan_at(check.entry.happened);
+    const auto* point = governing.plan->point(point_);
+    const auto day = ledger_.production_day(f.happened);
+    book::Finding out;
+    out.anchor = check.entry.seq;
+    out.point = point_;
+    out.ord = ord;
+    out.place = place_;
+    out.unit = f.unit;
+    out.plan_seq = governing.seq;
+    out.grade = std::string(plan::word(point->grade));
+    out.verdict = as_stored(f.verdict);
+    out.happened = f.happened.ms;
+    out.measured = f.measured;
+    out.limit_text = point->limit_text;
+    out.detail = f.detail;
+    out.day = day.day;
+    out.week = day.week;
+    return out;
+}
+
+void PlaceFold::write(const Checked& check, std::optional<Instant> after) {
+    std::vector<book::Finding> before, mine;
+    for (auto& f : ledger_.rows().findings_at(check.entry.seq)) {
+        if (f.point == point_) before.push_back(f);
+    }
+    if (!check.findings.empty()) {
+        const auto worst = std::max_element(check.findings.begin(), check.findings.end(),
+                                            [](const auto& a, const auto& b) { return a.verdict < b.verdict; });
+        mine.push_back(row(check, *worst, 0));
+        const Instant last{check.rows.back().happened};
+        const auto governing = ledger_.plan_at(check.entry.happened);
+        const auto* point = governing.plan->point(point_);
+        if (after && point->interval) {
+            const auto owed = owed_between(*point->interval, governing.plan->site, ledger_.zone(), last, *after);
+            if (auto gap = judge::judge_gap(*point, last, *after, owed)) mine.push_back(row(check, *gap, gap_ord));
+        }
+    }
+    merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+}
+
+void PlaceFold::owe(Instant last) {
+    std::vector<book::Owed> rows;
+    const auto governing = ledger_.plan_at(last);
+    const auto* point = governing.plan->point(point_);
+    if (point && point->interval) {
+        const Instant due = owed_at(*point->interval, governing.plan->site, ledger_.zone(), last);
+        rows.push_back({book::SubjectKind::place, place_subject(place_, point_), point_, 0, last.ms, due.ms,
+                        point->name + ": " + point->limit_text});
+    }
+    ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
+}
+
+}  // namespace
+
+void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around) {
+    auto& rows = d.ledger.rows();
+    PlaceFold fold(d, place, point);
+    const std::string subject = place_subject(place, point);
+    std::vector<Checked> window;
+    const auto add = [&](const std::optional<book::Reading>& reading) {
+        if (reading) window.push_back(fold.check(reading->seq));
+    };
+    std::vector<Checked> here;
+    for (Seq seq : rows.touching(book::SubjectKind::place, subject, around.ms)) {
+        if (rows.fact(seq)->happened != around.ms) break;
+        here.push_back(fold.check(seq));
+        rows.set_reading_rows(seq, here.back().rows);
+    }
+    add(rows.reading_before(place, point, around.ms - 1, 0));
+    for (auto& check : here) {
+        if (check.entry.voided_by) {
+            fold.write(check, {});
+        } else {
+            window.push_back(std::move(check));
+        }
+    }
+    const auto next = rows.reading_after(place, point, around.ms, 0);
+    for (std::size_t i = 0; i < window.size(); ++i) {
+        std::optional<Instant> after;
+        if (i + 1 < window.size()) {
+            after = window[i + 1].entry.happened;
+        } else if (next) {
+            after = Instant{next->happened};
+        }
+        fold.write(window[i], after);
+    }
+    if (!next && !window.empty() && !window.back().rows.empty()) fold.owe({window.back().rows.back().happened});
+}
+
+}  // namespace peelbook::site

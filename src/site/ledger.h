@@ -1,0 +1,67 @@
+#pragma once
+// What every part of this layer works on: the book, the plan versions read from it, the site's zone, and entries as they stand
+// after corrections. Entries never change, so decoded ones and parsed plans are kept for the life of the process.
+#include <memory>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <vector>
+
+#include "base/zone.h"
+#include "book/book.h"
+#include "book/derived.h"
+#include "plan/plan.h"
+#include "record/entry.h"
+
+namespace peelbook::site {
+
+// An entry with its latest amendment applied. Never holds Amended or Voided as `says` of a target.
+struct Effective {
+    Seq seq = 0;
+    Instant happened;
+    std::string by;
+    record::Statement says;
+    std::optional<Seq> amended_by, voided_by;
+};
+
+struct GoverningPlan {
+    Seq seq = 0;  // plan-adopted entry; 0 when no plan was adopted
+    std::shared_ptr<const plan::Plan> plan;  // never null: an empty plan when there is none
+    bool before_first = false;  // the moment lies before the first adoption, which governs it all the same
+};
+
+class Ledger {
+  public:
+    explicit Ledger(book::Book book) : book(std::move(book)) {}
+
+    book::Book book;
+    book::Derived& rows() { return book.derived(); }
+
+    GoverningPlan plan_at(Instant t);
+    GoverningPlan plan_version(Seq seq);  // of a lot's plan_seq
+    void plans_changed();                 // a version was adopted
+    void forget();                        // a transaction was rolled back: what was read inside it never was
+    const Zone& zone();                   // of the plan in force; UTC when there is none
+
+    const record::Entry& entry(Seq seq);  // must be in the book
+    Effective effective(Seq seq);
+    // All entries that touch a subject, in (happened, seq) order, voided ones included.
+    std::vector<Effective> effective_touching(book::SubjectKind kind, const std::string& subject,
+                                              std::optional<Instant> from = {});
+
+    // Production day (in days since 1970-01-01) and week (ISO year x 100 + week) of a moment, by the plan of that moment.
+    struct Day {
+        std::int64_t day = 0;
+        std::int64_t week = 0;
+    };
+    Day production_day(Instant t);
+
+  private:
+    std::optional<std::vector<book::PlanVersion>> versions_;
+    std::unordered_map<Seq, std::shared_ptr<const plan::Plan>> plans_;
+    std::unordered_map<Seq, record::Entry> entries_;
+    std::optional<Zone> zone_;
+    std::string zone_name_;
+};
+
+}  // namespace peelbook::site

@@ -1,0 +1,377 @@
+#include "site/lot_facts.h"
+
+#include <algorithm>
+
+namespace peelbook::site {
+namespace {
+
+std::optional<book::Int> mg(const std::optional<Measure>& mass) {
+    return mass ? std::optional<book::Int>(mass->value) : std::nullopt;
+}
+std::optional<book::Int> counted(std::int64_t pieces) {
+    return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
+}
+
+class Gatherer {
+  public:
+    Gatherer(Derivation& d, book::LotId id) : d_(d), ledger_(d.ledger), id_(id) {
+        if (auto row = ledger_.rows().lot(id)) out_.row = *row;
+        out_.row.id = id;
+    }
+
+    void take(const Effective& e) {
+        entry_ = &e;
+        std::visit(*this, e.says);
+    }
+    LotFacts finish();
+
+    void operator()(const record::Received& s);
+    void operator()(const record::Started& s);
+    void operator()(const record::Filled& s);
+    void operator()(const record::Used& s);
+    void operator()(const record::StepDone& s);
+    void operator()(const record::Finished& s);
+    void operator()(const record::Split& s);
+    void operator()(const record::Packed& s);
+    void operator()(const record::Stored& s);
+    void operator()(const record::MovedOut& s);
+    void operator()(const record::Returned& s);
+    void operator()(const record::Counted& s);
+    void operator()(const record::ReadingTaken& s);
+    void operator()(const record::SeriesTaken& s);
+    void operator()(const record::Inspected& s);
+    void operator()(const record::Held& s);
+    void operator()(const record::Released& s);
+    template <class Other> void operator()(const Other&) {}
+
+  private:
+    bool made_here() const { return entry_->seq == id_; }
+    bool voided() const { return entry_->voided_by.has_value(); }
+    void born(const std::string& kind, const std::string& code, const std::string& item);
+    void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
+                   const std::string& note);
+    void add_reading(const std::string& point, const Measure& value, const std::string& unit,
+                     const std::string& instrument, std::int64_t row, Instant at);
+    void already_done(bool flag, const std::string& why);
+
+    Derivation& d_;
+    Ledger& ledger_;
+    book::LotId id_;
+    const Effective* entry_ = nullptr;
+    LotFacts out_;
+};
+
+void Gatherer::born(const std::string& kind, const std::string& code, const std::string& item) {
+    out_.made = true;
+    book::Lot& row = out_.row;
+    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto day = ledger_.production_day(entry_->happened);
+    row = {};
+    row.id = id_;
+    row.code = code;
+    row.kind = kind;
+    row.item = item;
+    row.plan_seq = governing.seq;
+    row.happened = entry_->happened.ms;
+    row.day = day.day;
+    row.week = day.week;
+    row.by = entry_->by;
+    out_.facts.started = entry_->happened;
+}
+
+void Gatherer::operator()(const record::Received& s) {
+    if (voided()) return;
+    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto* material = governing.plan->material(s.material);
+    born(material && material->supply ? "supply" : "received", s.lot, s.material);
+    book::Lot& row = out_.row;
+    row.made_mg = mg(s.mass);
+    row.made_pieces = counted(s.pieces);
+    row.partner = s.supplier;
+    row.supplier_lot = s.supplier_lot;
+    row.gtin = s.gtin;
+    if (s.date) row.date = to_text(*s.date);
+    if (s.date && material) row.date_kind = material->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    row.document = s.document;
+    row.carrier = s.carrier;
+    row.status = s.status;
+    out_.declared = s.allergens;
+    out_.facts.steps = {"receive"};
+    out_.facts.finish_step = "receive";
+    out_.facts.finished = entry_->happened;
+    if (s.status == "held") {
+        out_.holds.push_back({id_, id_, entry_->happened.ms, s.why, {}, "", {}, {}});
+    }
+    if (!s.temperature || !material) return;
+    for (const auto* point : governing.plan->points_of_material(s.material)) {
+        if (point->dimension == Dimension::temperature) {
+            add_reading(point->id, *s.temperature, "", s.instrument, 0, entry_->happened);
+        }
+    }
+}
+
+void Gatherer::operator()(const record::Started& s) {
+    if (voided()) return;
+    born("batch", s.lot, s.product);
+    out_.row.status = "open";
+    out_.size = s;
+    if (const auto* product = ledger_.plan_version(out_.row.plan_seq).plan->product(s.product)) {
+        out_.facts.steps = product->steps;
+        out_.facts.finish_step = product->finish_step;
+    }
+}
+
+// The vessel's fold makes a blend's row and its inputs; here they are only kept.
+void Gatherer::operator()(const record::Filled&) {
+    if (!made_here()) return;
+    out_.made = !voided() && !out_.row.code.empty();
+    out_.facts.started = entry_->happened;
+    out_.uses = ledger_.rows().uses_into(id_);
+}
+
+void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
+                         const std::string& note) {
+    const auto from = lot_named(ledger_, code, entry_->happened);
+    if (!from) return;
+    book::Use use;
+    use.into_lot = id_;
+    use.from_lot = from->id;
+    use.seq = entry_->seq;
+    use.mass_mg = mass;
+    use.pieces = pieces;
+    use.stated = mass.has_value() ? 1 : 0;
+    use.sure = sure ? 1 : 0;
+    use.happened = entry_->happened.ms;
+    use.note = note;
+    out_.uses.push_back(std::move(use));
+}
+
+void Gatherer::operator()(const record::Used& s) {
+    if (voided()) return;
+    take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
+    already_done(s.already_done, "use of " + s.lot + ": " + s.why);
+}
+
+void Gatherer::operator()(const record::StepDone& s) {
+    if (voided()) return;
+    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened});
+}
+
+void Gatherer::operator()(const record::Finished& s) {
+    if (voided()) return;
+    out_.row.finished = entry_->happened.ms;
+    out_.row.made_mg = mg(s.mass);
+    out_.row.made_pieces = counted(s.pieces);
+    out_.row.status = "finished";
+    out_.facts.finished = entry_->happened;
+}
+
+void Gatherer::operator()(const record::Split& s) {
+    if (voided()) return;
+    if (!made_here()) {
+        if (!out_.first_split) out_.first_split = entry_->happened;
+        return;
+    }
+    const auto parent = ledger_.rows().lot(s.lot);
+    born("rack", s.child, parent ? parent->item : "");
+    out_.row.place = s.unit;
+    out_.row.made_pieces = counted(s.pieces);
+    out_.parent_code = s.lot;
+    take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
+    if (!parent) return;
+    out_.row.plan_seq = parent->plan_seq;
+    out_.row.day = parent->day;
+    out_.row.week = parent->week;
+    LotFacts before = gather(d_, parent->id);
+    out_.facts = before.facts;
+    out_.facts.readings.clear();
+    out_.facts.inspections.clear();
+    out_.facts.packed.clear();
+    out_.facts.shipped.clear();
+}
+
+void Gatherer::operator()(const record::Packed& s) {
+    if (voided()) return;
+    if (!made_here()) {
+        out_.facts.packed.push_back(entry_->happened);
+        return;
+    }
+    const auto first = s.from.empty() ? std::nullopt : ledger_.rows().lot(s.from.front().lot);
+    born("pack", s.lot, first ? first->item : "");
+    book::Lot& row = out_.row;
+    row.label = s.label;
+    row.printed_code = s.printed_code;
+    std::int64_t pieces = 0;
+    for (const auto& part : s.from) {
+        take_part(part.lot, mg(part.mass), counted(part.pieces), true, "");
+        pieces += part.pieces;
+    }
+    row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
+    if (s.date) row.date = to_text(*s.date);
+    if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
+        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    }
+    already_done(s.already_done, "packing under label " + s.label + ": " + s.why);
+}
+
+void Gatherer::operator()(const record::Stored& s) {
+    if (!voided()) out_.row.place = s.place;
+}
+
+void Gatherer::operator()(const record::MovedOut& s) {
+    if (voided()) return;
+    book::Move move;
+    move.lot = id_;
+    move.seq = entry_->seq;
+    move.way = s.way;
+    move.partner = s.partner;
+    move.happened = entry_->happened.ms;
+    move.document = s.document;
+    move.carrier = s.carrier;
+    move.why = s.why;
+    move.of_returned = s.of_returned ? 1 : 0;
+    move.sure = s.lot.empty() ? 0 : 1;
+    if (move.sure) {  // of "any lot on hand" nobody knows how much was of this one
+        move.mass_mg = mg(s.mass);
+        move.pieces = counted(s.pieces);
+        move.stated = s.mass ? 1 : 0;
+    } else {
+        const std::string amount = s.pieces > 0 ? std::to_string(s.pieces) + " pieces" : s.mass ? to_text(*s.mass) : "";
+        move.why = "any lot of " + s.product + " on hand: " + amount + (s.why.empty() ? "" : "; " + s.why);
+    }
+    out_.moves.push_back(std::move(move));
+    if (s.way != "waste" && s.way != "sample") out_.facts.shipped.push_back(entry_->happened);
+    already_done(s.already_done, "leaving as " + s.way + ": " + s.why);
+}
+
+void Gatherer::operator()(const record::Returned& s) {
+    if (voided()) return;
+    book::Move move;
+    move.lot = id_;
+    move.seq = entry_->seq;
+    move.way = "returned";
+    move.partner = s.partner;
+    move.mass_mg = mg(s.mass);
+    move.pieces = counted(s.pieces);
+    move.stated = s.mass ? 1 : 0;
+    move.happened = entry_->happened.ms;
+    move.document = s.document;
+    move.why = s.why;
+    out_.moves.push_back(std::move(move));
+}
+
+void Gatherer::operator()(const record::Counted& s) {
+    if (voided()) return;
+    out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mg(s.mass), s.pieces, s.why});
+}
+
+void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit,
+                           const std::string& instrument, std::int64_t row, Instant at) {
+    book::Reading reading;
+    reading.seq = entry_->seq;
+    reading.row = row;
+    reading.lot = id_;
+    reading.point = point;
+    reading.unit = unit;
+    reading.instrument = instrument;
+    reading.value = value.value;
+    reading.symbol = std::string(symbol(value.unit));
+    reading.typed = to_text(value);
+    reading.happened = at.ms;
+    reading.by = entry_->by;
+    reading.voided_by = entry_->voided_by;
+    out_.readings.push_back(std::move(reading));
+    judge::ReadingFact fact;
+    fact.seq = entry_->seq;
+    fact.row = row;
+    fact.at = at;
+    fact.point = point;
+    fact.value = value;
+    fact.unit = unit;
+    fact.instrument = instrument_state(ledger_, instrument, at);
+    if (const auto* known = ledger_.plan_at(at).plan->instrument(instrument)) fact.tolerance = known->tolerance;
+    fact.by = entry_->by;
+    fact.voided = voided();
+    out_.facts.readings.push_back(std::move(fact));
+}
+
+void Gatherer::operator()(const record::ReadingTaken& s) {
+    add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
+}
+
+void Gatherer::operator()(const record::SeriesTaken& s) {
+    const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
+    std::int64_t row = 0;
+    for (const auto& one : series_rows(ledger_, s)) {
+        add_reading(s.point, measure_of(one.value, unit), s.unit, s.instrument, row++, one.at);
+    }
+}
+
+void Gatherer::operator()(const record::Inspected& s) {
+    book::Reading reading;
+    reading.seq = entry_->seq;
+    reading.lot = id_;
+    reading.point = s.point;
+    reading.unit = s.unit;
+    reading.instrument = s.instrument;
+    reading.value = s.passed ? 1 : 0;
+    reading.typed = s.passed ? "yes" : "no";
+    reading.happened = entry_->happened.ms;
+    reading.by = entry_->by;
+    reading.voided_by = entry_->voided_by;
+    out_.readings.push_back(std::move(reading));
+    out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
+                                      instrument_state(ledger_, s.instrument, entry_->happened), voided()});
+}
+
+void Gatherer::operator()(const record::Held& s) {
+    if (voided()) return;
+    book::Hold hold;
+    hold.seq = entry_->seq;
+    hold.lot = id_;
+    hold.happened = entry_->happened.ms;
+    hold.why = s.why;
+    if (s.cause) {
+        hold.cause_anchor = s.cause->anchor;
+        hold.cause_point = s.cause->point;
+        hold.cause_ord = s.cause->ord;
+    }
+    out_.holds.push_back(std::move(hold));
+}
+
+void Gatherer::operator()(const record::Released&) {
+    if (voided()) return;
+    for (auto& hold : out_.holds) {
+        if (!hold.released_seq) hold.released_seq = entry_->seq;
+    }
+}
+
+void Gatherer::already_done(bool flag, const std::string& what) {
+    if (flag) out_.already_done.push_back({entry_->seq, entry_->happened, what});
+}
+
+LotFacts Gatherer::finish() {
+    const auto by_time = [](const auto& a, const auto& b) {
+        return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
+    };
+    std::sort(out_.readings.begin(), out_.readings.end(), by_time);
+    std::stable_sort(out_.facts.readings.begin(), out_.facts.readings.end(),
+                     [](const auto& a, const auto& b) { return a.at < b.at; });
+    return std::move(out_);
+}
+
+}  // namespace
+
+LotFacts gather(Derivation& d, book::LotId lot) {
+    Gatherer gatherer(d, lot);
+    const auto entries = d.ledger.effective_touching(book::SubjectKind::lot, std::to_string(lot));
+    for (const auto& e : entries) {
+        if (e.seq == lot) gatherer.take(e);  // the maker first, wherever an amendment put its time
+    }
+    for (const auto& e : entries) {
+        if (e.seq != lot) gatherer.take(e);
+    }
+    return gatherer.finish();
+}
+
+}  // namespace peelbook::site

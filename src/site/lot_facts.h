@@ -1,0 +1,38 @@
+#pragma once
+// Everything the entries say of one lot, gathered in order. The first half of a lot's fold: no judgement here.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "judge/facts.h"
+#include "site/fold.h"
+
+namespace peelbook::site {
+
+struct LotFacts {
+    bool made = false;  // an entry that is not voided makes it
+    book::Lot row;
+    std::vector<book::Use> uses;  // into it
+    std::vector<book::Move> moves;
+    std::vector<book::StockCount> counts;
+    std::vector<book::Reading> readings;
+    std::vector<book::Hold> holds;
+    judge::Facts facts;
+    std::optional<record::Started> size;            // of a batch
+    std::optional<record::Declaration> declared;    // of a received lot
+    struct AlreadyDone {
+        Seq seq = 0;
+        Instant at;
+        std::string what;
+    };
+    std::vector<AlreadyDone> already_done;
+    std::optional<Instant> first_split;  // batches: from here on its racks are judged
+    std::string parent_code;             // racks
+};
+
+LotFacts gather(Derivation& d, book::LotId lot);
+
+// Rows of one logger file, read from the book's attachment.
+std::vector<record::SeriesRow> series_rows(Ledger& ledger, const record::SeriesTaken& series);
+
+}  // namespace peelbook::site

@@ -1,0 +1,32 @@
+#include "site/plan_rows.h"
+
+#include "base/text.h"
+#include "plan/words.h"
+
+namespace peelbook::site {
+
+std::vector<book::PlanPoint> point_rows(Seq version, const plan::Plan& plan) {
+    std::vector<book::PlanPoint> rows;
+    for (const auto& p : plan.points) {
+        rows.push_back({version, p.id, p.name, p.step, std::string(plan::word(p.grade)), p.measures, p.limit_text, p.how_often,
+                        p.who, p.basis, p.product_action, p.process_action, plan::range_words(p.warn_least, p.warn_most)});
+    }
+    return rows;
+}
+
+std::vector<book::PlanItem> item_rows(Seq version, const plan::Plan& plan) {
+    std::vector<book::PlanItem> rows;
+    const auto add = [&](const char* sort, const std::string& id, const std::string& name, const std::string& detail) {
+        rows.push_back({version, sort, id, name, detail});
+    };
+    for (const auto& m : plan.materials) add("material", m.id, m.name, joined(m.allergens, ", "));
+    for (const auto& p : plan.products) add("product", p.id, p.name, p.sort);
+    for (const auto& l : plan.labels) add("label", l.id, l.name, joined(l.declares, ", "));
+    for (const auto& v : plan.vessels) add("vessel", v.id, v.name, v.model);
+    for (const auto& p : plan.places) add("place", p.id, p.name, "");
+    for (const auto& i : plan.instruments) add("instrument", i.id, i.name, i.kind);
+    for (const auto& h : plan.hazards) add("hazard", h.id, h.what, h.kind);
+    return rows;
+}
+
+}  // namespace peelbook::site

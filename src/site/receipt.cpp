@@ -1,0 +1,175 @@
+#include "site/receipt.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/lot_facts.h"
+#include "site/weigh_sheet.h"
+
+namespace peelbook::site {
+namespace {
+
+std::string amount(std::int64_t pieces, const std::optional<Measure>& mass) {
+    const std::string weight = !mass ? "" : mass->unit == Unit::mg ? mass_text(mass->value) : to_text(*mass);
+    if (pieces == 0) return weight;
+    return std::to_string(pieces) + " pieces" + (weight.empty() ? "" : ", " + weight);
+}
+
+std::string with(const std::string& before, const std::string& text) { return text.empty() ? "" : before + text; }
+
+struct Summary {
+    std::string operator()(const record::Opened& s) const { return "opened the book of " + s.name; }
+    std::string operator()(const record::PersonAdded& s) const { return "person " + s.initials + ", " + s.name + with(", ", s.role); }
+    std::string operator()(const record::PartnerAdded& s) const { return "partner " + s.code + ", " + s.name; }
+    std::string operator()(const record::PlanAdopted& s) const {
+        return "adopted the plan, " + std::to_string(s.files.size()) + " files";
+    }
+    std::string operator()(const record::Received& s) const {
+        return "received " + s.lot + ", " + s.material + with(" ", amount(s.pieces, s.mass)) + with(" from ", s.supplier) +
+               with(", supplier lot ", s.supplier_lot) + (s.status == "accepted" ? "" : ", " + s.status);
+    }
+    std::string operator()(const record::Filled& s) const {
+        return "filled " + amount(0, s.mass) + " of " + s.lot + " into " + s.vessel + ", which now holds " + s.blend;
+    }
+    std::string operator()(const record::Emptied& s) const { return "emptied " + s.vessel + (s.inspected ? ", inspected" : ""); }
+    std::string operator()(const record::Started& s) const { return "started " + s.lot + ", " + s.product; }
+    std::string operator()(const record::Used& s) const {
+        return "used " + amount(s.pieces, s.mass) + " of " + s.lot + " into " + s.into + (s.already_done ? ", already done" : "");
+    }
+    std::string operator()(const record::StepDone& s) const { return s.step + " done, " + s.lot; }
+    std::string operator()(const record::Finished& s) const { return "finished " + s.lot + ", " + amount(s.pieces, s.mass); }
+    std::string operator()(const record::Split& s) const {
+        return "split " + amount(s.pieces, s.mass) + " of " + s.lot + " as " + s.child;
+    }
+    std::string operator()(const record::Packed& s) const {
+        std::vector<std::string> from;
+        for (const auto& part : s.from) from.push_back(part.lot);
+        return "packed " + joined(from, ", ") + " as " + s.lot + " under label " + s.label + ", printed code " + s.printed_code;
+    }
+    std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
+    std::string operator()(const record::MovedOut& s) const {
+        return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) + with(" to ", s.partner);
+    }
+    std::string operator()(const record::Returned& s) const {
+        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
+    }
+    std::string operator()(const record::Counted& s) const {
+        return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") + "of " + s.lot;
+    }
+    std::string operator()(const record::ReadingTaken& s) const {
+        return s.point + " " + to_text(s.value) + " of " + s.subject + with(", ", s.unit) + with(", with ", s.instrument);
+    }
+    std::string operator()(const record::SeriesTaken& s) const { return s.point + " of " + s.subject + ", logger file " + s.file; }
+    std::string operator()(const record::Inspected& s) const {
+        return s.point + (s.passed ? " yes" : " no") + " of " + s.subject + with(", ", s.unit);
+    }
+    std::string operator()(const record::Calibrated& s) const {
+        return "calibrated " + s.instrument + with(" by ", s.method) + (s.passed ? ": passed" : ": failed");
+    }
+    std::string operator()(const record::ServiceChanged& s) const {
+        return s.instrument + (s.in_service ? " in service" : " out of service");
+    }
+    std::string operator()(const record::Cleaned& s) const { return "cleaned " + s.subject + with(", ", s.how); }
+    std::string operator()(const record::Held& s) const { return "held " + joined(s.lots, ", ") + ": " + s.why; }
+    std::string operator()(const record::Released& s) const { return "released " + joined(s.lots, ", ") + ": " + s.why; }
+    std::string operator()(const record::Acted& s) const {
+        return "action for " + std::to_string(s.finding.anchor) + ":" + s.finding.point + ":" + std::to_string(s.finding.ord) +
+               with(", ", s.disposition);
+    }
+    std::string operator()(const record::Reviewed& s) const { return "reviewed " + s.what; }
+    std::string operator()(const record::Sealed& s) const { return "sealed " + s.head + ", given to " + s.given_to; }
+    std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
+};
+
+struct Made {
+    std::string operator()(const record::Received& s) const { return s.lot; }
+    std::string operator()(const record::Started& s) const { return s.lot; }
+    std::string operator()(const record::Filled& s) const { return s.blend; }
+    std::string operator()(const record::Split& s) const { return s.child; }
+    std::string operator()(const record::Packed& s) const { return s.lot; }
+    template <class Other> std::string operator()(const Other&) const { return {}; }
+};
+
+std::vector<std::string> lots_on_hand(Ledger& ledger, const std::string& item, Instant at) {
+    struct Candidate {
+        std::string date;
+        book::Int happened;
+        std::string code;
+    };
+    std::vector<Candidate> found;
+    for (const auto& lot : ledger.rows().lots_of_item(item)) {
+        const auto stock = ledger.rows().stock(lot.id);
+        const bool there = lot.kind == "supply" || (stock && (stock->on_hand_mg > 0 || stock->on_hand_pieces > 0));
+        if (!there || lot.happened > at.ms || lot.status == "refused" || ledger.rows().is_held(lot.id)) continue;
+        if (lot.kind == "pack") continue;
+        found.push_back({lot.date.empty() ? "9999" : lot.date, lot.happened, lot.kind == "blend" ? lot.vessel : lot.code});
+    }
+    std::sort(found.begin(), found.end(),
+              [](const auto& a, const auto& b) { return std::tie(a.date, a.happened) < std::tie(b.date, b.happened); });
+    std::vector<std::string> codes;
+    for (const auto& one : found) {
+        if (std::find(codes.begin(), codes.end(), one.code) == codes.end()) codes.push_back(one.code);
+    }
+    constexpr std::size_t most_offered = 3;
+    if (codes.size() > most_offered) codes.resize(most_offered);
+    return codes;
+}
+
+}  // namespace
+
+std::string summary(const record::Statement& says) { return std::visit(Summary{}, says); }
+std::string made_code(const record::Statement& says) { return std::visit(Made{}, says); }
+
+ToldFinding told(Ledger& ledger, const book::Finding& finding) {
+    ToldFinding out{finding, finding.point, finding.place, "", ""};
+    if (finding.lot) {
+        if (const auto lot = ledger.rows().lot(*finding.lot)) out.lot_code = lot->code;
+    }
+    const auto governing = ledger.plan_version(finding.plan_seq);
+    if (const auto* point = governing.plan->point(finding.point)) {
+        out.point_name = point->name.empty() ? point->id : point->name;
+        out.product_action = point->product_action;
+        out.process_action = point->process_action;
+    }
+    return out;
+}
+
+void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Receipt& receipt) {
+    const auto governing = ledger.plan_at(receipt.happened);
+    const auto* product = governing.plan->product(says.product);
+    if (!product || seq == 0) return;
+    const auto sheet = weigh_sheet(*product, says);
+    if (!sheet) return;
+    for (const auto& item : sheet->items) {
+        receipt.weigh_sheet.push_back({item.item, governing.plan->name_of(item.item), item.mass_mg, item.micro_percent,
+                                       lots_on_hand(ledger, item.item, receipt.happened)});
+    }
+    receipt.pieces_expected = sheet->pieces;
+}
+
+void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt) {
+    std::string subject, point_id;
+    if (const auto* s = std::get_if<record::ReadingTaken>(&says)) subject = s->subject, point_id = s->point;
+    if (const auto* s = std::get_if<record::SeriesTaken>(&says)) subject = s->subject, point_id = s->point;
+    if (const auto* s = std::get_if<record::Inspected>(&says)) subject = s->subject, point_id = s->point;
+    if (subject.empty()) return;
+    const auto lot = ledger.rows().lot(subject);
+    const auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);
+    const auto already = [&](const book::Finding& f) {
+        return std::any_of(receipt.findings.begin(), receipt.findings.end(), [&](const auto& t) {
+            return t.finding.anchor == f.anchor && t.finding.point == f.point && t.finding.ord == f.ord;
+        });
+    };
+    for (const auto& f : all) {
+        if (f.point == point_id && !already(f)) receipt.findings.push_back(told(ledger, f));
+    }
+    if (!lot) return;
+    Derivation look{ledger, receipt.seq, false, receipt.written, {}};
+    const auto governing = ledger.plan_version(lot->plan_seq);
+    if (const auto* point = governing.plan->point(point_id)) {
+        const auto judged = judge::judge_point(*point, gather(look, lot->id).facts);
+        if (!judged.next.empty()) receipt.next.push_back(point_id + ": " + judged.next);
+    }
+}
+
+}  // namespace peelbook::site

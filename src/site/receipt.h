@@ -1,0 +1,22 @@
+#pragma once
+// What the person is told after the commit.
+#include "site/fold.h"
+#include "site/site.h"
+
+namespace peelbook::site {
+
+// One line: "bake-core 96.4C of PAN-261116-1", "used 12.5kg of F-1 into PAN-261116-1".
+std::string summary(const record::Statement& says);
+
+// The code of the lot that the statement makes; empty for others.
+std::string made_code(const record::Statement& says);
+
+ToldFinding told(Ledger& ledger, const book::Finding& finding);
+
+// Weigh sheet of a started batch, with lots on hand first-expired first.
+void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Receipt& receipt);
+
+// What the point just read says now, and what is owed next on its lot or place.
+void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt);
+
+}  // namespace peelbook::site

@@ -1,0 +1,257 @@
+// One command, one transaction: admit, append, derive, hold what deviates, commit, and only then tell.
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/admit.h"
+#include "site/amendable.h"
+#include "site/holds.h"
+#include "site/impl.h"
+#include "site/receipt.h"
+#include "site/series.h"
+
+namespace peelbook::site {
+namespace {
+
+class Recording {
+  public:
+    Recording(Ledger& ledger, Instant now) : ledger_(ledger), now_(now) {}
+
+    Result<Receipt> run(const Draft& draft);
+    Result<Receipt> correct(Seq target, const Draft& rest);  // rest.says replaces the target's statement
+
+  private:
+    Seq append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token);
+    std::optional<Receipt> repeated(const std::string& token);
+    // Holds that the program writes; they may raise nothing themselves.
+    void hold_what_deviates(const std::string& by);
+    Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
+    // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
+    Check settled(const record::Statement& says, Seq seq, bool already_done);
+    Check no_less_than_nothing(Seq target);
+
+    Ledger& ledger_;
+    Instant now_;
+    std::vector<book::Finding> changed_;
+    std::vector<AutomaticHold> holds_;
+};
+
+Seq Recording::append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token) {
+    record::Entry entry;
+    entry.seq = ledger_.book.next_seq();
+    entry.happened = happened;
+    entry.written = now_;
+    entry.by = by;
+    entry.token = token;
+    entry.payload = payload;
+    ledger_.book.append(entry);
+    Derivation d{ledger_, entry.seq, false, now_, {}};
+    apply(d, entry);
+    changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
+    return entry.seq;
+}
+
+std::optional<Receipt> Recording::repeated(const std::string& token) {
+    if (token.empty()) return {};
+    const auto seq = ledger_.rows().seq_of_token(token);
+    if (!seq) return {};
+    const auto first = ledger_.effective(*seq);
+    Receipt receipt = receipt_of(*seq, first.says, first.happened);
+    receipt.written = ledger_.entry(*seq).written;
+    receipt.repeated = true;
+    return receipt;
+}
+
+void Recording::hold_what_deviates(const std::string& by) {
+    for (const auto& hold : holds_for(ledger_, changed_)) {
+        const Seq seq = append(record::Statement{hold.says}, now_, by, "");
+        holds_.push_back({seq, hold.says.lots, hold.customers, hold.says.why});
+    }
+}
+
+Check Recording::settled(const record::Statement& says, Seq seq, bool already_done) {
+    if (already_done) return {};
+    std::vector<book::LotId> lots;
+    std::string doing;
+    if (const auto* packed = std::get_if<record::Packed>(&says)) {
+        lots = {seq};
+        doing = "packing " + packed->from.front().lot;
+    }
+    if (const auto* out = std::get_if<record::MovedOut>(&says); out && !out->lot.empty() && !out->of_returned) {
+        if (out->way == "waste" || out->way == "sample") return {};
+        if (const auto lot = ledger_.rows().lot(out->lot)) lots = {lot->id};
+        doing = "shipping " + out->lot;
+    }
+    if (lots.empty()) return {};
+    const auto open = unsettled(ledger_, lots);
+    if (open.empty()) return {};
+    return refuse_unsettled(ledger_, doing, open);
+}
+
+Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant happened) {
+    Receipt receipt;
+    receipt.seq = seq;
+    receipt.kind = std::string(record::kind_of(says));
+    receipt.happened = happened;
+    receipt.written = now_;
+    receipt.code = made_code(says);
+    receipt.said.push_back(summary(says));
+    if (const auto fact = ledger_.rows().fact(seq)) receipt.late = fact->late != 0;
+    std::vector<record::FindingKey> seen;
+    for (auto f = changed_.rbegin(); f != changed_.rend(); ++f) {  // the last state of each
+        const record::FindingKey key{f->anchor, f->point, f->ord};
+        if (std::find(seen.begin(), seen.end(), key) != seen.end()) continue;
+        seen.push_back(key);
+        const auto now = ledger_.rows().finding(f->anchor, f->point, f->ord);
+        if (now && (now->verdict > 0 || now->cleared_by)) receipt.findings.push_back(told(ledger_, *now));
+    }
+    std::reverse(receipt.findings.begin(), receipt.findings.end());
+    receipt.holds = holds_;
+    add_point_state(ledger_, says, receipt);
+    if (const auto* started = std::get_if<record::Started>(&says)) add_weigh_sheet(ledger_, *started, seq, receipt);
+    return receipt;
+}
+
+Result<Receipt> Recording::run(const Draft& draft) {
+    if (auto first = repeated(draft.token)) return *first;
+    const Instant happened = draft.happened.value_or(now_);
+    Request request{ledger_, draft, happened, now_, ledger_.plan_at(happened), 0};
+    auto admitted = admit(request);
+    if (!admitted) return admitted.refusal();
+    for (const auto& before : admitted->before) append(before, happened, draft.by, "");
+    const Seq seq = append(admitted->says, happened, draft.by, draft.token);
+    if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
+    hold_what_deviates(draft.by);
+    Receipt receipt = receipt_of(seq, admitted->says, happened);
+    receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
+    if (const auto* held = std::get_if<record::Held>(&admitted->says)) {
+        std::vector<book::LotId> lots;
+        for (const auto& code : held->lots) {
+            if (auto lot = ledger_.rows().lot(code)) lots.push_back(lot->id);
+        }
+        receipt.holds.push_back({seq, held->lots, hold_reach(ledger_, lots).customers, held->why});
+    }
+    return receipt;
+}
+
+// After an amendment no lot may have less than nothing today.
+Check Recording::no_less_than_nothing(Seq target) {
+    std::vector<book::LotId> lots;
+    for (const auto& touch : ledger_.rows().touches_of(target)) {
+        if (touch.subject_kind != book::SubjectKind::lot) continue;
+        lots.push_back(std::stoll(touch.subject));
+        for (const auto& use : ledger_.rows().uses_into(lots.back())) {
+            if (use.seq == target) lots.push_back(use.from_lot);
+        }
+    }
+    for (const auto id : lots) {
+        const auto stock = ledger_.rows().stock(id);
+        const auto lot = ledger_.rows().lot(id);
+        if (!stock || !lot || (stock->on_hand_mg >= 0 && stock->on_hand_pieces >= 0)) continue;
+        return Refusal{"an amendment after which " + lot->code + " has " + mass_text(stock->on_hand_mg) + " and " +
+                           std::to_string(stock->on_hand_pieces) + " pieces on hand",
+                       "no less than nothing: " + mass_text(stock->made_mg) + " made, " + mass_text(stock->used_mg) + " used, " +
+                           mass_text(stock->out_mg) + " left the house",
+                       "correct the amount, or count the lot first", {}};
+    }
+    return {};
+}
+
+Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
+    if (auto first = repeated(rest.token)) return *first;
+    if (auto refused = may_be_corrected(ledger_, target, false)) return *refused;
+    const auto was = ledger_.effective(target);
+    if (auto refused = same_identity(was, rest.says)) return *refused;
+    const Instant happened = rest.happened.value_or(was.happened);
+    Request request{ledger_, rest, happened, now_, ledger_.plan_at(happened), target};
+    if (auto refused = reason_given(request, "", "an amendment")) return *refused;
+    auto admitted = admit(request);
+    if (!admitted) return admitted.refusal();
+    record::Amended amended{target, rest.why, admitted->says, rest.happened};
+    const Seq seq = append(amended, now_, rest.by, rest.token);
+    if (auto refused = no_less_than_nothing(target)) return *refused;
+    hold_what_deviates(rest.by);
+    Receipt receipt = receipt_of(seq, amended.statement, happened);
+    receipt.kind = "amended";
+    receipt.code.clear();
+    receipt.said.insert(receipt.said.begin(), "amended entry " + std::to_string(target) + ": " + amended.why);
+    receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
+    return receipt;
+}
+
+// A running transaction that forgets what was read inside it unless it is committed.
+class Transaction {
+  public:
+    explicit Transaction(Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) { ledger_.plans_changed(); }
+    ~Transaction() {
+        if (!committed_) ledger_.forget();
+    }
+    Transaction(const Transaction&) = delete;
+    Transaction& operator=(const Transaction&) = delete;
+    void commit() {
+        work_.commit();
+        committed_ = true;
+    }
+
+  private:
+    Ledger& ledger_;
+    book::Book::Work work_;
+    bool committed_ = false;
+};
+
+}  // namespace
+
+bool Receipt::judged_bad() const {
+    return !holds.empty() || std::any_of(findings.begin(), findings.end(), [](const auto& t) {
+        return t.finding.verdict > 0 && !t.finding.cleared_by;
+    });
+}
+
+Result<std::vector<Receipt>> Site::record_all(const std::vector<Draft>& drafts) {
+    auto& ledger = impl_->ledger;
+    Transaction work(ledger);
+    std::vector<Receipt> receipts;
+    for (const auto& draft : drafts) {
+        auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+        if (!receipt) return receipt.refusal();
+        receipts.push_back(std::move(*receipt));
+    }
+    work.commit();
+    return receipts;
+}
+
+Result<Receipt> Site::record(const Draft& draft) {
+    auto receipts = record_all({draft});
+    if (!receipts) return receipts.refusal();
+    return std::move(receipts->front());
+}
+
+Result<Receipt> Site::amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
+                            const std::string& why, const std::string& token) {
+    auto& ledger = impl_->ledger;
+    Transaction work(ledger);
+    const Draft rest{.says = instead, .by = by, .happened = happened, .token = token, .already_done = false, .why = why};
+    auto receipt = Recording(ledger, impl_->clock.now()).correct(target, rest);
+    if (!receipt) return receipt.refusal();
+    work.commit();
+    return receipt;
+}
+
+Result<Receipt> Site::void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token) {
+    return record({.says = record::Voided{target, why}, .by = by, .happened = {}, .token = token, .already_done = false, .why = why});
+}
+
+Result<Receipt> Site::record_series(const record::SeriesTaken& series, std::string_view bytes, const Draft& rest) {
+    auto& ledger = impl_->ledger;
+    Transaction work(ledger);
+    auto draft = rest;
+    auto says = series;
+    says.sha256 = ledger.book.attach(bytes);
+    draft.says = says;
+    if (auto bad = check_series(ledger, says)) return *bad;
+    auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+    if (!receipt) return receipt.refusal();
+    work.commit();
+    return receipt;
+}
+
+}  // namespace peelbook::site

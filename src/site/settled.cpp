@@ -1,0 +1,72 @@
+// What stands in the way of packing, shipping or releasing: critical points not within, labels that say too little.
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "base/text.h"
+#include "plan/allergens.h"
+#include "site/admit.h"
+
+namespace peelbook::site {
+namespace {
+
+bool has_disposition(Ledger& ledger, const book::Finding& f) {
+    const auto actions = ledger.rows().actions(f.anchor, f.point, f.ord);
+    return std::any_of(actions.begin(), actions.end(), [](const auto& a) { return !a.disposition.empty(); });
+}
+
+}  // namespace
+
+std::vector<book::Finding> unsettled(Ledger& ledger, const std::vector<book::LotId>& lots) {
+    auto& rows = ledger.rows();
+    std::vector<book::Finding> open;
+    for (auto& f : rows.open_findings()) {
+        if (f.grade == "critical" && f.lot && !has_disposition(ledger, f)) open.push_back(std::move(f));
+    }
+    if (open.empty()) return open;
+    std::set<book::LotId> behind(lots.begin(), lots.end());
+    for (const auto& lot : rows.back(lots).lots) behind.insert(lot.id);
+    std::erase_if(open, [&](const auto& f) { return !behind.contains(*f.lot); });
+    return open;
+}
+
+Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings) {
+    std::vector<std::string> points;
+    for (const auto& f : findings) {
+        const auto lot = ledger.rows().lot(*f.lot);
+        points.push_back(std::string(judge::word(static_cast<judge::Verdict>(f.verdict))) + ": " + f.point + " of " +
+                         (lot ? lot->code : "") + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + " [" +
+                         std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + "]");
+    }
+    return {doing + " with " + (findings.size() == 1 ? "a critical point" : "critical points") + " not within: " +
+                joined(points, "; "),
+            "every critical point within, or a signed disposition for each",
+            "record what is missing, or decide with: peelbook act FINDING --disposition ...; if it has already happened: "
+            "--already-done --why ...",
+            {}};
+}
+
+Check label_covers(const Request& r, const plan::Label& label, const std::vector<book::LotId>& lots) {
+    const auto market = plan::market_from(label.market).value_or(plan::Market::eu);
+    std::map<std::string, std::string> missing;  // allergen to the lot that brings it
+    for (book::LotId id : lots) {
+        for (const auto& present : r.rows().allergens(id)) {
+            const auto* known = plan::allergen(present.allergen);
+            if (!known || !plan::listed(*known, market)) continue;
+            const auto covered = [&](const std::vector<std::string>& list) {
+                return std::any_of(list.begin(), list.end(),
+                                   [&](const auto& word) { return plan::covers(word, present.allergen); });
+            };
+            if (covered(label.declares) || (present.level != "contains" && covered(label.may_contain))) continue;
+            if (const auto lot = r.rows().lot(id)) missing[present.allergen] = lot->code;
+        }
+    }
+    if (missing.empty()) return {};
+    std::vector<std::string> told;
+    for (const auto& [allergen, lot] : missing) told.push_back(allergen + " (in " + lot + ")");
+    return Refusal{"label " + label.id + ", which does not declare " + joined(told, ", "),
+                   "a label that declares every allergen of the lots really used",
+                   "pack under another label; if it has already happened: --already-done --why ...", {}};
+}
+
+}  // namespace peelbook::site
