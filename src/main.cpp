@@ -1,1 +1,19 @@
-int main() { return 0; }
+#include <cstdlib>
+#include <filesystem>
+#include <iostream>
+
+#include "cli/run.h"
+
+int main(int count, char** words) {
+    std::ios::sync_with_stdio(false);
+    peelbook::SystemClock clock;
+    peelbook::DiskFiles files;
+    const auto environment = [](std::string_view name) {
+        const char* value = std::getenv(std::string(name).c_str());
+        return std::string(value == nullptr ? "" : value);
+    };
+    std::error_code gone;  // a current folder that was deleted: then only --site and PEELBOOK_SITE can help
+    peelbook::cli::Context context(clock, files, std::cout, std::cerr, std::cin, environment,
+                                   std::filesystem::current_path(gone));
+    return peelbook::cli::run(context, {words + (count > 0 ? 1 : 0), words + count});
+}

@@ -1,0 +1,31 @@
+#include "cli/command.h"
+#include "cli/recording.h"
+
+namespace peelbook::cli {
+namespace {
+
+struct Given {
+    record::Stored stored;
+    Recording recording;
+};
+
+void set_up(Options& options, Given& given) {
+    options.word(given.stored.lot, "LOT", "the lot")
+        .text(given.stored.place, "--to", "PLACE", "where it is put: a room, a rack, a store", Need::wanted);
+    add_recording(options, given.recording);
+}
+
+Result<Exit> act(Context& context, const Given& given) { return record(context, given.recording, given.stored); }
+
+}  // namespace
+
+extern const Command move_command;
+const Command move_command{.name = "move",
+                           .group = Group::receiving,
+                           .about = "Put a lot in another place in the house.",
+                           .more = {},
+                           .examples = "peelbook move BUTTER-1 --to chill-room --by RS",
+                           .takes_at = true,
+                           .body = body<Given, set_up, act>()};
+
+}  // namespace peelbook::cli

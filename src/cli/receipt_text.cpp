@@ -1,0 +1,99 @@
+#include "cli/receipt_text.h"
+
+#include "base/measure.h"
+#include "base/text.h"
+#include "cli/finding_text.h"
+#include "output/text_table.h"
+
+namespace peelbook::cli {
+namespace {
+
+using output::Json;
+
+std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
+    std::string text = receipt.repeated ? "recorded before " : "recorded ";
+    text += std::to_string(receipt.seq) + "  " + (receipt.said.empty() ? receipt.kind : receipt.said.front());
+    text += " at " + to_text(zone, receipt.happened);
+    if (receipt.late)
+        text += ", LATE: written " + to_text(zone, receipt.written) + ", " + to_text(receipt.written - receipt.happened) +
+                " after it happened";
+    text += "\n";
+    for (std::size_t i = 1; i < receipt.said.size(); ++i) text += "  " + receipt.said[i] + "\n";
+    if (receipt.repeated) text += "  this token was seen before: nothing new was written\n";
+    return text;
+}
+
+std::string percent_text(std::int64_t micro_percent) {
+    return micro_percent == 0 ? "" : to_text(Measure{micro_percent / 1000, micro_percent, Unit::percent});
+}
+
+std::string weigh_sheet(const site::Receipt& receipt) {
+    if (receipt.weigh_sheet.empty()) return {};
+    Table table{{"weigh", "mass", "of flour", "lots on hand"}, {}};
+    std::int64_t total_mg = 0;
+    for (const site::WeighLine& line : receipt.weigh_sheet) {
+        const std::string lots = line.lots.empty() ? "none on hand" : joined(line.lots, ", ");
+        table.rows.push_back({line.name.empty() ? line.item : line.name, mass_text(line.mass_mg),
+                              percent_text(line.micro_percent), lots});
+        total_mg += line.mass_mg;
+    }
+    table.rows.push_back({std::string("together"), mass_text(total_mg), std::string(), std::string()});
+    std::string text = output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
+    if (receipt.pieces_expected > 0) text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
+    return text;
+}
+
+std::string holds(const site::Receipt& receipt) {
+    std::string text;
+    for (const site::AutomaticHold& hold : receipt.holds) {
+        text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) + " (entry " +
+                std::to_string(hold.seq) + "): " + hold.why + "\n";
+        for (const std::string& gone : hold.customers) text += "  already gone to " + gone + "\n";
+    }
+    return text;
+}
+
+Json hold_json(const site::AutomaticHold& hold) {
+    auto json = Json::object();
+    json.set("entry", hold.seq).set("lots", hold.lots).set("already_gone_to", hold.customers).set("why", hold.why);
+    return json;
+}
+
+Json weigh_json(const site::WeighLine& line) {
+    auto json = Json::object();
+    json.set("item", line.item).set("name", line.name).set("mass_mg", line.mass_mg);
+    json.set("micro_percent_of_flour", line.micro_percent).set("lots", line.lots);
+    return json;
+}
+
+}  // namespace
+
+std::string receipt_text(const site::Receipt& receipt, const Zone& zone) {
+    std::string text = first_lines(receipt, zone) + weigh_sheet(receipt);
+    for (const site::ToldFinding& told : receipt.findings) text += finding_text(told);
+    text += holds(receipt);
+    for (const std::string& next : receipt.next) text += "next: " + next + "\n";
+    if (!receipt.findings.empty()) text += std::string(caution) + "\n";
+    return text;
+}
+
+Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
+    auto json = Json::object();
+    json.set("entry", receipt.seq).set("kind", receipt.kind);
+    json.set("happened", to_iso(zone, receipt.happened)).set("written", to_iso(zone, receipt.written));
+    json.set("late", receipt.late).set("repeated", receipt.repeated).set("code", receipt.code).set("said", receipt.said);
+    if (!receipt.weigh_sheet.empty()) {
+        auto lines = Json::array();
+        for (const auto& line : receipt.weigh_sheet) lines.add(weigh_json(line));
+        json.set("weigh_sheet", std::move(lines)).set("pieces_expected", receipt.pieces_expected);
+    }
+    auto findings = Json::array();
+    for (const auto& told : receipt.findings) findings.add(finding_json(told, zone));
+    auto held = Json::array();
+    for (const auto& hold : receipt.holds) held.add(hold_json(hold));
+    json.set("findings", std::move(findings)).set("holds", std::move(held)).set("next", receipt.next);
+    if (!receipt.findings.empty()) json.set("caution", caution);
+    return json;
+}
+
+}  // namespace peelbook::cli

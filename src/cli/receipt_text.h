@@ -1,0 +1,15 @@
+#pragma once
+// What a person reads after recording: what was written, with its date always; the verdicts and what to do about them; what was
+// put on hold; what comes next; and, wherever a verdict was printed, the caution as the last line.
+#include <string>
+
+#include "base/zone.h"
+#include "output/json.h"
+#include "site/site.h"
+
+namespace peelbook::cli {
+
+std::string receipt_text(const site::Receipt& receipt, const Zone& zone);
+output::Json receipt_json(const site::Receipt& receipt, const Zone& zone);
+
+}  // namespace peelbook::cli

@@ -1,0 +1,94 @@
+#include "cli/registry.h"
+
+#include "base/text.h"
+
+// One line a command, in the order of `help`. NAME stands for `extern const Command NAME_command`.
+#define PEELBOOK_COMMANDS(COMMAND) \
+    COMMAND(start)                 \
+    COMMAND(use)                   \
+    COMMAND(step)                  \
+    COMMAND(reading)               \
+    COMMAND(series)                \
+    COMMAND(inspect)               \
+    COMMAND(finish)                \
+    COMMAND(split)                 \
+    COMMAND(pack)                  \
+    COMMAND(due)                   \
+    COMMAND(status)                \
+    COMMAND(receive)               \
+    COMMAND(fill)                  \
+    COMMAND(empty)                 \
+    COMMAND(clean)                 \
+    COMMAND(move)                  \
+    COMMAND(ship)                  \
+    COMMAND(return_goods)          \
+    COMMAND(discard)               \
+    COMMAND(sample)                \
+    COMMAND(count)                 \
+    COMMAND(lot)                   \
+    COMMAND(allergens)             \
+    COMMAND(hold)                  \
+    COMMAND(release)               \
+    COMMAND(act)                   \
+    COMMAND(review)                \
+    COMMAND(calibrate)             \
+    COMMAND(service)               \
+    COMMAND(report)                \
+    COMMAND(ask)                   \
+    COMMAND(trace_forward)         \
+    COMMAND(trace_back)            \
+    COMMAND(plan_check)            \
+    COMMAND(plan_changes)          \
+    COMMAND(plan_adopt)            \
+    COMMAND(plan_show)             \
+    COMMAND(new_site)              \
+    COMMAND(person)                \
+    COMMAND(partner)               \
+    COMMAND(entry)                 \
+    COMMAND(amend)                 \
+    COMMAND(void_entry)            \
+    COMMAND(replay)                \
+    COMMAND(export_csv)            \
+    COMMAND(verify)                \
+    COMMAND(seal)                  \
+    COMMAND(backup)                \
+    COMMAND(rebuild)               \
+    COMMAND(help)                  \
+    COMMAND(version)
+
+namespace peelbook::cli {
+
+#define DECLARED(name) extern const Command name##_command;
+PEELBOOK_COMMANDS(DECLARED)
+#undef DECLARED
+
+const std::vector<const Command*>& commands() {
+#define LISTED(name) &name##_command,
+    static const std::vector<const Command*> all{PEELBOOK_COMMANDS(LISTED)};
+#undef LISTED
+    return all;
+}
+
+Named find_command(const std::vector<std::string>& words) {
+    for (std::size_t count = std::min<std::size_t>(words.size(), 2); count > 0; --count) {
+        const std::string name = count == 2 ? words[0] + " " + words[1] : words[0];
+        for (const Command* command : commands())
+            if (command->name == name) return {command, count};
+    }
+    return {};
+}
+
+Refusal unknown_command(const std::vector<std::string>& words) {
+    std::vector<std::string> names;
+    bool family = false;
+    for (const Command* command : commands()) {
+        names.emplace_back(command->name);
+        family = family || command->name.starts_with(words.front() + " ");
+    }
+    const std::string typed = family && words.size() > 1 ? words[0] + " " + words[1] : words.front();
+    return {"command '" + shown(typed) + "'", "one of the commands that `peelbook help` lists",
+            family ? "`peelbook " + words.front() + "` lists its commands" : "check the spelling, or see `peelbook help`",
+            nearest(typed, names)};
+}
+
+}  // namespace peelbook::cli

@@ -1,0 +1,73 @@
+#include <ostream>
+
+#include "cli/command.h"
+#include "cli/trace_text.h"
+#include "output/workbook_file.h"
+#include "site/site.h"
+
+namespace peelbook::cli {
+namespace {
+
+struct Given {
+    std::string lot, material, out;
+    Asking asking;
+};
+
+void set_up_back(Options& options, Given& given) {
+    options.word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)")
+        .text(given.out, "--out", "FILE.xlsx", "write a workbook too");
+    add_asking(options, given.asking);
+}
+
+void set_up_forward(Options& options, Given& given) {
+    options.text(given.material, "--material", "MATERIAL", "only lots of this one, where a supplier's code was used for several");
+    set_up_back(options, given);
+}
+
+Result<Exit> print(Context& context, const site::Site& site, const Given& given, const Result<site::TraceAnswer>& answer) {
+    if (!answer) return answer.refusal();
+    if (!given.out.empty())
+        output::write_workbook(trace_workbook(*answer, site, given.lot, context.clock.now()), context.here / given.out);
+    if (given.asking.json)
+        context.out << trace_json(*answer, site.zone()).text() << '\n';
+    else
+        context.out << trace_text(*answer, site.zone());
+    if (!given.out.empty() && !given.asking.json) context.out << "wrote " << given.out << '\n';
+    return Exit::done;
+}
+
+Result<Exit> forward(Context& context, const Given& given) {
+    const auto site = context.site(given.asking.site, Context::Mode::read);
+    if (!site) return site.refusal();
+    return print(context, **site, given, (*site)->trace_forward(given.lot, given.material));
+}
+
+Result<Exit> back(Context& context, const Given& given) {
+    const auto site = context.site(given.asking.site, Context::Mode::read);
+    if (!site) return site.refusal();
+    return print(context, **site, given, (*site)->trace_back(given.lot));
+}
+
+}  // namespace
+
+extern const Command trace_forward_command;
+const Command trace_forward_command{
+    .name = "trace forward",
+    .group = Group::recall,
+    .about = "Where did this lot go: every batch, pack and customer, through any depth.",
+    .more = {},
+    .examples = "peelbook trace forward FLOUR-1\n"
+                "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx",
+    .takes_at = false,
+    .body = body<Given, set_up_forward, forward>()};
+
+extern const Command trace_back_command;
+const Command trace_back_command{.name = "trace back",
+                                 .group = Group::recall,
+                                 .about = "What is in this lot: every lot behind it, through any depth.",
+                                 .more = {},
+                                 .examples = "peelbook trace back PACK-1",
+                                 .takes_at = false,
+                                 .body = body<Given, set_up_back, back>()};
+
+}  // namespace peelbook::cli
