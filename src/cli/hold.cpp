@@ -14,12 +14,8 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording, Need::wanted);
 }
 
-Result<Exit> hold(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const Given& given) {
     return record(context, given.recording, record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
-}
-
-Result<Exit> release(Context& context, const Given& given) {
-    return record(context, given.recording, record::Released{.lots = given.lots, .why = given.recording.why});
 }
 
 }  // namespace
@@ -31,15 +27,6 @@ const Command hold_command{.name = "hold",
                            .more = {},
                            .examples = "peelbook hold FLOUR-1 --why 'the miller called: stones' --by QA",
                            .takes_at = true,
-                           .body = body<Given, set_up, hold>()};
-
-extern const Command release_command;
-const Command release_command{.name = "release",
-                              .group = Group::quality,
-                              .about = "End the hold of lots; not of what was made from them.",
-                              .more = {},
-                              .examples = "peelbook release FLOUR-1 --why 'sieve test clear, certificate 88' --by QA",
-                              .takes_at = true,
-                              .body = body<Given, set_up, release>()};
+                           .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

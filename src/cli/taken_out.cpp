@@ -1,7 +1,5 @@
 #include "cli/taken_out.h"
 
-#include "cli/command.h"
-
 namespace peelbook::cli {
 
 void set_up_taken_out(Options& options, TakenOut& given) {
@@ -29,31 +27,5 @@ Result<Exit> record_taken_out(Context& context, const TakenOut& given, std::stri
     moved.why = given.recording.why;
     return record(context, given.recording, moved);
 }
-
-namespace {
-
-Result<Exit> discard(Context& context, const TakenOut& given) { return record_taken_out(context, given, "waste"); }
-Result<Exit> sample(Context& context, const TakenOut& given) { return record_taken_out(context, given, "sample"); }
-
-}  // namespace
-
-extern const Command discard_command;
-const Command discard_command{.name = "discard",
-                              .group = Group::receiving,
-                              .about = "Throw a lot away, or a part of it.",
-                              .more = {},
-                              .examples = "peelbook discard PAN-1 4pcs --why 'fell on the floor' --by RS\n"
-                                          "peelbook discard CUSTARD-1 rest --why 'cooled too slowly' --by QA",
-                              .takes_at = true,
-                              .body = body<TakenOut, set_up_taken_out, discard>()};
-
-extern const Command sample_command;
-const Command sample_command{.name = "sample",
-                             .group = Group::receiving,
-                             .about = "Take a sample of a lot.",
-                             .more = {},
-                             .examples = "peelbook sample PAN-1 2pcs --why 'shelf-life shelf' --by QA",
-                             .takes_at = true,
-                             .body = body<TakenOut, set_up_taken_out, sample>()};
 
 }  // namespace peelbook::cli

@@ -1,0 +1,32 @@
+#include "cli/command.h"
+#include "cli/recording.h"
+
+namespace peelbook::cli {
+namespace {
+
+struct Given {
+    std::vector<std::string> lots;
+    Recording recording;
+};
+
+void set_up(Options& options, Given& given) {
+    options.words(given.lots, "LOT", "the lots");
+    add_recording(options, given.recording, Need::wanted);
+}
+
+Result<Exit> act(Context& context, const Given& given) {
+    return record(context, given.recording, record::Released{.lots = given.lots, .why = given.recording.why});
+}
+
+}  // namespace
+
+extern const Command release_command;
+const Command release_command{.name = "release",
+                              .group = Group::quality,
+                              .about = "End the hold of lots; not of what was made from them.",
+                              .more = {},
+                              .examples = "peelbook release FLOUR-1 --why 'sieve test clear, certificate 88' --by QA",
+                              .takes_at = true,
+                              .body = body<Given, set_up, act>()};
+
+}  // namespace peelbook::cli
