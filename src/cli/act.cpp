@@ -38,8 +38,9 @@ const Command act_command{
     .group = Group::quality,
     .about = "Record the corrective action for a finding, and what becomes of the product.",
     .more = {},
-    .examples = "peelbook act 412:bake-core --product 'baked 6 min more, core 97C' --process 'deck 2 turned up' "
-                "--disposition release --by QA",
+    .examples =
+        "peelbook act 412:bake-core --product 'baked 6 min more, core 97C' --process 'deck 2 turned up' "
+        "--disposition release --by QA",
     .takes_at = true,
     .body = body<Given, set_up, act>()};
 

@@ -24,8 +24,9 @@ Result<Exit> act(Context& context, const Given& given) {
     if (!site) return site.refusal();
     const auto lot = (*site)->lot(given.lot);
     if (!lot) return lot.refusal();
-    const auto table = (*site)->ask("SELECT allergen, level FROM lot_allergen WHERE lot = " + std::to_string(lot->id) +
-                                    " ORDER BY level, allergen");
+    const auto table =
+        (*site)->ask("SELECT allergen, level FROM lot_allergen WHERE lot = " + std::to_string(lot->id) +
+                     " ORDER BY level, allergen");
     if (!table) return table.refusal();
     if (given.asking.json) {
         auto json = output::Json::object();

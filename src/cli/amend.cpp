@@ -14,7 +14,8 @@ struct Given {
 
 void set_up(Options& options, Given& given) {
     options.seq_word(given.target, "ENTRY", "the number of the entry that is wrong")
-        .words(given.changes, "FIELD=VALUE", "what is right; at=TIME moves the time; an empty value clears a field");
+        .words(given.changes, "FIELD=VALUE",
+               "what is right; at=TIME moves the time; an empty value clears a field");
     add_recording_now(options, given.recording, Need::wanted);
 }
 
@@ -28,9 +29,11 @@ Result<Effective> effective(const site::Site& site, Seq target) {
     if (!first) return first.refusal();
     const auto* stated = std::get_if<record::Statement>(&first->payload);
     if (stated == nullptr)
-        return Refusal{"entry " + std::to_string(target) + ", which is an amendment itself",
-                       "the entry that was wrong at first",
-                       "amend entry " + std::to_string(std::get<record::Amended>(first->payload).target) + " instead", {}};
+        return Refusal{
+            "entry " + std::to_string(target) + ", which is an amendment itself",
+            "the entry that was wrong at first",
+            "amend entry " + std::to_string(std::get<record::Amended>(first->payload).target) + " instead",
+            {}};
     Effective now{.says = *stated, .moved_to = {}};
     const auto last = site.ask("SELECT seq FROM correction WHERE target = " + std::to_string(target) +
                                " AND kind = 'amended' ORDER BY seq DESC LIMIT 1");
@@ -63,8 +66,8 @@ Result<Exit> act(Context& context, const Given& given) {
         entry->moved_to = *moved_to;
     }
     if (const Check refusal = set_fields(entry->says, changes, time_of)) return *refusal;
-    const auto receipt =
-        (*site)->amend(given.target, entry->says, entry->moved_to, *by, given.recording.why, given.recording.token);
+    const auto receipt = (*site)->amend(given.target, entry->says, entry->moved_to, *by, given.recording.why,
+                                        given.recording.token);
     if (!receipt) return receipt.refusal();
     return tell(context, **site, *receipt, given.recording.json);
 }
@@ -77,8 +80,9 @@ const Command amend_command{
     .group = Group::keeping,
     .about = "Correct an entry: names the wrong one, keeps it, and states what is right.",
     .more = "`peelbook entry N` shows the fields. What is not named stays as it was.",
-    .examples = "peelbook amend 412 value=96.4C --why 'typed the wrong row' --by MK\n"
-                "peelbook amend 398 'at=2026-11-16 04:12' mass=90.7kg --why 'read off the sheet' --by MK",
+    .examples =
+        "peelbook amend 412 value=96.4C --why 'typed the wrong row' --by MK\n"
+        "peelbook amend 398 'at=2026-11-16 04:12' mass=90.7kg --why 'read off the sheet' --by MK",
     .takes_at = false,
     .body = body<Given, set_up, act>()};
 

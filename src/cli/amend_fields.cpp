@@ -13,7 +13,8 @@ namespace {
 // Visits the fields of a payload, remembers their names, and sets the one that is wanted.
 class Setter {
   public:
-    Setter(std::string wanted, std::string value, const std::function<Result<Instant>(const std::string&)>& time_of)
+    Setter(std::string wanted, std::string value,
+           const std::function<Result<Instant>(const std::string&)>& time_of)
         : wanted_(std::move(wanted)), value_(std::move(value)), time_of_(time_of) {}
 
     template <class T>
@@ -35,7 +36,8 @@ class Setter {
     Check outcome(std::string_view kind) const {
         if (problem_) return problem_;
         if (found_) return std::nullopt;
-        return Refusal{"field '" + shown(wanted_) + "'", "a field of a " + std::string(kind) + ": " + joined(known_, ", "),
+        return Refusal{"field '" + shown(wanted_) + "'",
+                       "a field of a " + std::string(kind) + ": " + joined(known_, ", "),
                        "see `peelbook entry` for the entry as it stands", peelbook::nearest(wanted_, known_)};
     }
 
@@ -66,7 +68,8 @@ class Setter {
             if (!trimmed(part).empty()) field.emplace_back(trimmed(part));
     }
     void set(bool& field) {
-        if (value_ != "yes" && value_ != "no") return refuse({"'" + shown(value_) + "'", "yes or no", "type one of the two", {}});
+        if (value_ != "yes" && value_ != "no")
+            return refuse({"'" + shown(value_) + "'", "yes or no", "type one of the two", {}});
         field = value_ == "yes";
     }
     void set(std::int64_t& field) {
@@ -116,7 +119,8 @@ Check set_fields(record::Statement& statement, const std::vector<std::string>& c
     for (const std::string& change : changes) {
         const std::size_t sign = change.find('=');
         if (sign == std::string::npos || sign == 0)
-            return Refusal{"'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
+            return Refusal{
+                "'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
         Setter setter(change.substr(0, sign), change.substr(sign + 1), time_of);
         std::visit([&setter](auto& says) { std::decay_t<decltype(says)>::fields(setter, says); }, statement);
         if (Check refusal = setter.outcome(record::kind_of(statement))) return refusal;

@@ -38,12 +38,13 @@ Result<Exit> act(Context& context, const Given& given) {
 }  // namespace
 
 extern const Command ask_command;
-const Command ask_command{.name = "ask",
-                          .group = Group::quality,
-                          .about = "Ask the derived tables a question in SQL.",
-                          .more = {},
-                          .examples = "peelbook ask 'SELECT code, item FROM lot ORDER BY happened DESC LIMIT 10'",
-                          .takes_at = false,
-                          .body = body<Given, set_up, act>()};
+const Command ask_command{
+    .name = "ask",
+    .group = Group::quality,
+    .about = "Ask the derived tables a question in SQL.",
+    .more = {},
+    .examples = "peelbook ask 'SELECT code, item FROM lot ORDER BY happened DESC LIMIT 10'",
+    .takes_at = false,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

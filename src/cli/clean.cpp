@@ -16,7 +16,9 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) { return record(context, given.recording, given.cleaned); }
+Result<Exit> act(Context& context, const Given& given) {
+    return record(context, given.recording, given.cleaned);
+}
 
 }  // namespace
 

@@ -1,7 +1,11 @@
 #pragma once
 // A command: its name, what its help says, and the function behind it. Each stands in a file of its own:
 //
-//   namespace { struct Given {...};  void set_up(Options&, Given&);  Result<Exit> act(Context&, const Given&); }
+//   namespace {
+//   struct Given {...};
+//   void set_up(Options&, Given&);
+//   Result<Exit> act(Context&, const Given&);
+//   }
 //   extern const Command step_command;
 //   const Command step_command{.name = "step", ..., .body = body<Given, set_up, act>()};
 //
@@ -24,12 +28,12 @@ struct Command;
 
 struct Body {
     Result<Exit> (*run)(Context&, const std::vector<std::string>& words);
-    std::vector<Options::Row> (*rows)();                     // for help
-    Check (*check)(const std::vector<std::string>& words);   // reads the words and does nothing
+    std::vector<Options::Row> (*rows)();                    // for help
+    Check (*check)(const std::vector<std::string>& words);  // reads the words and does nothing
 };
 
 struct Command {
-    std::string_view name;      // "reading", "plan check"
+    std::string_view name;  // "reading", "plan check"
     Group group = Group::bench;
     std::string_view about;     // one line
     std::string_view more;      // further lines of help; may be empty

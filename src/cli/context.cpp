@@ -30,8 +30,8 @@ Result<site::Site*> Context::site(const std::string& given, Mode mode) {
     open_->site.reset();
     const auto folder = site::Site::find(asked_for, environment("PEELBOOK_SITE"), here, files);
     if (!folder) return folder.refusal();
-    auto opened = site::Site::open(
-        *folder, clock, files, mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
+    auto opened = site::Site::open(*folder, clock, files,
+                                   mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
     if (!opened) return opened.refusal();
     *open_ = {asked_for, mode, std::move(*opened)};
     return open_->site.get();

@@ -1,6 +1,7 @@
 #pragma once
-// What a command may touch: clock, files, the three streams, the environment, the current folder, and the open site. main.cpp
-// hands in the machine's own; tests and the recorder of the example hand in a clock set by hand and streams in memory.
+// What a command may touch: clock, files, the three streams, the environment, the current folder, and the
+// open site. main.cpp hands in the machine's own; tests and the recorder of the example hand in a clock set
+// by hand and streams in memory.
 #include <filesystem>
 #include <functional>
 #include <iosfwd>
@@ -33,9 +34,9 @@ class Context {
     std::string site_folder;     // --site before the command; empty: none
 
     enum class Mode { read, write };
-    // The site to work on: `given`, else `site_folder`, else PEELBOOK_SITE, else upward from `here`. It stays open until another
-    // one is asked for, so that a replay opens it once; one open for writing also serves reading. The pointer is good until the
-    // next call.
+    // The site to work on: `given`, else `site_folder`, else PEELBOOK_SITE, else upward from `here`. It stays
+    // open until another one is asked for, so that a replay opens it once; one open for writing also serves
+    // reading. The pointer is good until the next call.
     Result<site::Site*> site(const std::string& given, Mode mode = Mode::write);
 
     // The same world and the same open site with other streams.

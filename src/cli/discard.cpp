@@ -4,7 +4,9 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> act(Context& context, const TakenOut& given) { return record_taken_out(context, given, "waste"); }
+Result<Exit> act(Context& context, const TakenOut& given) {
+    return record_taken_out(context, given, "waste");
+}
 
 }  // namespace
 
@@ -13,8 +15,9 @@ const Command discard_command{.name = "discard",
                               .group = Group::receiving,
                               .about = "Throw a lot away, or a part of it.",
                               .more = {},
-                              .examples = "peelbook discard PAN-1 4pcs --why 'fell on the floor' --by RS\n"
-                                          "peelbook discard CUSTARD-1 rest --why 'cooled too slowly' --by QA",
+                              .examples =
+                                  "peelbook discard PAN-1 4pcs --why 'fell on the floor' --by RS\n"
+                                  "peelbook discard CUSTARD-1 rest --why 'cooled too slowly' --by QA",
                               .takes_at = true,
                               .body = body<TakenOut, set_up_taken_out, act>()};
 

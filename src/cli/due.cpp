@@ -25,8 +25,12 @@ void set_up(Options& options, Given& given) {
 
 Json to_json(const site::DueItem& item, const Zone& zone) {
     auto json = Json::object();
-    json.set("subject", item.owed.subject).set("point", item.owed.point).set("name", item.name).set("what", item.owed.what);
-    json.set("opens", to_iso(zone, Instant{item.owed.opens})).set("due", to_iso(zone, Instant{item.owed.due}));
+    json.set("subject", item.owed.subject)
+        .set("point", item.owed.point)
+        .set("name", item.name)
+        .set("what", item.owed.what);
+    json.set("opens", to_iso(zone, Instant{item.owed.opens}))
+        .set("due", to_iso(zone, Instant{item.owed.due}));
     json.set("overdue", item.overdue);
     return json;
 }
@@ -39,16 +43,19 @@ void print_json(std::ostream& out, const std::vector<site::DueItem>& items, cons
     out << json.text() << '\n';
 }
 
-void print_text(std::ostream& out, const std::vector<site::DueItem>& items, const Zone& zone, Duration ahead) {
+void print_text(std::ostream& out, const std::vector<site::DueItem>& items, const Zone& zone,
+                Duration ahead) {
     if (items.empty()) {
         out << "nothing is due within " << to_text(ahead) << "\n";
         return;
     }
     Table table{{"due", "", "of", "point", "what"}, {}};
     for (const auto& item : items)
-        table.rows.push_back({to_text(zone, Instant{item.owed.due}), std::string(item.overdue ? "OVERDUE" : ""),
-                              item.owed.subject, item.owed.point, item.owed.what.empty() ? item.name : item.owed.what});
-    out << output::text_table(table, output::TextTableStyle{.indent = 0, .most_width = 60, .headings = true}) << caution << '\n';
+        table.rows.push_back({to_text(zone, Instant{item.owed.due}),
+                              std::string(item.overdue ? "OVERDUE" : ""), item.owed.subject, item.owed.point,
+                              item.owed.what.empty() ? item.name : item.owed.what});
+    out << output::text_table(table, output::TextTableStyle{.indent = 0, .most_width = 60, .headings = true})
+        << caution << '\n';
 }
 
 Result<Exit> act(Context& context, const Given& given) {

@@ -16,17 +16,20 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) { return record(context, given.recording, given.emptied); }
+Result<Exit> act(Context& context, const Given& given) {
+    return record(context, given.recording, given.emptied);
+}
 
 }  // namespace
 
 extern const Command empty_command;
-const Command empty_command{.name = "empty",
-                            .group = Group::receiving,
-                            .about = "Say that a vessel was run empty.",
-                            .more = "Only with --inspected does what was in it end there; scales and cleaning alone do not.",
-                            .examples = "peelbook empty silo-1 --inspected --by RS",
-                            .takes_at = true,
-                            .body = body<Given, set_up, act>()};
+const Command empty_command{
+    .name = "empty",
+    .group = Group::receiving,
+    .about = "Say that a vessel was run empty.",
+    .more = "Only with --inspected does what was in it end there; scales and cleaning alone do not.",
+    .examples = "peelbook empty silo-1 --inspected --by RS",
+    .takes_at = true,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

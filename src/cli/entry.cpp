@@ -1,9 +1,10 @@
+#include "record/entry.h"
+
 #include <ostream>
 
 #include "cli/command.h"
 #include "output/json.h"
 #include "output/text_table.h"
-#include "record/entry.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
@@ -24,7 +25,8 @@ void set_up(Options& options, Given& given) {
 
 // What an entry states; an amendment names its target first.
 Pairs stated(const record::Payload& payload) {
-    if (const auto* statement = std::get_if<record::Statement>(&payload)) return record::described(*statement);
+    if (const auto* statement = std::get_if<record::Statement>(&payload))
+        return record::described(*statement);
     const auto& amended = std::get<record::Amended>(payload);
     Pairs pairs{{"amends", std::to_string(amended.target)}, {"why", amended.why}};
     for (auto& pair : record::described(amended.statement)) pairs.push_back(std::move(pair));
@@ -52,8 +54,9 @@ Result<Exit> act(Context& context, const Given& given) {
     if (!site) return site.refusal();
     const auto entry = (*site)->entry(given.seq);
     if (!entry) return entry.refusal();
-    const auto corrections = (*site)->ask("SELECT seq AS entry, kind, why, before, after FROM correction WHERE target = " +
-                                          std::to_string(given.seq) + " ORDER BY seq");
+    const auto corrections =
+        (*site)->ask("SELECT seq AS entry, kind, why, before, after FROM correction WHERE target = " +
+                     std::to_string(given.seq) + " ORDER BY seq");
     if (!corrections) return corrections.refusal();
     const Pairs pairs = frame(*entry, (*site)->zone());
     if (given.asking.json) {
@@ -64,7 +67,9 @@ Result<Exit> act(Context& context, const Given& given) {
     }
     context.out << output::text_pairs(pairs) << output::text_pairs(stated(entry->payload), 2);
     if (!corrections->rows.empty())
-        context.out << "corrected since\n" << output::text_table(*corrections, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
+        context.out << "corrected since\n"
+                    << output::text_table(*corrections, output::TextTableStyle{
+                                                            .indent = 2, .most_width = 60, .headings = true});
     return Exit::done;
 }
 

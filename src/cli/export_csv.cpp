@@ -14,7 +14,8 @@ struct Given {
 };
 
 void set_up(Options& options, Given& given) {
-    options.text(given.folder, "--out", "DIR", "the folder for the files; made when it is not there", Need::wanted);
+    options.text(given.folder, "--out", "DIR", "the folder for the files; made when it is not there",
+                 Need::wanted);
     add_asking(options, given.asking, false);
 }
 
@@ -25,8 +26,10 @@ Result<Exit> act(Context& context, const Given& given) {
     const auto tables = (*site)->tables();
     for (const auto& [name, table] : tables)
         if (context.files.exists(folder / (name + ".csv")))
-            return Refusal{"folder '" + shown(given.folder) + "'", "a folder without a " + name + ".csv: nothing is overwritten",
-                           "name another folder, or move the old files away", {}};
+            return Refusal{"folder '" + shown(given.folder) + "'",
+                           "a folder without a " + name + ".csv: nothing is overwritten",
+                           "name another folder, or move the old files away",
+                           {}};
     context.files.make_folder(folder);
     for (const auto& [name, table] : tables) {
         context.files.create(folder / (name + ".csv"), output::to_csv(table));

@@ -37,13 +37,15 @@ Result<Exit> act(Context& context, const Given& given) {
 }  // namespace
 
 extern const Command fill_command;
-const Command fill_command{.name = "fill",
-                           .group = Group::receiving,
-                           .about = "Put a lot into a silo, tank or tub.",
-                           .more = "What the vessel then holds is a lot of its own, made of what was left and what went in.",
-                           .examples = "peelbook fill silo-1 FLOUR-1 rest --by RS\n"
-                                       "peelbook fill silo-1 FLOUR-1 8000kg --at 06:10 --until 06:50 --by RS",
-                           .takes_at = true,
-                           .body = body<Given, set_up, act>()};
+const Command fill_command{
+    .name = "fill",
+    .group = Group::receiving,
+    .about = "Put a lot into a silo, tank or tub.",
+    .more = "What the vessel then holds is a lot of its own, made of what was left and what went in.",
+    .examples =
+        "peelbook fill silo-1 FLOUR-1 rest --by RS\n"
+        "peelbook fill silo-1 FLOUR-1 8000kg --at 06:10 --until 06:50 --by RS",
+    .takes_at = true,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

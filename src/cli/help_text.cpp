@@ -61,23 +61,31 @@ std::string indented(std::string_view lines) {
 
 std::string_view heading_of(Group group) {
     switch (group) {
-        case Group::bench: return "At the bench";
-        case Group::receiving: return "Receiving, store and shipping";
-        case Group::quality: return "Quality: what is wrong, and what is done about it";
-        case Group::recall: return "Recall: where a lot went, where it came from";
-        case Group::plan: return "The plan";
-        case Group::keeping: return "Keeping the book";
-        case Group::calculation: return "Calculations";
+        case Group::bench:
+            return "At the bench";
+        case Group::receiving:
+            return "Receiving, store and shipping";
+        case Group::quality:
+            return "Quality: what is wrong, and what is done about it";
+        case Group::recall:
+            return "Recall: where a lot went, where it came from";
+        case Group::plan:
+            return "The plan";
+        case Group::keeping:
+            return "Keeping the book";
+        case Group::calculation:
+            return "Calculations";
     }
     return {};
 }
 
 std::string program_help() {
     std::string text =
-        "peelbook: a dough room's book of record. It keeps lots, limits and verdicts, and traces a flour lot both ways.\n"
+        "peelbook: a dough room's book of record. It keeps lots, limits and verdicts, and traces a flour lot "
+        "both ways.\n"
         "\nusage: peelbook [--site DIR] COMMAND [words and options]\n";
-    for (const Group group : {Group::bench, Group::receiving, Group::quality, Group::recall, Group::plan, Group::keeping,
-                              Group::calculation}) {
+    for (const Group group : {Group::bench, Group::receiving, Group::quality, Group::recall, Group::plan,
+                              Group::keeping, Group::calculation}) {
         Pairs pairs;
         for (const Command* command : commands())
             if (command->group == group) pairs.emplace_back(command->name, command->about);
@@ -85,9 +93,11 @@ std::string program_help() {
     }
     text +=
         "\n`peelbook COMMAND --help` shows a command's options and examples.\n"
-        "Quantities carry their unit: 93.4C 200F 90kg 200lb 10min 8h30min 2.5%. Times: 05:40, 'yesterday 22:10',\n"
+        "Quantities carry their unit: 93.4C 200F 90kg 200lb 10min 8h30min 2.5%. Times: 05:40, 'yesterday "
+        "22:10',\n"
         "'2026-11-24 05:40', or with an offset 2026-11-24T05:40+01:00.\n"
-        "Exit codes: 0 done, 1 recorded but not within, 2 refused (nothing written), 3 the book is damaged, 4 the machine failed.\n";
+        "Exit codes: 0 done, 1 recorded but not within, 2 refused (nothing written), 3 the book is damaged, "
+        "4 the machine failed.\n";
     text += std::string(caution) + "\n";
     return text;
 }

@@ -15,7 +15,8 @@ void set_up(Options& options, Given& given) {
 }
 
 Result<Exit> act(Context& context, const Given& given) {
-    return record(context, given.recording, record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
+    return record(context, given.recording,
+                  record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
 }
 
 }  // namespace

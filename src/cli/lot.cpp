@@ -75,11 +75,14 @@ Result<Exit> act(Context& context, const Given& given) {
     const auto lot = (*site)->lot(given.code);
     if (!lot) return lot.refusal();
     const auto stock = (*site)->ask(
-        "SELECT made_mg, used_mg, out_mg, returned_mg, gap_mg, on_hand_mg, made_pieces, used_pieces, out_pieces, "
-        "returned_pieces, gap_pieces, on_hand_pieces FROM stock WHERE lot = " + std::to_string(lot->id));
+        "SELECT made_mg, used_mg, out_mg, returned_mg, gap_mg, on_hand_mg, made_pieces, used_pieces, "
+        "out_pieces, "
+        "returned_pieces, gap_pieces, on_hand_pieces FROM stock WHERE lot = " +
+        std::to_string(lot->id));
     if (!stock) return stock.refusal();
-    const auto held = (*site)->ask("SELECT seq AS entry, why FROM hold WHERE released_seq IS NULL AND lot = " +
-                                   std::to_string(lot->id) + " ORDER BY seq");
+    const auto held = (*site)->ask(
+        "SELECT seq AS entry, why FROM hold WHERE released_seq IS NULL AND lot = " + std::to_string(lot->id) +
+        " ORDER BY seq");
     if (!held) return held.refusal();
     const auto findings = (*site)->findings_of(given.code);
     if (given.asking.json) {
@@ -94,7 +97,9 @@ Result<Exit> act(Context& context, const Given& given) {
     }
     context.out << output::text_pairs(facts(*lot, (*site)->zone())) << stock_text(*stock);
     if (!held->rows.empty())
-        context.out << "on hold\n" << output::text_table(*held, output::TextTableStyle{.indent = 2, .most_width = 70, .headings = false});
+        context.out << "on hold\n"
+                    << output::text_table(
+                           *held, output::TextTableStyle{.indent = 2, .most_width = 70, .headings = false});
     for (const auto& finding : findings) context.out << finding_text(finding);
     if (!findings.empty()) context.out << caution << '\n';
     return Exit::done;

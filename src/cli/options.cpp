@@ -1,9 +1,9 @@
-// The only file that includes the command-line parser. It is asked to split the words into options and values and nothing else:
-// what is needed, what may be repeated and every message are decided here, so that none of its texts or exit codes leak.
+// The only file that includes the command-line parser. It is asked to split the words into options and values
+// and nothing else: what is needed, what may be repeated and every message are decided here, so that none of
+// its texts or exit codes leak.
 #include "cli/options.h"
 
 #include <CLI/CLI.hpp>
-
 #include <algorithm>
 #include <deque>
 
@@ -21,7 +21,8 @@ std::vector<std::string> option_names(const std::vector<Options::Row>& rows) {
     return names;
 }
 
-// Words get a name of their own for the parser, which allows fewer signs in one than help does ("FIELD=VALUE").
+// Words get a name of their own for the parser, which allows fewer signs in one than help does
+// ("FIELD=VALUE").
 void add_to(CLI::App& app, const Options::Row& row, std::size_t at, std::vector<std::string>& typed) {
     if (row.flag()) {
         app.add_flag(row.name)->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
@@ -47,8 +48,10 @@ Refusal not_understood(const std::string& message, const std::vector<Options::Ro
 
 Refusal unknown_word(const std::string& word, const std::vector<Options::Row>& rows) {
     if (!word.starts_with("-") || word.size() < 2)
-        return {"'" + shown(word) + "'", "no further word here",
-                "put text with spaces in quotes, and a value behind its option", {}};
+        return {"'" + shown(word) + "'",
+                "no further word here",
+                "put text with spaces in quotes, and a value behind its option",
+                {}};
     const std::string name = word.substr(0, word.find('='));
     return {"option '" + shown(name) + "'", "an option of this command", "see the command's --help",
             nearest(name, option_names(rows))};
@@ -65,8 +68,10 @@ Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
             continue;
         }
         if (typed[i].size() > 1 && !row.many && !row.flag())
-            return Refusal{row.name + " given " + std::to_string(typed[i].size()) + " times", row.name + " once",
-                           "leave one of them out", {}};
+            return Refusal{row.name + " given " + std::to_string(typed[i].size()) + " times",
+                           row.name + " once",
+                           "leave one of them out",
+                           {}};
         if (Check refusal = row.take(typed[i])) return refusal;
     }
     return std::nullopt;

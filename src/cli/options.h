@@ -1,14 +1,15 @@
 #pragma once
-// The words and options of one command: what its help shows and what its command line fills in. A vendor's parser stands behind
-// it in options.cpp alone (it costs 11 s a file to compile), and only for the command that was named: fifty of them
-// would cost 1.2 ms at every start, one costs 0.03.
+// The words and options of one command: what its help shows and what its command line fills in. A vendor's
+// parser stands behind it in options.cpp alone (it costs 11 s a file to compile), and only for the command
+// that was named: fifty of them would cost 1.2 ms at every start, one costs 0.03.
 //
 //   Options options;
 //   options.word(lot, "LOT", "the lot that goes in").mass(mass, "--mass", "how much");
 //   if (const Check refusal = options.parse(words)) return *refusal;
 //
-// What is not given leaves its variable as it was. Every value is checked while it is taken in, so that a command only sees
-// what makes sense by itself. A value that begins with '-' and is not a number is typed as --why=-x.
+// What is not given leaves its variable as it was. Every value is checked while it is taken in, so that a
+// command only sees what makes sense by itself. A value that begins with '-' and is not a number is typed as
+// --why=-x.
 #include <functional>
 #include <initializer_list>
 #include <optional>
@@ -45,8 +46,8 @@ class Options {
         std::string value;  // what stands for its value in help: "TEXT"; empty: a flag, or a word
         std::string about;
         bool needed = false;
-        bool many = false;  // may be given more than once
-        Take take;          // called with everything typed for it, once, when there is anything
+        bool many = false;    // may be given more than once
+        Take take;            // called with everything typed for it, once, when there is anything
         bool common = false;  // one that many commands share: help lists those last
         bool named() const { return name.starts_with("--"); }
         bool flag() const { return named() && value.empty(); }
@@ -54,20 +55,22 @@ class Options {
 
     // Words, in the order in which they are typed. Only the last may be `words`.
     Options& word(std::string& to, std::string name, std::string about, Need need = Need::wanted);
-    Options& words(std::vector<std::string>& to, std::string name, std::string about, Need need = Need::wanted);
+    Options& words(std::vector<std::string>& to, std::string name, std::string about,
+                   Need need = Need::wanted);
     Options& amount(Amount& to, std::string name, std::string about, Need need = Need::wanted);
     Options& seq_word(std::int64_t& to, std::string name, std::string about);
 
     // Named, from "--".
-    Options& text(std::string& to, std::string name, std::string value, std::string about, Need need = Need::optional);
+    Options& text(std::string& to, std::string name, std::string value, std::string about,
+                  Need need = Need::optional);
     Options& each(std::vector<std::string>& to, std::string name, std::string value, std::string about,
-                  Need need = Need::optional);                                                // given again for each
-    Options& list(std::vector<std::string>& to, std::string name, std::string about);         // "wheat,milk"
+                  Need need = Need::optional);                                         // given again for each
+    Options& list(std::vector<std::string>& to, std::string name, std::string about);  // "wheat,milk"
     Options& flag(bool& to, std::string name, std::string about);
-    Options& pieces(std::int64_t& to, std::string name, std::string about);                   // a whole number from 1
+    Options& pieces(std::int64_t& to, std::string name, std::string about);  // a whole number from 1
     Options& mass(std::optional<Measure>& to, std::string name, std::string about);
     Options& temperature(std::optional<Measure>& to, std::string name, std::string about);
-    Options& measure(std::optional<Measure>& to, std::string name, std::string about);        // of any dimension
+    Options& measure(std::optional<Measure>& to, std::string name, std::string about);  // of any dimension
     Options& duration(std::optional<Duration>& to, std::string name, std::string about);
     Options& date(std::optional<Date>& to, std::string name, std::string about);
     Options& one_of(std::string& to, std::string name, std::vector<std::string> allowed, std::string about,

@@ -24,7 +24,8 @@ void set_up(Options& options, Given& given) {
 
 Result<Exit> act(Context& context, const Given& given) {
     if (given.partner.roles.empty())
-        return Refusal{"no --role", "what they are to the bakery", "add --role supplier, customer or carrier", {}};
+        return Refusal{
+            "no --role", "what they are to the bakery", "add --role supplier, customer or carrier", {}};
     return record(context, given.recording, given.partner);
 }
 

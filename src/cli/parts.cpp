@@ -9,8 +9,10 @@ Result<record::Part> parse_part(const std::string& typed) {
     const std::size_t sign = typed.find('=');
     record::Part part{.lot = typed.substr(0, sign), .pieces = 0, .mass = {}};
     if (part.lot.empty())
-        return Refusal{"part '" + shown(typed) + "'", "a code, and after a '=' how much of it",
-                       "type it as CODE=40, CODE=12.5kg, or CODE alone for all that is left", {}};
+        return Refusal{"part '" + shown(typed) + "'",
+                       "a code, and after a '=' how much of it",
+                       "type it as CODE=40, CODE=12.5kg, or CODE alone for all that is left",
+                       {}};
     if (sign == std::string::npos) return part;
     const auto amount = parse_part_amount(typed.substr(sign + 1));
     if (!amount) {

@@ -11,7 +11,9 @@ struct Given {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) { add_asking(options, given.asking); }
+void set_up(Options& options, Given& given) {
+    add_asking(options, given.asking);
+}
 
 Result<Exit> act(Context& context, const Given& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);

@@ -10,7 +10,9 @@ struct Given {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) { add_asking(options, given.asking, false); }
+void set_up(Options& options, Given& given) {
+    add_asking(options, given.asking, false);
+}
 
 Result<Exit> act(Context& context, const Given& given) {
     const auto site = context.site(given.asking.site);

@@ -15,8 +15,8 @@ std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
     text += std::to_string(receipt.seq) + "  " + (receipt.said.empty() ? receipt.kind : receipt.said.front());
     text += " at " + to_text(zone, receipt.happened);
     if (receipt.late)
-        text += ", LATE: written " + to_text(zone, receipt.written) + ", " + to_text(receipt.written - receipt.happened) +
-                " after it happened";
+        text += ", LATE: written " + to_text(zone, receipt.written) + ", " +
+                to_text(receipt.written - receipt.happened) + " after it happened";
     text += "\n";
     for (std::size_t i = 1; i < receipt.said.size(); ++i) text += "  " + receipt.said[i] + "\n";
     if (receipt.repeated) text += "  this token was seen before: nothing new was written\n";
@@ -38,16 +38,18 @@ std::string weigh_sheet(const site::Receipt& receipt) {
         total_mg += line.mass_mg;
     }
     table.rows.push_back({std::string("together"), mass_text(total_mg), std::string(), std::string()});
-    std::string text = output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
-    if (receipt.pieces_expected > 0) text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
+    std::string text =
+        output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
+    if (receipt.pieces_expected > 0)
+        text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
     return text;
 }
 
 std::string holds(const site::Receipt& receipt) {
     std::string text;
     for (const site::AutomaticHold& hold : receipt.holds) {
-        text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) + " (entry " +
-                std::to_string(hold.seq) + "): " + hold.why + "\n";
+        text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) +
+                " (entry " + std::to_string(hold.seq) + "): " + hold.why + "\n";
         for (const std::string& gone : hold.customers) text += "  already gone to " + gone + "\n";
     }
     return text;
@@ -55,7 +57,10 @@ std::string holds(const site::Receipt& receipt) {
 
 Json hold_json(const site::AutomaticHold& hold) {
     auto json = Json::object();
-    json.set("entry", hold.seq).set("lots", hold.lots).set("already_gone_to", hold.customers).set("why", hold.why);
+    json.set("entry", hold.seq)
+        .set("lots", hold.lots)
+        .set("already_gone_to", hold.customers)
+        .set("why", hold.why);
     return json;
 }
 
@@ -81,7 +86,10 @@ Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
     auto json = Json::object();
     json.set("entry", receipt.seq).set("kind", receipt.kind);
     json.set("happened", to_iso(zone, receipt.happened)).set("written", to_iso(zone, receipt.written));
-    json.set("late", receipt.late).set("repeated", receipt.repeated).set("code", receipt.code).set("said", receipt.said);
+    json.set("late", receipt.late)
+        .set("repeated", receipt.repeated)
+        .set("code", receipt.code)
+        .set("said", receipt.said);
     if (!receipt.weigh_sheet.empty()) {
         auto lines = Json::array();
         for (const auto& line : receipt.weigh_sheet) lines.add(weigh_json(line));

@@ -1,6 +1,7 @@
 #pragma once
-// What a person reads after recording: what was written, with its date always; the verdicts and what to do about them; what was
-// put on hold; what comes next; and, wherever a verdict was printed, the caution as the last line.
+// What a person reads after recording: what was written, with its date always; the verdicts and what to do
+// about them; what was put on hold; what comes next; and, wherever a verdict was printed, the caution as the
+// last line.
 #include <string>
 
 #include "base/zone.h"

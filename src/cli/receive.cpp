@@ -27,7 +27,8 @@ void set_up(Options& options, Given& given) {
         .list(r.allergens.contains, "--contains", "allergens this very lot is declared to contain")
         .list(r.allergens.may_contain, "--may-contain", "allergens it is declared to perhaps contain")
         .flag(given.free, "--free", "declared to contain none")
-        .one_of(r.status, "--status", {"accepted", "held", "refused"}, "what became of it; held and refused want --why")
+        .one_of(r.status, "--status", {"accepted", "held", "refused"},
+                "what became of it; held and refused want --why")
         .text(r.lot, "--code", "CODE", "a code of your own for the lot; else one is made");
     add_recording(options, given.recording);
 }
@@ -52,10 +53,11 @@ const Command receive_command{
     .group = Group::receiving,
     .about = "Take in a supplier's lot.",
     .more = "Without --contains, --may-contain or --free the allergens of the lot count as not stated.",
-    .examples = "peelbook receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 "
-                "--contains wheat --document N-881 --by RS\n"
-                "peelbook receive butter --from DAIRY-1 --lot B-20 --mass 50kg --temperature 4.1C --with probe-1 "
-                "--contains milk --by RS",
+    .examples =
+        "peelbook receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 "
+        "--contains wheat --document N-881 --by RS\n"
+        "peelbook receive butter --from DAIRY-1 --lot B-20 --mass 50kg --temperature 4.1C --with probe-1 "
+        "--contains milk --by RS",
     .takes_at = true,
     .body = body<Given, set_up, act>()};
 

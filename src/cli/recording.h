@@ -25,9 +25,11 @@ struct Recording {
     bool json = false;
 };
 
-// --by --at --token --already-done --why --json --site, listed last in help. Call it after the command's own options.
+// --by --at --token --already-done --why --json --site, listed last in help. Call it after the command's own
+// options.
 void add_recording(Options& options, Recording& recording, Need why = Need::optional);
-// The same without --at and --already-done: for what can only happen now (adopting a plan, correcting an entry).
+// The same without --at and --already-done: for what can only happen now (adopting a plan, correcting an
+// entry).
 void add_recording_now(Options& options, Recording& recording, Need why = Need::optional);
 
 // --by or PEELBOOK_BY; refused when neither says who.
@@ -41,7 +43,8 @@ Result<Exit> record(Context& context, const Recording& recording, record::Statem
 Result<Exit> record(Context& context, site::Site& site, const Recording& recording, record::Statement says);
 
 // Several statements at one time, all or none. With a token, the n-th gets TOKEN/n.
-Result<Exit> record_all(Context& context, const Recording& recording, const std::vector<record::Statement>& statements);
+Result<Exit> record_all(Context& context, const Recording& recording,
+                        const std::vector<record::Statement>& statements);
 
 // Prints a receipt, as text or as JSON.
 Exit tell(Context& context, const site::Site& site, const site::Receipt& receipt, bool json);

@@ -1,12 +1,12 @@
 #pragma once
-// Runs a file of commands: one a line, words as a shell takes them apart, '#' begins a comment, empty lines do nothing. A line
-// may begin with a time stamp, ISO 8601 with offset:
+// Runs a file of commands: one a line, words as a shell takes them apart, '#' begins a comment, empty lines
+// do nothing. A line may begin with a time stamp, ISO 8601 with offset:
 //
 //   2026-11-16T04:02+01:00 start pan-loaf --flour 200lb --by MK
 //
-// The shipped `peelbook replay` takes the stamp as --at, unless the line has its own: what it replays of the past shows as
-// late, because the clock cannot be turned back. A program with a clock set by hand turns it in `on_stamp` instead; then --at in a line
-// makes a late entry.
+// The shipped `peelbook replay` takes the stamp as --at, unless the line has its own: what it replays of the
+// past shows as late, because the clock cannot be turned back. A program with a clock set by hand turns it in
+// `on_stamp` instead; then --at in a line makes a late entry.
 #include <functional>
 #include <string>
 #include <string_view>
@@ -17,10 +17,10 @@
 namespace peelbook::cli {
 
 struct Replay {
-    std::string name;                        // of the file, for messages
-    bool keep_going = false;                 // past a refused line; a damaged book or a failed machine ends it all the same
-    bool verbose = false;                    // print every answer, not only what is not within
-    std::function<void(Instant)> on_stamp;   // empty: the stamp becomes --at
+    std::string name;         // of the file, for messages
+    bool keep_going = false;  // past a refused line; a damaged book or a failed machine ends it all the same
+    bool verbose = false;     // print every answer, not only what is not within
+    std::function<void(Instant)> on_stamp;  // empty: the stamp becomes --at
 };
 
 struct Replayed {

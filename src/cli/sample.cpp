@@ -4,7 +4,9 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> act(Context& context, const TakenOut& given) { return record_taken_out(context, given, "sample"); }
+Result<Exit> act(Context& context, const TakenOut& given) {
+    return record_taken_out(context, given, "sample");
+}
 
 }  // namespace
 

@@ -16,7 +16,8 @@ void set_up(Options& options, Given& given) {
     options.word(given.series.subject, "SUBJECT", "the batch, lot, place or device that was logged")
         .word(given.series.point, "POINT", "the control point, as the plan names it")
         .word(given.file, "FILE", "the logger's file: a line a reading, time and value with a comma between")
-        .text(given.series.value_unit, "--unit-of-values", "UNIT", "the unit of the values in the file: C, F, ...", Need::wanted)
+        .text(given.series.value_unit, "--unit-of-values", "UNIT",
+              "the unit of the values in the file: C, F, ...", Need::wanted)
         .text(given.series.unit, "--unit", "UNIT", "which oven, deck or rack, where the point has several")
         .text(given.series.instrument, "--with", "INSTRUMENT", "the logger");
     add_recording(options, given.recording);
@@ -28,7 +29,10 @@ Result<Exit> act(Context& context, const Given& given) {
     const std::filesystem::path file = context.here / given.file;
     const auto bytes = context.files.read(file);
     if (!bytes)
-        return Refusal{"file '" + shown(given.file) + "'", "a file that can be read", "check the name and the folder", {}};
+        return Refusal{"file '" + shown(given.file) + "'",
+                       "a file that can be read",
+                       "check the name and the folder",
+                       {}};
     const auto site = context.site(given.recording.site);
     if (!site) return site.refusal();
     const auto happened = when(context, **site, given.recording.at);
@@ -49,12 +53,14 @@ Result<Exit> act(Context& context, const Given& given) {
 }  // namespace
 
 extern const Command series_command;
-const Command series_command{.name = "series",
-                             .group = Group::bench,
-                             .about = "Record a logger's file: its rows become readings, the file is kept in the book.",
-                             .more = {},
-                             .examples = "peelbook series CUSTARD-1 custard-cooling tray-1.csv --unit-of-values C --with probe-2 --by MK",
-                             .takes_at = true,
-                             .body = body<Given, set_up, act>()};
+const Command series_command{
+    .name = "series",
+    .group = Group::bench,
+    .about = "Record a logger's file: its rows become readings, the file is kept in the book.",
+    .more = {},
+    .examples =
+        "peelbook series CUSTARD-1 custard-cooling tray-1.csv --unit-of-values C --with probe-2 --by MK",
+    .takes_at = true,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -16,9 +16,10 @@ void set_up(Options& options, Given& given) {
 }
 
 Result<Exit> act(Context& context, const Given& given) {
-    return record(context, given.recording,
-                  record::ServiceChanged{
-                      .instrument = given.instrument, .in_service = given.state == "in", .why = given.recording.why});
+    return record(
+        context, given.recording,
+        record::ServiceChanged{
+            .instrument = given.instrument, .in_service = given.state == "in", .why = given.recording.why});
 }
 
 }  // namespace

@@ -12,12 +12,15 @@ struct Given {
 void set_up(Options& options, Given& given) {
     record::MovedOut& m = given.moved;
     m.way = "customer";
-    options.word(m.lot, "LOT", "the packs, batch or lot that leaves; or --product when nobody knows which", Need::optional)
+    options
+        .word(m.lot, "LOT", "the packs, batch or lot that leaves; or --product when nobody knows which",
+              Need::optional)
         .text(m.product, "--product", "PRODUCT", "any lot of it that was on hand then, possibly")
         .text(m.partner, "--to", "CUSTOMER", "who gets it; not wanted for own-shop and staff-shop")
         .pieces(m.pieces, "--pieces", "how many pieces")
         .mass(m.mass, "--mass", "how much")
-        .one_of(m.way, "--way", {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"},
+        .one_of(m.way, "--way",
+                {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"},
                 "the way out; else customer")
         .flag(m.of_returned, "--returned", "of what came back, not of what is on hand")
         .text(m.document, "--document", "CODE", "the delivery note")
@@ -28,8 +31,10 @@ void set_up(Options& options, Given& given) {
 Result<Exit> act(Context& context, const Given& given) {
     record::MovedOut moved = given.moved;
     if (moved.lot.empty() == moved.product.empty())
-        return Refusal{moved.lot.empty() ? "neither a lot nor a product" : "a lot and a product", "one of the two",
-                       "type the lot, or --product PRODUCT when nobody knows the lot", {}};
+        return Refusal{moved.lot.empty() ? "neither a lot nor a product" : "a lot and a product",
+                       "one of the two",
+                       "type the lot, or --product PRODUCT when nobody knows the lot",
+                       {}};
     moved.why = given.recording.why;
     moved.already_done = given.recording.already_done;
     return record(context, given.recording, moved);
@@ -38,16 +43,18 @@ Result<Exit> act(Context& context, const Given& given) {
 }  // namespace
 
 extern const Command ship_command;
-const Command ship_command{
-    .name = "ship",
-    .group = Group::receiving,
-    .about = "Send goods out of the house: to a customer or any other way.",
-    .more = "Without --pieces or --mass, all that is left of the lot. A held lot, and one with a critical point that is not\n"
-            "within, is refused.",
-    .examples = "peelbook ship PACK-1 --to CAFE-1 --pieces 40 --document D-1021 --by RS\n"
-                "peelbook ship PACK-1 --way own-shop --pieces 60 --by RS\n"
-                "peelbook ship --product pan-loaf --to CAFE-1 --pieces 12 --by RS",
-    .takes_at = true,
-    .body = body<Given, set_up, act>()};
+const Command ship_command{.name = "ship",
+                           .group = Group::receiving,
+                           .about = "Send goods out of the house: to a customer or any other way.",
+                           .more =
+                               "Without --pieces or --mass, all that is left of the lot. A held lot, and one "
+                               "with a critical point that is not\n"
+                               "within, is refused.",
+                           .examples =
+                               "peelbook ship PACK-1 --to CAFE-1 --pieces 40 --document D-1021 --by RS\n"
+                               "peelbook ship PACK-1 --way own-shop --pieces 60 --by RS\n"
+                               "peelbook ship --product pan-loaf --to CAFE-1 --pieces 12 --by RS",
+                           .takes_at = true,
+                           .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -13,7 +13,8 @@ struct Given {
 
 void set_up(Options& options, Given& given) {
     options.word(given.batch, "BATCH", "the batch that is parted")
-        .each(given.parts, "--part", "RACK=AMOUNT", "a rack and what stands on it: rack-A=40, rack-A=12.5kg", Need::wanted);
+        .each(given.parts, "--part", "RACK=AMOUNT", "a rack and what stands on it: rack-A=40, rack-A=12.5kg",
+              Need::wanted);
     add_recording(options, given.recording);
 }
 
@@ -30,12 +31,13 @@ Result<Exit> act(Context& context, const Given& given) {
 }  // namespace
 
 extern const Command split_command;
-const Command split_command{.name = "split",
-                            .group = Group::bench,
-                            .about = "Part a batch into racks; each becomes a lot that is read, held and packed by itself.",
-                            .more = "Pieces and mass of the racks sum exactly to those of the batch.",
-                            .examples = "peelbook split PAN-1 --part rack-A=128 --part rack-B=128 --by MK",
-                            .takes_at = true,
-                            .body = body<Given, set_up, act>()};
+const Command split_command{
+    .name = "split",
+    .group = Group::bench,
+    .about = "Part a batch into racks; each becomes a lot that is read, held and packed by itself.",
+    .more = "Pieces and mass of the racks sum exactly to those of the batch.",
+    .examples = "peelbook split PAN-1 --part rack-A=128 --part rack-B=128 --by MK",
+    .takes_at = true,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -23,21 +23,24 @@ Result<Exit> act(Context& context, const Given& given) {
     const int sizes = int{given.started.flour.has_value()} + int{given.started.dough.has_value()} +
                       int{given.started.pieces > 0};
     if (sizes > 1)
-        return Refusal{"more than one size", "one of --flour, --dough and --pieces", "leave the others out", {}};
+        return Refusal{
+            "more than one size", "one of --flour, --dough and --pieces", "leave the others out", {}};
     return record(context, given.recording, given.started);
 }
 
 }  // namespace
 
 extern const Command start_command;
-const Command start_command{
-    .name = "start",
-    .group = Group::bench,
-    .about = "Start a batch and print its weigh sheet.",
-    .more = "Without a size, the product's usual one is taken. The weigh sheet names the lots on hand, first-expired first.",
-    .examples = "peelbook start pan-loaf --flour 200lb --by MK\n"
-                "peelbook start pan-loaf --pieces 240 --line line-1 --at 04:02 --by MK",
-    .takes_at = true,
-    .body = body<Given, set_up, act>()};
+const Command start_command{.name = "start",
+                            .group = Group::bench,
+                            .about = "Start a batch and print its weigh sheet.",
+                            .more =
+                                "Without a size, the product's usual one is taken. The weigh sheet names the "
+                                "lots on hand, first-expired first.",
+                            .examples =
+                                "peelbook start pan-loaf --flour 200lb --by MK\n"
+                                "peelbook start pan-loaf --pieces 240 --line line-1 --at 04:02 --by MK",
+                            .takes_at = true,
+                            .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

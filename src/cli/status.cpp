@@ -17,12 +17,14 @@ struct Given {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) { add_asking(options, given.asking); }
+void set_up(Options& options, Given& given) {
+    add_asking(options, given.asking);
+}
 
 std::string plan_text(const site::Status& status, const Zone& zone) {
     if (!status.plan) return "none adopted yet";
-    return "entry " + std::to_string(status.plan->seq) + ", in force from " + to_text(zone, Instant{status.plan->from_ms}) +
-           ", adopted by " + status.plan->by;
+    return "entry " + std::to_string(status.plan->seq) + ", in force from " +
+           to_text(zone, Instant{status.plan->from_ms}) + ", adopted by " + status.plan->by;
 }
 
 std::string heading(std::string_view what, std::size_t count) {
@@ -33,7 +35,8 @@ std::string batches_text(const site::Status& status, const Zone& zone) {
     Table table{{"batch", "product", "started", "by"}, {}};
     for (const auto& lot : status.open_batches)
         table.rows.push_back({lot.code, lot.item, to_text(zone, Instant{lot.happened}), lot.by});
-    const std::string list = table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2});
+    const std::string list =
+        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2});
     return heading("open batches", table.rows.size()) + list;
 }
 
@@ -42,7 +45,9 @@ std::string holds_text(const site::Status& status, const Zone& zone) {
     for (const auto& [hold, code] : status.open_holds)
         table.rows.push_back({code, to_text(zone, Instant{hold.happened}), hold.seq, hold.why});
     const std::string list =
-        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 70, .headings = true});
+        table.rows.empty() ? ""
+                           : output::text_table(table, output::TextTableStyle{
+                                                           .indent = 2, .most_width = 70, .headings = true});
     return heading("on hold", table.rows.size()) + list;
 }
 
@@ -54,14 +59,19 @@ std::string findings_text(const site::Status& status) {
                               told.lot_code.empty() ? f.place : told.lot_code, f.measured, f.limit_text});
     }
     const std::string list =
-        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 50, .headings = true});
+        table.rows.empty() ? ""
+                           : output::text_table(table, output::TextTableStyle{
+                                                           .indent = 2, .most_width = 50, .headings = true});
     return heading("open findings", table.rows.size()) + list;
 }
 
 Json status_json(const site::Status& status, const Zone& zone) {
     auto batches = Json::array();
     for (const auto& lot : status.open_batches)
-        batches.add(Json::object().set("code", lot.code).set("product", lot.item).set("started", to_iso(zone, Instant{lot.happened})));
+        batches.add(Json::object()
+                        .set("code", lot.code)
+                        .set("product", lot.item)
+                        .set("started", to_iso(zone, Instant{lot.happened})));
     auto findings = Json::array();
     for (const auto& told : status.open_findings) findings.add(finding_json(told, zone));
     auto holds = Json::array();
@@ -88,7 +98,8 @@ Result<Exit> act(Context& context, const Given& given) {
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},
                                            {"plan", plan_text(status, zone)}})
-                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << caution << '\n';
+                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status)
+                    << caution << '\n';
     }
     return status.open_findings.empty() ? Exit::done : Exit::not_within;
 }

@@ -14,20 +14,24 @@ struct Given {
 };
 
 void set_up_back(Options& options, Given& given) {
-    options.word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)")
+    options
+        .word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)")
         .text(given.out, "--out", "FILE.xlsx", "write a workbook too");
     add_asking(options, given.asking);
 }
 
 void set_up_forward(Options& options, Given& given) {
-    options.text(given.material, "--material", "MATERIAL", "only lots of this one, where a supplier's code was used for several");
+    options.text(given.material, "--material", "MATERIAL",
+                 "only lots of this one, where a supplier's code was used for several");
     set_up_back(options, given);
 }
 
-Result<Exit> print(Context& context, const site::Site& site, const Given& given, const Result<site::TraceAnswer>& answer) {
+Result<Exit> print(Context& context, const site::Site& site, const Given& given,
+                   const Result<site::TraceAnswer>& answer) {
     if (!answer) return answer.refusal();
     if (!given.out.empty())
-        output::write_workbook(trace_workbook(*answer, site, given.lot, context.clock.now()), context.here / given.out);
+        output::write_workbook(trace_workbook(*answer, site, given.lot, context.clock.now()),
+                               context.here / given.out);
     if (given.asking.json)
         context.out << trace_json(*answer, site.zone()).text() << '\n';
     else
@@ -56,8 +60,9 @@ const Command trace_forward_command{
     .group = Group::recall,
     .about = "Where did this lot go: every batch, pack and customer, through any depth.",
     .more = {},
-    .examples = "peelbook trace forward FLOUR-1\n"
-                "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx",
+    .examples =
+        "peelbook trace forward FLOUR-1\n"
+        "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx",
     .takes_at = false,
     .body = body<Given, set_up_forward, forward>()};
 

@@ -8,9 +8,15 @@ namespace {
 
 using Lots = std::map<trace::LotId, const trace::Lot*>;
 
-Cell cell(std::optional<std::int64_t> n) { return n ? Cell{*n} : Cell{}; }
-Cell cell(std::optional<double> n) { return n ? Cell{*n} : Cell{}; }
-Cell yes(bool b) { return std::string(b ? "yes" : "no"); }
+Cell cell(std::optional<std::int64_t> n) {
+    return n ? Cell{*n} : Cell{};
+}
+Cell cell(std::optional<double> n) {
+    return n ? Cell{*n} : Cell{};
+}
+Cell yes(bool b) {
+    return std::string(b ? "yes" : "no");
+}
 
 // How near a lot stands to what was asked for.
 std::string step_word(const trace::Reached& reached) {
@@ -19,30 +25,32 @@ std::string step_word(const trace::Reached& reached) {
 }
 
 Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& zone) {
-    Table table{{"code", "kind", "item", "name", "happened", "step", "depth", "certain", "made_mg", "made_pieces",
-                 "on_hand_mg", "on_hand_pieces", "held", "share_expected", "suspect_mg", "printed_code", "supplier",
-                 "supplier_lot"},
+    Table table{{"code", "kind", "item", "name", "happened", "step", "depth", "certain", "made_mg",
+                 "made_pieces", "on_hand_mg", "on_hand_pieces", "held", "share_expected", "suspect_mg",
+                 "printed_code", "supplier", "supplier_lot"},
                 {}};
     for (const trace::Reached& reached : answer.reached) {
         const auto found = lots.find(reached.lot);
         if (found == lots.end()) continue;
         const trace::Lot& lot = *found->second;
-        table.rows.push_back({lot.code, lot.kind, lot.item, lot.name, to_text(zone, Instant{lot.happened}), step_word(reached),
-                              std::int64_t{reached.depth}, yes(reached.certain), cell(lot.made_mg), cell(lot.made_pieces),
-                              lot.on_hand_mg, lot.on_hand_pieces, yes(lot.held), cell(reached.share_expected),
-                              cell(reached.suspect_mg), lot.printed_code, lot.supplier, lot.supplier_lot});
+        table.rows.push_back({lot.code, lot.kind, lot.item, lot.name, to_text(zone, Instant{lot.happened}),
+                              step_word(reached), std::int64_t{reached.depth}, yes(reached.certain),
+                              cell(lot.made_mg), cell(lot.made_pieces), lot.on_hand_mg, lot.on_hand_pieces,
+                              yes(lot.held), cell(reached.share_expected), cell(reached.suspect_mg),
+                              lot.printed_code, lot.supplier, lot.supplier_lot});
     }
     return table;
 }
 
 Table customer_table(const site::TraceAnswer& answer, const Zone& zone) {
-    Table table{{"partner", "name", "way", "printed_code", "lot", "item", "pieces", "mass_mg", "returned_pieces",
-                 "returned_mg", "first", "last", "certain", "document"},
+    Table table{{"partner", "name", "way", "printed_code", "lot", "item", "pieces", "mass_mg",
+                 "returned_pieces", "returned_mg", "first", "last", "certain", "document"},
                 {}};
     for (const trace::Delivery& d : answer.customers)
-        table.rows.push_back({d.partner, d.partner_name, d.way, d.printed_code, d.lot_code, d.item_name, d.pieces, d.mass_mg,
-                              d.returned_pieces, d.returned_mg, to_text(zone, Instant{d.first}),
-                              to_text(zone, Instant{d.last}), yes(d.certain), d.document});
+        table.rows.push_back({d.partner, d.partner_name, d.way, d.printed_code, d.lot_code, d.item_name,
+                              d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg,
+                              to_text(zone, Instant{d.first}), to_text(zone, Instant{d.last}), yes(d.certain),
+                              d.document});
     return table;
 }
 
@@ -53,8 +61,8 @@ Table use_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& z
     };
     Table table{{"from_lot", "into_lot", "mass_mg", "pieces", "certain", "happened", "entry"}, {}};
     for (const trace::Use& use : answer.graph.uses)
-        table.rows.push_back({code(use.from), code(use.into), cell(use.mass_mg), cell(use.pieces), yes(use.sure),
-                              to_text(zone, Instant{use.happened}), use.seq});
+        table.rows.push_back({code(use.from), code(use.into), cell(use.mass_mg), cell(use.pieces),
+                              yes(use.sure), to_text(zone, Instant{use.happened}), use.seq});
     return table;
 }
 
@@ -65,16 +73,17 @@ std::int64_t total(const std::map<std::string, std::int64_t>& by_way) {
 }
 
 Table balance_table(const site::TraceAnswer& answer, const Lots& lots) {
-    Table table{{"lot", "made_mg", "used_mg", "out_mg", "on_hand_mg", "gap_mg", "returned_mg", "unaccounted_mg",
-                 "made_pieces", "used_pieces", "out_pieces", "on_hand_pieces", "gap_pieces", "returned_pieces",
-                 "unaccounted_pieces", "closes"},
+    Table table{{"lot", "made_mg", "used_mg", "out_mg", "on_hand_mg", "gap_mg", "returned_mg",
+                 "unaccounted_mg", "made_pieces", "used_pieces", "out_pieces", "on_hand_pieces", "gap_pieces",
+                 "returned_pieces", "unaccounted_pieces", "closes"},
                 {}};
     for (const trace::Balance& b : answer.balances) {
         const auto found = lots.find(b.lot);
-        table.rows.push_back({found == lots.end() ? std::to_string(b.lot) : found->second->code, b.made_mg, b.used_mg,
-                              total(b.out_mg), b.on_hand_mg, b.gap_mg, b.returned_mg, b.unaccounted_mg(), b.made_pieces,
-                              b.used_pieces, total(b.out_pieces), b.on_hand_pieces, b.gap_pieces, b.returned_pieces,
-                              b.unaccounted_pieces(), yes(b.closes())});
+        table.rows.push_back({found == lots.end() ? std::to_string(b.lot) : found->second->code, b.made_mg,
+                              b.used_mg, total(b.out_mg), b.on_hand_mg, b.gap_mg, b.returned_mg,
+                              b.unaccounted_mg(), b.made_pieces, b.used_pieces, total(b.out_pieces),
+                              b.on_hand_pieces, b.gap_pieces, b.returned_pieces, b.unaccounted_pieces(),
+                              yes(b.closes())});
     }
     return table;
 }

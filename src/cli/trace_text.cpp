@@ -24,7 +24,8 @@ std::string cell_text(const std::string& column, const Cell& cell) {
     if (column.ends_with("_mg")) return whole(cell) == 0 ? "0" : mass_text(whole(cell));
     if (column == "share_expected") {
         const double share = std::get<double>(cell);
-        return to_text(static_cast<std::int64_t>(share * 100'000 + 0.5), Unit::percent, share < 0.001 ? 3 : 1);
+        return to_text(static_cast<std::int64_t>(share * 100'000 + 0.5), Unit::percent,
+                       share < 0.001 ? 3 : 1);
     }
     return to_text(cell);
 }
@@ -56,12 +57,14 @@ std::string chosen(const Table& table, const std::vector<Shown>& columns, std::s
         if (!wanted(row)) continue;
         auto& cells = out.rows.emplace_back();
         for (const std::size_t i : from) {
-            const bool number = std::holds_alternative<std::int64_t>(row[i]) && !table.columns[i].ends_with("_mg");
+            const bool number =
+                std::holds_alternative<std::int64_t>(row[i]) && !table.columns[i].ends_with("_mg");
             cells.push_back(number ? row[i] : Cell{cell_text(table.columns[i], row[i])});
         }
     }
     if (out.rows.empty()) return {};
-    return output::text_table(out, headings, output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
+    return output::text_table(out, headings,
+                              output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
 }
 
 std::size_t rows_at(const Table& table, std::string_view step_word) {
@@ -73,11 +76,20 @@ std::size_t rows_at(const Table& table, std::string_view step_word) {
 }
 
 std::string balances_text(const site::TraceAnswer& answer, const Table& table) {
-    const std::vector<Shown> columns{{"lot", "lot"}, {"made_mg", "made"}, {"used_mg", "used"}, {"out_mg", "out"},
-                                     {"on_hand_mg", "on hand"}, {"gap_mg", "gap"}, {"returned_mg", "returned"},
-                                     {"made_pieces", "made pcs"}, {"used_pieces", "used pcs"}, {"out_pieces", "out pcs"},
-                                     {"on_hand_pieces", "on hand pcs"}, {"gap_pieces", "gap pcs"},
-                                     {"returned_pieces", "returned pcs"}, {"closes", "closes"}};
+    const std::vector<Shown> columns{{"lot", "lot"},
+                                     {"made_mg", "made"},
+                                     {"used_mg", "used"},
+                                     {"out_mg", "out"},
+                                     {"on_hand_mg", "on hand"},
+                                     {"gap_mg", "gap"},
+                                     {"returned_mg", "returned"},
+                                     {"made_pieces", "made pcs"},
+                                     {"used_pieces", "used pcs"},
+                                     {"out_pieces", "out pcs"},
+                                     {"on_hand_pieces", "on hand pcs"},
+                                     {"gap_pieces", "gap pcs"},
+                                     {"returned_pieces", "returned pcs"},
+                                     {"closes", "closes"}};
     std::size_t open = 0;
     for (const trace::Balance& balance : answer.balances) open += balance.closes() ? 0 : 1;
     std::string text = "\nmass balance: made = used + out + on hand - gap\n" + chosen(table, columns);
@@ -95,25 +107,46 @@ std::string balances_text(const site::TraceAnswer& answer, const Table& table) {
 
 std::string trace_text(const site::TraceAnswer& answer, const Zone& zone) {
     const TraceTables tables = trace_tables(answer, zone);
-    const std::vector<Shown> lot_columns{{"code", "lot"}, {"kind", "kind"}, {"name", "what"}, {"happened", "since"},
-                                         {"made_mg", "made"}, {"made_pieces", "pcs"}, {"on_hand_mg", "on hand"},
-                                         {"on_hand_pieces", "on hand pcs"}, {"held", "held"}, {"certain", "certain"},
-                                         {"share_expected", "share"}, {"printed_code", "printed"},
-                                         {"supplier", "supplier"}, {"supplier_lot", "supplier lot"}};
+    const std::vector<Shown> lot_columns{{"code", "lot"},
+                                         {"kind", "kind"},
+                                         {"name", "what"},
+                                         {"happened", "since"},
+                                         {"made_mg", "made"},
+                                         {"made_pieces", "pcs"},
+                                         {"on_hand_mg", "on hand"},
+                                         {"on_hand_pieces", "on hand pcs"},
+                                         {"held", "held"},
+                                         {"certain", "certain"},
+                                         {"share_expected", "share"},
+                                         {"printed_code", "printed"},
+                                         {"supplier", "supplier"},
+                                         {"supplier_lot", "supplier lot"}};
     std::string text = answer.forward ? "traced forward\n" : "traced back\n";
     text += chosen(tables.lots, lot_columns, "asked for");
-    for (const auto& [word, heading] : {std::pair{"direct", answer.forward ? "made with it directly" : "used in it directly"},
-                                        std::pair{"further", "through other lots"}}) {
+    for (const auto& [word, heading] :
+         {std::pair{"direct", answer.forward ? "made with it directly" : "used in it directly"},
+          std::pair{"further", "through other lots"}}) {
         const std::size_t count = rows_at(tables.lots, word);
-        if (count > 0) text += "\n" + std::string(heading) + ": " + std::to_string(count) + "\n" + chosen(tables.lots, lot_columns, word);
+        if (count > 0)
+            text += "\n" + std::string(heading) + ": " + std::to_string(count) + "\n" +
+                    chosen(tables.lots, lot_columns, word);
     }
     if (!answer.customers.empty())
-        text += "\nwho has it, by printed code\n" +
-                chosen(tables.customers, {{"partner", "to"}, {"name", "name"}, {"way", "way"}, {"printed_code", "printed"},
-                                          {"lot", "lot"}, {"item", "what"}, {"pieces", "pcs"}, {"mass_mg", "mass"},
-                                          {"returned_pieces", "returned pcs"}, {"returned_mg", "returned"},
-                                          {"first", "first"}, {"last", "last"}, {"certain", "certain"},
-                                          {"document", "document"}});
+        text +=
+            "\nwho has it, by printed code\n" + chosen(tables.customers, {{"partner", "to"},
+                                                                          {"name", "name"},
+                                                                          {"way", "way"},
+                                                                          {"printed_code", "printed"},
+                                                                          {"lot", "lot"},
+                                                                          {"item", "what"},
+                                                                          {"pieces", "pcs"},
+                                                                          {"mass_mg", "mass"},
+                                                                          {"returned_pieces", "returned pcs"},
+                                                                          {"returned_mg", "returned"},
+                                                                          {"first", "first"},
+                                                                          {"last", "last"},
+                                                                          {"certain", "certain"},
+                                                                          {"document", "document"}});
     if (!answer.possible.empty())
         text += "\npossible: a use is missing, and they were made while the lot was in house\n" +
                 chosen(tables.possible, {{"code", "lot"}, {"item", "what"}, {"happened", "since"}});

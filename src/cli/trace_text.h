@@ -11,11 +11,13 @@ namespace peelbook::cli {
 
 std::string trace_text(const site::TraceAnswer& answer, const Zone& zone);
 
-// Keys: direction, start, lots, customers, balance, possible, notes, caution. Each lot with code, kind, mass_mg (made, or null).
+// Keys: direction, start, lots, customers, balance, possible, notes, caution. Each lot with code, kind,
+// mass_mg (made, or null).
 output::Json trace_json(const site::TraceAnswer& answer, const Zone& zone);
 
 // Sheets Lots, Customers, Uses, Balance, Possible. `asked` is what was traced, for the title.
-Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked, Instant now);
+Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked,
+                        Instant now);
 
 // The same rows for all three.
 struct TraceTables {

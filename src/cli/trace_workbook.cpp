@@ -29,7 +29,11 @@ SheetColumn column(const std::string& key) {
 }
 
 Sheet sheet(std::string name, std::string note, Table table) {
-    Sheet made{.name = std::move(name), .note = std::move(note), .columns = {}, .table = std::move(table), .charts = {}};
+    Sheet made{.name = std::move(name),
+               .note = std::move(note),
+               .columns = {},
+               .table = std::move(table),
+               .charts = {}};
     for (std::size_t i = 0; i < made.table.columns.size(); ++i) {
         made.columns.push_back(column(made.table.columns[i]));
         if (!made.table.columns[i].ends_with("_mg")) continue;
@@ -41,7 +45,8 @@ Sheet sheet(std::string name, std::string note, Table table) {
 
 }  // namespace
 
-Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked, Instant now) {
+Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked,
+                        Instant now) {
     TraceTables tables = trace_tables(answer, site.zone());
     const site::Status status = site.status();
     const auto open = std::count_if(answer.balances.begin(), answer.balances.end(),
@@ -61,13 +66,17 @@ Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site,
                       {"head of the chain", status.head}};
     for (const std::string& note : answer.notes) workbook.facts.emplace_back("note", note);
     workbook.signatures = {"Traced by", "Checked by"};
-    workbook.sheets.push_back(sheet("Lots", "Every lot reached, through any depth, rework included.", std::move(tables.lots)));
     workbook.sheets.push_back(
-        sheet("Customers", "Who has it, by the code printed on the pack: the unit of a recall.", std::move(tables.customers)));
+        sheet("Lots", "Every lot reached, through any depth, rework included.", std::move(tables.lots)));
+    workbook.sheets.push_back(sheet("Customers",
+                                    "Who has it, by the code printed on the pack: the unit of a recall.",
+                                    std::move(tables.customers)));
     workbook.sheets.push_back(sheet("Uses", "What went into what.", std::move(tables.uses)));
-    workbook.sheets.push_back(sheet("Balance", "made = used + out + on hand - gap; a gap comes from a stock count.",
+    workbook.sheets.push_back(sheet("Balance",
+                                    "made = used + out + on hand - gap; a gap comes from a stock count.",
                                     std::move(tables.balance)));
-    workbook.sheets.push_back(sheet("Possible", "Batches with a missing use, made while the lot was in house.",
+    workbook.sheets.push_back(sheet("Possible",
+                                    "Batches with a missing use, made while the lot was in house.",
                                     std::move(tables.possible)));
     return workbook;
 }

@@ -15,7 +15,8 @@ struct Given {
 };
 
 void set_up(Options& options, Given& given) {
-    options.flag(given.derived, "--derived", "also make the derived tables anew from the entries and compare them");
+    options.flag(given.derived, "--derived",
+                 "also make the derived tables anew from the entries and compare them");
     add_asking(options, given.asking);
 }
 
@@ -42,21 +43,24 @@ Result<Exit> act(Context& context, const Given& given) {
     for (const auto& fault : faults) context.err << "damaged: " << place(fault) << fault.text << '\n';
     if (!faults.empty()) return Exit::damaged;
     if (!given.asking.json)
-        context.out << "verified " << status.entries << " entries" << (given.derived ? " and the derived tables" : "")
-                    << ": nothing wrong\nhead " << status.head << '\n';
+        context.out << "verified " << status.entries << " entries"
+                    << (given.derived ? " and the derived tables" : "") << ": nothing wrong\nhead "
+                    << status.head << '\n';
     return Exit::done;
 }
 
 }  // namespace
 
 extern const Command verify_command;
-const Command verify_command{.name = "verify",
-                             .group = Group::keeping,
-                             .about = "Hash every entry again and check the guards and rules of the book.",
-                             .more = "It cannot see a tail that was cut off or a book forged from start to end: compare the head with\n"
-                                     "one that was given away before (peelbook seal).",
-                             .examples = "peelbook verify\npeelbook verify --derived",
-                             .takes_at = false,
-                             .body = body<Given, set_up, act>()};
+const Command verify_command{
+    .name = "verify",
+    .group = Group::keeping,
+    .about = "Hash every entry again and check the guards and rules of the book.",
+    .more =
+        "It cannot see a tail that was cut off or a book forged from start to end: compare the head with\n"
+        "one that was given away before (peelbook seal).",
+    .examples = "peelbook verify\npeelbook verify --derived",
+    .takes_at = false,
+    .body = body<Given, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -51,11 +51,14 @@ Result<std::vector<std::string>> split_words(std::string_view line) {
         } else if (c == '\'' || c == '"') {
             s.in_word = true;
             if (!s.quoted())
-                return Refusal{"'" + shown(trimmed(line)) + "'", std::string("a closing ") + c, "close the quote", {}};
+                return Refusal{
+                    "'" + shown(trimmed(line)) + "'", std::string("a closing ") + c, "close the quote", {}};
         } else {
             if (c == '\\' && ++s.at == line.size())
-                return Refusal{"'" + shown(trimmed(line)) + "'", "a character after the last backslash",
-                               "leave the backslash out: a command stands on one line", {}};
+                return Refusal{"'" + shown(trimmed(line)) + "'",
+                               "a character after the last backslash",
+                               "leave the backslash out: a command stands on one line",
+                               {}};
             s.in_word = true;
             s.word += line[s.at++];
         }

@@ -1,4 +1,5 @@
-// Whole command lines against a real site under the starter plan: what a person types, what is printed, and the exit code.
+// Whole command lines against a real site under the starter plan: what a person types, what is printed, and
+// the exit code.
 #include "walk.h"
 
 #include <catch2/catch.hpp>
@@ -13,16 +14,20 @@ namespace {
 const std::string caution_line = std::string(caution) + "\n";
 
 void receive_all(Walk& walk) {
-    for (const char* line :
-         {"receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 --contains wheat --code F-1 --by RS",
-          "receive yeast --from MILL-1 --lot Y-1 --mass 50kg --best-before 2026-12-20 --free --code Y-1 --by RS",
-          "receive salt --from MILL-1 --lot S-1 --mass 50kg --free --code S-1 --by RS",
-          "receive butter --from DAIRY-1 --lot B-20 --mass 50kg --best-before 2026-12-20 --contains milk --temperature 4.1C "
-          "--with probe-1 --code BU-1 --by RS"})
+    for (const char* line : {"receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before "
+                             "2027-01-31 --contains wheat --code F-1 --by RS",
+                             "receive yeast --from MILL-1 --lot Y-1 --mass 50kg --best-before 2026-12-20 "
+                             "--free --code Y-1 --by RS",
+                             "receive salt --from MILL-1 --lot S-1 --mass 50kg --free --code S-1 --by RS",
+                             "receive butter --from DAIRY-1 --lot B-20 --mass 50kg --best-before 2026-12-20 "
+                             "--contains milk --temperature 4.1C "
+                             "--with probe-1 --code BU-1 --by RS"})
         walk.must(line);
 }
 
-void calibrate(Walk& walk) { walk.must("calibrate probe-1 passed --method ice --read 0.1C --reference 0C --by QA"); }
+void calibrate(Walk& walk) {
+    walk.must("calibrate probe-1 passed --method ice --read 0.1C --reference 0C --by QA");
+}
 
 // 50 kg of flour: the formula of the starter plan gives water 62 %, yeast 2.5 %, salt 1.8 %, butter 2 %.
 void mix(Walk& walk, const std::string& code) {
@@ -38,7 +43,8 @@ void mix(Walk& walk, const std::string& code) {
 
 TEST_CASE("a new site: folder, plan, first person, and what to do next") {
     Walk walk;
-    const Said made = walk.run("new bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' --zone Europe/Berlin");
+    const Said made =
+        walk.run("new bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' --zone Europe/Berlin");
     CHECK(made.code == 0);
     CHECK(made.has("opened the book of a new site in bakery, signed by AB, time zone Europe/Berlin\n"));
     CHECK(made.has("next: peelbook --site bakery plan adopt --by AB\n"));
@@ -71,7 +77,8 @@ TEST_CASE("a core that holds, a core that does not: verdict, action, hold, exit 
     const Said bad = walk.run("reading PAN-1 bake-core 80C --with probe-1 --by MK");
     CHECK(bad.code == 1);
     CHECK(bad.has("DEVIATION: bake-core 80C of PAN-1"));
-    CHECK(bad.has("  product: Bake on and measure again; once out of the oven: hold the batch and tell quality.\n"));
+    CHECK(bad.has(
+        "  product: Bake on and measure again; once out of the oven: hold the batch and tell quality.\n"));
     CHECK(bad.has("  process: Check oven setting, load and probe before the next batch.\n"));
     CHECK(bad.has("HELD: PAN-1"));
     CHECK(bad.out.ends_with(caution_line));
@@ -122,7 +129,9 @@ TEST_CASE("input that cannot be is refused on standard error with code 2, and no
     refused("series F-1 bake-core no-such-file.csv --unit-of-values C --by AB");
     refused("replay no-such-file.txt");
     walk.environment.erase("PEELBOOK_BY");
-    CHECK(refused("hold F-1 --why x") == "refused: no initials\nwanted: who did it\nnext: add --by with your initials, or set PEELBOOK_BY\n");
+    CHECK(
+        refused("hold F-1 --why x") ==
+        "refused: no initials\nwanted: who did it\nnext: add --by with your initials, or set PEELBOOK_BY\n");
     CHECK(walk.must("status --json", walk.run("status").code).out == before);
     walk.environment["PEELBOOK_SITE"] = (walk.folder / "nowhere").string();
     refused("status");
@@ -133,7 +142,8 @@ TEST_CASE("input that cannot be is refused on standard error with code 2, and no
 TEST_CASE("a token makes a repeated command one entry") {
     Walk walk;
     walk.open_bakery();
-    const std::string line = "receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS --token door-7";
+    const std::string line =
+        "receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS --token door-7";
     const Said first = walk.must(line);
     const Said again = walk.must(line);
     CHECK(first.out.starts_with("recorded "));
@@ -144,7 +154,8 @@ TEST_CASE("a token makes a repeated command one entry") {
 TEST_CASE("a mistake is amended: the entry stays, the amendment names it, `entry` shows both") {
     Walk walk;
     walk.open_bakery();
-    const Said received = walk.must("receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS");
+    const Said received =
+        walk.must("receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS");
     const std::string seq = received.out.substr(9, received.out.find(' ', 9) - 9);
     walk.wait(minutes(5));
     const Said amended = walk.must("amend " + seq + " mass=50kg document=N-1 --why 'read 5 for 50' --by AB");
@@ -154,7 +165,8 @@ TEST_CASE("a mistake is amended: the entry stays, the amendment names it, `entry
     CHECK(entry.has("corrected since"));
     CHECK(entry.has("read 5 for 50"));
     CHECK(walk.must("lot S-9").has("50kg"));
-    walk.must("amend " + seq + " document=N-2 --why 'other note' --by AB");  // keeps the 50kg of the first amendment
+    walk.must("amend " + seq +
+              " document=N-2 --why 'other note' --by AB");  // keeps the 50kg of the first amendment
     CHECK(walk.must("lot S-9").has("50kg"));
     CHECK(walk.must("lot S-9").has("N-2"));
     const Said wrong = walk.run("amend " + seq + " masss=1kg --why x --by AB");
@@ -185,7 +197,8 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     CHECK(split.has("PAN-1/rack-A"));
     CHECK(split.has("PAN-1/rack-B"));
     walk.run("inspect PAN-1/rack-A label-check yes --by AB");
-    const Said packed = walk.run("pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
+    const Said packed = walk.run(
+        "pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
     INFO(packed.out << packed.err);
     CHECK(packed.code <= 1);
     const Said shipped = walk.run("ship PACK-1 --to CAFE-1 --pieces 40 --document D-1 --by RS");
@@ -196,7 +209,8 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     CHECK(returned.code <= 1);
 
     const Said forward = walk.must("trace forward F-1");
-    for (const char* text : {"traced forward\n", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
+    for (const char* text :
+         {"traced forward\n", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
         CAPTURE(text, forward.out);
         CHECK(forward.has(text));
     }
@@ -220,7 +234,8 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     walk.must("seal --given-to 'certifier' --by AB");
     walk.must("backup copy.db");
     CHECK(walk.run("backup copy.db").code == 2);
-    CHECK(walk.must("ask 'SELECT code FROM lot ORDER BY code' --csv").out.starts_with("code\r\nBU-1\r\nF-1\r\n"));
+    CHECK(walk.must("ask 'SELECT code FROM lot ORDER BY code' --csv")
+              .out.starts_with("code\r\nBU-1\r\nF-1\r\n"));
 }
 
 TEST_CASE("usage: help, version, a family, an unknown option") {
@@ -232,9 +247,11 @@ TEST_CASE("usage: help, version, a family, an unknown option") {
     CHECK(walk.run("reading --help").has("usage: peelbook reading SUBJECT POINT VALUE [options]\n"));
     CHECK(walk.run("help plan adopt").has("peelbook plan adopt --by AB"));
     CHECK(walk.run("help nonsense").code == 2);
-    CHECK(walk.run("--site").err == "refused: '--site'\nwanted: --site with a folder\nnext: type it as --site DIR\n");
+    CHECK(walk.run("--site").err ==
+          "refused: '--site'\nwanted: --site with a folder\nnext: type it as --site DIR\n");
     const Said wrong = walk.run("reading A b 3C --wiht probe-1");
     CHECK(wrong.code == 2);
     CHECK(wrong.err ==
-          "refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's --help\nnearest: --with\n");
+          "refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's "
+          "--help\nnearest: --with\n");
 }

@@ -1,5 +1,5 @@
-// How a replay file's line is taken apart: the quoting rules of cli/words.h, which are those of the POSIX shell (XCU 2.2) for
-// blanks, '...', "...", backslash and '#', without expansions.
+// How a replay file's line is taken apart: the quoting rules of cli/words.h, which are those of the POSIX
+// shell (XCU 2.2) for blanks, '...', "...", backslash and '#', without expansions.
 #include "cli/words.h"
 
 #include <catch2/catch.hpp>
@@ -8,8 +8,10 @@ using peelbook::cli::split_words;
 using Words = std::vector<std::string>;
 
 TEST_CASE("words are parted by blanks, quotes keep them together") {
-    CHECK(*split_words("  reading PAN-1\tbake-core 96.4C\r") == Words{"reading", "PAN-1", "bake-core", "96.4C"});
-    CHECK(*split_words("hold A --why 'too warm' --by QA") == Words{"hold", "A", "--why", "too warm", "--by", "QA"});
+    CHECK(*split_words("  reading PAN-1\tbake-core 96.4C\r") ==
+          Words{"reading", "PAN-1", "bake-core", "96.4C"});
+    CHECK(*split_words("hold A --why 'too warm' --by QA") ==
+          Words{"hold", "A", "--why", "too warm", "--by", "QA"});
     CHECK(*split_words(R"(x --why="too warm" 'a'"b"c)") == Words{"x", "--why=too warm", "abc"});
     CHECK(*split_words(R"("a \" b" "c \\ d" "e \n f")") == Words{"a \" b", "c \\ d", "e \\n f"});
     CHECK(*split_words(R"('a \ b' a\ b)") == Words{"a \\ b", "a b"});
