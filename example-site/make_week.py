@@ -20,8 +20,8 @@ chance = random.Random(20261116)
 FIRST_DAY, LAST_DAY = date(2026, 11, 16), date(2026, 11, 22)
 
 # --- the stories of the week: everything else is as it should be
-SLOW_TRAY = "CU-261118-2-B"        # cools too slowly: deviation, held by itself, discarded
-THIN_TRAY = "CU-261119-1-A"        # nobody read it between 25 and 15 C: unproven, decided by quality
+SLOW_TRAY = "CU-261118-2/tray-B"   # cools too slowly: deviation, held by itself, discarded
+THIN_TRAY = "CU-261119-1/tray-A"   # nobody read it between 25 and 15 C: unproven, decided by quality
 NO_CORE = "WH-261117-2"            # nobody took its core: missing, decided by quality
 LATE_READING = "TL-261117-2"       # its dough temperature was typed 70 minutes after it was read
 MISTYPED = "TL-261119-4"           # 69.3 typed for 96.3: held by itself, amended, released
@@ -337,10 +337,11 @@ class Bakery:
         self.later(42, self.trays, lot, grams, by)
 
     def trays(self, lot, grams, by):
+        """Two trays, each a lot that is cooled, held and used by itself."""
         half = grams // 2
-        self.book.say(f"split {lot} --part {lot}-A={kg(half)} --part {lot}-B=rest", by, entries=2)
-        self.book.number[lot + "-A"], self.book.number[lot + "-B"] = self.book.entries - 1, self.book.entries
-        for tray, minute in ((lot + "-A", 0), (lot + "-B", 2)):
+        self.book.say(f"split {lot} --part tray-A={kg(half)} --part tray-B=rest", by, entries=2)
+        for tray, entry, minute in ((f"{lot}/tray-A", self.book.entries - 1, 0), (f"{lot}/tray-B", self.book.entries, 2)):
+            self.book.number[tray] = entry
             self.cooling(tray, minute, by, half)
 
     def cooling(self, tray, minute, by, grams):
