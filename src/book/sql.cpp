@@ -205,7 +205,7 @@ void Sql::fail(int code) const {
                                 ". Check that you may write the file and its folder.");
         case SQLITE_IOERR:
             throw MachineFailed(book + " could not be read or written: " + what +
-                                ". What was being written is not in it; check the disk and repeat.");
+                                ". Check the disk, and look at the last entries before you repeat the command.");
         case SQLITE_NOMEM:
             throw MachineFailed(book + ": the machine has no memory left.");
         default:

@@ -1,0 +1,79 @@
+// The lot graph against a search written here, on random graphs and on circles.
+#include <catch2/catch.hpp>
+#include <map>
+#include <random>
+#include <set>
+
+#include "support.h"
+
+using namespace peelbook;
+using namespace peelbook::book;
+
+namespace {
+
+std::set<LotId> reached(const std::vector<std::pair<LotId, LotId>>& edges,
+                        LotId start) {  // edges: from, into
+    std::set<LotId> found{start};
+    for (bool grew = true; grew;) {
+        grew = false;
+        for (const auto& [from, into] : edges)
+            if (found.contains(from) && found.insert(into).second) grew = true;
+    }
+    return found;
+}
+
+std::set<LotId> ids(const std::vector<Lot>& lots) {
+    std::set<LotId> found;
+    for (const Lot& lot : lots) found.insert(lot.id);
+    CHECK(found.size() == lots.size());
+    return found;
+}
+
+void put_graph(Book& book, LotId lots, const std::vector<std::pair<LotId, LotId>>& edges) {
+    Book::Work work = book.begin();
+    std::map<LotId, std::vector<Use>> into_lot;
+    for (const auto& [from, into] : edges)
+        into_lot[into].push_back(Use{into, from, 1000 + from, 1, {}, 1, 1, 0, ""});
+    for (LotId id = 1; id <= lots; ++id) {
+        book.derived().put(lot_of(id, "L-" + std::to_string(id)));
+        book.derived().set_uses_into(id, into_lot[id]);
+    }
+    work.commit();
+}
+
+}  // namespace
+
+TEST_CASE("Everything that a lot reached, and nothing else") {
+    std::mt19937 random(7);
+    for (int round = 0; round < 40; ++round) {
+        constexpr LotId lots = 25;
+        std::set<std::pair<LotId, LotId>> set;
+        for (int n = std::uniform_int_distribution<int>{5, 45}(random); n > 0; --n) {
+            const LotId from = std::uniform_int_distribution<LotId>{1, lots}(random);
+            const LotId into = std::uniform_int_distribution<LotId>{1, lots}(random);
+            if (from != into) set.emplace(from, into);
+        }
+        const std::vector<std::pair<LotId, LotId>> edges(set.begin(), set.end());
+        std::vector<std::pair<LotId, LotId>> turned;
+        for (const auto& [from, into] : edges) turned.emplace_back(into, from);
+        Book book = Book::in_memory();
+        put_graph(book, lots, edges);
+        for (LotId start = 1; start <= lots; ++start) {
+            const std::set<LotId> forward = reached(edges, start);
+            const Derived::Graph graph = book.derived().forward({start});
+            CHECK(ids(graph.lots) == forward);
+            std::size_t into_them = 0;
+            for (const auto& [from, into] : edges) into_them += forward.contains(into) ? 1 : 0;
+            CHECK(graph.uses.size() == into_them);
+            CHECK(ids(book.derived().back({start}).lots) == reached(turned, start));
+        }
+    }
+}
+
+TEST_CASE("A circle of lots ends, and several starts make one graph") {
+    Book book = Book::in_memory();
+    put_graph(book, 5, {{1, 2}, {2, 3}, {3, 1}, {4, 5}});
+    CHECK(ids(book.derived().forward({1}).lots) == std::set<LotId>{1, 2, 3});
+    CHECK(ids(book.derived().forward({1, 4}).lots) == std::set<LotId>{1, 2, 3, 4, 5});
+    CHECK(book.derived().forward({}).lots.empty());
+}
