@@ -1,0 +1,66 @@
+#!/bin/sh
+# The main job, from an empty machine: builds peelbook, records the two weeks of an invented bakery, shows what broke in week 2026-W47,
+# traces a flour lot and writes the workbooks. Leaves build/bin/peelbook, build/example/site and build/example/out.
+#
+#   sh example-site/run.sh
+set -eu
+cd "$(dirname "$0")/.."
+. .ci/setup.sh
+
+week=2026-W47
+millers_lot=RF-261113-1
+example=build/example
+site=$example/site
+out=$example/out
+
+peelbook() { build/bin/peelbook --site "$site" "$@"; }
+
+record() {
+    rm -rf "$example"
+    mkdir -p "$out"
+    build/bin/example_recorder example-site/site "$site" example-site/week.txt >"$example/record.txt" 2>"$example/refused.txt" || {
+        cat "$example/refused.txt" >&2
+        stop "the week could not be recorded"
+    }
+    tail -n 2 "$example/record.txt" | head -n 1
+}
+
+# Every finding in the book that is not within: lot or place, point, verdict.
+findings() {
+    peelbook ask --csv "SELECT coalesce((SELECT code FROM lot WHERE id = finding.lot), place) || ' ' || point || ' ' ||
+        CASE verdict WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS finding
+        FROM finding WHERE verdict > 0" | tail -n +2 | tr -d '"\r' | LC_ALL=C sort
+}
+
+check_findings() {
+    findings >"$example/findings.txt"
+    diff -u example-site/expected.txt "$example/findings.txt" ||
+        stop "the findings are not those that example-site/expected.txt expects"
+    say "found, as expected:"
+    sed 's/^/  /' "$example/findings.txt"
+}
+
+# Against a reckoning of its own from the command file.
+check_custody() {
+    peelbook export csv --out "$example/csv" >"$example/export.txt"
+    python3 example-site/check_uses.py "$example/csv/use.csv" example-site/week.txt example-site/site
+    peelbook trace forward "$millers_lot" --json >"$example/trace.json"
+    python3 example-site/check_trace.py "$example/trace.json" example-site/week.txt example-site/site "$millers_lot"
+}
+
+workbooks() {
+    peelbook report weekly --week "$week" --out "$out/weekly.xlsx"
+    peelbook trace forward "$millers_lot" --out "$out/trace.xlsx" >"$example/trace.txt"
+    say "wrote $out/trace.xlsx: where the flour lot went that the miller called about ($millers_lot)"
+}
+
+install_packages
+configure build
+build build peelbook example_recorder
+say "recording the weeks of Ternhavn Bakehouse"
+record
+peelbook verify
+check_findings
+check_custody
+workbooks
+say "the recorded site: $site    try: build/bin/peelbook --site $site status"
