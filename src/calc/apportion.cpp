@@ -32,7 +32,8 @@ std::vector<std::int64_t> apportion(std::int64_t total, const std::vector<std::i
 
 std::int64_t rounded_share(std::int64_t total, std::int64_t part, std::int64_t whole) {
     assert(total >= 0 && part >= 0 && whole > 0);
-    return static_cast<std::int64_t>((static_cast<Wide>(total) * part * 2 + whole) / (static_cast<Wide>(whole) * 2));
+    return static_cast<std::int64_t>((static_cast<Wide>(total) * part * 2 + whole) /
+                                     (static_cast<Wide>(whole) * 2));
 }
 
 }  // namespace peelbook::calc

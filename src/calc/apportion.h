@@ -1,6 +1,7 @@
 #pragma once
-// Splitting a whole into parts that add up exactly, by largest remainder (Hamilton's method): each part is its exact share
-// rounded down, and the units left over go to the largest remainders, the earlier part first on a tie.
+// Splitting a whole into parts that add up exactly, by largest remainder (Hamilton's method): each part is
+// its exact share rounded down, and the units left over go to the largest remainders, the earlier part first
+// on a tie.
 #include <cstdint>
 #include <vector>
 

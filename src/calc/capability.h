@@ -3,7 +3,8 @@
 //   Cp = (USL - LSL) / 6 s;   Cpk = min(USL - mean, mean - LSL) / 3 s
 //   limits of Cp:  Cp sqrt(chi2(a/2, n-1) / (n-1)) to Cp sqrt(chi2(1-a/2, n-1) / (n-1))
 //   limits of Cpk: Cpk +- z sqrt(1 / (9 n) + Cpk^2 / (2 (n - 1)))   (normal approximation)
-// Assumes a stable, normally distributed process: look at the chart first. A capability is no verdict on a critical limit.
+// Assumes a stable, normally distributed process: look at the chart first. A capability is no verdict on a
+// critical limit.
 // Source: NIST/SEMATECH e-Handbook 7.1.6 (from memory). Any one unit.
 #include <cstddef>
 #include <optional>

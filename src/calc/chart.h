@@ -3,8 +3,9 @@
 //   individuals: centre +- 3 MRbar / d2(2) = +- 2.66 MRbar;  moving range: upper D4(2) MRbar = 3.267 MRbar
 //   X-bar and R: centre +- A2 Rbar;  range: D3 Rbar to D4 Rbar;  sigma = Rbar / d2
 // A control limit describes the process. A critical limit is absolute and is never judged by a control limit.
-// Constants: the printed three-decimal table (ISO 7870-2, from memory; read in the imathas.libretexts.org table), so that
-// results agree with hand work; printed tables differ by 0.001 from exact values (checked in tests/calc/chart_test.cpp).
+// Constants: the printed three-decimal table (ISO 7870-2, from memory; read in the imathas.libretexts.org
+// table), so that results agree with hand work; printed tables differ by 0.001 from exact values (checked in
+// tests/calc/chart_test.cpp).
 #include <vector>
 
 #include "base/result.h"
@@ -23,13 +24,16 @@ struct ControlLimits {
 };
 
 struct ControlChart {
-    std::vector<double> values, ranges;  // individuals and moving ranges, or means and ranges of the subgroups
+    std::vector<double> values;  // individuals, or means of the subgroups
+    std::vector<double> ranges;  // moving ranges, or ranges of the subgroups
     ControlLimits value_limits, range_limits;
-    double sigma = 0;            // of a single measurement, from the ranges
-    double value_sigma = 0;      // of a plotted value: a third of the way from the centre to a limit
+    double sigma = 0;        // of a single measurement, from the ranges
+    double value_sigma = 0;  // of a plotted value: a third of the way from the centre to a limit
 };
 
-Result<ControlChart> individuals_chart(const std::vector<double>& values);                 // refuses fewer than 2 values
-Result<ControlChart> xbar_chart(const std::vector<std::vector<double>>& subgroups);        // refuses fewer than 2
-                                                                                           // subgroups, unequal sizes
+// Refuses fewer than 2 values, and what is not a number.
+Result<ControlChart> individuals_chart(const std::vector<double>& values);
+// Refuses fewer than 2 subgroups, subgroups of unequal size or outside 2 to 10, and what is not a number.
+Result<ControlChart> xbar_chart(const std::vector<std::vector<double>>& subgroups);
+
 }  // namespace peelbook::calc

@@ -11,7 +11,8 @@
 namespace peelbook::calc {
 namespace {
 
-// A fitted room further below the readings than this many times their fall means that they do not bend enough to show it.
+// A fitted room further below the readings than this many times their fall means that they do not bend enough
+// to show it.
 constexpr double furthest_room_in_falls = 10;
 
 Check check_readings(const std::vector<CoreReading>& readings, std::optional<double> room) {
@@ -19,29 +20,37 @@ Check check_readings(const std::vector<CoreReading>& readings, std::optional<dou
     if (readings.size() < least) {
         return Refusal{std::to_string(readings.size()) + " reading(s)",
                        std::to_string(least) + " or more" + (room ? "" : " when the room is not known"),
-                       room ? "take another reading" : "give the room temperature, or take another reading", {}};
+                       room ? "take another reading" : "give the room temperature, or take another reading",
+                       {}};
     }
     for (std::size_t i = 1; i < readings.size(); ++i) {
         if (!(readings[i].minute > readings[i - 1].minute)) {
             return Refusal{"a reading at minute " + number_text(readings[i].minute),
-                           "times that rise", "put the readings in order of time", {}};
+                           "times that rise",
+                           "put the readings in order of time",
+                           {}};
         }
     }
     if (!(readings.back().temperature < readings.front().temperature)) {
         return Refusal{"readings from " + number_text(readings.front().temperature) + " to " +
                            number_text(readings.back().temperature),
-                       "a falling temperature", "start from the reading at which cooling began", {}};
+                       "a falling temperature",
+                       "start from the reading at which cooling began",
+                       {}};
     }
     for (const CoreReading& r : readings) {
         if (room && r.temperature <= *room) {
-            return Refusal{"a reading of " + number_text(r.temperature), "readings above the room's " +
-                               number_text(*room), "check the room temperature", {}};
+            return Refusal{"a reading of " + number_text(r.temperature),
+                           "readings above the room's " + number_text(*room),
+                           "check the room temperature",
+                           {}};
         }
     }
     return std::nullopt;
 }
 
-// Log-linear fit for a room that is taken as known: the start for the real fit, and its badness for choosing a room.
+// Log-linear fit for a room that is taken as known: the start for the real fit, and its badness for choosing
+// a room.
 struct Guess {
     double start = 0, rate = 0, badness = std::numeric_limits<double>::infinity();
 };
@@ -87,7 +96,8 @@ Curve newton(std::optional<double> known_room) {
     };
 }
 
-// The minute after the first reading at which a falling function passes below `target`; absent within `horizon`.
+// The minute after the first reading at which a falling function passes below `target`; absent within
+// `horizon`.
 std::optional<double> falls_to(const std::function<double(double)>& curve, double target, double horizon) {
     const int steps = 2000;
     double low = 0;
@@ -115,7 +125,8 @@ double Cooldown::at(double minute) const {
 Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::optional<double> room) {
     if (auto refusal = check_readings(readings, room)) return *refusal;
     std::vector<Point> points;
-    for (const CoreReading& r : readings) points.push_back({r.minute - readings.front().minute, r.temperature});
+    for (const CoreReading& r : readings)
+        points.push_back({r.minute - readings.front().minute, r.temperature});
     std::vector<double> start;
     if (room) {
         const Guess guess = guess_with_room(points, *room);
@@ -134,10 +145,13 @@ Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::opt
     out.rate_per_min = fit->parameters[1];
     out.fit = std::move(*fit);
     const double fall = readings.front().temperature - readings.back().temperature;
-    const bool bends = !out.room_fitted || out.room > readings.back().temperature - furthest_room_in_falls * fall;
+    const bool bends =
+        !out.room_fitted || out.room > readings.back().temperature - furthest_room_in_falls * fall;
     if (!(out.rate_per_min > 0) || !(out.start > out.room) || !bends) {
-        return Refusal{"readings that do not slow down as they fall", "readings that follow Newton's law of cooling",
-                       "give the room temperature, or leave out the readings before cooling began", {}};
+        return Refusal{"readings that do not slow down as they fall",
+                       "readings that follow Newton's law of cooling",
+                       "give the room temperature, or leave out the readings before cooling began",
+                       {}};
     }
     return out;
 }
@@ -148,9 +162,11 @@ Result<Arrival> predict_arrival(const Cooldown& cooldown, double target, double 
                        "a target between the room's " + number_text(cooldown.room) + " and the start's " +
                            number_text(cooldown.start),
                        target <= cooldown.room ? "cool in a colder place: this one never gets there"
-                                               : "the target is passed already", {}};
+                                               : "the target is passed already",
+                       {}};
     }
-    const double after = std::log((cooldown.start - cooldown.room) / (target - cooldown.room)) / cooldown.rate_per_min;
+    const double after =
+        std::log((cooldown.start - cooldown.room) / (target - cooldown.room)) / cooldown.rate_per_min;
     Arrival arrival;
     arrival.minute = cooldown.first_minute + after;
     if (cooldown.fit.degrees_of_freedom == 0) return arrival;

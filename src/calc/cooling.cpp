@@ -11,7 +11,8 @@ using Readings = std::vector<CoolingReading>;
 
 constexpr std::int64_t hotter_than_any = std::numeric_limits<std::int64_t>::max();
 
-// One reading an instant (the warmest), the known hot moment as a reading of its own, nothing after the last limit.
+// One reading an instant (the warmest), the known hot moment as a reading of its own, nothing after the last
+// limit.
 Readings effective_readings(const CoolingRule& rule, const CoolingInput& input) {
     Readings kept;
     const auto hot = input.started ? input.started : input.known_hot_at;
@@ -60,7 +61,9 @@ Crossing crossing_of(const Readings& readings, std::int64_t threshold, std::int6
     return found;
 }
 
-bool exact(const Crossing& c) { return c.after && c.by && *c.after == *c.by; }
+bool exact(const Crossing& c) {
+    return c.after && c.by && *c.after == *c.by;
+}
 
 void judge_reached(StageResult& stage, Duration within) {
     if (stage.end.after && stage.start.by) {
@@ -139,10 +142,14 @@ void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, con
 
 int severity(StageVerdict v) {
     switch (v) {
-        case StageVerdict::within: return 0;
-        case StageVerdict::open: return 1;
-        case StageVerdict::unproven: return 2;
-        case StageVerdict::deviation: return 3;
+        case StageVerdict::within:
+            return 0;
+        case StageVerdict::open:
+            return 1;
+        case StageVerdict::unproven:
+            return 2;
+        case StageVerdict::deviation:
+            return 3;
     }
     return 3;
 }
@@ -159,8 +166,10 @@ StageVerdict CoolingResult::worst() const {
 
 Check check(const CoolingRule& rule) {
     if (rule.stages.empty()) {
-        return Refusal{"a cooling rule without a stage", "at least one target and its time",
-                       "add a stage: the temperature to reach and the time it may take", {}};
+        return Refusal{"a cooling rule without a stage",
+                       "at least one target and its time",
+                       "add a stage: the temperature to reach and the time it may take",
+                       {}};
     }
     std::int64_t above = rule.from;
     Duration earlier;
@@ -169,15 +178,19 @@ Check check(const CoolingRule& rule) {
         const std::string name = "cooling stage " + std::to_string(i + 1);
         if (stage.to >= above) {
             return Refusal{name + " with a target that is not below the one before",
-                           "targets that fall from stage to stage", "order the stages from hot to cold", {}};
+                           "targets that fall from stage to stage",
+                           "order the stages from hot to cold",
+                           {}};
         }
         if (stage.within <= Duration{}) {
-            return Refusal{name + " with no time", "a time above zero", "say how long the stage may take", {}};
+            return Refusal{
+                name + " with no time", "a time above zero", "say how long the stage may take", {}};
         }
         if (!rule.each_from_previous && stage.within < earlier) {
             return Refusal{name + " with a total time shorter than the stage before",
                            "total times that grow, because this rule counts every stage from the start",
-                           "correct the time, or count each stage from the previous one", {}};
+                           "correct the time, or count each stage from the previous one",
+                           {}};
         }
         above = stage.to;
         earlier = stage.within;

@@ -1,21 +1,21 @@
 #pragma once
 // Staged cooling, proven from sparse readings.
 //
-// Rule: from `from` to each stage's `to` within `within`, limits inclusive. Two rules exist: every stage counted from the
-// start (FDA Food Code 2022, 3-501.14(A): 57 C to 21 C in 2 h and to 5 C in a total of 6 h, so 1 h + 5 h passes), or each
-// stage from the one before (60 C to 21 C in 2 h, then to 5 C in 4 h more).
+// Rule: from `from` to each stage's `to` within `within`, limits inclusive. Two rules exist: every stage
+// counted from the start (FDA Food Code 2022, 3-501.14(A): 57 C to 21 C in 2 h and to 5 C in a total of 6 h,
+// so 1 h + 5 h passes), or each stage from the one before (60 C to 21 C in 2 h, then to 5 C in 4 h more).
 //
-// Method: between readings the temperature is assumed to fall strictly (print that assumption), so a threshold is crossed
-// after the last reading above it and not later than the first reading at or below it; a reading equal to a threshold is its
-// crossing. That bounds each stage's duration from both sides, and the verdict follows from the bounds alone. Straight-line
-// interpolation is not used: it proves nothing.
+// Method: between readings the temperature is assumed to fall strictly (print that assumption), so a
+// threshold is crossed after the last reading above it and not later than the first reading at or below it; a
+// reading equal to a threshold is its crossing. That bounds each stage's duration from both sides, and the
+// verdict follows from the bounds alone. Straight-line interpolation is not used: it proves nothing.
 //
-// The clock starts at the last moment known above `from`. After a rise back over a threshold by more than `tolerance` the
-// later crossing is the one judged; a deviation proven before a reheating stays. Rises within tolerance, or after the last
-// stage's limit is reached, do not matter.
+// The clock starts at the last moment known above `from`. After a rise back over a threshold by more than
+// `tolerance` the later crossing is the one judged; a deviation proven before a reheating stays. Rises within
+// tolerance, or after the last stage's limit is reached, do not matter.
 //
-// Units: temperatures are integers in the unit the limit was typed in (thousandths of a degree C, millionths of a degree F):
-// 70 F meets 70 F exactly. No floating point here.
+// Units: temperatures are integers in the unit the limit was typed in (thousandths of a degree C, millionths
+// of a degree F): 70 F meets 70 F exactly. No floating point here.
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -44,12 +44,14 @@ struct CoolingRule {
 
 struct CoolingInput {
     std::vector<CoolingReading> readings;  // in order of time; of several at one instant the warmest counts
-    std::optional<Instant> known_hot_at;   // a step's end: a moment known to be above `from` without a reading.
-                                           // Ignored when an earlier reading is already at or below `from`.
-    std::optional<Instant> started;        // the clock starts at this event, whatever the temperature (food made
-                                           // from ingredients at ambient temperature, Food Code 3-501.14(B))
-    std::int64_t tolerance = 0;            // of the instrument, in the unit of the readings
-    std::optional<Instant> ended;          // packed or step done: no reading is to come
+    // A step's end: a moment known to be above `from` without a reading. Ignored when an earlier reading is
+    // already at or below `from`.
+    std::optional<Instant> known_hot_at;
+    // The clock starts at this event, whatever the temperature: food made from ingredients at ambient
+    // temperature (Food Code 3-501.14(B)).
+    std::optional<Instant> started;
+    std::int64_t tolerance = 0;    // of the instrument, in the unit of the readings
+    std::optional<Instant> ended;  // packed or step done: no reading is to come
 };
 
 // When a threshold was crossed: after `after` and not later than `by`; exactly then when the two are equal.
@@ -62,12 +64,12 @@ enum class StageVerdict { within, unproven, deviation, open };
 
 struct StageResult {
     StageVerdict verdict = StageVerdict::open;
-    Duration shortest;                 // it took at least this long (so far, when the target is not reached)
-    std::optional<Duration> longest;   // it took at most this long; absent: nothing bounds it
-    Crossing start;                    // the readings that bound the start of this stage's clock
-    Crossing end;                      // ... and its end
-    std::optional<Instant> prove_by;   // a reading at or below `to` up to here proves the stage; absent: none can
-    bool before_reheating = false;     // the deviation was proven before a reheating above `from`
+    Duration shortest;                // it took at least this long (so far, when the target is not reached)
+    std::optional<Duration> longest;  // it took at most this long; absent: nothing bounds it
+    Crossing start;                   // the readings that bound the start of this stage's clock
+    Crossing end;                     // ... and its end
+    std::optional<Instant> prove_by;  // a reading at or below `to` up to here proves it; absent: none can
+    bool before_reheating = false;    // the deviation was proven before a reheating above `from`
 };
 
 struct CoolingResult {
@@ -75,13 +77,14 @@ struct CoolingResult {
     StageVerdict worst() const;       // deviation, then unproven, then open, then within
 };
 
-// Refuses: no stage, a target not below the one before (or `from`), a time not above zero, and, when counted from the
-// start, a later stage that must end before an earlier one.
+// Refuses: no stage, a target not below the one before (or `from`), a time not above zero, and, when counted
+// from the start, a later stage that must end before an earlier one.
 Check check(const CoolingRule& rule);
 
-// Verdict of a stage whose target is reached: within when longest <= limit; deviation when it took longer than the limit
-// for certain; else unproven. Not reached: deviation once a reading at the limit or later is above the target; open while a
-// reading could still prove the stage and none of `ended` or a missing hot record forbids it; else unproven.
+// Verdict of a stage whose target is reached: within when longest <= limit; deviation when it took longer
+// than the limit for certain; else unproven. Not reached: deviation once a reading at the limit or later is
+// above the target; open while a reading could still prove the stage and none of `ended` or a missing hot
+// record forbids it; else unproven.
 // Needs a rule that check() accepts.
 CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input);
 

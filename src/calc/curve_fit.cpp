@@ -62,7 +62,8 @@ Numbers column_lengths(const Normal& normal) {
 }
 
 // Solves (J'J + damping D^2) x = right in units in which D is one, so that parameters of any size fare alike.
-std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, const Numbers& d, double damping) {
+std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, const Numbers& d,
+                                    double damping) {
     const std::size_t p = right.size();
     Numbers a(p * p), b(p);
     for (std::size_t i = 0; i < p; ++i) {
@@ -100,8 +101,9 @@ double promised_gain(const Normal& here, const Numbers& step, const Numbers& d, 
     return gain;
 }
 
-// Walks downhill. The damping follows the ratio of the gain to the promised one (Nielsen 1999). Each parameter's step is held
-// by the longest column it ever had (More 1978), or one that has ceased to matter would run away. False: no usable gradient.
+// Walks downhill. The damping follows the ratio of the gain to the promised one (Nielsen 1999). Each
+// parameter's step is held by the longest column it ever had (More 1978), or one that has ceased to matter
+// would run away. False: no usable gradient.
 bool descend(const std::vector<Point>& points, const Curve& curve, Numbers& parameters, Normal& here) {
     Numbers longest = column_lengths(here);
     double damping = 1, raise = 2;
@@ -127,7 +129,8 @@ bool descend(const std::vector<Point>& points, const Curve& curve, Numbers& para
     return true;
 }
 
-// Last digits: undamped steps for as long as they get shorter. Rounding in the sum of squares hides them from descend().
+// Last digits: undamped steps for as long as they get shorter. Rounding in the sum of squares hides them from
+// descend().
 void polish(const std::vector<Point>& points, const Curve& curve, Numbers& parameters, Normal& here) {
     double before = 1e-4;
     for (int round = 0; round < 20; ++round) {
@@ -168,15 +171,20 @@ double CurveFit::curve_se(std::span<const double> gradient) const {
 Result<CurveFit> fit_curve(const std::vector<Point>& points, std::vector<double> start, const Curve& curve) {
     const std::size_t p = start.size();
     if (points.size() < p) {
-        return Refusal{std::to_string(points.size()) + " point(s) for a curve of " + std::to_string(p) + " parameters",
-                       "at least as many points as parameters", "add measurements", {}};
+        return Refusal{
+            std::to_string(points.size()) + " point(s) for a curve of " + std::to_string(p) + " parameters",
+            "at least as many points as parameters",
+            "add measurements",
+            {}};
     }
     CurveFit fit;
     fit.parameters = std::move(start);
     Normal normal = normal_equations(points, fit.parameters, curve);
     if (!std::isfinite(normal.squares) || !descend(points, curve, fit.parameters, normal)) {
-        return Refusal{"points that the curve cannot be fitted to", "points that follow the curve",
-                       "check the readings for a wrong time or a wrong value", {}};
+        return Refusal{"points that the curve cannot be fitted to",
+                       "points that follow the curve",
+                       "check the readings for a wrong time or a wrong value",
+                       {}};
     }
     polish(points, curve, fit.parameters, normal);
     fit.residual_squares = normal.squares;

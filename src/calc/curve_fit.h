@@ -1,7 +1,9 @@
 #pragma once
-// Nonlinear least squares for a curve of one to four parameters: Levenberg-Marquardt on the scaled normal equations.
+// Nonlinear least squares for a curve of one to four parameters: Levenberg-Marquardt on the scaled normal
+// equations.
 //   step: (J'J + lambda diag(J'J)) d = J'r; covariance = s^2 (J'J)^-1 at the solution, s^2 = RSS / (n - p).
-// Source: Marquardt, SIAM J. Appl. Math. 11 (1963) 431-441 (from memory); checked against NIST StRD "Misra1a" and "BoxBOD".
+// Source: Marquardt, SIAM J. Appl. Math. 11 (1963) 431-441 (from memory); checked against NIST StRD "Misra1a"
+// and "BoxBOD".
 #include <functional>
 #include <span>
 #include <vector>

@@ -11,7 +11,9 @@ constexpr int most_terms = 10'000;
 constexpr double enough = 1e-16;
 constexpr double tiny = 1e-300;
 
-double not_zero(double v) { return std::fabs(v) < tiny ? tiny : v; }
+double not_zero(double v) {
+    return std::fabs(v) < tiny ? tiny : v;
+}
 
 double beta_fraction(double a, double b, double x) {
     double c = 1;
@@ -35,8 +37,8 @@ double beta_fraction(double a, double b, double x) {
 double incomplete_beta(double a, double b, double x) {
     if (x <= 0) return 0;
     if (x >= 1) return 1;
-    const double front = std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) +
-                                  b * std::log1p(-x));
+    const double front =
+        std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) + b * std::log1p(-x));
     if (x < (a + 1) / (a + b + 2)) return front * beta_fraction(a, b, x) / a;
     return 1 - front * beta_fraction(b, a, 1 - x) / b;
 }
@@ -77,7 +79,9 @@ double invert(const std::function<double(double)>& rising, double share, double 
 
 }  // namespace
 
-double normal_share(double z) { return std::erfc(-z / std::sqrt(2.0)) / 2; }
+double normal_share(double z) {
+    return std::erfc(-z / std::sqrt(2.0)) / 2;
+}
 
 double student_t_share(double t, double df) {
     assert(df > 0);

@@ -1,10 +1,13 @@
 #pragma once
-// Quantiles of the distributions that confidence limits need. Own code, so that the program depends on no numeric library:
+// Quantiles of the distributions that confidence limits need. Own code, so that the program depends on no
+// numeric library:
 //   Student t and F   through the regularised incomplete beta function (continued fraction, modified Lentz)
-//   chi-square        through the regularised incomplete gamma function (series below a + 1, continued fraction above)
+//   chi-square        through the regularised incomplete gamma function (series below a + 1, continued
+//                     fraction above)
 //   normal            through the complementary error function of the standard library
 // Quantiles invert these by bisection. Checked against SciPy to nine digits in tests/calc/reference.txt.
-// Source: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.5.8 and 6.5.29 to 6.5.31 (from memory).
+// Source: Abramowitz and Stegun, Handbook of Mathematical Functions, 26.5.8 and 6.5.29 to 6.5.31 (from
+// memory).
 
 namespace peelbook::calc {
 

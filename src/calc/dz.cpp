@@ -6,7 +6,9 @@
 
 namespace peelbook::calc {
 
-double DzFit::d_at(double temperature) const { return std::pow(10.0, line.at(temperature)); }
+double DzFit::d_at(double temperature) const {
+    return std::pow(10.0, line.at(temperature));
+}
 
 std::optional<Interval> DzFit::d_limits(double temperature, double confidence) const {
     const auto limits = line.mean_limits(temperature, confidence);
@@ -19,15 +21,19 @@ Result<DzFit> fit_dz(const std::vector<DValue>& table, double confidence) {
     for (const DValue& d : table) {
         if (!(d.minutes > 0)) {
             return Refusal{"a D-value of " + number_text(d.minutes) + " min at " + number_text(d.temperature),
-                           "D-values above 0", "correct or leave out that row", {}};
+                           "D-values above 0",
+                           "correct or leave out that row",
+                           {}};
         }
         points.push_back({d.temperature, std::log10(d.minutes)});
     }
     auto line = fit_line(points);
     if (!line) return line.refusal();
     if (line->slope >= 0) {
-        return Refusal{"D-values that do not fall as the temperature rises", "heat that kills faster when hotter",
-                       "check the columns: temperature first, then minutes", {}};
+        return Refusal{"D-values that do not fall as the temperature rises",
+                       "heat that kills faster when hotter",
+                       "check the columns: temperature first, then minutes",
+                       {}};
     }
     DzFit fit;
     fit.line = *line;

@@ -1,8 +1,11 @@
 #pragma once
-// z and D from a table of D-values: least squares of log10 D on temperature, z = -1 / slope, with confidence limits.
-// The limits of z are those of the slope turned over; when the slope's limits include zero, z has no upper limit (absent).
+// z and D from a table of D-values: least squares of log10 D on temperature, z = -1 / slope, with confidence
+// limits.
+// The limits of z are those of the slope turned over; when the slope's limits include zero, z has no upper
+// limit (absent).
 // Three D-values leave one degree of freedom: the limits are then very wide, and that is the truth.
-// Units: any one temperature unit, minutes. Valid inside the measured temperatures only; use them as the studied range.
+// Units: any one temperature unit, minutes. Valid inside the measured temperatures only; use them as the
+// studied range.
 // Source: Bigelow's model; the method of the D-value papers cited in tests/calc/reference.txt.
 #include <optional>
 #include <vector>
@@ -24,10 +27,12 @@ struct DzFit {
     LineFit line;  // log10(D in minutes) against temperature
 
     double d_at(double temperature) const;
-    std::optional<Interval> d_limits(double temperature, double confidence) const;  // of the line; absent with two D-values
+    // Limits of the line; absent with two D-values.
+    std::optional<Interval> d_limits(double temperature, double confidence) const;
 };
 
-// Refuses: fewer than two D-values, a D not above 0, one temperature only, D that does not fall with temperature.
+// Refuses: fewer than two D-values, a D not above 0, one temperature only, D that does not fall with
+// temperature.
 Result<DzFit> fit_dz(const std::vector<DValue>& table, double confidence = 0.95);
 
 }  // namespace peelbook::calc

@@ -1,6 +1,7 @@
 #pragma once
-// Which lots to take for a wanted mass: first expired, first out. Lots with the same date go in order of arrival; lots
-// without a date come last, because nothing says that they may wait. Suggests only: what was used is what a person records.
+// Which lots to take for a wanted mass: first expired, first out. Lots with the same date go in order of
+// arrival; lots without a date come last, because nothing says that they may wait. Suggests only: what was
+// used is what a person records.
 // Source: common practice.
 #include <cstddef>
 #include <cstdint>
@@ -16,7 +17,7 @@ struct StockLot {
     std::int64_t on_hand_mg = 0;
     std::optional<Date> expires;  // the date it is kept to, whatever its kind
     Instant arrived;
-    bool usable = true;           // false: held, refused, past a use-by date
+    bool usable = true;  // false: held, refused, past a use-by date
 };
 
 struct Take {

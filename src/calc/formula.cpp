@@ -11,18 +11,24 @@ namespace {
 
 constexpr std::int64_t all_flour_milli = 100'000;
 
-std::string percent_text(std::int64_t milli) { return number_text(static_cast<double>(milli) / 1000) + " %"; }
+std::string percent_text(std::int64_t milli) {
+    return number_text(static_cast<double>(milli) / 1000) + " %";
+}
 
 Check check_lines(const std::vector<FormulaLine>& lines, const std::string& whose) {
     std::int64_t flour = 0;
     for (const FormulaLine& line : lines) {
         if (line.percent_milli < 0) {
-            return Refusal{"'" + line.name + "' with " + percent_text(line.percent_milli), "0 % or more",
-                           "correct the percentage", {}};
+            return Refusal{"'" + line.name + "' with " + percent_text(line.percent_milli),
+                           "0 % or more",
+                           "correct the percentage",
+                           {}};
         }
         if (line.flour && !line.made_of.empty()) {
             return Refusal{"'" + line.name + "' as flour with a formula of its own",
-                           "either flour or a preferment", "list its flour inside its own formula", {}};
+                           "either flour or a preferment",
+                           "list its flour inside its own formula",
+                           {}};
         }
         if (line.flour) flour += line.percent_milli;
         if (!line.made_of.empty()) {
@@ -30,8 +36,10 @@ Check check_lines(const std::vector<FormulaLine>& lines, const std::string& whos
         }
     }
     if (flour != all_flour_milli) {
-        return Refusal{whose + " with flour lines of " + percent_text(flour), "flour lines that together are 100 %",
-                       "mark every flour, and give the others in percent of it", {}};
+        return Refusal{whose + " with flour lines of " + percent_text(flour),
+                       "flour lines that together are 100 %",
+                       "mark every flour, and give the others in percent of it",
+                       {}};
     }
     return std::nullopt;
 }
@@ -51,7 +59,8 @@ void take_apart(const std::vector<FormulaLine>& lines, double share, std::vector
             take_apart(line.made_of, part, out);
             continue;
         }
-        auto known = std::find_if(out.begin(), out.end(), [&](const TrueLine& t) { return t.name == line.name; });
+        auto known =
+            std::find_if(out.begin(), out.end(), [&](const TrueLine& t) { return t.name == line.name; });
         if (known == out.end()) known = out.insert(out.end(), TrueLine{line.name, 0, 0, line.flour});
         known->percent_of_dough += part * 100;
     }
@@ -77,21 +86,23 @@ std::int64_t dough_mass(const std::vector<FormulaLine>& formula, Basis basis, st
 Result<WeighSheet> weigh_sheet(const std::vector<FormulaLine>& formula, Basis basis, std::int64_t mg) {
     if (auto refusal = check_lines(formula, "a formula")) return *refusal;
     if (mg <= 0) {
-        return Refusal{std::to_string(mg) + " mg", "a mass above 0", "give the flour or dough to be made", {}};
+        return Refusal{
+            std::to_string(mg) + " mg", "a mass above 0", "give the flour or dough to be made", {}};
     }
     WeighSheet sheet;
     sheet.total_mg = dough_mass(formula, basis, mg);
     // Flour and the rest are split apart, so that flour asked for by mass is exactly that mass.
     std::vector<std::int64_t> flours, others;
     for (const FormulaLine& line : formula) (line.flour ? flours : others).push_back(line.percent_milli);
-    sheet.flour_mg = basis == Basis::added_flour ? mg
-                                                 : rounded_share(sheet.total_mg, all_flour_milli, sum_of(formula));
+    sheet.flour_mg =
+        basis == Basis::added_flour ? mg : rounded_share(sheet.total_mg, all_flour_milli, sum_of(formula));
     const auto flour_parts = apportion(sheet.flour_mg, flours);
     std::vector<std::int64_t> other_parts(others.size());
     if (sum_of(formula) > all_flour_milli) other_parts = apportion(sheet.total_mg - sheet.flour_mg, others);
     auto flour = flour_parts.begin();
     auto other = other_parts.begin();
-    for (const FormulaLine& line : formula) sheet.lines.push_back({line.name, line.flour ? *flour++ : *other++});
+    for (const FormulaLine& line : formula)
+        sheet.lines.push_back({line.name, line.flour ? *flour++ : *other++});
     return sheet;
 }
 
@@ -108,8 +119,10 @@ Result<std::vector<FormulaLine>> percentages_of(const std::vector<WeighedLine>& 
     std::int64_t flour = 0;
     for (const WeighedLine& line : weighed) {
         if (line.mg < 0) {
-            return Refusal{"'" + line.name + "' of " + std::to_string(line.mg) + " mg", "0 mg or more",
-                           "correct the weight", {}};
+            return Refusal{"'" + line.name + "' of " + std::to_string(line.mg) + " mg",
+                           "0 mg or more",
+                           "correct the weight",
+                           {}};
         }
         if (line.flour) flour += line.mg;
     }

@@ -1,9 +1,12 @@
 #pragma once
-// Formula in baker's percent to a weigh sheet and back. Every ingredient is a percentage of the flour, which is 100 %.
-// A preferment, scald or old dough is one line whose own formula is in `made_of`; true percentages take it apart and
-// relate everything to all the flour in the dough.
-// Masses are integer milligrams that sum exactly (calc/apportion.h); percentages are integer thousandths of a percent.
-// Source: baker's percentage is common practice; worked examples with their sources in tests/calc/reference.txt.
+// Formula in baker's percent to a weigh sheet and back. Every ingredient is a percentage of the flour, which
+// is 100 %.
+// A preferment, scald or old dough is one line whose own formula is in `made_of`; true percentages take it
+// apart and relate everything to all the flour in the dough.
+// Masses are integer milligrams that sum exactly (calc/apportion.h); percentages are integer thousandths of a
+// percent.
+// Source: baker's percentage is common practice; worked examples with their sources in
+// tests/calc/reference.txt.
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -36,8 +39,8 @@ struct WeighSheet {
     std::int64_t flour_mg = 0;     // of the flour lines
 };
 
-// Refuses: no lines, flour lines that are not 100 % (also inside a preferment), a percentage below 0, a flour line with
-// a formula of its own, a mass not above 0.
+// Refuses: no lines, flour lines that are not 100 % (also inside a preferment), a percentage below 0, a flour
+// line with a formula of its own, a mass not above 0.
 Result<WeighSheet> weigh_sheet(const std::vector<FormulaLine>& formula, Basis basis, std::int64_t mg);
 
 // The sheet of a preferment that must weigh `mg`: weigh_sheet(line.made_of, Basis::dough, mg).
@@ -49,7 +52,8 @@ struct TrueLine {
     bool flour = false;
 };
 
-// Preferments taken apart; lines of one name are added up, in order of first appearance. Refuses as weigh_sheet does.
+// Preferments taken apart; lines of one name are added up, in order of first appearance. Refuses as
+// weigh_sheet does.
 Result<std::vector<TrueLine>> true_percentages(const std::vector<FormulaLine>& formula);
 
 struct WeighedLine {
@@ -61,7 +65,8 @@ struct WeighedLine {
 // Baker's percent of what was weighed, in thousandths, rounded half up. Refuses: no flour, a mass below 0.
 Result<std::vector<FormulaLine>> percentages_of(const std::vector<WeighedLine>& weighed);
 
-// Was what was weighed near enough? `tolerance_milli` in thousandths of a percent of the wanted mass; inclusive, exact.
+// Was what was weighed near enough? `tolerance_milli` in thousandths of a percent of the wanted mass;
+// inclusive, exact.
 struct WeighCheck {
     std::int64_t over_mg = 0;  // weighed minus wanted
     bool within = false;

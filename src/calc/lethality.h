@@ -3,14 +3,17 @@
 //   rate L = 10^((T - Tref) / z)         minutes at Tref that a minute at T is worth
 //   F      = integral of L over time      equivalent minutes at Tref
 //   log reduction = F / Dref
-// Two sums are made. The trapezoid is the usual one and is shown, but L is convex in T, so it overstates. The verdict takes
-// the lower end of each interval's rate: between readings the temperature is assumed to stay between the two.
-// Studied range: below it a rate counts 0 in the verdict's sum, above it the rate at its top counts; both are flagged.
+// Two sums are made. The trapezoid is the usual one and is shown, but L is convex in T, so it overstates. The
+// verdict takes the lower end of each interval's rate: between readings the temperature is assumed to stay
+// between the two.
+// Studied range: below it a rate counts 0 in the verdict's sum, above it the rate at its top counts; both are
+// flagged.
 // At bread core temperatures the number explodes: give a cap (the log reduction that was validated) and print
 // "at least N log" when it is reached.
 // Units: one temperature unit throughout (degrees C, or degrees F with z in F); minutes.
-// Sources: Bigelow 1921 and the General Method (from memory); D and z must come from a study of the same kind of food,
-// which is the caller's to check. FSIS Appendix A rows and published D-values are in tests/calc/reference.txt.
+// Sources: Bigelow 1921 and the General Method (from memory); D and z must come from a study of the same kind
+// of food, which is the caller's to check. FSIS Appendix A rows and published D-values are in
+// tests/calc/reference.txt.
 #include <optional>
 #include <vector>
 
@@ -20,10 +23,10 @@ namespace peelbook::calc {
 
 struct HeatResistance {
     double t_ref = 0;
-    double z = 0;                      // above 0
-    double d_ref_min = 0;              // minutes at t_ref for one log, above 0
+    double z = 0;                                    // above 0
+    double d_ref_min = 0;                            // minutes at t_ref for one log, above 0
     std::optional<double> studied_from, studied_to;  // temperatures of the study; absent: no clamp
-    std::optional<double> cap_log;     // absent: no cap
+    std::optional<double> cap_log;                   // absent: no cap
 };
 
 struct CoreReading {
@@ -44,8 +47,8 @@ struct Lethality {
 
 double lethal_rate(double temperature, double t_ref, double z);
 
-// Refuses: z or D not above 0, a cap not above 0, a studied range upside down, fewer than two readings, times that do not
-// rise, a number that is not finite.
+// Refuses: z or D not above 0, a cap not above 0, a studied range upside down, fewer than two readings, times
+// that do not rise, a number that is not finite.
 Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreReading>& readings);
 
 }  // namespace peelbook::calc

@@ -29,12 +29,15 @@ std::optional<Interval> around(double centre, double standard_error, std::size_t
 
 Check check_points(const std::vector<Point>& points) {
     if (points.size() < 2) {
-        return Refusal{std::to_string(points.size()) + " point(s) for a line", "two points or more",
-                       "add measurements", {}};
+        return Refusal{std::to_string(points.size()) + " point(s) for a line",
+                       "two points or more",
+                       "add measurements",
+                       {}};
     }
     for (const Point& p : points) {
         if (!std::isfinite(p.x) || !std::isfinite(p.y)) {
-            return Refusal{"a point that is not a number", "finite numbers", "correct or leave out that row", {}};
+            return Refusal{
+                "a point that is not a number", "finite numbers", "correct or leave out that row", {}};
         }
     }
     return std::nullopt;
@@ -51,8 +54,10 @@ Result<LineFit> fit_line(const std::vector<Point>& points) {
     fit.x_min = std::min_element(points.begin(), points.end(), by_x)->x;
     fit.x_max = std::max_element(points.begin(), points.end(), by_x)->x;
     if (fit.x_min == fit.x_max) {
-        return Refusal{"points that all share one x", "at least two different x",
-                       "measure at a second temperature or time", {}};
+        return Refusal{"points that all share one x",
+                       "at least two different x",
+                       "measure at a second temperature or time",
+                       {}};
     }
     double y_mean = 0;
     for (const Point& p : points) {

@@ -2,8 +2,10 @@
 // Straight line by ordinary least squares, y = intercept + slope x, with confidence and prediction limits.
 //   slope = Sxy / Sxx, residual sd s = sqrt(sum of squared residuals / (n - 2)), se(slope) = s / sqrt(Sxx),
 //   limits = estimate +- t(n - 2) x standard error; a prediction adds the scatter of one more point.
-// Assumes: independent residuals of one spread. With two points the line is exact and there are no limits (absent).
-// Source: Draper and Smith, Applied Regression Analysis, chapter 1 (from memory); checked against NIST StRD "Norris".
+// Assumes: independent residuals of one spread. With two points the line is exact and there are no limits
+// (absent).
+// Source: Draper and Smith, Applied Regression Analysis, chapter 1 (from memory); checked against NIST StRD
+// "Norris".
 #include <cstddef>
 #include <optional>
 #include <vector>

@@ -12,8 +12,10 @@ Check check_mass(double mass) {
 
 Check check_loss(double percent) {
     if (percent >= 0 && percent < 100) return std::nullopt;
-    return Refusal{"a loss of " + number_text(percent) + " %", "0 % or more and less than 100 %",
-                   "give the loss in percent of the dough", {}};
+    return Refusal{"a loss of " + number_text(percent) + " %",
+                   "0 % or more and less than 100 %",
+                   "give the loss in percent of the dough",
+                   {}};
 }
 
 }  // namespace
@@ -23,7 +25,9 @@ Result<double> loss_percent(double before, double after) {
     if (auto refusal = check_mass(after)) return *refusal;
     if (after > before) {
         return Refusal{"a mass of " + number_text(after) + " after and " + number_text(before) + " before",
-                       "no more after than before", "check both weighings and the tare", {}};
+                       "no more after than before",
+                       "check both weighings and the tare",
+                       {}};
     }
     return (before - after) / before * 100;
 }

@@ -7,9 +7,9 @@
 
 namespace peelbook::calc {
 
-Result<double> loss_percent(double before, double after);           // refuses after > before and masses not above 0
+Result<double> loss_percent(double before, double after);  // refuses after > before and masses not above 0
 Result<double> dough_for_baked(double baked, double loss_percent);  // refuses a loss outside 0 to below 100
 Result<double> baked_from_dough(double dough, double loss_percent);
-Result<double> yield_percent(double made, double put_in);           // may pass 100 when water was taken up
+Result<double> yield_percent(double made, double put_in);  // may pass 100 when water was taken up
 
 }  // namespace peelbook::calc

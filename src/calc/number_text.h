@@ -1,5 +1,6 @@
 #pragma once
-// Numbers in refusals: the shortest text that reads back as the same number. std::to_chars, so never a locale.
+// Numbers in refusals: the shortest text that reads back as the same number. std::to_chars, so never a
+// locale.
 #include <string>
 
 namespace peelbook::calc {

@@ -2,9 +2,14 @@
 // Does a food need time or temperature control for safety, from pH and water activity alone?
 // Source: FDA Food Code 2022, 1-201.10, definition of TCS food, Tables A and B.
 //   Table A  heat-treated to destroy vegetative cells and then packaged
-//            aw <= 0.92: never | 0.92 to 0.95: from pH above 5.6 | above 0.95: from pH above 4.6
+//            aw <= 0.92         never
+//            aw to 0.95         from pH above 5.6
+//            aw above 0.95      from pH above 4.6
 //   Table B  not heat-treated, or heat-treated and not packaged
-//            aw < 0.88: never | 0.88 to 0.90: pH above 5.0 | 0.90 to 0.92: pH above 4.6 | above 0.92: pH 4.2 and above
+//            aw < 0.88          never
+//            aw 0.88 to 0.90    from pH above 5.0
+//            aw to 0.92         from pH above 4.6
+//            aw above 0.92      from pH 4.2
 // Mind the edges: A has aw <= 0.92, B has aw < 0.88; pH 4.2 itself already belongs to the higher class of B.
 // "Assessment": a product assessment is required; until there is one, treat the food as needing control.
 #include <cstdint>

@@ -60,15 +60,23 @@ struct Test {
 
 bool complete(const Series& s, std::size_t last, const Test& test) {
     switch (test.rule) {
-        case RunRule::beyond_3_sigma: return s.sigma > 0 && some_beyond(s, last, 1, 1, 3);
-        case RunRule::two_of_three_beyond_2_sigma: return s.sigma > 0 && some_beyond(s, last, 3, 2, 2);
-        case RunRule::four_of_five_beyond_1_sigma: return s.sigma > 0 && some_beyond(s, last, 5, 4, 1);
+        case RunRule::beyond_3_sigma:
+            return s.sigma > 0 && some_beyond(s, last, 1, 1, 3);
+        case RunRule::two_of_three_beyond_2_sigma:
+            return s.sigma > 0 && some_beyond(s, last, 3, 2, 2);
+        case RunRule::four_of_five_beyond_1_sigma:
+            return s.sigma > 0 && some_beyond(s, last, 5, 4, 1);
         case RunRule::eight_on_one_side:
-        case RunRule::nine_on_one_side: return some_beyond(s, last, test.window, test.window, 0);
-        case RunRule::six_trending: return trending(s, last, test.window);
-        case RunRule::fourteen_alternating: return alternating(s, last, test.window);
-        case RunRule::fifteen_within_1_sigma: return all_near(s, last, test.window, true);
-        case RunRule::eight_outside_1_sigma: return all_near(s, last, test.window, false);
+        case RunRule::nine_on_one_side:
+            return some_beyond(s, last, test.window, test.window, 0);
+        case RunRule::six_trending:
+            return trending(s, last, test.window);
+        case RunRule::fourteen_alternating:
+            return alternating(s, last, test.window);
+        case RunRule::fifteen_within_1_sigma:
+            return all_near(s, last, test.window, true);
+        case RunRule::eight_outside_1_sigma:
+            return all_near(s, last, test.window, false);
     }
     return false;
 }
@@ -93,20 +101,30 @@ const std::vector<Test>& tests_of(RuleSet rules) {
 
 std::string_view rule_text(RunRule rule) {
     switch (rule) {
-        case RunRule::beyond_3_sigma: return "1 point beyond 3 sigma";
-        case RunRule::two_of_three_beyond_2_sigma: return "2 of 3 beyond 2 sigma on one side";
-        case RunRule::four_of_five_beyond_1_sigma: return "4 of 5 beyond 1 sigma on one side";
-        case RunRule::eight_on_one_side: return "8 in a row on one side of the centre line";
-        case RunRule::nine_on_one_side: return "9 in a row on one side of the centre line";
-        case RunRule::six_trending: return "6 in a row rising or falling";
-        case RunRule::fourteen_alternating: return "14 in a row alternating up and down";
-        case RunRule::fifteen_within_1_sigma: return "15 in a row within 1 sigma";
-        case RunRule::eight_outside_1_sigma: return "8 in a row outside 1 sigma";
+        case RunRule::beyond_3_sigma:
+            return "1 point beyond 3 sigma";
+        case RunRule::two_of_three_beyond_2_sigma:
+            return "2 of 3 beyond 2 sigma on one side";
+        case RunRule::four_of_five_beyond_1_sigma:
+            return "4 of 5 beyond 1 sigma on one side";
+        case RunRule::eight_on_one_side:
+            return "8 in a row on one side of the centre line";
+        case RunRule::nine_on_one_side:
+            return "9 in a row on one side of the centre line";
+        case RunRule::six_trending:
+            return "6 in a row rising or falling";
+        case RunRule::fourteen_alternating:
+            return "14 in a row alternating up and down";
+        case RunRule::fifteen_within_1_sigma:
+            return "15 in a row within 1 sigma";
+        case RunRule::eight_outside_1_sigma:
+            return "8 in a row outside 1 sigma";
     }
     return "";
 }
 
-std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma, RuleSet rules) {
+std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma,
+                                   RuleSet rules) {
     const Series series{values, centre, sigma};
     std::vector<RunSignal> signals;
     for (std::size_t last = 0; last < values.size(); ++last) {

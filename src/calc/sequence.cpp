@@ -10,12 +10,16 @@ namespace {
 Check check_changeovers(const std::vector<Changeover>& row, std::size_t n, const std::string& name) {
     if (row.size() != n) {
         return Refusal{name + " with " + std::to_string(row.size()) + " entries",
-                       std::to_string(n) + " entries, one for each product", "complete the cleaning table", {}};
+                       std::to_string(n) + " entries, one for each product",
+                       "complete the cleaning table",
+                       {}};
     }
     for (const Changeover& c : row) {
         if (c.minutes < 0) {
-            return Refusal{name + " with " + std::to_string(c.minutes) + " minutes", "0 minutes or more",
-                           "correct the cleaning table", {}};
+            return Refusal{name + " with " + std::to_string(c.minutes) + " minutes",
+                           "0 minutes or more",
+                           "correct the cleaning table",
+                           {}};
         }
     }
     return std::nullopt;
@@ -51,8 +55,8 @@ void explain(SequenceAnswer& answer, const SequenceQuestion& question) {
 
 }  // namespace
 
-std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question, std::optional<std::size_t> from,
-                                               std::size_t to) {
+std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question,
+                                               std::optional<std::size_t> from, std::size_t to) {
     if (!from && question.first.empty()) return 0;
     const Changeover& c = from ? question.cleaning[*from][to] : question.first[to];
     if (!c.allowed) return std::nullopt;
@@ -79,20 +83,27 @@ SequenceCheck checked(const SequenceQuestion& question, const std::vector<std::s
 Check check(const SequenceQuestion& question) {
     const std::size_t n = question.jobs.size();
     if (n > most_jobs) {
-        return Refusal{std::to_string(n) + " products", "up to " + std::to_string(most_jobs),
-                       "split the day or the line", {}};
+        return Refusal{std::to_string(n) + " products",
+                       "up to " + std::to_string(most_jobs),
+                       "split the day or the line",
+                       {}};
     }
     if (question.cleaning.size() != n) {
         return Refusal{"a cleaning table of " + std::to_string(question.cleaning.size()) + " rows",
-                       std::to_string(n) + " rows, one for each product", "complete the cleaning table", {}};
+                       std::to_string(n) + " rows, one for each product",
+                       "complete the cleaning table",
+                       {}};
     }
     for (std::size_t i = 0; i < n; ++i) {
         const std::string& name = question.jobs[i].name;
         if (question.jobs[i].minutes < 0) {
             return Refusal{"'" + name + "' with " + std::to_string(question.jobs[i].minutes) + " minutes",
-                           "0 minutes or more", "correct the run time", {}};
+                           "0 minutes or more",
+                           "correct the run time",
+                           {}};
         }
-        if (auto refusal = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'")) return refusal;
+        if (auto refusal = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'"))
+            return refusal;
     }
     if (question.first.empty()) return std::nullopt;
     return check_changeovers(question.first, n, "cleaning before the first product");
@@ -107,7 +118,8 @@ Result<SequenceCheck> check_order(const SequenceQuestion& question, const std::v
     if (!each_once) {
         return Refusal{"an order of " + std::to_string(order.size()) + " products",
                        "each of the " + std::to_string(question.jobs.size()) + " products once",
-                       "leave none out and repeat none", {}};
+                       "leave none out and repeat none",
+                       {}};
     }
     return checked(question, order);
 }

@@ -1,14 +1,17 @@
 #pragma once
-// The order of the day on one line: the least cleaning that lets every product follow the one before it and be done when due.
+// The order of the day on one line: the least cleaning that lets every product follow the one before it and
+// be done when due.
 //
-// Each product runs once, all its batches together. Between two products the line is cleaned for the minutes that the
-// caller's matrix gives; a changeover that no planned cleaning can clear is not allowed, and its minutes are what an extra
-// cleaning would take. Residue outlives a product that merely declares it, so the caller lets each product hand on all that
-// may lie on the line when it ends: at most what its label declares.
+// Each product runs once, all its batches together. Between two products the line is cleaned for the minutes
+// that the caller's matrix gives; a changeover that no planned cleaning can clear is not allowed, and its
+// minutes are what an extra cleaning would take. Residue outlives a product that merely declares it, so the
+// caller lets each product hand on all that may lie on the line when it ends: at most what its label
+// declares.
 //
-// Method: up to 15 products exactly, by dynamic programming over (set done, last product): for one set the time spent is the
-// same but for cleaning, so least cleaning is also earliest. Above that: insertion and segment moves from several starts,
-// with a bound below which no order can be (assignment, and arborescences with multipliers), so that the gap is known.
+// Method: up to 15 products exactly, by dynamic programming over (set done, last product): for one set the
+// time spent is the same but for cleaning, so least cleaning is also earliest. Above that: insertion and
+// segment moves from several starts, with a bound below which no order can be (assignment, and arborescences
+// with multipliers), so that the gap is known.
 // Fixed seeds: the same question gets the same answer. Source: Held and Karp 1962 and 1970 (from memory).
 // Units: whole minutes; due times count from the start of the line. Valid: up to 200 products.
 #include <cstddef>
@@ -23,8 +26,8 @@ namespace peelbook::calc {
 
 struct SequenceJob {
     std::string name;
-    std::int64_t minutes = 0;          // of the whole run, cleaning not counted
-    std::optional<std::int64_t> due;   // it must be finished by then; absent: any time
+    std::int64_t minutes = 0;         // of the whole run, cleaning not counted
+    std::optional<std::int64_t> due;  // it must be finished by then; absent: any time
 };
 
 struct Changeover {
@@ -35,25 +38,26 @@ struct Changeover {
 struct SequenceQuestion {
     std::vector<SequenceJob> jobs;
     std::vector<std::vector<Changeover>> cleaning;  // [from][to]; the diagonal is not looked at
-    std::vector<Changeover> first;                  // before the first product, from the line's present state; may be empty
+    std::vector<Changeover> first;  // before the first product, from the line's present state; may be empty
 };
 
 // What an order costs and breaks. Both lists empty: it works.
 struct SequenceCheck {
-    std::int64_t cleaning_minutes = 0;  // those of changeovers that are not allowed count too
-    std::vector<std::int64_t> done;     // by position: when that product is finished
-    std::vector<std::size_t> late;      // jobs finished after they are due, in order
-    std::vector<std::size_t> forbidden; // positions whose changeover from the one before is not allowed
+    std::int64_t cleaning_minutes = 0;   // those of changeovers that are not allowed count too
+    std::vector<std::int64_t> done;      // by position: when that product is finished
+    std::vector<std::size_t> late;       // jobs finished after they are due, in order
+    std::vector<std::size_t> forbidden;  // positions whose changeover from the one before is not allowed
 };
 
 struct SequenceAnswer {
     bool found = false;
     std::vector<std::size_t> order;
-    SequenceCheck check;             // of `order`
-    std::int64_t bound = 0;          // no order that works needs less cleaning
-    bool proven = false;             // found: the least possible. Not found: no order works at all
-    std::vector<std::string> reasons;          // why none works, when none was found
-    // When none was found: an order that needs extra cleaning, its check.forbidden saying where, but meets every due time.
+    SequenceCheck check;               // of `order`
+    std::int64_t bound = 0;            // no order that works needs less cleaning
+    bool proven = false;               // found: the least possible. Not found: no order works at all
+    std::vector<std::string> reasons;  // why none works, when none was found
+    // When none was found: an order that needs extra cleaning, its check.forbidden saying where, but meets
+    // every due time.
     std::optional<std::vector<std::size_t>> with_extra_cleaning;
     std::optional<SequenceCheck> with_extra_check;
 };

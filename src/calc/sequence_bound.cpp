@@ -1,5 +1,6 @@
-// Lower bounds on the cleaning of every order. An order is a path from the line's start through all products: it is both an
-// assignment (each product has one successor, one predecessor) and an arborescence whose nodes have at most one child.
+// Lower bounds on the cleaning of every order. An order is a path from the line's start through all products:
+// it is both an assignment (each product has one successor, one predecessor) and an arborescence whose nodes
+// have at most one child.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -18,7 +19,8 @@ Matrix costs_of(const SequenceQuestion& q) {
     const std::size_t n = q.jobs.size();
     Matrix cost(n + 1, std::vector<double>(n + 1, barred));
     for (std::size_t to = 0; to < n; ++to) {
-        if (const auto minutes = changeover_minutes(q, std::nullopt, to)) cost[0][to + 1] = static_cast<double>(*minutes);
+        if (const auto minutes = changeover_minutes(q, std::nullopt, to))
+            cost[0][to + 1] = static_cast<double>(*minutes);
         for (std::size_t from = 0; from < n; ++from) {
             if (from == to) continue;
             if (const auto minutes = changeover_minutes(q, from, to)) {
@@ -34,7 +36,8 @@ double assignment(const Matrix& cost) {
     const std::size_t n = cost.size();
     const double infinity = std::numeric_limits<double>::infinity();
     std::vector<double> row_price(n + 1), column_price(n + 1);
-    std::vector<std::size_t> row_of(n + 1, 0), came_from(n + 1, 0);  // counted from 1; column 0 is outside the matrix
+    std::vector<std::size_t> row_of(n + 1, 0),
+        came_from(n + 1, 0);  // counted from 1; column 0 is outside the matrix
     for (std::size_t row = 1; row <= n; ++row) {
         row_of[0] = row;
         std::size_t column = 0;
@@ -97,7 +100,8 @@ std::vector<std::size_t> cycle_in(const std::vector<std::size_t>& parent) {
     return cycle;
 }
 
-// Parents of the least arborescence rooted at node 0 (Chu and Liu, Edmonds): shrink a cycle, solve, open it again.
+// Parents of the least arborescence rooted at node 0 (Chu and Liu, Edmonds): shrink a cycle, solve, open it
+// again.
 std::vector<std::size_t> arborescence(const Matrix& cost) {
     const std::size_t n = cost.size();
     std::vector<std::size_t> parent(n, 0);

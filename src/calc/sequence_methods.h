@@ -6,12 +6,15 @@
 
 namespace peelbook::calc {
 
-// Minutes of the changeover from job `from` to job `to`; `from` absent: before the first. Absent: not allowed.
-std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question, std::optional<std::size_t> from,
-                                               std::size_t to);
+// Minutes of the changeover from job `from` to job `to`; `from` absent: before the first. Absent: not
+// allowed.
+std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question,
+                                               std::optional<std::size_t> from, std::size_t to);
 
 SequenceCheck checked(const SequenceQuestion& question, const std::vector<std::size_t>& order);
-inline bool works(const SequenceCheck& check) { return check.late.empty() && check.forbidden.empty(); }
+inline bool works(const SequenceCheck& check) {
+    return check.late.empty() && check.forbidden.empty();
+}
 
 // The order with the least cleaning that works; absent when none does. Up to most_jobs_exact jobs.
 std::optional<std::vector<std::size_t>> exact_order(const SequenceQuestion& question);

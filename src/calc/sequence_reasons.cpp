@@ -9,7 +9,9 @@ namespace {
 
 using Minutes = std::optional<std::int64_t>;
 
-std::string minutes_text(std::int64_t minutes) { return std::to_string(minutes) + " min"; }
+std::string minutes_text(std::int64_t minutes) {
+    return std::to_string(minutes) + " min";
+}
 
 // Least cleaning with which a job can be reached, from any other job or from the line's start.
 Minutes least_before(const SequenceQuestion& q, std::size_t job) {
@@ -65,7 +67,8 @@ void jobs_that_only_begin(const SequenceQuestion& q, std::vector<std::string>& r
     reasons.push_back(text + " may not follow any product, and only one product can be the first");
 }
 
-// Jackson's rule: if some job is late in the order of due times without any cleaning, some job is late in every order.
+// Jackson's rule: if some job is late in the order of due times without any cleaning, some job is late in
+// every order.
 void too_much_work(const SequenceQuestion& q, std::vector<std::string>& reasons) {
     std::vector<std::size_t> order;
     for (std::size_t job = 0; job < q.jobs.size(); ++job) {
@@ -77,9 +80,9 @@ void too_much_work(const SequenceQuestion& q, std::vector<std::string>& reasons)
     for (std::size_t job : order) {
         now += q.jobs[job].minutes;
         if (now <= *q.jobs[job].due) continue;
-        reasons.push_back("the products due up to " + minutes_text(*q.jobs[job].due) + " after the start take " +
-                          minutes_text(now) + " even without any cleaning ('" + q.jobs[job].name + "' would be " +
-                          minutes_text(now - *q.jobs[job].due) + " late)");
+        reasons.push_back("the products due up to " + minutes_text(*q.jobs[job].due) +
+                          " after the start take " + minutes_text(now) + " even without any cleaning ('" +
+                          q.jobs[job].name + "' would be " + minutes_text(now - *q.jobs[job].due) + " late)");
         return;
     }
 }

@@ -112,7 +112,8 @@ Order shaken(const Order& order, std::mt19937& random) {
     for (std::size_t& cut : cuts) cut = random() % (n + 1);
     std::sort(std::begin(cuts), std::end(cuts));
     Order out = order;
-    std::rotate(out.begin() + static_cast<std::ptrdiff_t>(cuts[0]), out.begin() + static_cast<std::ptrdiff_t>(cuts[1]),
+    std::rotate(out.begin() + static_cast<std::ptrdiff_t>(cuts[0]),
+                out.begin() + static_cast<std::ptrdiff_t>(cuts[1]),
                 out.begin() + static_cast<std::ptrdiff_t>(cuts[2]));
     return out;
 }
@@ -120,7 +121,8 @@ Order shaken(const Order& order, std::mt19937& random) {
 }  // namespace
 
 std::vector<std::size_t> searched_order(const SequenceQuestion& q) {
-    // Work per round grows with the cube of the number of products; the rounds shrink to keep the time in bounds.
+    // Work per round grows with the cube of the number of products; the rounds shrink to keep the time in
+    // bounds.
     const std::size_t n = q.jobs.size();
     const std::size_t rounds = std::clamp<std::size_t>(20'000'000 / (n * n * n), 4, 400);
     Order best = by_due_time(q);

@@ -10,7 +10,8 @@ Summary summarise(const std::vector<double>& values) {
     s.n = values.size();
     if (values.empty()) return s;
     const double n = static_cast<double>(s.n);
-    // The mean of the differences from the first value keeps digits that a plain sum of large values would lose.
+    // The mean of the differences from the first value keeps digits that a plain sum of large values would
+    // lose.
     double shift = 0;
     for (double v : values) shift += (v - values.front()) / n;
     s.mean = values.front() + shift;

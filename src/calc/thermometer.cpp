@@ -22,8 +22,10 @@ constexpr double zero_celsius = 273.15;
 
 Result<double> saturation_kelvin(double pascal) {
     if (!(pascal >= lowest_pascal && pascal <= highest_pascal)) {
-        return Refusal{"a pressure of " + number_text(pascal) + " Pa", "611.213 Pa to 22.064 MPa",
-                       "give the station pressure, about 600 to 1080 hPa on land", {}};
+        return Refusal{"a pressure of " + number_text(pascal) + " Pa",
+                       "611.213 Pa to 22.064 MPa",
+                       "give the station pressure, about 600 to 1080 hPa on land",
+                       {}};
     }
     const double beta = std::pow(pascal / pascal_per_megapascal, 0.25);
     const double e = beta * beta + n3 * beta + n6;
@@ -35,8 +37,10 @@ Result<double> saturation_kelvin(double pascal) {
 
 Result<double> saturation_pascal(double kelvin) {
     if (!(kelvin >= lowest_kelvin && kelvin <= highest_kelvin)) {
-        return Refusal{"a temperature of " + number_text(kelvin) + " K", "273.15 to 647.096 K",
-                       "give a temperature of liquid water", {}};
+        return Refusal{"a temperature of " + number_text(kelvin) + " K",
+                       "273.15 to 647.096 K",
+                       "give a temperature of liquid water",
+                       {}};
     }
     const double theta = kelvin + n9 / (kelvin - n10);
     const double a = theta * theta + n1 * theta + n2;
@@ -53,8 +57,10 @@ Result<double> boiling_celsius(double station_pascal) {
 
 Result<double> standard_pressure(double altitude_m) {
     if (!(altitude_m >= -1000 && altitude_m <= 11000)) {
-        return Refusal{"an altitude of " + number_text(altitude_m) + " m", "-1000 to 11000 m",
-                       "give the altitude of the bakery above sea level", {}};
+        return Refusal{"an altitude of " + number_text(altitude_m) + " m",
+                       "-1000 to 11000 m",
+                       "give the altitude of the bakery above sea level",
+                       {}};
     }
     constexpr double sea_level_pascal = 101325, sea_level_kelvin = 288.15, lapse_k_per_m = 0.0065;
     constexpr double exponent = 9.80665 * 0.0289644 / (8.31432 * lapse_k_per_m);  // 5.25588

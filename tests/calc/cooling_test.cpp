@@ -1,5 +1,5 @@
-// Sources: FDA Food Code 2022, 3-501.14(A) and (B); the limits are inclusive ("within"). Cases that only follow from the
-// method written in calc/cooling.h say so.
+// Sources: FDA Food Code 2022, 3-501.14(A) and (B); the limits are inclusive ("within"). Cases that only
+// follow from the method written in calc/cooling.h say so.
 #include "calc/cooling.h"
 
 #include <catch2/catch.hpp>
@@ -14,10 +14,16 @@ CoolingReading at(std::int64_t hour, std::int64_t minute, std::int64_t milli_c) 
     return {Instant{} + hours(hour) + minutes(minute), milli_c};
 }
 
-Instant clock(std::int64_t hour, std::int64_t minute) { return Instant{} + hours(hour) + minutes(minute); }
+Instant clock(std::int64_t hour, std::int64_t minute) {
+    return Instant{} + hours(hour) + minutes(minute);
+}
 
-CoolingRule food_code() { return {57'000, {{21'000, hours(2)}, {5'000, hours(6)}}, false}; }
-CoolingRule stage_by_stage() { return {60'000, {{21'000, hours(2)}, {5'000, hours(4)}}, true}; }
+CoolingRule food_code() {
+    return {57'000, {{21'000, hours(2)}, {5'000, hours(6)}}, false};
+}
+CoolingRule stage_by_stage() {
+    return {60'000, {{21'000, hours(2)}, {5'000, hours(4)}}, true};
+}
 
 CoolingResult judge(const CoolingRule& rule, std::vector<CoolingReading> readings) {
     CoolingInput input;
@@ -65,7 +71,8 @@ TEST_CASE("Food Code two-stage cooling at its boundaries") {
 }
 
 TEST_CASE("each stage from the one before") {
-    // 60 C to 21 C in 2 h, then to 5 C in 4 h more (the Australian and New Zealand form; second part from memory).
+    // 60 C to 21 C in 2 h, then to 5 C in 4 h more (the Australian and New Zealand form; second part from
+    // memory).
     const std::vector<CoolingReading> quick_then_slow = {at(0, 0, 60'000), at(1, 0, 21'000), at(6, 0, 5'000)};
     CoolingRule rule = stage_by_stage();
     CHECK(judge(rule, quick_then_slow).stages[1].verdict == deviation);  // 5 h for the second stage
@@ -159,7 +166,8 @@ TEST_CASE("rises during cooling") {
         CHECK(judge_cooling(food_code(), input).worst() == within);
     }
     SECTION("beyond it the later crossing is judged") {
-        input.readings = {at(0, 0, 57'000), at(1, 50, 20'900), at(2, 30, 21'600), at(3, 0, 20'000), at(6, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000), at(1, 50, 20'900), at(2, 30, 21'600), at(3, 0, 20'000),
+                          at(6, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == deviation);
         CHECK(r.stages[0].shortest == minutes(150));
@@ -169,16 +177,16 @@ TEST_CASE("rises during cooling") {
         CHECK(judge_cooling(food_code(), input).worst() == within);
     }
     SECTION("back over the upper limit the clock starts at the later crossing") {
-        input.readings = {at(0, 0, 57'000), at(1, 0, 40'000), at(1, 20, 62'000), at(1, 40, 56'000),
-                          at(3, 20, 21'000), at(7, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000),  at(1, 0, 40'000),  at(1, 20, 62'000),
+                          at(1, 40, 56'000), at(3, 20, 21'000), at(7, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == within);
         CHECK(r.stages[0].longest == hours(2));
         CHECK(r.stages[0].start.after == clock(1, 20));
     }
     SECTION("but a deviation proven before the reheating stays") {
-        input.readings = {at(0, 0, 57'000), at(3, 0, 40'000), at(3, 20, 75'000), at(3, 40, 57'000),
-                          at(5, 0, 21'000), at(7, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000),  at(3, 0, 40'000), at(3, 20, 75'000),
+                          at(3, 40, 57'000), at(5, 0, 21'000), at(7, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == deviation);
         CHECK(r.stages[0].before_reheating);
@@ -240,7 +248,8 @@ TEST_CASE("a cooling rule that cannot be is refused") {
 
 namespace {
 
-// A strictly falling straight-piece curve through random corners: the truth that sparse readings are taken from.
+// A strictly falling straight-piece curve through random corners: the truth that sparse readings are taken
+// from.
 struct FallingCurve {
     std::vector<CoolingReading> corners;  // a corner each few minutes
 
@@ -260,7 +269,8 @@ struct FallingCurve {
         for (std::size_t i = 1; i < corners.size(); ++i) {
             if (corners[i].value > threshold) continue;
             const auto &a = corners[i - 1], &b = corners[i];
-            const double part = static_cast<double>(a.value - threshold) / static_cast<double>(a.value - b.value);
+            const double part =
+                static_cast<double>(a.value - threshold) / static_cast<double>(a.value - b.value);
             return static_cast<double>(a.at.ms) + part * static_cast<double>(b.at.ms - a.at.ms);
         }
         return -1;
@@ -275,7 +285,9 @@ struct FallingCurve {
     }
 };
 
-bool certain(StageVerdict v) { return v == within || v == deviation; }
+bool certain(StageVerdict v) {
+    return v == within || v == deviation;
+}
 
 }  // namespace
 

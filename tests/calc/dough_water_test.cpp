@@ -8,7 +8,8 @@ using namespace peelbook::calc;
 
 namespace {
 
-// Heat that everything gives up or takes on its way to the dough's temperature, mixer included. Zero when it balances.
+// Heat that everything gives up or takes on its way to the dough's temperature, mixer included. Zero when it
+// balances.
 double heat_gap(const WaterQuestion& q, const WaterAnswer& a) {
     double gap = q.mixer_kj;
     for (const HeatShare& h : q.others) gap += h.kg * h.kj_per_kg_k * (h.celsius - a.dough_c);

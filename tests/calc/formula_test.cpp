@@ -18,7 +18,8 @@ std::vector<FormulaLine> random_formula(std::mt19937& random) {
     std::vector<FormulaLine> lines = {{"rye", rye, true, {}}, {"wheat", 100'000 - rye, true, {}}};
     const std::size_t others = random() % 6;
     for (std::size_t i = 0; i < others; ++i) {
-        lines.push_back({"other " + std::to_string(i), static_cast<std::int64_t>(random() % 90'000), false, {}});
+        lines.push_back(
+            {"other " + std::to_string(i), static_cast<std::int64_t>(random() % 90'000), false, {}});
     }
     return lines;
 }
@@ -43,8 +44,10 @@ TEST_CASE("a weigh sheet adds up to the milligram on every basis") {
             REQUIRE(flour == sheet->flour_mg);
             if (basis == Basis::dough) REQUIRE(total == mg);
             if (basis != Basis::dough) REQUIRE(flour == mg);
-            for (std::size_t k = 0; k < formula.size(); ++k) {  // no line is off its share by two units or more
-                const double share = static_cast<double>(formula[k].percent_milli) / static_cast<double>(percent);
+            for (std::size_t k = 0; k < formula.size();
+                 ++k) {  // no line is off its share by two units or more
+                const double share =
+                    static_cast<double>(formula[k].percent_milli) / static_cast<double>(percent);
                 const double exact = static_cast<double>(total) * share;
                 REQUIRE(std::abs(static_cast<double>(sheet->lines[k].mg) - exact) < 2 + exact * 1e-12);
             }
@@ -56,18 +59,21 @@ TEST_CASE("what was weighed gives the formula back") {
     std::mt19937 random(5);
     for (int i = 0; i < 1'000; ++i) {
         const auto formula = random_formula(random);
-        const auto sheet = weigh_sheet(formula, Basis::added_flour, 90'000'000'000);  // 90 t: no rounding to see
+        const auto sheet =
+            weigh_sheet(formula, Basis::added_flour, 90'000'000'000);  // 90 t: no rounding to see
         std::vector<WeighedLine> weighed;
         for (std::size_t k = 0; k < formula.size(); ++k) {
             weighed.push_back({formula[k].name, sheet->lines[k].mg, formula[k].flour});
         }
         const auto back = percentages_of(weighed);
-        for (std::size_t k = 0; k < formula.size(); ++k) REQUIRE((*back)[k].percent_milli == formula[k].percent_milli);
+        for (std::size_t k = 0; k < formula.size(); ++k)
+            REQUIRE((*back)[k].percent_milli == formula[k].percent_milli);
     }
 }
 
 TEST_CASE("true percentages of a dough with a leaven inside a leaven") {
-    // By hand: 40 of dough leaven = 20 flour + 16 water + 4 seed; 4 seed = 2 flour + 2 water. All flour 100+20+2 = 122.
+    // By hand: 40 of dough leaven = 20 flour + 16 water + 4 seed; 4 seed = 2 flour + 2 water. All flour
+    // 100+20+2 = 122.
     const std::vector<FormulaLine> seed = {{"rye", 100'000, true, {}}, {"water", 100'000, false, {}}};
     const std::vector<FormulaLine> leaven = {
         {"rye", 100'000, true, {}}, {"water", 80'000, false, {}}, {"seed", 20'000, false, seed}};
@@ -82,12 +88,14 @@ TEST_CASE("true percentages of a dough with a leaven inside a leaven") {
 TEST_CASE("what a formula refuses") {
     CHECK(weigh_sheet({{"wheat", 90'000, true, {}}}, Basis::dough, 1).refusal().given ==
           "a formula with flour lines of 90 %");
-    CHECK(weigh_sheet({{"wheat", 100'000, true, {}}, {"salt", -1, false, {}}}, Basis::dough, 1).refusal().given ==
-          "'salt' with -0.001 %");
+    CHECK(weigh_sheet({{"wheat", 100'000, true, {}}, {"salt", -1, false, {}}}, Basis::dough, 1)
+              .refusal()
+              .given == "'salt' with -0.001 %");
     CHECK(weigh_sheet({{"wheat", 100'000, true, {}}}, Basis::dough, 0).refusal().given == "0 mg");
     const std::vector<FormulaLine> no_flour = {{"water", 100'000, false, {}}};
-    CHECK(true_percentages({{"wheat", 100'000, true, {}}, {"scald", 10'000, false, no_flour}}).refusal().given ==
-          "preferment 'scald' with flour lines of 0 %");
+    CHECK(true_percentages({{"wheat", 100'000, true, {}}, {"scald", 10'000, false, no_flour}})
+              .refusal()
+              .given == "preferment 'scald' with flour lines of 0 %");
     CHECK(true_percentages({{"wheat", 100'000, true, no_flour}}).refusal().given ==
           "'wheat' as flour with a formula of its own");
     CHECK(percentages_of({{"water", 1, false}}).refusal().given == "weights without flour");
@@ -125,8 +133,10 @@ TEST_CASE("parts add up to the whole, and none is off by one") {
 
 TEST_CASE("first expired, first out") {
     const auto day = [](int d) { return Date{2026, 12, d}; };
-    std::vector<StockLot> lots = {{50, {}, Instant{1}, true},      {40, day(9), Instant{3}, true},
-                                  {30, day(5), Instant{2}, false}, {20, day(9), Instant{2}, true},
+    std::vector<StockLot> lots = {{50, {}, Instant{1}, true},
+                                  {40, day(9), Instant{3}, true},
+                                  {30, day(5), Instant{2}, false},
+                                  {20, day(9), Instant{2}, true},
                                   {0, day(1), Instant{0}, true}};
     const auto plan = take_first_expired(lots, 70);
     REQUIRE(plan.takes.size() == 3);

@@ -10,7 +10,9 @@ using namespace peelbook::calc;
 
 namespace {
 
-HeatResistance muffin_batter() { return {61, 10.4, 16.5, {}, {}, {}}; }  // Channaiah et al. 2017
+HeatResistance muffin_batter() {
+    return {61, 10.4, 16.5, {}, {}, {}};
+}  // Channaiah et al. 2017
 
 }  // namespace
 
@@ -39,7 +41,9 @@ TEST_CASE("lethality grows with temperature and with time") {
     }
 }
 
-TEST_CASE("the lower sum stays below the exact integral of any curve between the readings, the trapezoid above it") {
+TEST_CASE(
+    "the lower sum stays below the exact integral of any curve between the readings, the trapezoid above "
+    "it") {
     // A straight rise: the exact integral of the rate is z / (ln 10 x slope) x (L2 - L1).
     const HeatResistance food = muffin_batter();
     for (double minutes : {1.0, 5.0, 20.0}) {
@@ -73,7 +77,8 @@ TEST_CASE("what the D and z fit refuses") {
     CHECK(fit_dz({{55, 10}}).refusal().given == "1 point(s) for a line");
     CHECK(fit_dz({{55, 10}, {58, 0}}).refusal().given == "a D-value of 0 min at 58");
     CHECK(fit_dz({{55, 10}, {55, 9}}).refusal().given == "points that all share one x");
-    CHECK(fit_dz({{55, 10}, {58, 12}}).refusal().given == "D-values that do not fall as the temperature rises");
+    CHECK(fit_dz({{55, 10}, {58, 12}}).refusal().given ==
+          "D-values that do not fall as the temperature rises");
     const auto two_points = fit_dz({{55, 100}, {65, 10}});
     CHECK(two_points->z == Approx(10));  // one log for 10 degrees, by definition
     CHECK(two_points->d_at(60) == Approx(31.6227766));

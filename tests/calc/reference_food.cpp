@@ -19,9 +19,15 @@ using namespace peelbook::calc;
 namespace reference {
 namespace {
 
-std::int64_t milli(double number) { return std::llround(number * 1e3); }
-std::int64_t micro(double number) { return std::llround(number * 1e6); }
-std::string yes_no(bool yes) { return yes ? "yes" : "no"; }
+std::int64_t milli(double number) {
+    return std::llround(number * 1e3);
+}
+std::int64_t micro(double number) {
+    return std::llround(number * 1e6);
+}
+std::string yes_no(bool yes) {
+    return yes ? "yes" : "no";
+}
 
 // "2:05" after the start, or minutes.
 Instant clock_time(const std::string& text) {
@@ -33,10 +39,14 @@ Instant clock_time(const std::string& text) {
 
 std::string verdict_word(StageVerdict v) {
     switch (v) {
-        case StageVerdict::within: return "within";
-        case StageVerdict::unproven: return "unproven";
-        case StageVerdict::deviation: return "deviation";
-        case StageVerdict::open: return "open";
+        case StageVerdict::within:
+            return "within";
+        case StageVerdict::unproven:
+            return "unproven";
+        case StageVerdict::deviation:
+            return "deviation";
+        case StageVerdict::open:
+            return "open";
     }
     return "";
 }
@@ -49,7 +59,8 @@ Answers cooling(const Inputs& in) {
         rule.stages.push_back({milli(to_number(to)), clock_time(within) - Instant{}});
     }
     CoolingInput input;
-    for (const auto& [at, value] : in.pairs("readings")) input.readings.push_back({clock_time(at), milli(to_number(value))});
+    for (const auto& [at, value] : in.pairs("readings"))
+        input.readings.push_back({clock_time(at), milli(to_number(value))});
     if (in.has("hot_at")) input.known_hot_at = clock_time(in.text("hot_at"));
     if (in.has("made_at")) input.started = clock_time(in.text("made_at"));
     if (const auto refusal = check(rule)) return refused(refusal->given);
@@ -73,7 +84,8 @@ Answers heat(const Inputs& in) {
         food.studied_to = in.numbers("studied").at(1);
     }
     std::vector<CoreReading> readings;
-    for (const auto& [minute, temperature] : in.number_pairs("readings")) readings.push_back({minute, temperature});
+    for (const auto& [minute, temperature] : in.number_pairs("readings"))
+        readings.push_back({minute, temperature});
     const auto sum = lethality(food, readings);
     if (!sum) return refused(sum.refusal().given);
     return {{"f_min", sum->f_trapezoid_min},       {"f_lower_min", sum->f_lower_min},
@@ -84,13 +96,16 @@ Answers heat(const Inputs& in) {
 
 Answers d_and_z(const Inputs& in) {
     std::vector<DValue> table;
-    for (const auto& [temperature, minutes] : in.number_pairs("table")) table.push_back({temperature, minutes});
+    for (const auto& [temperature, minutes] : in.number_pairs("table"))
+        table.push_back({temperature, minutes});
     const auto fit = fit_dz(table);
     if (!fit) return refused(fit.refusal().given);
     Answers out{{"z", fit->z}, {"d_at_58", fit->d_at(58)}};
     if (fit->z_lower) out["z_lower"] = *fit->z_lower;
-    if (fit->z_upper) out["z_upper"] = *fit->z_upper;
-    else out["z_upper"] = "none";
+    if (fit->z_upper)
+        out["z_upper"] = *fit->z_upper;
+    else
+        out["z_upper"] = "none";
     return out;
 }
 
@@ -129,7 +144,8 @@ Answers boiling(const Inputs& in) {
 }
 
 Answers probe(const Inputs& in) {
-    const auto found = check_probe(milli(in.number("reading")), milli(in.number("bath")), milli(in.number("tolerance")));
+    const auto found =
+        check_probe(milli(in.number("reading")), milli(in.number("bath")), milli(in.number("tolerance")));
     return {{"verdict", found.within ? "ok" : "out"}, {"offset", static_cast<double>(found.offset) / 1e3}};
 }
 
@@ -139,9 +155,12 @@ Answers accepting(const Inputs& in) {
     };
     const std::int64_t guard = in.has("guard") ? milli(in.number("guard")) : 0;
     switch (conformity(milli(in.number("value")), limit("lower"), limit("upper"), guard)) {
-        case Conformity::meets: return {{"verdict", "meets"}};
-        case Conformity::straddles: return {{"verdict", "straddles"}};
-        case Conformity::fails: return {{"verdict", "fails"}};
+        case Conformity::meets:
+            return {{"verdict", "meets"}};
+        case Conformity::straddles:
+            return {{"verdict", "straddles"}};
+        case Conformity::fails:
+            return {{"verdict", "fails"}};
     }
     return {};
 }
@@ -150,19 +169,24 @@ Answers water_by_factors(const Inputs& in) {
     return {{"water", factor_water(in.number("dough"), in.numbers("others"), in.number("friction"))}};
 }
 
-Answers friction(const Inputs& in) { return {{"friction", friction_factor(in.number("dough"), in.numbers("all"))}}; }
+Answers friction(const Inputs& in) {
+    return {{"friction", friction_factor(in.number("dough"), in.numbers("all"))}};
+}
 
 Answers ice(const Inputs& in) {
     const bool fahrenheit = in.text("unit") == "F";
     const auto celsius = [&](double t) { return fahrenheit ? (t - 32) / 1.8 : t; };
     const double melting = in.text("melting") == "textbook" ? textbook_latent_over_c : latent_over_c;
-    const auto kg = ice_kg(in.number("water"), celsius(in.number("tap")), celsius(in.number("need")), melting);
+    const auto kg =
+        ice_kg(in.number("water"), celsius(in.number("tap")), celsius(in.number("need")), melting);
     return {{"ice", kg ? Answer(*kg) : Answer("cannot")}};
 }
 
 Answers heat_content(const Inputs& in) {
     const double percent = in.number("water_percent");
-    return {{"c", specific_heat(percent)}, {"c_frozen", frozen_specific_heat(percent)}, {"latent", latent_heat(percent)}};
+    return {{"c", specific_heat(percent)},
+            {"c_frozen", frozen_specific_heat(percent)},
+            {"latent", latent_heat(percent)}};
 }
 
 // "name*=100" is flour.
@@ -170,8 +194,10 @@ std::vector<FormulaLine> formula_of(const Inputs& in, const std::string& name) {
     std::vector<FormulaLine> lines;
     for (const auto& [ingredient, percent] : in.pairs(name)) {
         const bool flour = ingredient.back() == '*';
-        FormulaLine line{flour ? ingredient.substr(0, ingredient.size() - 1) : ingredient, milli(to_number(percent)),
-                         flour, {}};
+        FormulaLine line{flour ? ingredient.substr(0, ingredient.size() - 1) : ingredient,
+                         milli(to_number(percent)),
+                         flour,
+                         {}};
         if (in.has(line.name)) line.made_of = formula_of(in, line.name);
         lines.push_back(line);
     }
@@ -236,14 +262,22 @@ Answers dose(const Inputs& in) {
 
 const std::map<std::string, Operation>& food_operations() {
     static const std::map<std::string, Operation> operations = {
-        {"cooling", cooling},           {"lethality", heat},
-        {"dz", d_and_z},                {"class", classes},
-        {"saturation", saturation},     {"boiling", boiling},
-        {"probe", probe},               {"acceptance", accepting},
-        {"factor_water", water_by_factors}, {"friction", friction},
-        {"ice", ice},                   {"heat_content", heat_content},
-        {"scale", scaling},             {"true_percentages", true_formula},
-        {"percentages", percentages},   {"loss", losing},
+        {"cooling", cooling},
+        {"lethality", heat},
+        {"dz", d_and_z},
+        {"class", classes},
+        {"saturation", saturation},
+        {"boiling", boiling},
+        {"probe", probe},
+        {"acceptance", accepting},
+        {"factor_water", water_by_factors},
+        {"friction", friction},
+        {"ice", ice},
+        {"heat_content", heat_content},
+        {"scale", scaling},
+        {"true_percentages", true_formula},
+        {"percentages", percentages},
+        {"loss", losing},
         {"action_level", dose},
     };
     return operations;

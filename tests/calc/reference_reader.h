@@ -1,6 +1,6 @@
 #pragma once
-// Reads tests/calc/reference.txt: checks that a technologist can read, and add to, without C++. The format is described at
-// the top of that file. Trouble in the file throws std::runtime_error with the line number.
+// Reads tests/calc/reference.txt: checks that a technologist can read, and add to, without C++. The format is
+// described at the top of that file. Trouble in the file throws std::runtime_error with the line number.
 #include <map>
 #include <set>
 #include <string>
@@ -18,7 +18,7 @@ class Inputs {
 
     std::string text(const std::string& name) const;
     double number(const std::string& name) const;
-    std::vector<double> numbers(const std::string& name) const;                        // "1 2 3"
+    std::vector<double> numbers(const std::string& name) const;                             // "1 2 3"
     std::vector<std::pair<std::string, std::string>> pairs(const std::string& name) const;  // "a=1 b=2"
     std::vector<std::pair<double, double>> number_pairs(const std::string& name) const;
 
@@ -32,7 +32,8 @@ class Inputs {
 
 double to_number(const std::string& text);  // the whole text must be one number
 
-// What an operation answers, by name: a number, or a word such as a verdict. A refusal answers only "refused".
+// What an operation answers, by name: a number, or a word such as a verdict. A refusal answers only
+// "refused".
 using Answer = std::variant<double, std::string>;
 using Answers = std::map<std::string, Answer>;
 

@@ -31,13 +31,15 @@ std::vector<Point> points_of(const Inputs& in) {
 
 Answers cooldown(const Inputs& in) {
     std::vector<CoreReading> readings;
-    for (const auto& [minute, temperature] : in.number_pairs("readings")) readings.push_back({minute, temperature});
+    for (const auto& [minute, temperature] : in.number_pairs("readings"))
+        readings.push_back({minute, temperature});
     const auto fit = fit_cooldown(readings, if_given(in, "room"));
     if (!fit) return refused(fit.refusal().given);
     const auto arrival = predict_arrival(*fit, in.number("target"));
     if (!arrival) return refused(arrival.refusal().given);
-    Answers out{{"k", fit->rate_per_min}, {"fitted_room", fit->room},          {"start", fit->start},
-                {"minute", arrival->minute}, {"sd", fit->fit.residual_sd},     {"k_se", fit->fit.standard_errors[1]}};
+    Answers out{{"k", fit->rate_per_min},     {"fitted_room", fit->room},
+                {"start", fit->start},        {"minute", arrival->minute},
+                {"sd", fit->fit.residual_sd}, {"k_se", fit->fit.standard_errors[1]}};
     out["earliest"] = arrival->earliest ? Answer(*arrival->earliest) : Answer("none");
     out["latest"] = arrival->latest ? Answer(*arrival->latest) : Answer("none");
     return out;
@@ -45,13 +47,18 @@ Answers cooldown(const Inputs& in) {
 
 Answers chart_answers(const Result<ControlChart>& chart) {
     if (!chart) return refused(chart.refusal().given);
-    return {{"mean", chart->value_limits.centre},        {"lower", chart->value_limits.lower},
-            {"upper", chart->value_limits.upper},        {"range_mean", chart->range_limits.centre},
-            {"range_lower", chart->range_limits.lower},  {"range_upper", chart->range_limits.upper},
+    return {{"mean", chart->value_limits.centre},
+            {"lower", chart->value_limits.lower},
+            {"upper", chart->value_limits.upper},
+            {"range_mean", chart->range_limits.centre},
+            {"range_lower", chart->range_limits.lower},
+            {"range_upper", chart->range_limits.upper},
             {"sigma", chart->sigma}};
 }
 
-Answers individuals(const Inputs& in) { return chart_answers(individuals_chart(in.numbers("values"))); }
+Answers individuals(const Inputs& in) {
+    return chart_answers(individuals_chart(in.numbers("values")));
+}
 
 Answers xbar(const Inputs& in) {
     const auto size = static_cast<std::size_t>(in.number("subgroup"));
@@ -84,16 +91,19 @@ Answers capable(const Inputs& in) {
     if (!found) return refused(found.refusal().given);
     Answers out{{"cpk", found->cpk}};
     out["cp"] = found->cp ? Answer(*found->cp) : Answer("none");
-    if (found->cp_limits) out["cp_lower"] = found->cp_limits->lower, out["cp_upper"] = found->cp_limits->upper;
-    if (found->cpk_limits) out["cpk_lower"] = found->cpk_limits->lower, out["cpk_upper"] = found->cpk_limits->upper;
+    if (found->cp_limits)
+        out["cp_lower"] = found->cp_limits->lower, out["cp_upper"] = found->cp_limits->upper;
+    if (found->cpk_limits)
+        out["cpk_lower"] = found->cpk_limits->lower, out["cpk_upper"] = found->cpk_limits->upper;
     return out;
 }
 
 Answers line(const Inputs& in) {
     const auto fit = fit_line(points_of(in));
     if (!fit) return refused(fit.refusal().given);
-    Answers out{{"intercept", fit->intercept}, {"slope", fit->slope},           {"intercept_se", fit->intercept_se},
-                {"slope_se", fit->slope_se},   {"residual_sd", fit->residual_sd}, {"r_squared", fit->r_squared}};
+    Answers out{{"intercept", fit->intercept},       {"slope", fit->slope},
+                {"intercept_se", fit->intercept_se}, {"slope_se", fit->slope_se},
+                {"residual_sd", fit->residual_sd},   {"r_squared", fit->r_squared}};
     if (in.has("at")) {
         const auto limits = fit->prediction_limits(in.number("at"), 0.95);
         if (limits) out["prediction_lower"] = limits->lower, out["prediction_upper"] = limits->upper;
@@ -111,9 +121,9 @@ Answers saturating_curve(const Inputs& in) {
     };
     const auto fit = fit_curve(points_of(in), in.numbers("start"), curve);
     if (!fit) return refused(fit.refusal().given);
-    return {{"b1", fit->parameters[0]},           {"b2", fit->parameters[1]},
-            {"b1_se", fit->standard_errors[0]},   {"b2_se", fit->standard_errors[1]},
-            {"residual_sd", fit->residual_sd},    {"residual_squares", fit->residual_squares}};
+    return {{"b1", fit->parameters[0]},         {"b2", fit->parameters[1]},
+            {"b1_se", fit->standard_errors[0]}, {"b2_se", fit->standard_errors[1]},
+            {"residual_sd", fit->residual_sd},  {"residual_squares", fit->residual_squares}};
 }
 
 Answers trending(const Inputs& in) {
@@ -133,7 +143,8 @@ Answers mean_and_spread(const Inputs& in) {
     const Summary s = summarise(in.numbers("values"));
     Answers out{{"mean", s.mean}};
     if (s.sd) out["sd"] = *s.sd;
-    if (const auto limits = s.mean_limits(0.95)) out["mean_lower"] = limits->lower, out["mean_upper"] = limits->upper;
+    if (const auto limits = s.mean_limits(0.95))
+        out["mean_lower"] = limits->lower, out["mean_upper"] = limits->upper;
     return out;
 }
 
@@ -150,9 +161,15 @@ Answers quantile(const Inputs& in) {
 
 const std::map<std::string, Operation>& statistics_operations() {
     static const std::map<std::string, Operation> operations = {
-        {"cooldown", cooldown}, {"individuals", individuals}, {"xbar", xbar},
-        {"rules", rules},       {"capability", capable},      {"line", line},
-        {"curve", saturating_curve}, {"trend", trending},     {"summary", mean_and_spread},
+        {"cooldown", cooldown},
+        {"individuals", individuals},
+        {"xbar", xbar},
+        {"rules", rules},
+        {"capability", capable},
+        {"line", line},
+        {"curve", saturating_curve},
+        {"trend", trending},
+        {"summary", mean_and_spread},
         {"quantile", quantile},
     };
     return operations;

@@ -31,7 +31,8 @@ const Operation& operation_of(const Case& c) {
 std::string trouble_with(const Case& c, const Step& step) {
     step.inputs.forget_reads();
     const Answers answers = operation_of(c)(step.inputs);
-    if (const auto unread = step.inputs.first_unread(); !unread.empty()) return "input '" + unread + "' is not used";
+    if (const auto unread = step.inputs.first_unread(); !unread.empty())
+        return "input '" + unread + "' is not used";
     const auto found = answers.find(step.name);
     if (found == answers.end()) {
         std::string names;
@@ -44,7 +45,8 @@ std::string trouble_with(const Case& c, const Step& step) {
         return *word == step.expected ? "" : "got '" + *word + "', expected '" + step.expected + "'";
     }
     const auto* number = std::get_if<double>(&found->second);
-    if (number == nullptr) return "got '" + std::get<std::string>(found->second) + "', expected " + step.expected;
+    if (number == nullptr)
+        return "got '" + std::get<std::string>(found->second) + "', expected " + step.expected;
     // A hair for the rounding of the decimal texts themselves.
     const double expected = to_number(step.expected);
     const double hair = 1e-15 * std::max(std::fabs(expected), 1.0);
@@ -64,8 +66,8 @@ TEST_CASE("every reference value is met") {
         CHECK(ids.insert(c.id).second);
         used.insert(c.operation);
         for (const Step& step : c.steps) {
-            INFO("reference.txt line " << step.line << ": [" << c.id << "] " << c.title << ", " << step.name << " ("
-                                       << c.source << ")");
+            INFO("reference.txt line " << step.line << ": [" << c.id << "] " << c.title << ", " << step.name
+                                       << " (" << c.source << ")");
             CHECK(trouble_with(c, step) == "");
         }
     }
@@ -98,6 +100,8 @@ TEST_CASE("the reference reader finds mistakes in the text and in the values") {
                       "no operation is called 'lose'");
     CHECK_THROWS_WITH(read_cases("[a] b\ndo loss\nx 1\nexpect loss 12 +- 0\n"),
                       "reference.txt line 1: case a names no source");
-    CHECK_THROWS_WITH(read_cases("[a] b\nsource s\ndo loss\nx 1\n"), "reference.txt line 1: case a expects nothing");
-    CHECK_THROWS_WITH(read_cases("before 100\n"), "reference.txt line 1: a case begins with [name] and a title");
+    CHECK_THROWS_WITH(read_cases("[a] b\nsource s\ndo loss\nx 1\n"),
+                      "reference.txt line 1: case a expects nothing");
+    CHECK_THROWS_WITH(read_cases("before 100\n"),
+                      "reference.txt line 1: a case begins with [name] and a title");
 }

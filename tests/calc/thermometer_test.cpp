@@ -2,8 +2,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "calc/allergen_dose.h"
 #include "calc/acceptance.h"
+#include "calc/allergen_dose.h"
 #include "calc/loss.h"
 #include "calc/product_class.h"
 
