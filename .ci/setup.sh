@@ -49,11 +49,11 @@ install_packages() {
 configure() {
     folder=$1
     shift
-    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder.log" 2>&1 || {
-        cat "$folder.log" >&2
+    mkdir -p "$folder"
+    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder/configure.log" 2>&1 || {
+        cat "$folder/configure.log" >&2
         stop "cmake could not set up $folder"
     }
-    mv "$folder.log" "$folder/configure.log"
 }
 
 # build FOLDER [targets]: everything without one
