@@ -36,7 +36,7 @@ std::optional<std::string> embedded(const std::string& path) {
 
 std::optional<std::string> text_of(const Files& files, const std::filesystem::path& folder, const std::string& name,
                                    const std::string& file) {
-    if (auto own = files.read(folder / name / file)) return own;
+    if (auto own = files.read(folder / "reports" / name / file)) return own;
     return embedded(name + "/" + file);
 }
 
@@ -45,7 +45,7 @@ std::set<std::string> known_reports(const Files& files, const std::filesystem::p
     for (const auto& file : report_files()) {
         if (file.path.ends_with("/workbook.toml")) names.emplace(file.path.substr(0, file.path.find('/')));
     }
-    for (const auto& path : files.list(folder)) {
+    for (const auto& path : files.list(folder / "reports")) {
         const std::string name = path.filename().string();
         if (is_plain_name(name) && files.exists(path / "workbook.toml")) names.insert(name);
     }

@@ -57,7 +57,7 @@ struct ReportRead {
     std::vector<plan::Fault> faults;   // in line order
 };
 
-// `folder` is the site's reports/ folder; it need not exist. A name that is not known gives one fault without a file, whose remedy
+// `folder` is the site's folder; a reports/ in it need not exist. A name that is not known gives one fault without a file, whose remedy
 // names the nearest reports.
 ReportRead read_report(const Files& files, const std::filesystem::path& folder, const std::string& name);
 
