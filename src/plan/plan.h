@@ -64,7 +64,7 @@ struct Product {
     std::int64_t tolerance_milli_percent = 2000;  // of each weighed item: outside, a `missing use`
     std::vector<std::string> steps;     // in order: "mix" "proof" "bake" "cool" "pack"
     std::string finish_step;            // the step whose end `finish` records; default: the last before "pack", else the last
-    std::string line;
+    std::string line;                   // a place
     std::string label;                  // the label it is usually packed under
     DateKind date_kind = DateKind::best_before;
     std::optional<Duration> shelf_life; // counted from the end of the bake (finish)
@@ -134,7 +134,8 @@ using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLim
 
 struct Interval {  // on top of a limit: a check at least so often, on a place or a device
     Duration every{};
-    std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day
+    std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
+                                                     // from: over midnight. Never equal.
     bool device_check = false;  // traps 7: a bad one holds every lot that passed since the last good one
 };
 

@@ -1,5 +1,28 @@
 #pragma once
 // Reads a plan from TOML texts and says everything that is wrong with it at once.
+//
+// All texts together are one plan; a section may be spread over several. * marks a key that must be there; measures are
+// texts with their unit ("93C", "20kg", "2h30min", "2.5%"); a bound may state two units ("21C | 70F"). The starter plan
+// (plan/starter.h) shows every key with a comment.
+//   [site]        name* zone* allergen_list* ("eu" "us" "codex") address gln day_start ("03:00") late_after paper ("A4" "Letter")
+//                 temperature_unit ("C" "F") mass_unit retention holidays [dates] review_working_days carry_over ("0.1%")
+//   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
+//                 traceability_list gtin suppliers [ ]
+//   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
+//                 label date shelf_life
+//                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
+//                 add up to 100%, or all in masses of one usual batch
+//   [[label]]     id* name* product* market* declares* [ ] may_contain [ ]
+//   [[vessel]]    id* name* model* ("mixed" "first-in") holds* kind heel smear validation (the last two: first-in)
+//   [[place]]     id* name*
+//   [[instrument]] id* name* kind tolerance calibrate_every place
+//   [[role]]      id* may* [commands or "*"]
+//   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
+//   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
+//                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
+//                 optional instrument how_often by basis action {product, process}. Critical: basis* and both actions*.
+//   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
+//                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step)}}
 #include <string>
 #include <variant>
 #include <vector>

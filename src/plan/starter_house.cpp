@@ -35,7 +35,7 @@ may = ["*"]
 [[role]]
 id = "quality"
 may = ["inspect", "reading", "series", "sample", "count", "hold", "release", "act", "review", "calibrate", "clean", "amend",
-       "void", "recall", "drill", "seal", "adopt", "person", "partner"]
+       "void", "recall", "drill", "seal", "plan adopt", "person", "partner"]
 
 [[role]]
 id = "baker"
