@@ -119,24 +119,25 @@ CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input,
     return result;
 }
 
-// A reheating gives a later crossing of `from`; what was broken before it stays broken.
+// A reheating gives a later crossing of `from`; what was broken before it stays broken. Each part from one
+// reheating to the next is judged by itself: it begins above every threshold, so nothing before it changes
+// its crossings.
 void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, const CoolingInput& input,
                              const Readings& readings) {
     bool below = false;
-    for (std::size_t i = 0; i < readings.size(); ++i) {
-        if (below && rises_over(readings[i].value, rule.from, input.tolerance)) {
-            const Readings before(readings.begin(), readings.begin() + static_cast<std::ptrdiff_t>(i));
-            const CoolingResult earlier = judge_readings(rule, input, before, false);
-            for (std::size_t s = 0; s < result.stages.size(); ++s) {
-                if (earlier.stages[s].verdict != StageVerdict::deviation) continue;
-                if (result.stages[s].verdict == StageVerdict::deviation) continue;
-                result.stages[s] = earlier.stages[s];
-                result.stages[s].before_reheating = true;
-            }
-            below = false;
-        } else if (readings[i].value <= rule.from) {
-            below = true;
+    auto begin = readings.begin();
+    for (auto r = readings.begin(); r != readings.end(); ++r) {
+        if (r->value <= rule.from) below = true;
+        if (!below || !rises_over(r->value, rule.from, input.tolerance)) continue;
+        const CoolingResult earlier = judge_readings(rule, input, Readings(begin, r), false);
+        for (std::size_t s = 0; s < result.stages.size(); ++s) {
+            if (earlier.stages[s].verdict != StageVerdict::deviation) continue;
+            if (result.stages[s].verdict == StageVerdict::deviation) continue;
+            result.stages[s] = earlier.stages[s];
+            result.stages[s].before_reheating = true;
         }
+        below = false;
+        begin = r;
     }
 }
 

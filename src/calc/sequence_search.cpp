@@ -124,7 +124,7 @@ std::vector<std::size_t> searched_order(const SequenceQuestion& q) {
     // Work per round grows with the cube of the number of products; the rounds shrink to keep the time in
     // bounds.
     const std::size_t n = q.jobs.size();
-    const std::size_t rounds = std::clamp<std::size_t>(20'000'000 / (n * n * n), 4, 400);
+    const std::size_t rounds = std::clamp<std::size_t>(10'000'000 / (n * n * n), 4, 400);
     Order best = by_due_time(q);
     Cost best_cost = cost_of(q, best);
     improve(q, best, best_cost);

@@ -195,6 +195,26 @@ TEST_CASE("rises during cooling") {
     }
 }
 
+TEST_CASE(
+    "a deviation before any of several reheatings is kept, and many readings cost no more than their "
+    "number") {
+    CoolingInput input;
+    input.readings = {at(0, 0, 60'000),  at(0, 10, 50'000), at(0, 20, 60'000),
+                      at(0, 30, 50'000), at(3, 0, 40'000),  at(3, 10, 60'000),
+                      at(3, 20, 50'000), at(4, 0, 20'000),  at(5, 0, 5'000)};
+    const auto r = judge_cooling(food_code(), input);
+    CHECK(r.stages[0].verdict == deviation);
+    CHECK(r.stages[0].before_reheating);
+    CHECK(r.stages[0].start.by == clock(0, 30));
+    CHECK(r.stages[1].verdict == within);
+
+    input.readings.clear();
+    for (std::int64_t i = 0; i < 200'000; ++i)
+        input.readings.push_back(at(0, i, i % 2 == 0 ? 60'000 : 50'000));
+    CHECK(judge_cooling(food_code(), input).worst() ==
+          open);  // hours of work if each part cost all before it
+}
+
 TEST_CASE("a stage that is not finished") {
     CoolingInput input;
     SECTION("is open while a reading could still prove it") {
