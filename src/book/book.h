@@ -8,6 +8,13 @@
 //   book.derived()....                         // rows, in the same transaction
 //   work.commit();                             // durable when it returns; destroyed without commit: rolled back
 //
+// Journal: write-ahead log with synchronous=FULL, so a commit is on the disk when it returns, also through a power cut.
+// Measured with this code, an entry and its eight derived rows a commit, both figures beside the disk's own rate of one
+// 4 KiB append and fdatasync in the same run: many commits in one process reach 88 % of that rate in WAL, 22 % with a rollback
+// journal; one commit in a process of its own costs about the same in both (68 against 56 ms on a machine busy with other work),
+// because the last to close a WAL book folds the log back in. So WAL, for replay, the bench and readers beside a writer; and
+// while nobody has the book open it is one file with nothing beside it. A commit writes about 12 pages and flushes once.
+//
 // Throws Damaged when the file contradicts itself, MachineFailed when it cannot be read or written (absent, read-only folder,
 // disk full, another program's database). A busy book is waited for with jittered back-off, up to 60 s.
 #include <filesystem>

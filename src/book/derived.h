@@ -25,7 +25,7 @@ class Derived {
     std::vector<Touch> touches_of(Seq seq) const;
     // Entries that touch a subject, in (happened, seq) order; with `from`: those that happened at or after it.
     std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
-    // Of these kinds only, newest first, at most `most`: the window around a change.
+    // The window around a change, at most `most`: those at or before `happened`, newest first; those after it, oldest first.
     std::vector<Seq> touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
     std::vector<Seq> touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
 
@@ -108,7 +108,7 @@ class Derived {
     // --- the lot graph
     struct Graph {
         std::vector<Lot> lots;  // the reached lots, the start ones among them
-        std::vector<Use> uses;  // every use among them; for `forward` also all other uses into them (for shares)
+        std::vector<Use> uses;  // every use into a reached lot: those among them, and (forward) all others, for shares
     };
     Graph forward(const std::vector<LotId>& start) const;  // all descendants
     Graph back(const std::vector<LotId>& start) const;     // all ancestors

@@ -12,7 +12,7 @@
 namespace peelbook::book {
 namespace {
 
-using Clock = std::chrono::steady_clock;
+using SteadyClock = std::chrono::steady_clock;
 constexpr std::chrono::seconds longest_question{60};
 constexpr int instructions_between_looks = 100'000;
 
@@ -30,13 +30,13 @@ int only_reading(void*, int action, const char*, const char* name, const char*, 
 }
 
 int out_of_time(void* end) {
-    return Clock::now() > *static_cast<Clock::time_point*>(end) ? 1 : 0;
+    return SteadyClock::now() > *static_cast<SteadyClock::time_point*>(end) ? 1 : 0;
 }
 
 // For as long as it lives the connection runs nothing but reading.
 class ReadingOnly {
   public:
-    explicit ReadingOnly(sqlite3* db) : db_(db), end_(Clock::now() + longest_question) {
+    explicit ReadingOnly(sqlite3* db) : db_(db), end_(SteadyClock::now() + longest_question) {
         sqlite3_set_authorizer(db_, only_reading, nullptr);
         sqlite3_progress_handler(db_, instructions_between_looks, out_of_time, &end_);
     }
@@ -48,7 +48,7 @@ class ReadingOnly {
 
   private:
     sqlite3* db_;
-    Clock::time_point end_;
+    SteadyClock::time_point end_;
 };
 
 struct Finalizer {

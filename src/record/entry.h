@@ -7,7 +7,10 @@
 //   "at"      happened, Unix ms            "by"     initials             "format"  1
 //   "kind"    the payload's kind           "seq"    place in the book    "says"    the payload, an object
 //   "token"   client token, if any         "written" Unix ms
-// A measure is {"typed":"93.4C","value":93400}; a date is "2026-11-24"; a truth value is written only when true.
+// A measure is {"typed":"93.4C","value":93400}; a date is "2026-11-24"; an instant is Unix ms. An amendment says
+//   {"happened":ms,"statement":{"kind":"reading","says":{..}},"target":seq,"why":".."}
+// In "says" what holds nothing is not written: an absent optional, an empty text or list, false, the number 0, and an inner
+// object whose every field holds nothing; reading gives back just that. Members of a list are always written.
 //
 // hash(n) = SHA-256(hash(n-1) || body(n)), hash(0) = 32 zero bytes.
 #include <array>
@@ -30,6 +33,7 @@ struct Entry {
     Payload payload;
 };
 
+// Throws std::logic_error for what must have been refused before: a number of 2^53 or more, text that is not UTF-8.
 std::string to_body(const Entry& entry);
 
 // Refused: bytes that are not canonical JSON of a known kind and format; `wanted` says what is wrong. Unknown keys are
