@@ -1,6 +1,7 @@
 -- question: what broke, went missing or could not be proven this week, and what was done about it?
 -- parameters: :week  production week, ISO year x 100 + week
--- columns: finding as `peelbook act` takes it; raised = the worst it stood at, verdict = now; done and disposition from the actions
+-- columns: finding as `peelbook act` takes it; raised = the worst it stood at, verdict = now; since = what cleared it
+--          and its holds; done and disposition from the actions
 WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation'))
 SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.ord END AS finding,
        f.grade,
@@ -8,13 +9,13 @@ SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.o
        coalesce(p.name, f.point) AS point,
        local_time(f.happened) AS decided, f.measured, f.limit_text, f.detail,
        raised.name AS raised, now.name AS verdict,
-       CASE WHEN f.cleared_by IS NOT NULL THEN 'entry ' || f.cleared_by
-            WHEN f.kept_by IS NOT NULL THEN 'not by void ' || f.kept_by END AS cleared,
-       (SELECT group_concat('entry ' || h.seq || CASE WHEN h.released_seq IS NULL THEN ', stands'
-                                                      ELSE ', released by ' || h.released_seq END, char(10))
-        FROM hold h
-        WHERE h.cause_anchor = f.anchor AND h.cause_point = f.point AND h.cause_ord = f.ord
-          AND (f.lot IS NULL OR h.lot = f.lot)) AS holds,
+       trim(CASE WHEN f.cleared_by IS NOT NULL THEN 'cleared by entry ' || f.cleared_by || char(10)
+                 WHEN f.kept_by IS NOT NULL THEN 'not cleared by void ' || f.kept_by || char(10) ELSE '' END ||
+            coalesce((SELECT group_concat('held by entry ' || h.seq || CASE WHEN h.released_seq IS NULL THEN ', stands'
+                                                                            ELSE ', released by ' || h.released_seq END, char(10))
+                      FROM hold h
+                      WHERE h.cause_anchor = f.anchor AND h.cause_point = f.point AND h.cause_ord = f.ord
+                        AND (f.lot IS NULL OR h.lot = f.lot)), ''), char(10)) AS since,
        (SELECT group_concat(trim('entry ' || a.seq || ' ' || a.by || ': ' || a.product ||
                                  CASE WHEN a.product <> '' AND a.process <> '' THEN ' / ' ELSE '' END || a.process ||
                                  CASE WHEN a.cause = '' THEN '' ELSE ' Cause: ' || a.cause END ||
