@@ -31,7 +31,7 @@ void add_to(CLI::App& app, const Options::Row& row, std::size_t at, std::vector<
     CLI::Option* option = app.add_option(row.named() ? row.name : "word" + std::to_string(at), typed);
     option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     if (row.named()) option->expected(1);
-    if (!row.named()) option->expected(0, row.many ? CLI::detail::expected_max_vector_size : 1);
+    if (!row.named()) option->expected(1, row.many ? CLI::detail::expected_max_vector_size : 1);
     option->allow_extra_args(false);
 }
 

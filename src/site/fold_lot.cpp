@@ -166,43 +166,6 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     merge_findings(d, before, findings.rows, findings.on_voided);
 }
 
-// The next moment that this lot owes something: the deadlines of a cooling or of a time limit that is running.
-void write_owed(Derivation& d, const LotFacts& lot) {
-    std::vector<book::Owed> rows;
-    const auto& plan = *d.ledger.plan_version(lot.row.plan_seq).plan;
-    const auto add = [&](const plan::Point& point, Instant opens, Instant due, std::string what) {
-        rows.push_back({book::SubjectKind::lot, lot.row.code, point.id, static_cast<book::Int>(rows.size()), opens.ms, due.ms,
-                        std::move(what)});
-    };
-    if (lot.row.kind == "batch" || lot.row.kind == "rack") {
-        for (const auto* point : plan.points_of_product(lot.row.item)) {
-            const auto judged = judge::judge_point(*point, lot.facts);
-            if (judged.standing != judge::Standing::open || lot.facts.passed(point->step)) continue;
-            if (const auto* time = std::get_if<plan::TimeLimit>(&point->limit)) {
-                const auto from = lot.facts.event(time->from);
-                if (from && time->most) add(*point, *from, *from + *time->most, point->name + ": " + point->limit_text);
-            }
-            if (const auto* cooling = std::get_if<plan::CoolingLimit>(&point->limit)) {
-                std::optional<Instant> hot = cooling->hot_at.empty() ? std::nullopt : lot.facts.end_of(cooling->hot_at);
-                for (const auto& r : lot.facts.readings) {
-                    if (r.point == point->id && !r.voided && r.value.value > cooling->from.first.value) hot = r.at;
-                }
-                if (!hot) continue;
-                std::int64_t coldest = cooling->from.first.value;
-                for (const auto& r : lot.facts.readings) {
-                    if (r.point == point->id && !r.voided && r.at >= *hot) coldest = std::min(coldest, r.value.value);
-                }
-                for (const auto& stage : cooling->stages) {
-                    if (coldest <= stage.to.first.value) continue;
-                    add(*point, *hot, *hot + stage.within, point->name + ": " + plan::to_text(stage.to));
-                    break;
-                }
-            }
-        }
-    }
-    d.ledger.rows().set_owed(book::SubjectKind::lot, lot.row.code, rows);
-}
-
 void erase_rows(Derivation& d, const book::Lot& row) {
     auto& rows = d.ledger.rows();
     rows.set_uses_into(row.id, {});
@@ -275,7 +238,7 @@ void fold_lot(Derivation& d, book::LotId id) {
     refresh_stock(d, id);
     refresh_allergens(d, id);
     write_findings(d, lot);
-    write_owed(d, lot);
+    owe_next(d, lot);
     if (lot.row.kind == "batch" && lot.first_split) {
         for (const auto& use : rows.uses_from(id)) {
             if (auto child = rows.lot(use.into_lot); child && child->kind == "rack") fold_lot(d, child->id);

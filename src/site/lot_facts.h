@@ -32,6 +32,9 @@ struct LotFacts {
 
 LotFacts gather(Derivation& d, book::LotId lot);
 
+// The next moments at which a lot owes something: the deadlines of a cooling or of a time limit that is running.
+void owe_next(Derivation& d, const LotFacts& lot);
+
 // Rows of one logger file, read from the book's attachment.
 std::vector<record::SeriesRow> series_rows(Ledger& ledger, const record::SeriesTaken& series);
 
