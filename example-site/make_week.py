@@ -114,7 +114,7 @@ class Bakery(Products):
             self.book.at(base + timedelta(minutes=chance.randint(-spread, spread)), action, *details)
 
         def room(hhmm, text, by):
-            at(hhmm, self.book.say, text, by, spread=5)
+            at(hhmm, self.book.say, text, by, spread=2)
 
         at("09:30", self.leaven, spread=3)
         at("17:20", self.scald, spread=2)
