@@ -49,6 +49,13 @@ UNION
 SELECT c.lot FROM stock_count c WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = c.lot)
 ORDER BY 1;
 
+-- rule: what was made is used, out, on hand, or a gap that a count found
+SELECT lot, made_mg, used_mg, out_mg, on_hand_mg, gap_mg, made_pieces
+FROM stock
+WHERE made_mg <> used_mg + out_mg + on_hand_mg - gap_mg
+   OR made_pieces <> used_pieces + out_pieces + on_hand_pieces - gap_pieces
+ORDER BY lot;
+
 -- rule: a reading is of a lot that is in the book
 SELECT r.seq, r.lot
 FROM reading r

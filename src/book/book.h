@@ -9,14 +9,16 @@
 //   work.commit();                             // durable when it returns; destroyed without commit: rolled back
 //
 // Journal: write-ahead log with synchronous=FULL, so a commit is on the disk when it returns, also through a power cut.
-// Measured with this code, an entry and its eight derived rows a commit, both figures beside the disk's own rate of one
-// 4 KiB append and fdatasync in the same run: many commits in one process reach 88 % of that rate in WAL, 22 % with a rollback
-// journal; one commit in a process of its own costs about the same in both (68 against 56 ms on a machine busy with other work),
-// because the last to close a WAL book folds the log back in. So WAL, for replay, the bench and readers beside a writer; and
+// Measured with this code (an entry and its eight derived rows a commit, on a machine busy with other work) against the disk's
+// own rate of one 4 KiB append and fdatasync in the same run: many commits in one process reach 88 to 147 % of that rate in
+// WAL, 22 to 40 % with a rollback journal. One commit in a process of its own costs the same in both (84 ms, of which 36 are
+// the empty process; the sqlite3 shell's one bare insert 68), because the last to close a WAL book folds the log back in. A
+// commit writes about 12 pages and flushes once. So WAL, for replay, the bench and readers beside a writer; and
 // while nobody has the book open it is one file with nothing beside it. A commit writes about 12 pages and flushes once.
 //
 // Throws Damaged when the file contradicts itself, MachineFailed when it cannot be read or written (absent, read-only folder,
 // disk full, another program's database). A busy book is waited for with jittered back-off, up to 60 s.
+#include <chrono>
 #include <filesystem>
 #include <functional>
 #include <memory>
@@ -85,6 +87,8 @@ class Book {
     };
     // Functions known to the SQL: local_time(ms) local_day(ms) iso_week(ms) as given to set_local().
     Result<Table> query(const std::string& sql, const std::vector<Parameter>& parameters) const;
+    // A question that runs longer is refused; 60 s unless set.
+    void set_longest_question(std::chrono::milliseconds longest);
     void set_local(std::function<std::string(std::int64_t ms)> local_time);
     // Temporary tables that reports may read: filled before the query. Replaces one of the same name.
     void set_temporary(const std::string& name, const Table& table) const;

@@ -13,6 +13,7 @@ struct Book::Impl {
     Mode mode;
     Derived derived;
     std::function<std::string(std::int64_t)> local_time;  // empty: not set
+    std::chrono::milliseconds longest_question{60'000};
 };
 
 }  // namespace peelbook::book

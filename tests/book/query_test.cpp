@@ -62,6 +62,15 @@ TEST_CASE_METHOD(Asked, "What would write or reach outside is refused") {
     CHECK(record_step(book) == 2);
 }
 
+TEST_CASE_METHOD(Asked, "A question without end is ended") {
+    book.set_longest_question(std::chrono::milliseconds(20));
+    const Refusal refusal =
+        refused("WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT max(i) FROM n");
+    CHECK(refusal.wanted == "an answer in the time that a question may take");
+    CHECK(refusal.next == "narrow it with WHERE, or join on the key columns");
+    CHECK(one("SELECT 1") == Cell{std::int64_t{1}});
+}
+
 TEST_CASE_METHOD(Asked, "A parameter without a value is asked for") {
     const Refusal refusal = refused("SELECT :week", {{"weak", std::int64_t{1}}});
     CHECK(refusal.wanted == "a value for its parameter ':week'");
