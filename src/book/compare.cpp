@@ -14,7 +14,7 @@ Statement rows_of(const Book& book, const Layout& layout) {
 
 // A value so that different values make different text: its type, its length, its bytes.
 void append_value(std::string& out, Statement& row, int column) {
-    const int type = sqlite3_column_type(row.handle(), column);
+    const int type = row.type(column);
     const std::string_view bytes = row.text(column);
     out += std::to_string(type) + ":" + std::to_string(bytes.size()) + ":";
     out += bytes;
@@ -39,7 +39,7 @@ std::string key_in_words(const Layout& layout, Statement& row) {
 int compare_keys(const Layout& layout, Statement& a, Statement& b) {
     for (std::size_t i = 0; i < layout.keys; ++i) {
         const int column = static_cast<int>(i);
-        const bool number = sqlite3_column_type(a.handle(), column) == SQLITE_INTEGER;
+        const bool number = a.type(column) == SQLITE_INTEGER;
         const auto order = number ? a.number(column) <=> b.number(column) : a.text(column) <=> b.text(column);
         if (order != 0) return order < 0 ? -1 : 1;
     }
@@ -48,8 +48,8 @@ int compare_keys(const Layout& layout, Statement& a, Statement& b) {
 
 std::string difference(const Layout& layout, Statement& kept, Statement& remade) {
     for (int i = static_cast<int>(layout.keys); i < kept.columns(); ++i) {
-        const bool kept_none = sqlite3_column_type(kept.handle(), i) == SQLITE_NULL;
-        const bool remade_none = sqlite3_column_type(remade.handle(), i) == SQLITE_NULL;
+        const bool kept_none = kept.type(i) == SQLITE_NULL;
+        const bool remade_none = remade.type(i) == SQLITE_NULL;
         if (kept_none == remade_none && kept.text(i) == remade.text(i)) continue;
         return layout.columns[static_cast<std::size_t>(i)] + " is " +
                (kept_none ? "none" : "'" + std::string(kept.text(i)) + "'") + ", and the entries make it " +

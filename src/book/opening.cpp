@@ -1,4 +1,6 @@
 // Making a book, opening one, copying one.
+#include <SQLiteCpp/Backup.h>
+#include <SQLiteCpp/Database.h>
 #include <fcntl.h>
 #include <sqlite3.h>
 #include <unistd.h>
@@ -127,11 +129,8 @@ void back_up(const Book& book, const fs::path& to) {
     claim(to);
     try {
         Sql copy(to, Sql::How::write);
-        sqlite3_backup* backup =
-            sqlite3_backup_init(copy.handle(), "main", book.impl().sql->handle(), "main");
-        if (backup == nullptr) copy.fail(sqlite3_errcode(copy.handle()));
-        const int code = sqlite3_backup_step(backup, -1);
-        sqlite3_backup_finish(backup);
+        SQLite::Backup backup(copy.database(), book.impl().sql->database());
+        const int code = backup.executeStep();
         if (code != SQLITE_DONE) copy.fail(code);
         copy.run("PRAGMA journal_mode = DELETE");
     } catch (...) {

@@ -94,6 +94,13 @@ int bind_cell(sqlite3_stmt* statement, int index, const Cell& cell) {
     return sqlite3_bind_null(statement, index);
 }
 
+void bind_cell(Statement& statement, int index, const Cell& cell) {
+    if (const auto* number = std::get_if<std::int64_t>(&cell)) return statement.bind(index, *number);
+    if (const auto* real = std::get_if<double>(&cell)) return statement.bind(index, *real);
+    if (const auto* text = std::get_if<std::string>(&cell)) return statement.bind(index, std::string_view(*text));
+    statement.bind_null(index);
+}
+
 // Parameters that the statement does not ask for are passed over, so that one set serves every sheet of a
 // report.
 Check bind_parameters(const std::string& sql, sqlite3_stmt* statement,
@@ -125,6 +132,19 @@ std::string in_hex(std::string_view bytes) {
         hex += digits[static_cast<unsigned char>(c) & 15];
     }
     return hex;
+}
+
+Cell cell_of(const Statement& statement, int column) {
+    switch (statement.type(column)) {
+        case SQLITE_INTEGER:
+            return statement.number(column);
+        case SQLITE_FLOAT:
+            return statement.real(column);
+        case SQLITE_NULL:
+            return std::monostate{};
+        default:
+            return std::string(statement.text(column));
+    }
 }
 
 Cell cell_of(sqlite3_stmt* statement, int column) {
@@ -239,9 +259,9 @@ void Book::set_temporary(const std::string& name, const Table& table) const {
     Statement insert = sql.prepared("INSERT INTO temp." + name + " VALUES (" + marks + ")");
     for (const auto& row : table.rows) {
         for (std::size_t i = 0; i < row.size(); ++i)
-            bind_cell(insert.handle(), static_cast<int>(i) + 1, row[i]);
+            bind_cell(insert, static_cast<int>(i) + 1, row[i]);
         insert.run();
-        sqlite3_reset(insert.handle());
+        insert.reset();
     }
 }
 
@@ -253,7 +273,7 @@ Table Book::whole_table(const std::string& table) const {
         Table whole{layout->columns, {}};
         while (all.step()) {
             std::vector<Cell>& row = whole.rows.emplace_back();
-            for (int i = 0; i < all.columns(); ++i) row.push_back(cell_of(all.handle(), i));
+            for (int i = 0; i < all.columns(); ++i) row.push_back(cell_of(all, i));
         }
         return whole;
     }

@@ -1,5 +1,7 @@
 #include "book/sql.h"
 
+#include <SQLiteCpp/Database.h>
+#include <SQLiteCpp/Statement.h>
 #include <sqlite3.h>
 
 #include <random>
@@ -62,112 +64,119 @@ std::string immutable_uri(const std::filesystem::path& file) {
 
 // --- statements
 
+Statement::Statement(Sql& sql, SQLite::Statement* kept, bool* in_use) : sql_(&sql), statement_(kept), in_use_(in_use) {}
+Statement::Statement(Sql& sql, std::unique_ptr<SQLite::Statement> own)
+    : sql_(&sql), own_(std::move(own)), statement_(own_.get()) {}
 Statement::Statement(Statement&& other) noexcept
-    : sql_(other.sql_), statement_(std::exchange(other.statement_, nullptr)), in_use_(other.in_use_) {}
+    : sql_(other.sql_),
+      own_(std::move(other.own_)),
+      statement_(std::exchange(other.statement_, nullptr)),
+      in_use_(std::exchange(other.in_use_, nullptr)) {}
 
 Statement::~Statement() {
-    if (statement_ == nullptr) return;
-    if (in_use_ == nullptr) {
-        sqlite3_finalize(statement_);
-        return;
-    }
-    sqlite3_reset(statement_);
-    sqlite3_clear_bindings(statement_);
+    if (statement_ == nullptr || in_use_ == nullptr) return;
+    statement_->tryReset();
+    statement_->clearBindings();
     *in_use_ = false;
 }
 
+template <class Bind> void Statement::try_to(const Bind& bind) {
+    try {
+        bind();
+    } catch (const SQLite::Exception& error) {
+        sql_->fail(error.getExtendedErrorCode());
+    }
+}
+
 void Statement::bind(int index, Int number) {
-    if (const int code = sqlite3_bind_int64(statement_, index, number)) sql_->fail(code);
+    try_to([&] { statement_->bind(index, static_cast<std::int64_t>(number)); });
+}
+void Statement::bind(int index, double number) {
+    try_to([&] { statement_->bind(index, number); });
+}
+void Statement::bind_null(int index) {
+    try_to([&] { statement_->bind(index); });
 }
 void Statement::bind(int index, const std::optional<Int>& number) {
     if (number) return bind(index, *number);
-    if (const int code = sqlite3_bind_null(statement_, index)) sql_->fail(code);
+    bind_null(index);
 }
 void Statement::bind(int index, std::string_view text) {
-    const char* data = text.data() == nullptr ? "" : text.data();
-    if (const int code =
-            sqlite3_bind_text64(statement_, index, data, text.size(), SQLITE_STATIC, SQLITE_UTF8))
-        sql_->fail(code);
+    try_to([&] { statement_->bind(index, std::string(text)); });
 }
 void Statement::bind_bytes(int index, std::string_view bytes) {
     const char* data = bytes.data() == nullptr ? "" : bytes.data();
-    if (const int code = sqlite3_bind_blob64(statement_, index, data, bytes.size(), SQLITE_STATIC))
-        sql_->fail(code);
+    try_to([&] { statement_->bindNoCopy(index, data, static_cast<int>(bytes.size())); });
 }
 
 bool Statement::step() {
-    const int code = sqlite3_step(statement_);
+    const int code = statement_->tryExecuteStep();
     if (code == SQLITE_ROW) return true;
     if (code != SQLITE_DONE) sql_->fail(code);
     return false;
 }
 
-Int Statement::number(int column) const {
-    return sqlite3_column_int64(statement_, column);
-}
+void Statement::reset() { statement_->tryReset(); }
+
+Int Statement::number(int column) const { return statement_->getColumn(column).getInt64(); }
+double Statement::real(int column) const { return statement_->getColumn(column).getDouble(); }
+int Statement::type(int column) const { return statement_->getColumn(column).getType(); }
+std::string Statement::name(int column) const { return statement_->getColumnName(column); }
+int Statement::columns() const { return statement_->getColumnCount(); }
 
 std::optional<Int> Statement::maybe(int column) const {
-    if (sqlite3_column_type(statement_, column) == SQLITE_NULL) return {};
-    return number(column);
+    const auto value = statement_->getColumn(column);
+    return value.isNull() ? std::nullopt : std::optional<Int>(value.getInt64());
 }
 
 std::string_view Statement::text(int column) const {
-    const auto* data = static_cast<const char*>(sqlite3_column_blob(statement_, column));
-    const int size = sqlite3_column_bytes(statement_, column);
-    return data == nullptr ? std::string_view{} : std::string_view{data, static_cast<std::size_t>(size)};
-}
-
-int Statement::columns() const {
-    return sqlite3_column_count(statement_);
+    const auto value = statement_->getColumn(column);
+    const auto* data = static_cast<const char*>(value.getBlob());
+    return data == nullptr ? std::string_view{} : std::string_view{data, static_cast<std::size_t>(value.getBytes())};
 }
 
 // --- the connection
 
-Sql::Sql(const std::filesystem::path& file, How how) : file_(file.string()) {
+Sql::Sql(const std::filesystem::path& file, How how) : file_(file.string()), waited_ms_(std::make_unique<int>(0)) {
     const std::string name = how == How::immutable ? immutable_uri(file) : file_;
-    const int code = sqlite3_open_v2(name.c_str(), &db_, open_flags(how), nullptr);
-    if (code != SQLITE_OK) {
-        const std::string why = db_ == nullptr ? "no memory" : sqlite3_errmsg(db_);
-        sqlite3_close_v2(db_);
-        throw MachineFailed("The book " + file_ + " cannot be opened: " + why +
+    try {
+        db_ = std::make_unique<SQLite::Database>(name, open_flags(how));
+    } catch (const SQLite::Exception& error) {
+        throw MachineFailed("The book " + file_ + " cannot be opened: " + error.what() +
                             ". Check that the file and its folder may be read by you.");
     }
-    waited_ms_ = std::make_unique<int>(0);
-    sqlite3_busy_handler(db_, wait_while_busy, waited_ms_.get());
+    sqlite3_busy_handler(handle(), wait_while_busy, waited_ms_.get());
     // No SQL of ours or of a report may reach into the file's pages or its list of tables.
-    sqlite3_db_config(db_, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
-    sqlite3_db_config(db_, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
-    sqlite3_db_config(db_, SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
-    sqlite3_db_config(db_, SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_DQS_DDL, 0, nullptr);
+    sqlite3_db_config(handle(), SQLITE_DBCONFIG_DQS_DML, 0, nullptr);
 }
 
-Sql::~Sql() {
-    for (auto& [sql, kept] : kept_) sqlite3_finalize(kept.statement);
-    sqlite3_close_v2(db_);
-}
+Sql::~Sql() = default;
+
+sqlite3* Sql::handle() const { return db_->getHandle(); }
 
 void Sql::run(const std::string& script) {
-    if (const int code = sqlite3_exec(db_, script.c_str(), nullptr, nullptr, nullptr)) fail(code);
+    if (const int code = db_->tryExec(script)) fail(code);
 }
 
-sqlite3_stmt* Sql::prepare(std::string_view sql, unsigned flags) const {
-    sqlite3_stmt* statement = nullptr;
-    const int code =
-        sqlite3_prepare_v3(db_, sql.data(), static_cast<int>(sql.size()), flags, &statement, nullptr);
-    if (code != SQLITE_OK) fail(code);
-    return statement;
+std::unique_ptr<SQLite::Statement> Sql::prepare(std::string_view sql) const {
+    try {
+        return std::make_unique<SQLite::Statement>(*db_, std::string(sql));
+    } catch (const SQLite::Exception& error) {
+        fail(error.getExtendedErrorCode());
+    }
 }
 
 Statement Sql::prepared(std::string_view sql) const {
-    auto& self =
-        const_cast<Sql&>(*this);  // a statement may write; whether this one may is the caller's const
+    auto& self = const_cast<Sql&>(*this);  // a statement may write; whether this one may is the caller's const
     auto found = kept_.find(sql);
-    if (found == kept_.end())
-        found = kept_.emplace(std::string(sql), Kept{prepare(sql, SQLITE_PREPARE_PERSISTENT), false}).first;
+    if (found == kept_.end()) found = kept_.emplace(std::string(sql), Kept{prepare(sql), false}).first;
     Kept& kept = found->second;
-    if (kept.in_use) return {self, prepare(sql, 0), nullptr};
+    if (kept.in_use) return {self, prepare(sql)};
     kept.in_use = true;
-    return {self, kept.statement, &kept.in_use};
+    return {self, kept.statement.get(), &kept.in_use};
 }
 
 Int Sql::number(std::string_view sql) const {
@@ -176,14 +185,14 @@ Int Sql::number(std::string_view sql) const {
 }
 
 bool Sql::can_write() const {
-    return sqlite3_db_readonly(db_, "main") == 0;
+    return sqlite3_db_readonly(handle(), "main") == 0;
 }
 bool Sql::in_transaction() const {
-    return sqlite3_get_autocommit(db_) == 0;
+    return sqlite3_get_autocommit(handle()) == 0;
 }
 
 void Sql::fail(int code) const {
-    const std::string what = sqlite3_errmsg(db_);
+    const std::string what = sqlite3_errmsg(handle());
     const std::string book = "The book " + file_;
     switch (code & 0xff) {
         case SQLITE_CORRUPT:

@@ -1,8 +1,7 @@
 #pragma once
-// One SQLite connection: prepared statements kept for its life, and every result code turned into one of
-// ours. Only the .cpp files of this folder include it. The plain C interface is used because a command's
-// start-up counts: the C++ wrapper library cost 1.5 ms of 8.7 in a one-shot insert and offered nothing that
-// is missed here.
+// One SQLite connection through SQLiteCpp: prepared statements kept for its life, and every result code turned into one of ours.
+// Only the .cpp files of this folder include it. SQLiteCpp's own headers are included by sql.cpp and opening.cpp alone; what it
+// does not offer (busy handler, authorizer, functions, db_config) goes through the plain C handle.
 #include <filesystem>
 #include <memory>
 #include <optional>
@@ -13,13 +12,16 @@
 #include "book/rows.h"
 
 struct sqlite3;
-struct sqlite3_stmt;
+namespace SQLite {
+class Database;
+class Statement;
+}  // namespace SQLite
 
 namespace peelbook::book {
 
 class Sql;
 
-// A prepared statement in use. Bound texts are not copied: they must live until the statement is gone.
+// A prepared statement in use. Bound bytes are not copied: they must live until the statement is gone or reset.
 class Statement {
   public:
     Statement(Statement&& other) noexcept;
@@ -28,6 +30,8 @@ class Statement {
     void bind(int index, Int number);
     void bind(int index, const std::optional<Int>& number);
     void bind(int index, std::string_view text);
+    void bind(int index, double number);
+    void bind_null(int index);
     void bind(int index, SubjectKind kind) { bind(index, static_cast<Int>(kind)); }
     void bind_bytes(int index, std::string_view bytes);
     template <class... Values>
@@ -39,20 +43,25 @@ class Statement {
 
     bool step();            // true: a row stands ready
     void run() { step(); }  // for statements without rows
+    void reset();           // to run it again with other values
 
     Int number(int column) const;
     std::optional<Int> maybe(int column) const;  // NULL is absent
     std::string_view text(int column) const;     // until the next step; also the bytes of a blob
     int columns() const;
-    sqlite3_stmt* handle() { return statement_; }
+    std::string name(int column) const;
+    int type(int column) const;  // SQLITE_INTEGER, SQLITE_FLOAT, SQLITE_TEXT, SQLITE_BLOB or SQLITE_NULL
+    double real(int column) const;
 
   private:
     friend class Sql;
-    Statement(Sql& sql, sqlite3_stmt* statement, bool* in_use)
-        : sql_(&sql), statement_(statement), in_use_(in_use) {}
+    Statement(Sql& sql, SQLite::Statement* kept, bool* in_use);
+    Statement(Sql& sql, std::unique_ptr<SQLite::Statement> own);
+    template <class Bind> void try_to(const Bind& bind);
     Sql* sql_;
-    sqlite3_stmt* statement_;
-    bool* in_use_;  // null: not kept, finalized at the end
+    std::unique_ptr<SQLite::Statement> own_;  // of one that is not kept
+    SQLite::Statement* statement_;
+    bool* in_use_ = nullptr;
 };
 
 class Sql {
@@ -72,22 +81,23 @@ class Sql {
         int code) const;  // throws Damaged, MachineFailed, or logic_error for our own mistake
 
     const std::string& file() const { return file_; }
-    sqlite3* handle() const { return db_; }
+    sqlite3* handle() const;
+    SQLite::Database& database() const { return *db_; }
 
   private:
     struct Kept {
-        sqlite3_stmt* statement = nullptr;
+        std::unique_ptr<SQLite::Statement> statement;
         bool in_use = false;
     };
     struct Hashed {
         using is_transparent = void;
         std::size_t operator()(std::string_view text) const { return std::hash<std::string_view>{}(text); }
     };
-    sqlite3_stmt* prepare(std::string_view sql, unsigned flags) const;
+    std::unique_ptr<SQLite::Statement> prepare(std::string_view sql) const;
 
     std::string file_;
-    sqlite3* db_ = nullptr;
     std::unique_ptr<int> waited_ms_;  // of the current wait for a busy book
+    std::unique_ptr<SQLite::Database> db_;
     mutable std::unordered_map<std::string, Kept, Hashed, std::equal_to<>> kept_;
 };
 

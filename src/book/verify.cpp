@@ -134,10 +134,10 @@ std::string row_in_words(Statement& statement) {
     std::vector<std::string> parts;
     for (int i = 0; i < statement.columns(); ++i)
         parts.push_back(
-            std::string(sqlite3_column_name(statement.handle(), i)) + " " +
-            (sqlite3_column_type(statement.handle(), i) == SQLITE_NULL
+            statement.name(i) + " " +
+            (statement.type(i) == SQLITE_NULL
                  ? "none"
-                 : std::string(reinterpret_cast<const char*>(sqlite3_column_text(statement.handle(), i)))));
+                 : std::string(statement.text(i))));
     return joined(parts, ", ");
 }
 

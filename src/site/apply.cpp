@@ -117,9 +117,9 @@ void Apply::operator()(const record::PlanAdopted& s) {
     for (const auto& file : s.files) all += file.name + "\n" + file.text + "\n";
     std::vector<plan::Text> texts;
     for (const auto& file : s.files) texts.push_back({file.name, file.text});
-    const auto outcome = plan::read_plan(texts);
+    const auto plan = plan::read_adopted_plan(texts);
     rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
-              point_rows(entry_.seq, outcome.plan), item_rows(entry_.seq, outcome.plan));
+              point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     d_.ledger.plans_changed();
 }
 

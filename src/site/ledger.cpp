@@ -12,11 +12,7 @@ constexpr std::size_t most_kept_entries = 50'000;
 std::shared_ptr<const plan::Plan> read_adopted(const record::PlanAdopted& adopted) {
     std::vector<plan::Text> texts;
     for (const auto& file : adopted.files) texts.push_back({file.name, file.text});
-    auto outcome = plan::read_plan(texts);
-    if (!outcome.usable()) {
-        throw Damaged("an adopted plan can no longer be read: " + plan::to_text(outcome.faults.front()));
-    }
-    return std::make_shared<const plan::Plan>(std::move(outcome.plan));
+    return std::make_shared<const plan::Plan>(plan::read_adopted_plan(texts));
 }
 
 }  // namespace
