@@ -10,10 +10,10 @@
 //
 // Method: up to 15 products exactly, by dynamic programming over (set done, last product): for one set the
 // time spent is the same but for cleaning, so least cleaning is also earliest. Above that: insertion and
-// segment moves from several starts, with a bound below which no order can be (assignment, and arborescences
+// segment moves from several starts, with a bound below which no order can be (assignment and arborescences
 // with multipliers), so that the gap is known.
 // Fixed seeds: the same question gets the same answer. Source: Held and Karp 1962 and 1970 (from memory).
-// Units: whole minutes; due times count from the start of the line. Valid: up to 200 products.
+// Units: whole minutes; due times count from the start of the line. Valid: up to 100 products.
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -63,9 +63,9 @@ struct SequenceAnswer {
 };
 
 inline constexpr std::size_t most_jobs_exact = 15;
-inline constexpr std::size_t most_jobs = 200;
+inline constexpr std::size_t most_jobs = 100;
 
-// Refuses: a matrix of another size, minutes below 0, more than 200 products.
+// Refuses: a matrix of another size, minutes below 0, more than 100 products.
 Check check(const SequenceQuestion& question);
 // Refuses as above, and an order that is not each product once.
 Result<SequenceCheck> check_order(const SequenceQuestion& question, const std::vector<std::size_t>& order);

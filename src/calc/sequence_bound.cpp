@@ -171,17 +171,52 @@ double arborescence_bound(const Matrix& cost) {
     return best;
 }
 
+// The bounds of one matrix. As an assignment, the last product "leads back" to the start at no cost.
+double bound_of(const Matrix& cost) {
+    Matrix closed = cost;
+    for (std::size_t from = 1; from < closed.size(); ++from) closed[from][0] = 0;
+    return std::max(assignment(closed), arborescence_bound(cost));
+}
+
+// Least cleaning from each node to each other, by way of any products (Floyd and Warshall).
+Matrix shortest_ways(Matrix cost) {
+    const std::size_t n = cost.size();
+    for (std::size_t by = 1; by < n; ++by) {
+        for (std::size_t from = 0; from < n; ++from) {
+            for (std::size_t to = 0; to < n; ++to) {
+                if (from != to) cost[from][to] = std::min(cost[from][to], cost[from][by] + cost[by][to]);
+            }
+        }
+    }
+    return cost;
+}
+
+// Products between which no cleaning is needed either way let an assignment run in circles. Leaving all but
+// one of each kind out of an order leaves an order of the rest that costs no less than the shortest ways
+// between them, so a bound for the rest is a bound for all.
+Matrix one_of_each_kind(const Matrix& shortest) {
+    std::vector<std::size_t> kept{0};
+    for (std::size_t node = 1; node < shortest.size(); ++node) {
+        const bool known = std::any_of(kept.begin() + 1, kept.end(), [&](std::size_t other) {
+            return shortest[node][other] == 0 && shortest[other][node] == 0;
+        });
+        if (!known) kept.push_back(node);
+    }
+    Matrix out(kept.size(), std::vector<double>(kept.size()));
+    for (std::size_t i = 0; i < kept.size(); ++i) {
+        for (std::size_t k = 0; k < kept.size(); ++k)
+            out[i][k] = std::min(shortest[kept[i]][kept[k]], barred);
+    }
+    return out;
+}
+
 }  // namespace
 
 std::optional<std::int64_t> cleaning_bound(const SequenceQuestion& question) {
     const Matrix cost = costs_of(question);
-    Matrix closed = cost;  // as an assignment the last product "leads back" to the start at no cost
-    for (std::size_t from = 1; from < closed.size(); ++from) closed[from][0] = 0;
-    const double least = assignment(closed);
-    if (least >= barred / 2) return std::nullopt;
-    const double tree = arborescence_bound(cost);
-    if (tree >= barred / 2) return std::nullopt;
-    return static_cast<std::int64_t>(std::ceil(std::max(least, tree) - 1e-6));
+    const double bound = std::max(bound_of(cost), bound_of(one_of_each_kind(shortest_ways(cost))));
+    if (bound >= barred / 2) return std::nullopt;
+    return static_cast<std::int64_t>(std::ceil(bound - 1e-6));
 }
 
 }  // namespace peelbook::calc

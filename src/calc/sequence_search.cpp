@@ -34,46 +34,63 @@ Cost cost_of(const SequenceQuestion& q, const Order& order) {
 }
 
 // Moves segments of one to three products, and turns segments round, until nothing improves.
-void improve(const SequenceQuestion& q, Order& order, Cost& cost) {
-    const std::size_t n = order.size();
-    const auto keep_if_better = [&](const Order& candidate) {
-        const Cost tried = cost_of(q, candidate);
-        if (!(tried < cost)) return false;
-        order = candidate;
-        cost = tried;
-        return true;
-    };
-    const auto move_segment = [&](std::size_t length) {
-        Order candidate;
-        for (std::size_t from = 0; from + length <= n; ++from) {
-            for (std::size_t to = 0; to + length <= n; ++to) {
-                if (to == from) continue;
-                candidate = order;
-                const auto b = candidate.begin();
-                const auto f = static_cast<std::ptrdiff_t>(from), t = static_cast<std::ptrdiff_t>(to);
-                const auto l = static_cast<std::ptrdiff_t>(length);
-                if (t < f) std::rotate(b + t, b + f, b + f + l);
-                if (t > f) std::rotate(b + f, b + f + l, b + t + l);
-                if (keep_if_better(candidate)) return true;
-            }
+class Improver {
+  public:
+    Improver(const SequenceQuestion& q, Order& order, Cost& cost) : q_(q), order_(order), cost_(cost) {}
+
+    void run() {
+        bool better = true;
+        while (better) {
+            better = false;
+            for (std::size_t length = 1; length <= 3; ++length) better = move_segments(length) || better;
+            better = turn_segments() || better;
         }
-        return false;
-    };
-    const auto turn_segment = [&] {
-        Order candidate;
-        for (std::size_t from = 0; from < n; ++from) {
-            for (std::size_t end = from + 2; end <= n; ++end) {
-                candidate = order;
-                std::reverse(candidate.begin() + static_cast<std::ptrdiff_t>(from),
-                             candidate.begin() + static_cast<std::ptrdiff_t>(end));
-                if (keep_if_better(candidate)) return true;
-            }
-        }
-        return false;
-    };
-    while (move_segment(1) || move_segment(2) || move_segment(3) || turn_segment()) {
     }
-}
+
+  private:
+    bool keep_if_better() {
+        const Cost tried = cost_of(q_, candidate_);
+        if (!(tried < cost_)) return false;
+        order_ = candidate_;
+        cost_ = tried;
+        return true;
+    }
+
+    bool move_segments(std::size_t length) {
+        bool better = false;
+        for (std::size_t from = 0; from + length <= order_.size(); ++from) {
+            for (std::size_t to = 0; to + length <= order_.size(); ++to) {
+                if (to == from) continue;
+                candidate_ = order_;
+                const auto f = candidate_.begin() + static_cast<std::ptrdiff_t>(from);
+                const auto t = candidate_.begin() + static_cast<std::ptrdiff_t>(to);
+                const auto l = static_cast<std::ptrdiff_t>(length);
+                if (to < from) std::rotate(t, f, f + l);
+                if (to > from) std::rotate(f, f + l, t + l);
+                better = keep_if_better() || better;
+            }
+        }
+        return better;
+    }
+
+    bool turn_segments() {
+        bool better = false;
+        for (std::size_t from = 0; from < order_.size(); ++from) {
+            for (std::size_t end = from + 2; end <= order_.size(); ++end) {
+                candidate_ = order_;
+                std::reverse(candidate_.begin() + static_cast<std::ptrdiff_t>(from),
+                             candidate_.begin() + static_cast<std::ptrdiff_t>(end));
+                better = keep_if_better() || better;
+            }
+        }
+        return better;
+    }
+
+    const SequenceQuestion& q_;
+    Order& order_;
+    Cost& cost_;
+    Order candidate_;
+};
 
 // Always the nearest product next: allowed first, then least cleaning, then first due.
 Order nearest_from(const SequenceQuestion& q, std::size_t start) {
@@ -124,13 +141,13 @@ std::vector<std::size_t> searched_order(const SequenceQuestion& q) {
     // Work per round grows with the cube of the number of products; the rounds shrink to keep the time in
     // bounds.
     const std::size_t n = q.jobs.size();
-    const std::size_t rounds = std::clamp<std::size_t>(10'000'000 / (n * n * n), 4, 400);
+    const std::size_t rounds = std::clamp<std::size_t>(12'000'000 / (n * n * n), 10, 400);
     Order best = by_due_time(q);
     Cost best_cost = cost_of(q, best);
-    improve(q, best, best_cost);
+    Improver(q, best, best_cost).run();
     const auto consider = [&](Order order) {
         Cost cost = cost_of(q, order);
-        improve(q, order, cost);
+        Improver(q, order, cost).run();
         if (cost < best_cost) {
             best = std::move(order);
             best_cost = cost;
