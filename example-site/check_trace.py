@@ -27,12 +27,16 @@ def reach(uses, lot):
 def main(trace, week, site, lot):
     uses = stated_uses(Path(week), read_plan(site))
     stated = reach(uses, lot)
-    told = {entry["code"] for entry in json.loads(Path(trace).read_text())["lots"]} | {lot}
+    answer = json.loads(Path(trace).read_text())
+    told = {entry["code"] for entry in answer["lots"]} | {lot}
     feedings = sorted(code for code in stated if code.startswith("LV-2611") and "LV-261116" <= code)
     rework = [(a, b) for a, b, _, _ in uses if a.startswith("QR-") and b.startswith("RD-") and a in stated]
     silos = [code for code in stated if code.startswith("SR-")]
     print(f"{lot} reaches {len(stated) - 1} lots: {len(silos)} fills of the rye silo, {len(feedings)} leaven feedings of the week, "
           f"{len(rework)} doughs with rework")
+    names = {row["partner"] for row in answer["customers"] if row["partner"]}
+    print(f"{sum(row['pieces'] for row in answer['customers'])} pieces of it left the house, to {len(names)} customers and the own shop; "
+          f"{sum(row['on_hand_pieces'] for row in answer['lots'])} pieces are still here")
     for which, differ in (("not traced", stated - told), ("traced, and not stated", told - stated)):
         if differ:
             print(f"{which}: {', '.join(sorted(differ)[:10])}")

@@ -1,6 +1,6 @@
-// Records the example's two weeks as if it were then: makes a site from the example's plan and runs week.txt line by line, each with the
-// clock at the time in front of it. It links the program's own library; only the clock is another one. The shipped program
-// has no such clock: there a replayed past shows as late.
+// Records the example's two weeks as if it were then: makes a site from the example's plan and runs week.txt
+// line by line, each with the clock at the time in front of it. It links the program's own library; only the
+// clock is another one. The shipped program has no such clock: there a replayed past shows as late.
 //
 //   example_recorder PLAN-FOLDER SITE-FOLDER WEEK-FILE      SITE-FOLDER must not be there yet
 #include <filesystem>
@@ -47,14 +47,17 @@ int record(const fs::path& plan, const fs::path& site, const fs::path& week_file
     const auto week = files.read(week_file);
     const auto begin = first_stamp(week.value_or(""));
     if (!begin) {
-        std::cerr << "refused: " << week_file.string() << "\nwanted: a file of commands with the time in front of each\n";
+        std::cerr << "refused: " << week_file.string()
+                  << "\nwanted: a file of commands with the time in front of each\n";
         return usage;
     }
     peelbook::HandClock clock(*begin);
-    peelbook::cli::Context context(clock, files, std::cout, std::cerr, std::cin,
-                                   [](std::string_view) { return std::string(); }, fs::current_path());
-    const int made = peelbook::cli::run(context, {"new", site.string(), "--by", "HB", "--person", "Hedda Brink", "--name",
-                                                  "Ternhavn Bakehouse", "--zone", "Europe/Copenhagen"});
+    peelbook::cli::Context context(
+        clock, files, std::cout, std::cerr, std::cin, [](std::string_view) { return std::string(); },
+        fs::current_path());
+    const int made =
+        peelbook::cli::run(context, {"new", site.string(), "--by", "HB", "--person", "Hedda Brink", "--name",
+                                     "Ternhavn Bakehouse", "--zone", "Europe/Copenhagen"});
     if (made != 0) return made;
     take_plan(plan, site);
     context.site_folder = site.string();

@@ -48,6 +48,15 @@ check_custody() {
     python3 example-site/check_trace.py "$example/trace.json" example-site/week.txt example-site/site "$millers_lot"
 }
 
+what_happened() {
+    peelbook ask "SELECT 'entries in the book' AS what, count(*) AS number FROM fact
+        UNION ALL SELECT 'batches of the week', count(*) FROM lot WHERE kind = 'batch' AND week = 202647
+        UNION ALL SELECT 'late entries', count(*) FROM fact WHERE written - happened > 15 * 60 * 1000
+        UNION ALL SELECT 'amended entries', count(*) FROM correction WHERE kind = 'amended'
+        UNION ALL SELECT 'deliveries that came back', count(*) FROM move WHERE way = 'returned'
+        UNION ALL SELECT 'lots on hold at the end', count(DISTINCT lot) FROM hold WHERE released_seq IS NULL"
+}
+
 workbooks() {
     peelbook report weekly --week "$week" --out "$out/weekly.xlsx"
     peelbook trace forward "$millers_lot" --out "$out/trace.xlsx" >"$example/trace.txt"
@@ -61,6 +70,7 @@ say "recording the weeks of Ternhavn Bakehouse"
 record
 peelbook verify
 check_findings
+what_happened
 check_custody
 workbooks
 say "the recorded site: $site    try: build/bin/peelbook --site $site status"

@@ -15,10 +15,10 @@ run_tests() {
     passed=yes
     ctest --test-dir "$folder" --output-on-failure -j "$(nproc)" "$@" >"$log" 2>&1 || passed=no
     closing=$(grep 'tests passed' "$log" || true)
-    [ "$passed" = yes ] && [ -n "$closing" ] || {
+    if [ "$passed" = no ] || [ -z "$closing" ]; then
         tail -n 100 "$log" >&2
         stop "tests failed in $folder; all of it stands in $log"
-    }
+    fi
     say "$folder: $closing"
 }
 
