@@ -43,6 +43,43 @@ Pairs frame(const record::Entry& entry, const Zone& zone) {
     return pairs;
 }
 
+// What an amendment changed: the fields that read otherwise than in `before`, which becomes what they read
+// now.
+Pairs changed(Pairs& before, const record::Statement& after) {
+    Pairs lines;
+    Pairs now = record::described(after);
+    const auto value = [](const Pairs& pairs, const std::string& name) {
+        for (const auto& pair : pairs)
+            if (pair.first == name) return pair.second;
+        return std::string("nothing");
+    };
+    for (const auto& [name, text] : now)
+        if (value(before, name) != text) lines.emplace_back(name, value(before, name) + " -> " + text);
+    for (const auto& [name, text] : before)
+        if (value(now, name) == "nothing") lines.emplace_back(name, text + " -> nothing");
+    before = std::move(now);
+    return lines;
+}
+
+// Each correction with who, when and why, and what it changed.
+Result<std::string> corrections_text(const site::Site& site, const record::Entry& entry,
+                                     const Table& corrections) {
+    std::string text;
+    Pairs current = stated(entry.payload);
+    for (const auto& row : corrections.rows) {
+        const Seq seq = std::get<std::int64_t>(row.front());
+        const auto correction = site.entry(seq);
+        if (!correction) return correction.refusal();
+        text += to_text(row[1]) + " by entry " + std::to_string(seq) + " of " + correction->by + " at " +
+                to_text(site.zone(), correction->written) + ": " + to_text(row[2]) + "\n";
+        const auto* amended = std::get_if<record::Amended>(&correction->payload);
+        if (amended == nullptr) continue;
+        if (amended->happened) text += "  happened  " + to_text(site.zone(), *amended->happened, true) + "\n";
+        text += output::text_pairs(changed(current, amended->statement), 2);
+    }
+    return text;
+}
+
 Json object_of(const Pairs& pairs) {
     auto object = Json::object();
     for (const auto& [name, value] : pairs) object.set(name, value);
@@ -66,10 +103,9 @@ Result<Exit> act(Context& context, const Given& given) {
         return Exit::done;
     }
     context.out << output::text_pairs(pairs) << output::text_pairs(stated(entry->payload), 2);
-    if (!corrections->rows.empty())
-        context.out << "corrected since\n"
-                    << output::text_table(*corrections, output::TextTableStyle{
-                                                            .indent = 2, .most_width = 60, .headings = true});
+    const auto corrected = corrections_text(**site, *entry, *corrections);
+    if (!corrected) return corrected.refusal();
+    context.out << *corrected;
     return Exit::done;
 }
 

@@ -7,17 +7,20 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr std::size_t help_width = 96;
+constexpr std::size_t help_width = 100;
 
 using Pairs = std::vector<std::pair<std::string, std::string>>;
 
-// Two columns; the right one is broken into lines that stay under each other.
-std::string columns(const Pairs& pairs, std::size_t indent, std::size_t least_left) {
-    std::size_t left = least_left;
-    for (const auto& [name, about] : pairs) left = std::max(left, name.size());
+// Two columns; the right one is broken into lines that stay under each other. What is too long for the left
+// one has a line of its own.
+std::string columns(const Pairs& pairs, std::size_t indent, std::size_t left) {
     std::string text;
     for (const auto& [name, about] : pairs) {
-        std::string start = std::string(indent, ' ') + name + std::string(left - name.size() + 2, ' ');
+        const bool fits = name.size() <= left;
+        std::string start = std::string(indent, ' ') + name;
+        if (!fits) text += start + "\n";
+        start.resize(indent + left + 2, ' ');
+        if (!fits) start.assign(start.size(), ' ');
         for (const std::string& line : output::wrapped(about, help_width - start.size())) {
             text += start + line + "\n";
             start.assign(start.size(), ' ');
@@ -48,7 +51,7 @@ std::string rows_of(const std::vector<Options::Row>& rows, bool common) {
     for (const auto& row : rows)
         if (row.common == common)
             pairs.emplace_back(typed_form(row), row.about + (row.needed && row.named() ? " (needed)" : ""));
-    return columns(pairs, 2, 22);
+    return columns(pairs, 2, 24);
 }
 
 std::string indented(std::string_view lines) {

@@ -96,10 +96,8 @@ Result<Exit> act(Context& context, const Given& given) {
         return Exit::done;
     }
     context.out << output::text_pairs(facts(*lot, (*site)->zone())) << stock_text(*stock);
-    if (!held->rows.empty())
-        context.out << "on hold\n"
-                    << output::text_table(
-                           *held, output::TextTableStyle{.indent = 2, .most_width = 70, .headings = false});
+    for (const auto& row : held->rows)
+        context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
     for (const auto& finding : findings) context.out << finding_text(finding);
     if (!findings.empty()) context.out << caution << '\n';
     return Exit::done;

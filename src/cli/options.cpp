@@ -32,17 +32,18 @@ void add_to(CLI::App& app, const Options::Row& row, std::size_t at, std::vector<
     option->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     if (row.named()) option->expected(1);
     if (!row.named()) option->expected(1, row.many ? CLI::detail::expected_max_vector_size : 1);
-    option->allow_extra_args(false);
+    option->allow_extra_args(row.many && !row.named());  // else the parser takes "[a,b]" apart
+}
+
+Refusal no_value(const Options::Row& row) {
+    return {row.name + " without a value", row.about, "type it as " + row.name + " " + row.value, {}};
 }
 
 // The parser says which option it stumbled over before the first ':'.
 Refusal not_understood(const std::string& message, const std::vector<Options::Row>& rows) {
     const std::string name = message.substr(0, message.find(':'));
-    for (const auto& row : rows) {
-        if (row.name != name) continue;
-        if (row.flag()) return {name + " with a value", name + " alone", "leave the value out", {}};
-        return {name + " without a value", row.about, "type it as " + name + " " + row.value, {}};
-    }
+    for (const auto& row : rows)
+        if (row.name == name) return no_value(row);
     return {"a command line that cannot be read", message, "see the command's --help", {}};
 }
 
@@ -57,9 +58,18 @@ Refusal unknown_word(const std::string& word, const std::vector<Options::Row>& r
             nearest(name, option_names(rows))};
 }
 
+Check forgotten_value(const Options::Row& row, const std::vector<std::string>& typed,
+                      const std::vector<std::string>& options) {
+    for (const std::string& value : typed)
+        if (std::find(options.begin(), options.end(), value) != options.end()) return no_value(row);
+    return std::nullopt;
+}
+
 Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
+    const std::vector<std::string> options = option_names(rows);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Options::Row& row = rows[i];
+        if (Check refusal = forgotten_value(row, typed[i], options)) return refusal;
         if (typed[i].empty()) {
             if (row.needed) {
                 const std::string how = row.named() ? row.name + " " + row.value : row.name;
@@ -90,9 +100,17 @@ Check Options::parse(const std::vector<std::string>& words) const {
     } catch (const CLI::ParseError& error) {
         return not_understood(error.what(), rows_);
     }
-    if (!app.remaining().empty()) return unknown_word(app.remaining().front(), rows_);
-    for (std::size_t i = 0; i < rows_.size(); ++i)
-        if (rows_[i].flag() && app.count(rows_[i].name) > 0) typed[i] = {"yes"};
+    for (const std::string& word : app.remaining())
+        if (word != "--") return unknown_word(word, rows_);
+    for (std::size_t i = 0; i < rows_.size(); ++i) {
+        if (!rows_[i].flag()) continue;
+        for (const std::string& value : app.get_option(rows_[i].name)->results()) {
+            if (value != "true")
+                return Refusal{
+                    rows_[i].name + " with a value", rows_[i].name + " alone", "leave the value out", {}};
+            typed[i] = {"yes"};
+        }
+    }
     return take_all(rows_, typed);
 }
 

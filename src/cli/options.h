@@ -8,8 +8,8 @@
 //   if (const Check refusal = options.parse(words)) return *refusal;
 //
 // What is not given leaves its variable as it was. Every value is checked while it is taken in, so that a
-// command only sees what makes sense by itself. A value that begins with '-' and is not a number is typed as
-// --why=-x.
+// command only sees what makes sense by itself. A value may begin with '-' ("-18C"); the name of an option in
+// the place of a value means that the value was forgotten.
 #include <functional>
 #include <initializer_list>
 #include <optional>

@@ -1,5 +1,7 @@
 #include "cli/receipt_text.h"
 
+#include <algorithm>
+
 #include "base/measure.h"
 #include "base/text.h"
 #include "cli/finding_text.h"
@@ -10,10 +12,17 @@ namespace {
 
 using output::Json;
 
+// "held F-1 at 2026-11-16 05:40: stones": the time stands before a reason, never behind it.
+std::string with_time(const site::Receipt& receipt, const Zone& zone) {
+    std::string text = receipt.said.empty() ? receipt.kind : receipt.said.front();
+    const bool leads = receipt.kind == "moved-out";  // "customer: 40 pieces of ..."
+    const std::size_t reason = leads ? std::string::npos : text.find(": ");
+    return text.insert(std::min(reason, text.size()), " at " + to_text(zone, receipt.happened));
+}
+
 std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
     std::string text = receipt.repeated ? "recorded before " : "recorded ";
-    text += std::to_string(receipt.seq) + "  " + (receipt.said.empty() ? receipt.kind : receipt.said.front());
-    text += " at " + to_text(zone, receipt.happened);
+    text += std::to_string(receipt.seq) + "  " + with_time(receipt, zone);
     if (receipt.late)
         text += ", LATE: written " + to_text(zone, receipt.written) + ", " +
                 to_text(receipt.written - receipt.happened) + " after it happened";

@@ -70,11 +70,17 @@ class Replayer {
             const auto time = parse_when(stamp, Zone::utc(), context_.clock.now());
             if (!time) return refuse(line, time.refusal());
             words->erase(words->begin());
+            take_program_name(*words);
             if (how_.on_stamp) how_.on_stamp(*time);
             if (!how_.on_stamp) take_as_at(*words, stamp);
         }
-        if (!words->empty() && words->front() == "peelbook") words->erase(words->begin());
+        take_program_name(*words);
         if (!words->empty()) run_words(*words, trimmed(line));
+    }
+
+    // Lines copied from a shell's history may begin with it.
+    static void take_program_name(Words& words) {
+        if (!words.empty() && words.front() == "peelbook") words.erase(words.begin());
     }
 
     static void take_as_at(Words& words, const std::string& stamp) {

@@ -32,10 +32,12 @@ Result<Exit> print(Context& context, const site::Site& site, const Given& given,
     if (!given.out.empty())
         output::write_workbook(trace_workbook(*answer, site, given.lot, context.clock.now()),
                                context.here / given.out);
+    const auto plan = site.plan_in_force();
+    const std::int64_t carry_over_ppm = plan ? plan->site.carry_over_ppm : 0;
     if (given.asking.json)
-        context.out << trace_json(*answer, site.zone()).text() << '\n';
+        context.out << trace_json(*answer, site.zone(), carry_over_ppm).text() << '\n';
     else
-        context.out << trace_text(*answer, site.zone());
+        context.out << trace_text(*answer, site.zone(), carry_over_ppm);
     if (!given.out.empty() && !given.asking.json) context.out << "wrote " << given.out << '\n';
     return Exit::done;
 }

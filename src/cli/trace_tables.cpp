@@ -18,13 +18,21 @@ Cell yes(bool b) {
     return std::string(b ? "yes" : "no");
 }
 
-// How near a lot stands to what was asked for.
-std::string step_word(const trace::Reached& reached) {
+// How near a lot stands to what was asked for; a group of its own for shares below the plan's carry-over.
+std::string step_word(const trace::Reached& reached, std::int64_t carry_over_ppm) {
     if (reached.depth == 0) return "asked for";
+    const auto share = reached.share_expected;
+    if (share && *share * 1'000'000 < static_cast<double>(carry_over_ppm)) return "carry-over";
     return reached.direct ? "direct" : "further";
 }
 
-Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& zone) {
+// Pieces mean nothing for a lot that is not counted in pieces.
+Cell pieces(bool counted, std::int64_t n) {
+    return counted ? Cell{n} : Cell{};
+}
+
+Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& zone,
+                std::int64_t carry_over_ppm) {
     Table table{{"code", "kind", "item", "name", "happened", "step", "depth", "certain", "made_mg",
                  "made_pieces", "on_hand_mg", "on_hand_pieces", "held", "share_expected", "suspect_mg",
                  "printed_code", "supplier", "supplier_lot"},
@@ -34,10 +42,11 @@ Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& z
         if (found == lots.end()) continue;
         const trace::Lot& lot = *found->second;
         table.rows.push_back({lot.code, lot.kind, lot.item, lot.name, to_text(zone, Instant{lot.happened}),
-                              step_word(reached), std::int64_t{reached.depth}, yes(reached.certain),
-                              cell(lot.made_mg), cell(lot.made_pieces), lot.on_hand_mg, lot.on_hand_pieces,
-                              yes(lot.held), cell(reached.share_expected), cell(reached.suspect_mg),
-                              lot.printed_code, lot.supplier, lot.supplier_lot});
+                              step_word(reached, carry_over_ppm), std::int64_t{reached.depth},
+                              yes(reached.certain), cell(lot.made_mg), cell(lot.made_pieces), lot.on_hand_mg,
+                              pieces(lot.made_pieces.has_value(), lot.on_hand_pieces), yes(lot.held),
+                              cell(reached.share_expected), cell(reached.suspect_mg), lot.printed_code,
+                              lot.supplier, lot.supplier_lot});
     }
     return table;
 }
@@ -79,10 +88,13 @@ Table balance_table(const site::TraceAnswer& answer, const Lots& lots) {
                 {}};
     for (const trace::Balance& b : answer.balances) {
         const auto found = lots.find(b.lot);
+        const bool counted = b.made_pieces != 0 || b.used_pieces != 0 || !b.out_pieces.empty();
         table.rows.push_back({found == lots.end() ? std::to_string(b.lot) : found->second->code, b.made_mg,
                               b.used_mg, total(b.out_mg), b.on_hand_mg, b.gap_mg, b.returned_mg,
-                              b.unaccounted_mg(), b.made_pieces, b.used_pieces, total(b.out_pieces),
-                              b.on_hand_pieces, b.gap_pieces, b.returned_pieces, b.unaccounted_pieces(),
+                              b.unaccounted_mg(), pieces(counted, b.made_pieces),
+                              pieces(counted, b.used_pieces), pieces(counted, total(b.out_pieces)),
+                              pieces(counted, b.on_hand_pieces), pieces(counted, b.gap_pieces),
+                              pieces(counted, b.returned_pieces), pieces(counted, b.unaccounted_pieces()),
                               yes(b.closes())});
     }
     return table;
@@ -90,10 +102,10 @@ Table balance_table(const site::TraceAnswer& answer, const Lots& lots) {
 
 }  // namespace
 
-TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone) {
+TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
     Lots lots;
     for (const trace::Lot& lot : answer.graph.lots) lots[lot.id] = &lot;
-    TraceTables tables{.lots = lot_table(answer, lots, zone),
+    TraceTables tables{.lots = lot_table(answer, lots, zone, carry_over_ppm),
                        .customers = customer_table(answer, zone),
                        .uses = use_table(answer, lots, zone),
                        .balance = balance_table(answer, lots),

@@ -1,5 +1,7 @@
 #include "cli/trace_text.h"
 
+#include <set>
+
 #include "base/measure.h"
 #include "base/text.h"
 #include "output/text_table.h"
@@ -9,168 +11,195 @@ namespace {
 
 using output::Json;
 
-std::int64_t whole(const Cell& cell) {
-    const auto* n = std::get_if<std::int64_t>(&cell);
-    return n == nullptr ? 0 : *n;
-}
-
-// For people: masses in kg, columns that are empty in every row left out.
 struct Shown {
     std::string column, heading;
 };
+using Columns = std::vector<Shown>;
 
+const Columns lot_columns{{"code", "lot"},
+                          {"kind", "kind"},
+                          {"name", "what"},
+                          {"happened", "since"},
+                          {"made_mg", "made"},
+                          {"made_pieces", "pcs"},
+                          {"on_hand_mg", "on hand"},
+                          {"on_hand_pieces", "on hand pcs"},
+                          {"held", "held"},
+                          {"certain", "sure"},
+                          {"share_expected", "share"},
+                          {"printed_code", "printed"},
+                          {"supplier", "supplier"},
+                          {"supplier_lot", "supplier lot"}};
+const Columns customer_columns{
+    {"partner", "to"},           {"name", "name"},        {"way", "way"},
+    {"printed_code", "printed"}, {"lot", "lot"},          {"item", "what"},
+    {"pieces", "pcs"},           {"mass_mg", "mass"},     {"returned_pieces", "returned pcs"},
+    {"returned_mg", "returned"}, {"first", "first"},      {"last", "last"},
+    {"certain", "sure"},         {"document", "document"}};
+const Columns balance_columns{{"lot", "lot"},
+                              {"made_mg", "made"},
+                              {"used_mg", "used"},
+                              {"out_mg", "out"},
+                              {"on_hand_mg", "on hand"},
+                              {"gap_mg", "gap"},
+                              {"returned_mg", "returned"},
+                              {"unaccounted_mg", "unaccounted"},
+                              {"made_pieces", "made pcs"},
+                              {"used_pieces", "used pcs"},
+                              {"out_pieces", "out pcs"},
+                              {"on_hand_pieces", "on hand pcs"},
+                              {"gap_pieces", "gap pcs"},
+                              {"returned_pieces", "returned pcs"},
+                              {"unaccounted_pieces", "unaccounted pcs"},
+                              {"closes", "closes"}};
+const Columns possible_columns{{"code", "lot"}, {"item", "what"}, {"happened", "since"}};
+
+std::size_t column_of(const Table& table, std::string_view name) {
+    std::size_t i = 0;
+    while (i < table.columns.size() && table.columns[i] != name) ++i;
+    return i;
+}
+
+// The rows whose column holds one of the words.
+Table only(const Table& table, std::string_view column, const std::set<std::string>& words) {
+    Table out{table.columns, {}};
+    const std::size_t at = column_of(table, column);
+    for (const auto& row : table.rows)
+        if (words.contains(to_text(row[at]))) out.rows.push_back(row);
+    return out;
+}
+
+// Masses in kg and the like, a word only for what stands out.
 std::string cell_text(const std::string& column, const Cell& cell) {
     if (std::holds_alternative<std::monostate>(cell)) return {};
-    if (column.ends_with("_mg")) return whole(cell) == 0 ? "0" : mass_text(whole(cell));
+    if (column.ends_with("_mg")) {
+        const std::int64_t mg = std::get<std::int64_t>(cell);
+        return mg == 0 ? "0" : mass_text(mg);
+    }
     if (column == "share_expected") {
-        const double share = std::get<double>(cell);
-        return to_text(static_cast<std::int64_t>(share * 100'000 + 0.5), Unit::percent,
-                       share < 0.001 ? 3 : 1);
+        const double percent = std::get<double>(cell) * 100;
+        return to_text(to_canonical(percent, Unit::percent), Unit::percent, percent < 0.1 ? 3 : 1);
     }
-    return to_text(cell);
+    const std::string text = to_text(cell);
+    if (column == "held") return text == "yes" ? "HELD" : "";
+    if (column == "certain") return text == "yes" ? "" : "possible";
+    return text;
 }
 
-std::string chosen(const Table& table, const std::vector<Shown>& columns, std::string_view only_step = {}) {
+// Columns that say nothing in any row are left out.
+std::string shown(const Table& table, const Columns& columns) {
+    if (table.rows.empty()) return {};
     Table out;
+    out.rows.resize(table.rows.size());
     std::vector<std::string> headings;
-    std::vector<std::size_t> from;
-    std::size_t step = table.columns.size();
-    for (std::size_t i = 0; i < table.columns.size(); ++i)
-        if (table.columns[i] == "step") step = i;
-    const auto wanted = [&](const std::vector<Cell>& row) {
-        return only_step.empty() || (step < row.size() && to_text(row[step]) == only_step);
-    };
-    for (const Shown& show : columns)
-        for (std::size_t i = 0; i < table.columns.size(); ++i) {
-            if (table.columns[i] != show.column) continue;
-            bool filled = false;
-            for (const auto& row : table.rows) {
-                const std::string text = wanted(row) ? cell_text(show.column, row[i]) : "";
-                filled = filled || (!text.empty() && text != "0" && text != "no");
-            }
-            if (!filled) continue;
-            out.columns.push_back(show.column);
-            headings.push_back(show.heading);
-            from.push_back(i);
+    for (const Shown& show : columns) {
+        const std::size_t at = column_of(table, show.column);
+        bool says_something = false;
+        for (const auto& row : table.rows) {
+            const std::string text = cell_text(show.column, row[at]);
+            says_something = says_something || (!text.empty() && text != "0");
         }
-    for (const auto& row : table.rows) {
-        if (!wanted(row)) continue;
-        auto& cells = out.rows.emplace_back();
-        for (const std::size_t i : from) {
-            const bool number =
-                std::holds_alternative<std::int64_t>(row[i]) && !table.columns[i].ends_with("_mg");
-            cells.push_back(number ? row[i] : Cell{cell_text(table.columns[i], row[i])});
+        if (!says_something) continue;
+        out.columns.push_back(show.column);
+        headings.push_back(show.heading);
+        for (std::size_t i = 0; i < table.rows.size(); ++i) {
+            const Cell& cell = table.rows[i][at];
+            const bool number = std::holds_alternative<std::int64_t>(cell) && !show.column.ends_with("_mg");
+            out.rows[i].push_back(number ? cell : Cell{cell_text(show.column, cell)});
         }
     }
-    if (out.rows.empty()) return {};
     return output::text_table(out, headings,
-                              output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
+                              output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
 }
 
-std::size_t rows_at(const Table& table, std::string_view step_word) {
-    std::size_t count = 0;
-    for (const auto& row : table.rows)
-        for (std::size_t i = 0; i < row.size(); ++i)
-            if (table.columns[i] == "step" && to_text(row[i]) == step_word) ++count;
-    return count;
+std::string group(const Table& lots, const std::string& word, const std::string& heading) {
+    const Table rows = only(lots, "step", {word});
+    if (rows.rows.empty()) return {};
+    return "\n" + heading + ": " + std::to_string(rows.rows.size()) + "\n" + shown(rows, lot_columns);
 }
 
-std::string balances_text(const site::TraceAnswer& answer, const Table& table) {
-    const std::vector<Shown> columns{{"lot", "lot"},
-                                     {"made_mg", "made"},
-                                     {"used_mg", "used"},
-                                     {"out_mg", "out"},
-                                     {"on_hand_mg", "on hand"},
-                                     {"gap_mg", "gap"},
-                                     {"returned_mg", "returned"},
-                                     {"made_pieces", "made pcs"},
-                                     {"used_pieces", "used pcs"},
-                                     {"out_pieces", "out pcs"},
-                                     {"on_hand_pieces", "on hand pcs"},
-                                     {"gap_pieces", "gap pcs"},
-                                     {"returned_pieces", "returned pcs"},
-                                     {"closes", "closes"}};
-    std::size_t open = 0;
-    for (const trace::Balance& balance : answer.balances) open += balance.closes() ? 0 : 1;
-    std::string text = "\nmass balance: made = used + out + on hand - gap\n" + chosen(table, columns);
-    for (const trace::Balance& balance : answer.balances) {
-        if (balance.closes()) continue;
-        for (const trace::Lot& lot : answer.graph.lots)
-            if (lot.id == balance.lot)
-                text += "  GAP: " + lot.code + ": unaccounted " + mass_text(balance.unaccounted_mg()) + ", " +
-                        std::to_string(balance.unaccounted_pieces()) + " pieces\n";
+// The first line is what is asked on the telephone: how many lots, how many customers, what is still here.
+std::string headline(const site::TraceAnswer& answer, const Table& lots) {
+    std::size_t here = 0;
+    for (const auto& row : lots.rows)
+        here += std::get<std::int64_t>(row[column_of(lots, "on_hand_mg")]) > 0 ? 1 : 0;
+    std::set<std::string> partners;
+    for (const auto& delivery : answer.customers)
+        if (!delivery.partner.empty()) partners.insert(delivery.partner);
+    const std::string reached = std::to_string(lots.rows.size() - answer.start.size());
+    std::string text = answer.forward ? "traced forward: " + reached + " lots made from it"
+                                      : "traced back: " + reached + " lots behind it";
+    text += ", " + std::to_string(here) + " lots with some on hand, " +
+            std::to_string(answer.customers.size()) + " deliveries to " + std::to_string(partners.size()) +
+            " partners";
+    return text + "\n";
+}
+
+// Those asked for, and every other one with a gap or without a close; the rest is counted.
+std::string balances(const site::TraceAnswer& answer, const Table& table) {
+    std::set<std::string> named;
+    for (const book::Lot& lot : answer.start) named.insert(lot.code);
+    const std::size_t asked_for = named.size();
+    for (const trace::Balance& balance : answer.balances)
+        if (!balance.closes() || balance.gap_mg != 0 || balance.gap_pieces != 0)
+            for (const trace::Lot& lot : answer.graph.lots)
+                if (lot.id == balance.lot) named.insert(lot.code);
+    std::string text = "\nmass balance: made = used + out + on hand - gap\n" +
+                       shown(only(table, "lot", named), balance_columns);
+    const std::size_t others = table.rows.size() - std::min(table.rows.size(), named.size());
+    if (others > 0)
+        text += "  the other " + std::to_string(others) +
+                " lots close without a gap; --json and --out list them\n";
+    if (named.size() > asked_for) text += "  a gap comes from a stock count\n";
+    return text;
+}
+
+// "yes" and "no" become true and false.
+Json rows_json(const Table& table) {
+    auto list = Json::array();
+    for (const auto& row : table.rows) {
+        auto object = Json::object();
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const std::string& column = table.columns[i];
+            const bool truth = column == "certain" || column == "held" || column == "closes";
+            object.set(column, truth ? Json(to_text(row[i]) == "yes") : Json(row[i]));
+        }
+        list.add(std::move(object));
     }
-    return text + (open == 0 ? "  every balance closes\n" : "");
+    return list;
 }
 
 }  // namespace
 
-std::string trace_text(const site::TraceAnswer& answer, const Zone& zone) {
-    const TraceTables tables = trace_tables(answer, zone);
-    const std::vector<Shown> lot_columns{{"code", "lot"},
-                                         {"kind", "kind"},
-                                         {"name", "what"},
-                                         {"happened", "since"},
-                                         {"made_mg", "made"},
-                                         {"made_pieces", "pcs"},
-                                         {"on_hand_mg", "on hand"},
-                                         {"on_hand_pieces", "on hand pcs"},
-                                         {"held", "held"},
-                                         {"certain", "certain"},
-                                         {"share_expected", "share"},
-                                         {"printed_code", "printed"},
-                                         {"supplier", "supplier"},
-                                         {"supplier_lot", "supplier lot"}};
-    std::string text = answer.forward ? "traced forward\n" : "traced back\n";
-    text += chosen(tables.lots, lot_columns, "asked for");
-    for (const auto& [word, heading] :
-         {std::pair{"direct", answer.forward ? "made with it directly" : "used in it directly"},
-          std::pair{"further", "through other lots"}}) {
-        const std::size_t count = rows_at(tables.lots, word);
-        if (count > 0)
-            text += "\n" + std::string(heading) + ": " + std::to_string(count) + "\n" +
-                    chosen(tables.lots, lot_columns, word);
-    }
+std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
+    const TraceTables tables = trace_tables(answer, zone, carry_over_ppm);
+    std::string text =
+        headline(answer, tables.lots) + shown(only(tables.lots, "step", {"asked for"}), lot_columns);
+    text += group(tables.lots, "direct", answer.forward ? "made with it directly" : "used in it directly");
+    text += group(tables.lots, "further", "through other lots");
+    text += group(
+        tables.lots, "carry-over",
+        "carry-over, a share below " + to_text(carry_over_ppm / 10, Unit::percent, 2) + " of the inputs");
     if (!answer.customers.empty())
-        text +=
-            "\nwho has it, by printed code\n" + chosen(tables.customers, {{"partner", "to"},
-                                                                          {"name", "name"},
-                                                                          {"way", "way"},
-                                                                          {"printed_code", "printed"},
-                                                                          {"lot", "lot"},
-                                                                          {"item", "what"},
-                                                                          {"pieces", "pcs"},
-                                                                          {"mass_mg", "mass"},
-                                                                          {"returned_pieces", "returned pcs"},
-                                                                          {"returned_mg", "returned"},
-                                                                          {"first", "first"},
-                                                                          {"last", "last"},
-                                                                          {"certain", "certain"},
-                                                                          {"document", "document"}});
+        text += "\nwho has it, by printed code\n" + shown(tables.customers, customer_columns);
     if (!answer.possible.empty())
         text += "\npossible: a use is missing, and they were made while the lot was in house\n" +
-                chosen(tables.possible, {{"code", "lot"}, {"item", "what"}, {"happened", "since"}});
-    text += balances_text(answer, tables.balance);
+                shown(tables.possible, possible_columns);
+    text += balances(answer, tables.balance);
     for (const std::string& note : answer.notes) text += "note: " + note + "\n";
     return text + std::string(caution) + "\n";
 }
 
-Json trace_json(const site::TraceAnswer& answer, const Zone& zone) {
-    const TraceTables tables = trace_tables(answer, zone);
-    auto lots = Json::array();
-    for (const auto& row : tables.lots.rows) {
-        auto lot = Json::object();
-        for (std::size_t i = 0; i < row.size(); ++i)
-            lot.set(tables.lots.columns[i] == "made_mg" ? "mass_mg" : tables.lots.columns[i], Json(row[i]));
-        lots.add(std::move(lot));
-    }
+Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
+    TraceTables tables = trace_tables(answer, zone, carry_over_ppm);
+    tables.lots.columns[column_of(tables.lots, "made_mg")] = "mass_mg";
     std::vector<std::string> start;
     for (const book::Lot& lot : answer.start) start.push_back(lot.code);
     auto json = Json::object();
     json.set("direction", answer.forward ? "forward" : "back").set("start", start);
-    json.set("lots", std::move(lots)).set("customers", output::to_json(tables.customers));
-    json.set("balance", output::to_json(tables.balance)).set("uses", output::to_json(tables.uses));
-    json.set("possible", output::to_json(tables.possible)).set("notes", answer.notes).set("caution", caution);
+    json.set("lots", rows_json(tables.lots)).set("customers", rows_json(tables.customers));
+    json.set("balance", rows_json(tables.balance)).set("uses", rows_json(tables.uses));
+    json.set("possible", rows_json(tables.possible)).set("notes", answer.notes).set("caution", caution);
     return json;
 }
 

@@ -9,11 +9,12 @@
 
 namespace peelbook::cli {
 
-std::string trace_text(const site::TraceAnswer& answer, const Zone& zone);
+// `carry_over_ppm` of the plan: shares of the inputs below it stand in a group of their own.
+std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
 
 // Keys: direction, start, lots, customers, balance, possible, notes, caution. Each lot with code, kind,
 // mass_mg (made, or null).
-output::Json trace_json(const site::TraceAnswer& answer, const Zone& zone);
+output::Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
 
 // Sheets Lots, Customers, Uses, Balance, Possible. `asked` is what was traced, for the title.
 Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked,
@@ -23,6 +24,6 @@ Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site,
 struct TraceTables {
     Table lots, customers, uses, balance, possible;
 };
-TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone);
+TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
 
 }  // namespace peelbook::cli

@@ -47,7 +47,8 @@ Sheet sheet(std::string name, std::string note, Table table) {
 
 Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked,
                         Instant now) {
-    TraceTables tables = trace_tables(answer, site.zone());
+    const auto plan = site.plan_in_force();
+    TraceTables tables = trace_tables(answer, site.zone(), plan ? plan->site.carry_over_ppm : 0);
     const site::Status status = site.status();
     const auto open = std::count_if(answer.balances.begin(), answer.balances.end(),
                                     [](const trace::Balance& balance) { return !balance.closes(); });
@@ -55,7 +56,7 @@ Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site,
     workbook.title = std::string(answer.forward ? "Trace forward of " : "Trace back of ") + asked;
     workbook.subtitle = status.site_name;
     workbook.created = now;
-    if (const auto plan = site.plan_in_force()) workbook.paper = plan->site.paper;
+    if (plan) workbook.paper = plan->site.paper;
     workbook.facts = {{"site", status.site_name},
                       {"asked", asked},
                       {"printed", to_text(site.zone(), now)},

@@ -49,13 +49,14 @@ TEST_CASE("a refused line stops the replay and is named; --keep-going goes on") 
     walk.open_bakery();
     walk.at("2026-11-16T05:00+00:00");
     walk.write("bad.txt",
-               std::string(morning) + "use NOPE 1kg --into PAN-1 --by MK\nhold F-1 --why stones --by QA\n");
+               std::string(morning) +
+                   "use NOPE 1kg --into PAN-1 --by MK\nsample F-1 1kg --why 'for the lab' --by QA\n");
     const Said stopped = walk.run("replay bad.txt");
     CHECK(stopped.code == 2);
     CHECK(stopped.err.starts_with("bad.txt:6: use NOPE 1kg --into PAN-1 --by MK\nrefused: "));
     CHECK(stopped.has("replayed 4 lines of bad.txt: 3 done, 0 not within, 1 refused\n"));
 
-    walk.write("open.txt", "hold F-1 --why 'stones\nhold F-1 --why stones --by QA\n");
+    walk.write("open.txt", "hold F-1 --why 'stones\nsample F-1 1kg --why 'for the lab' --by QA\n");
     const Said open = walk.run("replay open.txt");
     CHECK(open.code == 2);
     CHECK(open.err ==
@@ -81,8 +82,9 @@ TEST_CASE("with a clock of its own, a stamp sets the clock and --at makes a late
     std::istringstream in;
     const auto look_up = [&walk](std::string_view name) { return walk.environment[std::string(name)]; };
     Context context(walk.clock, walk.files, out, err, in, look_up, walk.folder);
-    const std::string text =
-        std::string(morning) + "2026-11-16T06:00+00:00 step PAN-1 mix --at 2026-11-16T05:00+00:00 --by MK\n";
+    const std::string text = std::string(morning) +
+                             "2026-11-16T06:00+00:00 receive salt --from MILL-1 --lot S-1 --mass 5kg --free "
+                             "--at 2026-11-16T05:00+00:00 --by RS\n";
     const Replayed replayed = replay(
         context, text, {.name = "week", .keep_going = false, .verbose = true, .on_stamp = [&walk](Instant t) {
                             walk.clock.set(t);

@@ -162,8 +162,10 @@ TEST_CASE("a mistake is amended: the entry stays, the amendment names it, `entry
     CHECK(amended.out.starts_with("recorded "));
     const Said entry = walk.must("entry " + seq);
     CHECK(entry.has("5kg"));
-    CHECK(entry.has("corrected since"));
-    CHECK(entry.has("read 5 for 50"));
+    CHECK(entry.has("amended by entry "));
+    CHECK(entry.has(" of AB at 2026-11-16 03:05: read 5 for 50\n"));
+    CHECK(entry.has("5kg -> 50kg\n"));
+    CHECK(entry.has("nothing -> N-1\n"));
     CHECK(walk.must("lot S-9").has("50kg"));
     walk.must("amend " + seq +
               " document=N-2 --why 'other note' --by AB");  // keeps the 50kg of the first amendment
@@ -210,7 +212,7 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
 
     const Said forward = walk.must("trace forward F-1");
     for (const char* text :
-         {"traced forward\n", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
+         {"traced forward: ", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
         CAPTURE(text, forward.out);
         CHECK(forward.has(text));
     }
@@ -238,6 +240,88 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
               .out.starts_with("code\r\nBU-1\r\nF-1\r\n"));
 }
 
+TEST_CASE("a logger's file becomes readings, and stays refusable") {
+    Walk walk;
+    walk.open_bakery();
+    receive_all(walk);
+    mix(walk, "PAN-1");
+    walk.wait(minutes(120));
+    walk.write("core.csv", "time,value\n2026-11-16T04:00:00Z,60.5\n2026-11-16T04:10:00Z,96.1\n");
+    const Said series = walk.run("series PAN-1 bake-core core.csv --unit-of-values C --with probe-1 --by AB");
+    INFO(series.out << series.err);
+    CHECK(series.code <= 1);
+    CHECK(series.has("logger file core.csv"));
+    CHECK(walk.must("ask \"SELECT count(*) AS n FROM reading WHERE point = 'bake-core'\" --csv").out ==
+          "n\r\n2\r\n");
+    walk.write("broken.csv", "time,value\n2026-11-16T04:00:00Z,hot\n");
+    CHECK(walk.run("series PAN-1 bake-core broken.csv --unit-of-values C --by AB").code == 2);
+}
+
+TEST_CASE("a changed byte in the book ends in exit code 3 and names the entry") {
+    Walk walk;
+    walk.open_bakery();
+    const std::filesystem::path file = walk.folder / "bakery" / "book.db";
+    std::string bytes = *walk.files.read(file);
+    const std::string name = "Mirek Kolar";
+    for (std::size_t at = bytes.find(name); at != std::string::npos; at = bytes.find(name, at))
+        bytes.replace(at, name.size(), "Mirek Molar");
+    std::filesystem::remove(file);
+    walk.files.create(file, bytes);
+    const Said verified = walk.run("verify");
+    CHECK(verified.code == 3);
+    CHECK(verified.out.empty());
+    CHECK(verified.err.starts_with(
+        "damaged: entry 4: "));  // 1 opened, 2 first person, 3 plan adopted, 4 Mirek Kolar
+    CHECK(walk.run("verify --json").has("\"entry\": 4"));
+}
+
+TEST_CASE("what is not a book ends in exit code 4") {
+    Walk walk;
+    walk.open_bakery();
+    const std::filesystem::path file = walk.folder / "bakery" / "book.db";
+    std::filesystem::remove(file);
+    walk.files.create(
+        file, "this is a shopping list, not a book, and long enough to be told apart from an empty file\n");
+    const Said asked = walk.run("status");
+    CHECK(asked.code == 4);
+    CHECK(asked.out.empty());
+    CHECK(asked.err.starts_with("failed: "));
+    std::filesystem::remove(file);
+    CHECK(walk.run("status").code >= 2);
+}
+
+TEST_CASE("an answer that cannot be written out ends in exit code 4") {
+    Walk walk;
+    std::ostringstream out, err;
+    std::istringstream in;
+    out.setstate(std::ios::badbit);
+    const auto nothing = [](std::string_view) { return std::string(); };
+    Context context(walk.clock, walk.files, out, err, in, nothing, walk.folder);
+    CHECK(run(context, {"help"}) == 4);
+    CHECK(err.str().starts_with("failed: the answer could not be written out\n"));
+}
+
+TEST_CASE("due and status answer 1 when something is overdue or open, and say so") {
+    Walk walk;
+    walk.open_bakery();
+    calibrate(walk);
+    receive_all(walk);
+    CHECK(walk.run("status").code == 0);
+    mix(walk, "PAN-1");
+    walk.wait(minutes(30));
+    const Said step = walk.run("step PAN-1 mix --by MK");  // the dough's temperature was not taken
+    CHECK(step.code == 1);
+    CHECK(step.has("MISSING: dough-temperature"));
+    const Said status = walk.run("status");
+    CHECK(status.code == 1);
+    CHECK(status.has("open findings: 1\n"));
+    CHECK(status.has(":dough-temperature"));
+    CHECK(status.out.ends_with(caution_line));
+    const Said due = walk.run("due --within 2h --json");
+    CHECK(due.has("\"due\""));
+    CHECK(due.has("\"caution\""));
+}
+
 TEST_CASE("usage: help, version, a family, an unknown option") {
     Walk walk;
     CHECK(walk.run("").out.starts_with("peelbook: "));
@@ -251,7 +335,7 @@ TEST_CASE("usage: help, version, a family, an unknown option") {
           "refused: '--site'\nwanted: --site with a folder\nnext: type it as --site DIR\n");
     const Said wrong = walk.run("reading A b 3C --wiht probe-1");
     CHECK(wrong.code == 2);
-    CHECK(wrong.err ==
-          "refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's "
-          "--help\nnearest: --with\n");
+    CHECK(wrong.err.starts_with(
+        "refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's "
+        "--help\nnearest: --with"));
 }
