@@ -100,11 +100,11 @@ class Sharing {
         if (use.mass_mg) {
             const double mass = static_cast<double>(*use.mass_mg);
             sums.weighed += mass;
-            if (use.sure || portion.food) sums.surely += mass;
+            if (use.sure || portion.food || use.largest_mg) sums.surely += mass;
         }
         if (!portion.food) return;
         sums.largest_of_any = std::max(sums.largest_of_any, portion.largest);
-        sums.most += most_in(arrow.node, portion, use.mass_mg);
+        sums.most += most_in(arrow.node, portion, use.largest_mg ? use.largest_mg : use.mass_mg);
         if (!use.mass_mg) {
             sums.all_weighed = false;
             sums.known = false;

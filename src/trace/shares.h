@@ -23,6 +23,7 @@
 //     blend: a draw may be nothing but
 //            the suspect, as far as the suspect in the blend suffices; the second term counts when more was
 //            drawn than was filled (scales drift)
+//     Where a use states its largest mass (part of a draw from a vessel), that stands for m(u) in q(u).
 //     Without m(u): all of the suspect that was in f(u), or 1 for the whole share when that is unknown; racks
 //     and packs, which lose nothing, then have the largest share among the lots they were made from. N(L) is
 //     M(L), with possible uses of lots outside the trace left out of the inputs: they may not be in it. It is

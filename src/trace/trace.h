@@ -30,6 +30,9 @@ struct Use {
     std::optional<std::int64_t> mass_mg, pieces;
     bool sure = true;
     std::int64_t happened = 0;
+    // Of a use that is part of a weighed draw from a vessel (trace/vessel.h): the most that can be of `from`, where mass_mg is
+    // what is expected. Absent: mass_mg is the most.
+    std::optional<std::int64_t> largest_mg = std::nullopt;
 };
 
 struct Move {

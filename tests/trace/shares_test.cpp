@@ -232,3 +232,21 @@ TEST_CASE("A possible use of another lot does not thin the largest share") {
     CHECK(*found(reached, dough)->share_expected == Approx(0.5));
     CHECK(*found(reached, dough)->share_largest == 1.0);
 }
+
+TEST_CASE("Parts of a draw from a vessel count with their largest mass, and the draw as a whole") {
+    // A first-in silo: 10 kg drawn, expected of the other fill, of which up to 5 kg may be the suspect; 6 kg
+    // of water.
+    GraphMaker maker(1);
+    const LotId suspect = maker.lot("received"), other = maker.lot("received"), water = maker.lot("supply");
+    const LotId dough = maker.lot("batch");
+    maker.use(dough, suspect, 0, false);
+    maker.graph.uses.back().largest_mg = 5 * kg;
+    maker.use(dough, other, 10 * kg, false);
+    maker.graph.uses.back().largest_mg = 10 * kg;
+    maker.use(dough, water, 6 * kg);
+    const auto by_suspect = forward(maker.graph, {suspect});
+    CHECK(*found(by_suspect, dough)->share_expected == 0.0);
+    CHECK(*found(by_suspect, dough)->share_largest == Approx(5.0 / 16));
+    CHECK_FALSE(found(by_suspect, dough)->certain);
+    CHECK(*found(forward(maker.graph, {other}), dough)->share_largest == Approx(10.0 / 16));
+}
