@@ -36,7 +36,7 @@ Result<Exit> act(Context& context, const Given& given) {
                        "an id or a kind of thing of the plan",
                        "`peelbook plan show` shows all of it",
                        {}};
-    context.out << text << caution << '\n';
+    context.out << text;  // ends with the caution
     return Exit::done;
 }
 

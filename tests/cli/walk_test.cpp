@@ -322,6 +322,30 @@ TEST_CASE("due and status answer 1 when something is overdue or open, and say so
     CHECK(due.has("\"caution\""));
 }
 
+TEST_CASE("the plan shows in words, the caution once and last; files that say the same have no changes") {
+    Walk walk;
+    walk.open_bakery();
+    const Said shown = walk.must("plan show bake-core");
+    CHECK(shown.has("bake-core"));
+    CHECK(shown.has("93C | 200F"));
+    CHECK(shown.out.find(caution_line) + caution_line.size() == shown.out.size());
+    CHECK(walk.must("plan changes").out == "the files say the same as the version in force\n");
+    const auto points = walk.folder / "bakery" / "points.toml";
+    std::string text = *walk.files.read(points);
+    text.replace(text.find("93C | 200F"), 10, "94C | 201F");
+    std::filesystem::remove(points);
+    walk.files.create(points, text);
+    CHECK(walk.must("plan changes").has("bake-core"));
+    text.replace(text.find("94C | 201F"), 10, "94 degrees");
+    std::filesystem::remove(points);
+    walk.files.create(points, text);
+    const Said checked = walk.run("plan check");
+    CHECK(checked.code == 1);
+    CHECK(checked.has("points.toml:"));
+    CHECK(checked.has("the plan cannot be adopted: 1 errors"));
+    CHECK(walk.run("plan adopt").code == 2);
+}
+
 TEST_CASE("usage: help, version, a family, an unknown option") {
     Walk walk;
     CHECK(walk.run("").out.starts_with("peelbook: "));
