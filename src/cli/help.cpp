@@ -5,9 +5,6 @@
 #include "cli/help_text.h"
 #include "cli/registry.h"
 
-#ifndef PEELBOOK_VERSION
-#define PEELBOOK_VERSION "0.1.0"
-#endif
 
 namespace peelbook::cli {
 namespace {

@@ -39,7 +39,7 @@ may = ["inspect", "reading", "series", "sample", "count", "hold", "release", "ac
 
 [[role]]
 id = "baker"
-may = ["start", "use", "step", "reading", "inspect", "finish", "split", "fill", "empty", "clean", "count", "discard", "amend"]
+may = ["start", "use", "step", "reading", "series", "inspect", "finish", "split", "fill", "empty", "clean", "count", "discard", "amend"]
 
 [[role]]
 id = "packer"

@@ -42,10 +42,10 @@ class Answer {
   private:
     trace::Lot lot(const book::Lot& l);
     void load(TraceAnswer& out, const book::Derived::Graph& graph);
+    std::vector<trace::LotId> add_same_code(TraceAnswer& out);
     void add_moves(TraceAnswer& out);
     void add_balances(TraceAnswer& out);
     void add_possible(TraceAnswer& out);
-    void add_notes(TraceAnswer& out);
 
     Ledger& ledger_;
     book::Derived& rows_;
@@ -85,11 +85,42 @@ void Answer::load(TraceAnswer& out, const book::Derived::Graph& graph) {
     }
 }
 
+// A printed code is the unit of a recall: packs that share one with a reached pack cannot be told apart at a customer's, and
+// come in as possible.
+std::vector<trace::LotId> Answer::add_same_code(TraceAnswer& out) {
+    std::set<trace::LotId> loaded, reached;
+    std::set<std::string> printed;
+    for (const auto& l : out.graph.lots) loaded.insert(l.id);
+    for (const auto& one : out.reached) reached.insert(one.lot);
+    for (const auto& l : out.graph.lots) {
+        if (reached.contains(l.id) && !l.printed_code.empty()) printed.insert(l.printed_code);
+    }
+    std::vector<trace::LotId> added;
+    for (const auto& code : printed) {
+        std::vector<std::string> others;
+        for (const auto& l : rows_.lots_with_printed_code(code)) {
+            if (reached.contains(l.id)) continue;
+            others.push_back(l.code);
+            added.push_back(l.id);
+            if (loaded.insert(l.id).second) out.graph.lots.push_back(lot(l));
+        }
+        if (!others.empty()) {
+            out.notes.push_back("printed code " + code + " is also on " + joined(others, ", ") + ": a customer cannot tell them apart");
+        }
+    }
+    return added;
+}
+
 void Answer::add_moves(TraceAnswer& out) {
     std::map<std::string, std::string> names;
     for (const auto& partner : rows_.partners()) names[partner.code] = partner.name;
-    for (const auto& reached : out.reached) {
-        for (const auto& m : rows_.moves(reached.lot)) {
+    std::vector<trace::LotId> lots;
+    for (const auto& reached : out.reached) lots.push_back(reached.lot);
+    if (out.forward) {
+        for (const auto id : add_same_code(out)) lots.push_back(id);
+    }
+    for (const auto lot : lots) {
+        for (const auto& m : rows_.moves(lot)) {
             if (m.of_returned != 0) continue;
             moves_.push_back({m.lot, m.seq, m.way, m.partner, names[m.partner], m.document, m.mass_mg, m.pieces, m.happened, m.sure != 0});
         }
@@ -141,24 +172,6 @@ void Answer::add_possible(TraceAnswer& out) {
             reached.insert(batch->id);
         }
     }
-}
-
-void Answer::add_notes(TraceAnswer& out) {
-    std::set<trace::LotId> reached;
-    std::set<std::string> printed;
-    for (const auto& one : out.reached) reached.insert(one.lot);
-    for (const auto& l : out.graph.lots) {
-        if (reached.contains(l.id) && !l.printed_code.empty()) printed.insert(l.printed_code);
-    }
-    for (const auto& code : printed) {
-        std::vector<std::string> others;
-        for (const auto& l : rows_.lots_with_printed_code(code)) {
-            if (!reached.contains(l.id)) others.push_back(l.code);
-        }
-        if (!others.empty()) {
-            out.notes.push_back("printed code " + code + " is also on " + joined(others, ", ") + ": a customer cannot tell them apart");
-        }
-    }
     if (!out.possible.empty()) {
         out.notes.push_back(std::to_string(out.possible.size()) +
                             " batches have a missing use and were made while the lot was in house: possible");
@@ -176,7 +189,6 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward) {
     add_moves(out);
     add_balances(out);
     if (forward) add_possible(out);
-    add_notes(out);
     return out;
 }
 

@@ -25,7 +25,6 @@ class Findings {
     std::vector<bool> on_voided;
 
   private:
-    bool owed_here(const plan::Point& point) const;
     book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
 
     const LotFacts& lot_;
@@ -52,29 +51,12 @@ book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Fin
     return out;
 }
 
-// A batch in racks: steps up to the one done at the split are judged on the batch, later ones on each rack.
-bool Findings::owed_here(const plan::Point& point) const {
-    if (lot_.row.kind == "received") return true;
-    const bool rack = lot_.row.kind == "rack";
-    if (!rack && !lot_.first_split) return true;
-    const auto& facts = lot_.facts;
-    const Instant split = rack ? Instant{lot_.row.happened} : *lot_.first_split;
-    const auto place = [&](std::string_view step) { return std::find(facts.steps.begin(), facts.steps.end(), step); };
-    auto done = facts.steps.begin();
-    for (const auto& step : facts.steps_done) {
-        if (step.at <= split) done = std::max(done, place(step.step));
-    }
-    if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
-    const bool later = place(point.step) > done;
-    return rack == later;
-}
-
 void Findings::judge_points() {
     const bool received = lot_.row.kind == "received";
     if (!received && lot_.row.kind != "batch" && lot_.row.kind != "rack") return;
     const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
     for (const auto* point : points) {
-        if (!owed_here(*point)) continue;
+        if (!judged_here(lot_, *point)) continue;
         for (const auto& f : judge::judge_point(*point, lot_.facts).findings) {
             rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
             on_voided.push_back(f.on_voided);

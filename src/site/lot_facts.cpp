@@ -362,6 +362,24 @@ LotFacts Gatherer::finish() {
 
 }  // namespace
 
+// A batch in racks: steps up to the one done at the split are judged on the batch, later ones on each rack.
+bool judged_here(const LotFacts& lot, const plan::Point& point) {
+    if (lot.row.kind == "received") return true;
+    if (point.step.empty()) return lot.row.kind != "rack";  // of the whole batch
+    const bool rack = lot.row.kind == "rack";
+    if (!rack && !lot.first_split) return true;
+    const auto& facts = lot.facts;
+    const Instant split = rack ? Instant{lot.row.happened} : *lot.first_split;
+    const auto place = [&](std::string_view step) { return std::find(facts.steps.begin(), facts.steps.end(), step); };
+    auto done = facts.steps.begin();
+    for (const auto& step : facts.steps_done) {
+        if (step.at <= split) done = std::max(done, place(step.step));
+    }
+    if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
+    const bool later = place(point.step) > done;
+    return rack == later;
+}
+
 LotFacts gather(Derivation& d, book::LotId lot) {
     Gatherer gatherer(d, lot);
     const auto entries = d.ledger.effective_touching(book::SubjectKind::lot, std::to_string(lot));

@@ -32,6 +32,9 @@ struct LotFacts {
 
 LotFacts gather(Derivation& d, book::LotId lot);
 
+// Whether a point is judged on this lot: once a batch is in racks, its later steps are judged on each rack instead.
+bool judged_here(const LotFacts& lot, const plan::Point& point);
+
 // The next moments at which a lot owes something: the deadlines of a cooling or of a time limit that is running.
 void owe_next(Derivation& d, const LotFacts& lot);
 

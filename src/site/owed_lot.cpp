@@ -34,6 +34,11 @@ std::optional<Deadline> next_stage(const plan::Point& point, const plan::Cooling
     return {};
 }
 
+bool deviates(const judge::Judged& judged) {
+    return std::any_of(judged.findings.begin(), judged.findings.end(),
+                       [](const auto& f) { return f.verdict == judge::Verdict::deviation; });
+}
+
 std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& facts) {
     if (const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit)) return next_stage(point, *cooling, facts);
     const auto* time = std::get_if<plan::TimeLimit>(&point.limit);
@@ -50,7 +55,9 @@ void owe_next(Derivation& d, const LotFacts& lot) {
     if (lot.row.kind == "batch" || lot.row.kind == "rack") {
         const auto governing = d.ledger.plan_version(lot.row.plan_seq);
         for (const auto* point : governing.plan->points_of_product(lot.row.item)) {
-            if (lot.facts.passed(point->step)) continue;
+            if (!judged_here(lot, *point) || lot.facts.passed(point->step)) continue;
+            const auto judged = judge::judge_point(*point, lot.facts);
+            if (judged.standing == judge::Standing::judged && (!judged.part_open || deviates(judged))) continue;
             if (const auto next = deadline(*point, lot.facts)) {
                 rows.push_back({book::SubjectKind::lot, lot.row.code, point->id, 0, next->opens.ms, next->due.ms, next->what});
             }

@@ -201,7 +201,7 @@ class Transaction {
 }  // namespace
 
 bool Receipt::judged_bad() const {
-    return !holds.empty() || std::any_of(findings.begin(), findings.end(), [](const auto& t) {
+    return std::any_of(findings.begin(), findings.end(), [](const auto& t) {
         return t.finding.verdict > 0 && !t.finding.cleared_by;
     });
 }

@@ -74,7 +74,7 @@ struct Receipt {
     std::vector<ToldFinding> findings;  // raised, changed or cleared by this entry; a `within` for the point just read
     std::vector<AutomaticHold> holds;
     std::vector<std::string> next;      // what is owed next, warnings, "21C by 12:20"
-    bool judged_bad() const;            // any finding or hold that is not within: exit code 1
+    bool judged_bad() const;            // any finding that is not within and not cleared: exit code 1
 };
 
 struct Status {
