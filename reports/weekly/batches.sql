@@ -1,10 +1,10 @@
 -- question: what was made this week, of what, and how much was lost on the way?
 -- parameters: :week  production week, ISO year x 100 + week
--- columns: inputs by lot with their mass; loss_kg = input_kg - made_kg, loss_share of the inputs; verdict the worst of the batch
+-- columns: inputs by lot with their mass in kg; loss_kg = input_kg - made_kg, loss_share of the inputs; verdict the worst of the batch
 WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation')),
 input AS (
     SELECT u.into_lot, source.code || CASE WHEN sum(u.mass_mg) IS NULL THEN ''
-                                           ELSE ' ' || rtrim(rtrim(printf('%.3f', sum(u.mass_mg) / 1e6), '0'), '.') || ' kg' END ||
+                                           ELSE ' ' || rtrim(rtrim(printf('%.3f', sum(u.mass_mg) / 1e6), '0'), '.') END ||
            CASE WHEN sum(u.pieces) IS NULL THEN '' ELSE ' ' || sum(u.pieces) || ' pieces' END ||
            CASE WHEN min(u.sure) = 0 THEN ' (possible)' ELSE '' END AS words
     FROM lot l JOIN use u ON u.into_lot = l.id JOIN lot source ON source.id = u.from_lot

@@ -2,7 +2,7 @@
 -- parameters: :week  production week, ISO year x 100 + week
 -- columns: one row a finding; instrument and who are those of the readings it rests on
 WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation'))
-SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, place.name, f.place) AS subject,
+SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS subject,
        coalesce(item.name, l.item) AS item, f.unit, local_time(f.happened) AS decided, f.measured, f.limit_text,
        word.name AS verdict,
        CASE WHEN f.lot IS NULL
@@ -27,7 +27,6 @@ JOIN word ON word.verdict = f.verdict
 LEFT JOIN lot l ON l.id = f.lot
 LEFT JOIN plan_item item ON item.plan_seq = l.plan_seq AND item.id = l.item
                         AND item.sort = CASE WHEN l.kind IN ('received', 'supply') THEN 'material' ELSE 'product' END
-LEFT JOIN plan_item place ON place.plan_seq = f.plan_seq AND place.sort = 'place' AND place.id = f.place
 LEFT JOIN plan_point p ON p.plan_seq = f.plan_seq AND p.id = f.point
 WHERE f.week = :week
 ORDER BY CASE f.grade WHEN 'critical' THEN 0 WHEN 'operating' THEN 1 ELSE 2 END, point, f.happened, f.anchor, f.ord;

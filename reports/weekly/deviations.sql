@@ -5,7 +5,7 @@
 WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation'))
 SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.ord END AS finding,
        f.grade,
-       coalesce(l.code, place.name, f.place) || CASE WHEN f.unit = '' THEN '' ELSE ', ' || f.unit END AS subject,
+       coalesce(l.code, f.place) || CASE WHEN f.unit = '' THEN '' ELSE ', ' || f.unit END AS subject,
        coalesce(p.name, f.point) AS point,
        local_time(f.happened) AS decided, f.measured, f.limit_text, f.detail,
        raised.name AS raised, now.name AS verdict,
@@ -27,7 +27,6 @@ FROM finding f
 JOIN word raised ON raised.verdict = f.raised
 JOIN word now ON now.verdict = f.verdict
 LEFT JOIN lot l ON l.id = f.lot
-LEFT JOIN plan_item place ON place.plan_seq = f.plan_seq AND place.sort = 'place' AND place.id = f.place
 LEFT JOIN plan_point p ON p.plan_seq = f.plan_seq AND p.id = f.point
 WHERE f.week = :week AND f.raised > 0
 ORDER BY f.verdict DESC, CASE f.grade WHEN 'critical' THEN 0 WHEN 'operating' THEN 1 ELSE 2 END, f.happened, f.anchor, f.point, f.ord;

@@ -2,13 +2,12 @@
 -- parameters: :week  production week, ISO year x 100 + week; :from_ms, :until_ms  when that week begins and ends
 -- columns: of a missing check: the control point, when it was decided, the reckoning; of a late entry: its kind, both times, minutes
 SELECT 'missing' AS what, f.anchor AS entry, coalesce(p.name, f.point) AS kind,
-       coalesce(l.code, place.name, f.place) || CASE WHEN f.unit = '' THEN '' ELSE ', ' || f.unit END AS subject,
+       coalesce(l.code, f.place) || CASE WHEN f.unit = '' THEN '' ELSE ', ' || f.unit END AS subject,
        local_time(f.happened) AS happened, NULL AS written, NULL AS late_min, '' AS who,
        f.detail || CASE WHEN f.cleared_by IS NULL THEN '' ELSE ' Cleared by entry ' || f.cleared_by || '.' END AS detail,
        f.happened AS at_ms
 FROM finding f
 LEFT JOIN lot l ON l.id = f.lot
-LEFT JOIN plan_item place ON place.plan_seq = f.plan_seq AND place.sort = 'place' AND place.id = f.place
 LEFT JOIN plan_point p ON p.plan_seq = f.plan_seq AND p.id = f.point
 WHERE f.week = :week AND (f.verdict = 2 OR f.raised = 2)
 UNION ALL

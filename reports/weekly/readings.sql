@@ -3,14 +3,12 @@
 -- columns: typed as the person gave it; number in number_unit from the stored integer (base/measure.h); state of the instrument then
 WITH points AS (
     SELECT id, name, max(plan_seq) FROM plan_point GROUP BY id
-), places AS (
-    SELECT id, name, max(plan_seq) FROM plan_item WHERE sort = 'place' GROUP BY id
 ), weeks AS (
     SELECT r.*, l.code FROM lot l JOIN reading r ON r.lot = l.id WHERE l.week = :week
     UNION ALL
     SELECT r.*, NULL FROM reading r WHERE r.place <> '' AND r.happened >= :from_ms AND r.happened < :until_ms
 )
-SELECT w.seq AS entry, local_time(w.happened) AS taken, coalesce(w.code, places.name, w.place) AS subject,
+SELECT w.seq AS entry, local_time(w.happened) AS taken, coalesce(w.code, w.place) AS subject,
        coalesce(points.name, w.point) AS point, w.unit, w.typed,
        CASE WHEN w.symbol = '' THEN NULL
             WHEN w.symbol IN ('C', 'F', '%', 'pH', 'ppm', 'rpm', 'um', 'mm', 'cm', 'm', 'in') THEN w.value / 1e3
@@ -34,5 +32,4 @@ SELECT w.seq AS entry, local_time(w.happened) AS taken, coalesce(w.code, places.
        CASE WHEN w.voided_by IS NOT NULL THEN 'by entry ' || w.voided_by END AS voided
 FROM weeks w
 LEFT JOIN points ON points.id = w.point
-LEFT JOIN places ON places.id = w.place
 ORDER BY w.happened, w.seq, w.row;

@@ -15,7 +15,8 @@ struct SheetColumn {
     std::string key;      // column of the table
     std::string heading;
     std::string unit;     // shown below the heading: "C", "kg"; empty: none
-    std::string format;   // "text", "integer", "0.0", "0.00", "0.000", "0.0%"; "verdict": a word that is marked by how bad it is.
+    std::string format;   // "text", "integer", "0.0", "0.00", "0.000", "0.0%"; "verdict": a word that is marked by how bad it is;
+                          // "count": how often, marked when the key is the word of a bad verdict.
                           // Numbers are numbers in the workbook
     int width = 12;       // characters
 };

@@ -4,8 +4,8 @@
 // Numbers are numbers, everything else is text: nothing from the data becomes a formula or a link. The same Workbook gives
 // the same bytes. The file appears whole or not at all (temporary name beside it, then rename; an older one is replaced).
 //
-// The first page ("Summary") holds title, facts, the table of the workbook's sheet named "Summary" (or, without one, the list
-// of sheets), lines to sign on and the caution. Every other sheet is one table: heading row frozen, filtered and repeated on each
+// The first page ("Summary") holds title, facts, lines to sign on, the caution, the table of the workbook's sheet named
+// "Summary" when it has one, and the list of the other sheets. Every other sheet is one table: heading row frozen, filtered and repeated on each
 // printed page, fitted to one page wide, charts after the table on pages of their own or beside a narrow one.
 //
 // Values a workbook cannot hold are made visible, never dropped in silence:

@@ -22,11 +22,14 @@ struct Formats {
         *none, *sign_name, *sign_line, *sign_word, *caution;
     lxw_format* number(const std::string& format);       // "integer", "0.00", ...; anything else: as typed
     lxw_format* verdict(const std::string& word) const;  // within, unproven, missing, deviation; else plain
+    // For how often something was so: 0 is a dash; more is marked when `key` is the word of a bad verdict.
+    lxw_format* count(const std::string& key, std::int64_t value) const;
 
   private:
     lxw_workbook* book_;
     std::map<std::string, lxw_format*> numbers_;
     lxw_format *unproven_, *missing_, *deviation_;
+    lxw_format *count_, *unproven_count_, *missing_count_, *deviation_count_;
 };
 
 // What fits on a printed page, in pixels of 1/96 inch, between the margins this program sets.
@@ -39,7 +42,7 @@ Page page_of(const std::string& paper, bool landscape);
 int column_pixels(int characters);
 inline constexpr int row_pixels = 20;
 
-// Lines a text needs in a space of so many pixels, at least 1; for rows whose cells are merged, since no reader fits those by itself.
+// Lines a text needs in a space of so many pixels, at least 1. Row heights are written, because not every reader fits rows by itself.
 int lines_needed(const std::string& text, double pixels);
 
 // Paper, orientation, margins, one page wide, header (title, sheet) and footer (caution, mark, page n of m).

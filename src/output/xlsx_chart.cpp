@@ -190,6 +190,7 @@ class ChartMaker {
             chart_axis_major_gridlines_set_visible(chart_->x_axis, LXW_TRUE);
             chart_axis_major_gridlines_set_line(chart_->x_axis, &grid);
             chart_axis_set_num_format(chart_->x_axis, "General");
+            chart_axis_set_crossing_min(chart_->x_axis);  // the y axis stands at the left even when x begins below 0
         }
         if (asked_.kind != "column") bound_y_axis();
         const bool many = series > 6;

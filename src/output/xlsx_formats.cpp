@@ -51,13 +51,27 @@ lxw_format* heading_row(lxw_workbook* book, lxw_format_alignments align) {
     return f;
 }
 
-lxw_format* marked(lxw_workbook* book, lxw_color_t fill, lxw_color_t font) {
-    lxw_format* f = text_in_table(book);
+struct Mark {
+    lxw_color_t fill, font;
+};
+constexpr Mark unproven_mark{0xfdf0d2, ink}, missing_mark{0xe4e4ea, ink}, deviation_mark{0xf4cfc6, 0x7a1709};
+
+lxw_format* marked(lxw_format* f, Mark mark) {
     format_set_bold(f);
-    format_set_bg_color(f, fill);
-    format_set_font_color(f, font);
+    format_set_bg_color(f, mark.fill);
+    format_set_font_color(f, mark.font);
     return f;
 }
+
+lxw_format* number_in_table(lxw_workbook* book, const char* format) {
+    lxw_format* f = in_table(book);
+    format_set_num_format(f, format);
+    format_set_align(f, LXW_ALIGN_RIGHT);
+    format_set_indent(f, 1);
+    return f;
+}
+
+constexpr const char* counted = "0;-0;\"\xe2\x80\x93\"";  // 0 as a dash, so that what is not 0 stands out
 
 }  // namespace
 
@@ -79,9 +93,13 @@ Formats::Formats(lxw_workbook* book)
       sign_word(words(book, 8, quiet)),
       caution(words(book, 10, ink)),
       book_(book),
-      unproven_(marked(book, 0xfdf0d2, ink)),
-      missing_(marked(book, 0xe4e4ea, ink)),
-      deviation_(marked(book, 0xf4cfc6, 0x7a1709)) {
+      unproven_(marked(text_in_table(book), unproven_mark)),
+      missing_(marked(text_in_table(book), missing_mark)),
+      deviation_(marked(text_in_table(book), deviation_mark)),
+      count_(number_in_table(book, counted)),
+      unproven_count_(marked(number_in_table(book, counted), unproven_mark)),
+      missing_count_(marked(number_in_table(book, counted), missing_mark)),
+      deviation_count_(marked(number_in_table(book, counted), deviation_mark)) {
     format_set_bold(title);
     format_set_bold(section);
     format_set_text_wrap(note);
@@ -103,12 +121,7 @@ Formats::Formats(lxw_workbook* book)
 lxw_format* Formats::number(const std::string& format) {
     if (format.find_first_of("0#") == std::string::npos && format != "integer") return general;
     lxw_format*& f = numbers_[format];
-    if (f == nullptr) {
-        f = in_table(book_);
-        format_set_num_format(f, format == "integer" ? "0" : format.c_str());
-        format_set_align(f, LXW_ALIGN_RIGHT);
-        format_set_indent(f, 1);
-    }
+    if (f == nullptr) f = number_in_table(book_, format == "integer" ? "0" : format.c_str());
     return f;
 }
 
@@ -117,6 +130,13 @@ lxw_format* Formats::verdict(const std::string& word) const {
     if (word == "missing") return missing_;
     if (word == "unproven") return unproven_;
     return text;
+}
+
+lxw_format* Formats::count(const std::string& key, std::int64_t value) const {
+    if (value == 0) return count_;
+    if (key == "deviation") return deviation_count_;
+    if (key == "missing") return missing_count_;
+    return key == "unproven" ? unproven_count_ : count_;
 }
 
 }  // namespace peelbook::output::xlsx

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/text.h"
@@ -16,6 +17,33 @@ constexpr double letter_short_inch = 8.5, letter_long_inch = 11;  // ANSI/ASME Y
 constexpr double mm_per_inch = 25.4;
 constexpr std::uint8_t paper_letter = 1, paper_a4 = 9;       // ECMA-376 part 1, 18.3.1.63 pageSetup, paperSize
 
+// Advance widths of Carlito, the metric twin of Calibri, in units of 1/2048 em, from its hmtx table: U+0020 to U+007E.
+constexpr std::array<int, 95> advances{
+    463,  667,  821,  1020, 1038, 1464, 1397, 452,  621,  621,  1020, 1020, 511,  627,  517,  791,  1038, 1038, 1038, 1038,
+    1038, 1038, 1038, 1038, 1038, 1038, 548,  548,  1020, 1020, 1020, 949,  1831, 1185, 1114, 1092, 1260, 1000, 941,  1292,
+    1276, 516,  653,  1064, 861,  1751, 1322, 1356, 1058, 1378, 1112, 941,  998,  1314, 1162, 1822, 1063, 998,  959,  628,
+    791,  628,  1020, 1020, 596,  981,  1076, 866,  1076, 1019, 625,  964,  1076, 470,  490,  931,  470,  1636, 1076, 1080,
+    1076, 1076, 714,  801,  686,  1076, 925,  1464, 887,  927,  809,  644,  943,  644,  1020};
+constexpr double pixels_per_unit = 11.0 / 72 * pixels_per_inch / 2048;  // at 11 points
+constexpr int other_advance = 1080;  // of letters beyond ASCII, for each terminal cell
+constexpr double blank_pixels = advances[0] * pixels_per_unit;
+constexpr double digit_pixels = 1038 * pixels_per_unit;
+
+double text_pixels(const std::string& word) {
+    double units = 0;
+    for (std::size_t at = 0; at < word.size();) {
+        const auto c = code_point(word, at);
+        const auto byte = static_cast<unsigned char>(word[at]);
+        if (byte >= 0x20 && byte < 0x7f) {
+            units += advances[byte - 0x20u];
+        } else {
+            units += other_advance * static_cast<double>(c.value ? cells_of(*c.value) : 1);
+        }
+        at += c.length;
+    }
+    return units * pixels_per_unit;
+}
+
 bool is_letter(const std::string& paper) { return lowered(paper) == "letter"; }
 
 }  // namespace
@@ -30,17 +58,20 @@ Page page_of(const std::string& paper, bool landscape) {
 int column_pixels(int characters) { return characters * 7 + 5; }
 
 int lines_needed(const std::string& text, double pixels) {
-    // A character of running text in Calibri 11 takes about 6.2 pixels; a tenth more for words kept whole and other fonts.
-    const double characters = std::max(1.0, pixels / (6.2 * 1.1));
+    if (static_cast<double>(text.size()) * digit_pixels * 1.2 <= pixels && text.find('\n') == std::string::npos) return 1;
     int lines = 0;
     for (const auto& paragraph : split(text, '\n')) {
-        double cells = 0;
-        for (std::size_t at = 0; at < paragraph.size();) {
-            const auto c = code_point(paragraph, at);
-            cells += c.value ? static_cast<double>(cells_of(*c.value)) : 1;
-            at += c.length;
+        double used = 0;
+        ++lines;
+        for (const auto& word : split(paragraph, ' ')) {
+            const double width = text_pixels(word);
+            if (used > 0 && used + width > pixels) {
+                ++lines;
+                used = 0;
+            }
+            lines += static_cast<int>(width / std::max(pixels, 1.0));  // a word longer than a line is broken
+            used = std::fmod(used + width, std::max(pixels, 1.0)) + blank_pixels;
         }
-        lines += std::max(1, static_cast<int>(std::ceil(cells / characters)));
     }
     return lines;
 }

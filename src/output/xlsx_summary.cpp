@@ -51,9 +51,9 @@ class SummaryWriter {
         }
         write_title();
         write_facts();
-        write_own();
         write_signatures();
         write_caution();
+        write_own();
         write_contents(sheets);
     }
 
@@ -92,7 +92,7 @@ class SummaryWriter {
     void write_signatures() {
         const Spans spans = spans_of(widths_.size());
         for (const auto& who : workbook_.signatures) {
-            worksheet_set_row(sheet_, row_, 30, nullptr);
+            worksheet_set_row(sheet_, row_, 26, nullptr);
             lxw_format* name = formats_.sign_name;
             worksheet_write_string(sheet_, row_, 0, cell_text(who).c_str(), name);
             for (Col c = 1; c <= last_; ++c) worksheet_write_blank(sheet_, row_, c, formats_.sign_line);

@@ -31,13 +31,28 @@ std::string heading_text(const SheetColumn& column) {
     return cell_text(column.unit.empty() ? column.heading : column.heading + "\n" + column.unit);
 }
 
+constexpr double line_points = 15;
+constexpr double cell_padding = 14;  // pixels: the indent and the margins of a cell
+constexpr int most_lines = 27;       // a row is at most 409 points high; "Excel specifications and limits", Microsoft
+
+int lines_of_row(const std::vector<Cell>& cells, const std::vector<std::size_t>& place, const std::vector<SheetColumn>& columns) {
+    int lines = 1;
+    for (std::size_t i = 0; i < place.size(); ++i) {
+        const auto* text = std::get_if<std::string>(&cells[place[i]]);
+        if (text == nullptr) continue;
+        lines = std::max(lines, lines_needed(*text, column_pixels(columns[i].width) - cell_padding));
+    }
+    return std::min(lines, most_lines);
+}
+
 void write_headings(lxw_worksheet* sheet, Row row, const Sheet& from, Formats& formats) {
+    constexpr double bold = 1.06;  // how much wider than plain text
     int lines = 1;
     for (const auto& column : from.columns) {
-        const int own = lines_needed(column.heading, column_pixels(column.width) - 10) + (column.unit.empty() ? 0 : 1);
+        const int own = lines_needed(column.heading, (column_pixels(column.width) - cell_padding) / bold) + (column.unit.empty() ? 0 : 1);
         lines = std::max(lines, own);
     }
-    worksheet_set_row(sheet, row, lines * 15.0 + 6, nullptr);
+    worksheet_set_row(sheet, row, lines * line_points + 6, nullptr);
     for (std::size_t i = 0; i < from.columns.size(); ++i) {
         const auto& column = from.columns[i];
         worksheet_write_string(sheet, row, static_cast<Col>(i), heading_text(column).c_str(),
@@ -85,6 +100,7 @@ void insert(lxw_worksheet* sheet, Row row, Col col, lxw_chart* chart, const Char
 void write_cell(lxw_worksheet* sheet, Row row, Col col, const Cell& cell, const SheetColumn& column, Formats& formats) {
     lxw_format* number = formats.number(column.format);
     if (const auto* whole = std::get_if<std::int64_t>(&cell)) {
+        if (column.format == "count") number = formats.count(column.key, *whole);
         if (*whole >= -largest_whole && *whole <= largest_whole) {
             worksheet_write_number(sheet, row, col, static_cast<double>(*whole), number);
         } else {
@@ -113,6 +129,8 @@ Row write_table(lxw_worksheet* sheet, Row top, const Sheet& from, Formats& forma
         if (cells.size() != from.table.columns.size()) {
             throw std::logic_error("sheet '" + from.name + "' has a row that is not as long as its columns");
         }
+        const int lines = lines_of_row(cells, place, from.columns);
+        if (lines > 1) worksheet_set_row(sheet, row, lines * line_points, nullptr);
         for (std::size_t i = 0; i < place.size(); ++i) {
             write_cell(sheet, row, static_cast<Col>(i), cells[place[i]], from.columns[i], formats);
         }

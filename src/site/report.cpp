@@ -90,6 +90,7 @@ Result<Sheet> run_sheet(const book::Book& book, const ReportDefinition& report, 
     if (auto check = check_columns(report, from, *table)) return *std::move(check);
     Sheet sheet = from.looks;
     sheet.note = filled(sheet.note, parameters);
+    for (auto& chart : sheet.charts) chart.title = filled(chart.title, parameters);
     sheet.table = *std::move(table);
     return sheet;
 }

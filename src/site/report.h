@@ -26,7 +26,7 @@ struct ReportSetting {
     std::function<Check(const std::string& need)> provide;
 };
 
-// Parameters stand in the SQL as :NAME and in title, subtitle and notes as {NAME}. These are added when they are not given:
+// Parameters stand in the SQL as :NAME and in titles, subtitle and notes as {NAME}. These are added when they are not given:
 //   :week_text  "2026-W47", from :week (202647); a :week that is no ISO week is refused
 //   :from_ms, :until_ms  when that week begins and ends (not included)
 //   :site       the site's name

@@ -13,8 +13,8 @@ inline Sheet verdict_counts() {
     sheet.note = "How many times each control point was judged, by its worst verdict.";
     sheet.landscape = false;
     sheet.columns = {{"point", "Control point", "", "text", 26}, {"grade", "Class", "", "text", 11},
-                     {"within", "Within", "", "integer", 9},     {"unproven", "Unproven", "", "integer", 10},
-                     {"missing", "Missing", "", "integer", 9},   {"deviation", "Deviation", "", "integer", 10}};
+                     {"within", "Within", "", "count", 9},       {"unproven", "Unproven", "", "count", 10},
+                     {"missing", "Missing", "", "count", 9},     {"deviation", "Deviation", "", "count", 10}};
     sheet.table.columns = {"point", "grade", "within", "unproven", "missing", "deviation"};
     sheet.table.rows = {{"Core at the end of baking", "critical", 118LL, 0LL, 1LL, 0LL},
                         {"Cooling of filled pieces", "critical", 11LL, 1LL, 0LL, 1LL},

@@ -124,16 +124,17 @@ TEST_CASE("Every value of a workbook reads back the same") {
     check_table(back, workbook.sheets[1], "Cooling curves", 4, {});
     check_table(back, workbook.sheets[2], "Bake cores", 4, {});
     check_table(back, workbook.sheets[3], "Awkward- values - all-", 4, changed_texts);
-    // The summary: title, subtitle, a blank, the facts, a blank, the note, the headings.
+    // The summary: title, subtitle, a blank, the facts, a blank, two lines to sign, the caution, the note, the headings.
     check_cell(back, "Summary", 1, 1, workbook.title, {});
     check_cell(back, "Summary", 2, 1, workbook.subtitle, {});
     for (int i = 0; i < 6; ++i) {
         check_cell(back, "Summary", 4 + i, 1, workbook.facts[static_cast<std::size_t>(i)].first, {});
         check_cell(back, "Summary", 4 + i, 2, workbook.facts[static_cast<std::size_t>(i)].second, {});
     }
-    check_table(back, workbook.sheets[0], "Summary", 12, {});
-    check_cell(back, "Summary", 17, 1, "Reviewed by", {});
-    check_cell(back, "Summary", 22, 1, std::string(caution), {});
+    check_cell(back, "Summary", 11, 1, "Reviewed by", {});
+    check_cell(back, "Summary", 13, 1, "Approved by", {});
+    check_cell(back, "Summary", 16, 1, std::string(caution), {});
+    check_table(back, workbook.sheets[0], "Summary", 19, {});
     check_cell(back, "Missing and late", 5, 1, "none", {});
     for (const auto& [where, cell] : back.cells) CHECK(cell.first != "f");
 }

@@ -173,7 +173,7 @@ TEST_CASE("A fault of a report's file is shown at its line with a remedy") {
     SECTION("a format that is not known") {
         CHECK(bench.refused(replaced(small_report, "\"integer\"", "\"intger\"")).given ==
               "reports/small/workbook.toml:13:48: error: format 'intger'; wanted: 'text', 'integer', '0', '0.0', '0.00', '0.000', "
-              "'0.0%', '0.00%' or 'verdict'\n        { key = \"week\", heading = \"Week\", format = \"intger\" },\n"
+              "'0.0%', '0.00%', 'count' or 'verdict'\n        { key = \"week\", heading = \"Week\", format = \"intger\" },\n"
               "                                                   ^\n    [did you mean 'integer'? If not: choose one of these]");
     }
     SECTION("a path instead of a file's name") {
