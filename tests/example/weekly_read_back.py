@@ -1,0 +1,160 @@
+#!/usr/bin/python3
+"""Every number of the weekly workbook equals the book's.
+
+    weekly_read_back.py PEELBOOK SITE WEEK WORK-FOLDER
+
+Writes the workbook, lets LibreOffice open it and save it again, reads that copy with openpyxl and compares it with the book's
+tables, read through Python's own sqlite3: neither the program's SQL nor its workbook code is used twice.
+"""
+import shutil
+import sqlite3
+import subprocess
+import sys
+from collections import Counter
+from pathlib import Path
+
+import openpyxl
+
+program, site, week, work = sys.argv[1], Path(sys.argv[2]), sys.argv[3], Path(sys.argv[4])
+week_number = int(week[:4]) * 100 + int(week[6:])
+verdicts = ["within", "unproven", "missing", "deviation"]
+faults = []
+
+
+def expect(what, found, wanted):
+    if found != wanted:
+        faults.append(f"{what}: the workbook has {found!r}, the book {wanted!r}")
+
+
+def through_libreoffice(workbook):
+    """The copy that LibreOffice makes after opening the file."""
+    soffice = shutil.which("soffice") or shutil.which("libreoffice")
+    if not soffice:
+        sys.exit("LibreOffice is not installed: apt-get install libreoffice-calc")
+    copies = work / "opened"
+    copies.mkdir()
+    profile = "-env:UserInstallation=" + (work / "profile").absolute().as_uri()
+    subprocess.run([soffice, profile, "--headless", "--convert-to", "xlsx", "--outdir", str(copies), str(workbook)],
+                   check=True, capture_output=True, timeout=300)
+    return copies / workbook.name
+
+
+def rows_of(book, sheet, first):
+    """The rows below the header that begins with `first`, as dictionaries by heading without its unit."""
+    lines = [list(row) for row in book[sheet].iter_rows(values_only=True)]
+    at = next(i for i, row in enumerate(lines) if row and row[0] == first)
+    heads = [str(h).replace("\n", " ") if h is not None else "" for h in lines[at]]
+    return [dict(zip(heads, row)) for row in lines[at + 1:] if any(cell is not None for cell in row)]
+
+
+def close(a, b):
+    return a is not None and b is not None and abs(a - b) < 1e-9 * max(1.0, abs(b))
+
+
+def check_number(what, found, wanted):
+    if wanted is None and found is None:
+        return
+    if not (isinstance(found, (int, float)) and wanted is not None and close(found, wanted)):
+        faults.append(f"{what}: the workbook has {found!r}, the book {wanted!r}")
+
+
+def check_summary(book, db):
+    lines = list(book["Summary"].iter_rows(values_only=True))
+    by_grade = {}
+    for grade, verdict, number in db.execute(
+            "SELECT grade, verdict, count(*) FROM finding WHERE week = ? GROUP BY 1, 2", (week_number,)):
+        by_grade.setdefault(grade, Counter())[verdicts[verdict]] = number
+    seen = 0
+    for row in lines:
+        cells = [c for c in row if c is not None]
+        if not cells or not str(cells[0]).startswith("All "):
+            continue
+        grade = str(cells[1])
+        counts = by_grade.get(grade, Counter())
+        numbers = [0 if c in ("–", "-") else c for c in cells[2:7]]
+        expect(f"Summary, {grade}", numbers, [sum(counts.values())] + [counts[v] for v in verdicts])
+        seen += 1
+    expect("Summary, classes", seen, len(by_grade))
+
+
+def check_readings(book, db):
+    shown = rows_of(book, "Readings", "Entry")
+    scale = {"C": 1000, "%": 1000, "pH": 1000, "g": 1000, "kg": 1_000_000, "min": 60_000, "mm": 1000}
+    kept = {}
+    for seq, typed, value in db.execute("SELECT seq, typed, value FROM reading"):
+        kept[(seq, typed)] = value
+    for row in shown:
+        key = (row["Entry"], row["As typed"])
+        if key not in kept:
+            faults.append(f"Readings: entry {key} is not in the book")
+            continue
+        if row["Unit"] in scale and row["Number"] is not None:  # the sheet names the unit it shows
+            check_number(f"Readings, entry {row['Entry']}", row["Number"], kept[key] / scale[row["Unit"]])
+    wanted = db.execute(
+        "SELECT count(*) FROM reading r LEFT JOIN lot ON lot.id = r.lot WHERE lot.week = ?", (week_number,)).fetchone()[0]
+    of_lots = sum(1 for row in shown if db.execute("SELECT 1 FROM lot WHERE code = ?", (row["Lot or place"],)).fetchone())
+    expect("Readings of lots, rows", of_lots, wanted)
+
+
+def check_batches(book, db):
+    shown = rows_of(book, "Batches", "Batch")
+    kept = {code: row for code, *row in db.execute(
+        "SELECT code, input_mg, made_mg, made_pieces FROM lot WHERE kind = 'batch' AND week = ?", (week_number,))}
+    expect("Batches", sorted(row["Batch"] for row in shown), sorted(kept))
+    for row in shown:
+        put_in, made, pieces = kept.get(row["Batch"], (None, None, None))
+        check_number(f"{row['Batch']} inputs", row["Inputs kg"], None if put_in is None else put_in / 1e6)
+        check_number(f"{row['Batch']} made", row["Made kg"], None if made is None else made / 1e6)
+        check_number(f"{row['Batch']} pieces", row["Made pieces"], pieces)
+        if made is not None:
+            check_number(f"{row['Batch']} loss", row["Loss kg"], (put_in - made) / 1e6)
+
+
+def check_received(book, db):
+    kept = {code: mass for code, mass in db.execute("SELECT code, made_mg FROM lot WHERE week = ?", (week_number,))}
+    shown = rows_of(book, "Received lots", "Lot")
+    for row in shown:
+        check_number(f"{row['Lot']} mass", row["Mass kg"], None if kept.get(row["Lot"]) is None else kept[row["Lot"]] / 1e6)
+    expect("Received lots, rows", len(shown), db.execute(
+        "SELECT count(*) FROM lot WHERE kind IN ('received', 'supply') AND week = ?", (week_number,)).fetchone()[0])
+
+
+def check_out_and_back(book, db):
+    kept = {(seq, code): (mass, pieces) for seq, code, mass, pieces in db.execute(
+        "SELECT m.seq, lot.code, m.mass_mg, m.pieces FROM move m JOIN lot ON lot.id = m.lot")}
+    for row in rows_of(book, "Out and back", "Entry"):
+        mass, pieces = kept[(row["Entry"], row["Lot"])]
+        check_number(f"move {row['Entry']} mass", row["Mass kg"], None if mass is None else mass / 1e6)
+        check_number(f"move {row['Entry']} pieces", row["Pieces"], pieces)
+
+
+def check_curves(book, db):
+    kept = Counter((code, round(value / 1000, 3)) for code, value in db.execute(
+        "SELECT lot.code, r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.symbol IN ('C', 'F')"))
+    for sheet, first, code, number in (("Cooling curves", "Curve", "Curve", "Measured C"),
+                                       ("Bake cores", "Product", "Batch", "Core C")):
+        for row in rows_of(book, sheet, first):
+            if row.get(number) is None or row[code] in (None, "limit", "Limit"):
+                continue
+            if kept[(row[code], round(row[number], 3))] == 0:
+                faults.append(f"{sheet}: {row[number]} of {row[code]} is no reading of the book")
+
+
+def main():
+    shutil.rmtree(work, ignore_errors=True)
+    work.mkdir(parents=True)
+    made = work / "weekly.xlsx"
+    subprocess.run([program, "--site", str(site), "report", "weekly", "--week", week, "--out", str(made)], check=True,
+                   capture_output=True)
+    book = openpyxl.load_workbook(through_libreoffice(made), data_only=True)
+    db = sqlite3.connect(f"file:{site / 'book.db'}?mode=ro", uri=True)
+    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves):
+        check(book, db)
+    numbers = sum(1 for sheet in book for row in sheet.iter_rows(values_only=True) for c in row if isinstance(c, (int, float)))
+    for fault in faults[:20]:
+        print(fault)
+    print(f"{numbers} numbers in {len(book.sheetnames)} sheets, {len(faults)} wrong")
+    sys.exit(1 if faults or numbers == 0 else 0)
+
+
+main()
