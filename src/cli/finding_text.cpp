@@ -19,6 +19,15 @@ std::string measured_text(const site::ToldFinding& told, bool name_lot) {
     return text;
 }
 
+// "struck and binned; chiller thawed; disposition discard (entry 1753, QO)"
+std::string done_text(const book::Action& action) {
+    std::vector<std::string> parts;
+    for (const std::string& part : {action.product, action.process})
+        if (!part.empty()) parts.push_back(part);
+    if (!action.disposition.empty()) parts.push_back("disposition " + action.disposition);
+    return joined(parts, "; ") + " (entry " + std::to_string(action.seq) + ", " + action.by + ")";
+}
+
 }  // namespace
 
 std::string key_text(const book::Finding& finding) {
@@ -66,7 +75,12 @@ std::string finding_text(const site::ToldFinding& told) {
     if (!f.detail.empty()) lines += "  " + f.detail + "\n";
     if (!told.product_action.empty()) lines += "  product: " + told.product_action + "\n";
     if (!told.process_action.empty()) lines += "  process: " + told.process_action + "\n";
-    lines += "  answer it: peelbook act " + key_text(f) + "\n";
+    bool decided = false;
+    for (const auto& action : told.actions) {
+        lines += "  done: " + done_text(action) + "\n";
+        decided = decided || !action.disposition.empty();
+    }
+    if (!decided) lines += "  answer it: peelbook act " + key_text(f) + "\n";
     return lines;
 }
 
@@ -80,6 +94,16 @@ output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
     json.set("happened", to_iso(zone, Instant{f.happened}));
     json.set("product_action", told.product_action).set("process_action", told.process_action);
     json.set("cleared_by", f.cleared_by);
+    auto actions = output::Json::array();
+    for (const auto& action : told.actions) {
+        actions.add(output::Json::object()
+                        .set("entry", action.seq)
+                        .set("by", action.by)
+                        .set("product", action.product)
+                        .set("process", action.process)
+                        .set("disposition", action.disposition));
+    }
+    json.set("actions", std::move(actions));
     return json;
 }
 

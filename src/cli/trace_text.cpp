@@ -118,6 +118,10 @@ std::string group(const Table& lots, const std::string& word, const std::string&
     return "\n" + heading + ": " + std::to_string(rows.rows.size()) + "\n" + shown(rows, lot_columns);
 }
 
+std::string counted(std::size_t number, const char* one, const char* many) {
+    return std::to_string(number) + " " + (number == 1 ? one : many);
+}
+
 // The first line is what is asked on the telephone: how many lots, how many customers, what is still here.
 std::string headline(const site::TraceAnswer& answer, const Table& lots) {
     std::size_t here = 0;
@@ -126,12 +130,10 @@ std::string headline(const site::TraceAnswer& answer, const Table& lots) {
     std::set<std::string> partners;
     for (const auto& delivery : answer.customers)
         if (!delivery.partner.empty()) partners.insert(delivery.partner);
-    const std::string reached = std::to_string(lots.rows.size() - answer.start.size());
-    std::string text = answer.forward ? "traced forward: " + reached + " lots made from it"
-                                      : "traced back: " + reached + " lots behind it";
-    text += ", " + std::to_string(here) + " lots with some on hand, " +
-            std::to_string(answer.customers.size()) + " deliveries to " + std::to_string(partners.size()) +
-            " partners";
+    const std::string reached = counted(lots.rows.size() - answer.start.size(), "lot", "lots");
+    std::string text = answer.forward ? "traced forward: " + reached + " made from it" : "traced back: " + reached + " behind it";
+    text += ", " + counted(here, "lot", "lots") + " with some on hand, " +
+            counted(answer.customers.size(), "delivery", "deliveries") + " to " + counted(partners.size(), "partner", "partners");
     return text + "\n";
 }
 

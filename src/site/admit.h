@@ -93,7 +93,7 @@ Check free_code(const Request& r, const std::string& code);
 std::vector<book::Finding> unsettled(Ledger& ledger, const std::vector<book::LotId>& lots);
 Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
 
-// Refused when the allergens in these lots exceed what the label declares (in its market).
-Check label_covers(const Request& r, const plan::Label& label, const std::vector<book::LotId>& lots);
+// Refused when the allergens in these lots, or of the product's formula, exceed what the label declares (in its market).
+Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots);
 
 }  // namespace peelbook::site

@@ -229,7 +229,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
         return Refusal{"no printed code", "the code as read from the pack: a recall names it", "add --printed CODE", {}};
     }
     if (!r.draft.already_done && r.amending == 0) {
-        if (auto refused = label_covers(r, *label, sources)) return *refused;
+        if (auto refused = label_covers(r, *label, item, sources)) return *refused;
     }
     s.already_done = s.already_done || r.draft.already_done;
     if (s.already_done && s.why.empty()) s.why = r.draft.why;

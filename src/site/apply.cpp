@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "plan/compiled.h"
 #include "plan/reader.h"
 #include "site/fold.h"
 #include "site/plan_rows.h"
@@ -120,6 +121,7 @@ void Apply::operator()(const record::PlanAdopted& s) {
     const auto plan = plan::read_adopted_plan(texts);
     rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
               point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
+    rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
     d_.ledger.plans_changed();
 }
 

@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 #include "judge/judge.h"
-#include "plan/allergens.h"
+#include "site/label.h"
 #include "site/lot_facts.h"
 #include "site/weigh_sheet.h"
 
@@ -92,34 +92,21 @@ void Findings::judge_label(Ledger& ledger) {
     if (lot_.row.kind != "pack") return;
     const auto* label = plan_.label(lot_.row.label);
     if (!label) return;
-    const auto market = plan::market_from(label->market).value_or(plan::Market::eu);
-    std::vector<std::string> undeclared, unknown;
-    for (const auto& present : ledger.rows().allergens(lot_.row.id)) {
-        if (present.level == "not-stated") {
-            unknown.push_back(present.allergen);
-            continue;
-        }
-        const auto* known = plan::allergen(present.allergen);
-        if (known && !plan::listed(*known, market)) continue;
-        const auto& declared = present.level == "contains" ? label->declares : label->may_contain;
-        const auto covered = [&](const std::vector<std::string>& list) {
-            return std::any_of(list.begin(), list.end(),
-                               [&](const auto& word) { return plan::covers(word, present.allergen); });
-        };
-        if (!covered(declared) && !covered(label->declares)) undeclared.push_back(present.allergen);
-    }
+    const auto gaps = label_gaps(ledger, plan_, *label, lot_.row.item, {lot_.row.id});
+    std::vector<std::string> undeclared;
+    for (const auto& [allergen, from] : gaps.undeclared) undeclared.push_back(allergen);
     judge::Finding f;
     f.happened = {lot_.row.happened};
     f.verdict = !undeclared.empty() ? judge::Verdict::deviation
-                : !unknown.empty()  ? judge::Verdict::unproven
+                : gaps.unknown      ? judge::Verdict::unproven
                                     : judge::Verdict::within;
     f.measured = !undeclared.empty() ? "not declared: " + joined(undeclared, ", ")
-                 : !unknown.empty()  ? "a lot in it declared nothing"
+                 : gaps.unknown      ? "a lot in it declared nothing"
                                      : "all allergens declared";
     f.detail = "label " + label->id + " declares " +
                (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
     rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
-                       "the label declares every allergen of the lots used"));
+                       "the label declares every allergen of the lots used and of the formula"));
     on_voided.push_back(false);
 }
 
@@ -196,6 +183,12 @@ void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses) {
     if (row.kind == "rack" || row.kind == "pack") row.made_mg = sum;
 }
 
+bool left_the_house(const std::vector<book::Move>& moves) {
+    return std::any_of(moves.begin(), moves.end(), [](const auto& m) {
+        return m.way != "waste" && m.way != "sample" && m.way != "returned" && m.of_returned == 0;
+    });
+}
+
 }  // namespace
 
 void fold_lot(Derivation& d, book::LotId id) {
@@ -208,7 +201,8 @@ void fold_lot(Derivation& d, book::LotId id) {
         return;
     }
     keep_unstated_masses(uses_before, lot.uses);
-    keep_unstated_masses(rows.moves(id), lot.moves);
+    const auto moves_before = rows.moves(id);
+    keep_unstated_masses(moves_before, lot.moves);
     sum_inputs(lot.row, lot.uses);
     rows.put(lot.row);
     rows.set_uses_into(id, lot.uses);
@@ -221,6 +215,9 @@ void fold_lot(Derivation& d, book::LotId id) {
     refresh_allergens(d, id);
     write_findings(d, lot);
     owe_next(d, lot);
+    if (lot.row.kind == "pack" && left_the_house(moves_before) != left_the_house(lot.moves)) {
+        for (const auto& use : lot.uses) fold_lot(d, use.from_lot);  // what packing owed is over now
+    }
     if (lot.row.kind == "batch" && lot.first_split) {
         for (const auto& use : rows.uses_from(id)) {
             if (auto child = rows.lot(use.into_lot); child && child->kind == "rack") fold_lot(d, child->id);

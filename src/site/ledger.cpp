@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "plan/compiled.h"
 #include "plan/reader.h"
 
 namespace peelbook::site {
@@ -9,10 +10,10 @@ namespace {
 
 constexpr std::size_t most_kept_entries = 50'000;
 
-std::shared_ptr<const plan::Plan> read_adopted(const record::PlanAdopted& adopted) {
+plan::Plan read_adopted(const record::PlanAdopted& adopted) {
     std::vector<plan::Text> texts;
     for (const auto& file : adopted.files) texts.push_back({file.name, file.text});
-    return std::make_shared<const plan::Plan>(plan::read_adopted_plan(texts));
+    return plan::read_adopted_plan(texts);
 }
 
 }  // namespace
@@ -68,8 +69,13 @@ GoverningPlan Ledger::plan_version(Seq seq) {
     if (seq == 0) return {0, none, false};
     auto& kept = plans_[seq];
     if (!kept) {
-        const auto& says = std::get<record::Statement>(entry(seq).payload);
-        kept = read_adopted(std::get<record::PlanAdopted>(says));
+        const auto compiled = rows().plan_compiled(seq);
+        auto read = compiled ? plan::from_compiled(compiled->text) : std::nullopt;
+        if (!read) {
+            const auto& says = std::get<record::Statement>(entry(seq).payload);
+            read = read_adopted(std::get<record::PlanAdopted>(says));
+        }
+        kept = std::make_shared<const plan::Plan>(*std::move(read));
     }
     return {seq, kept, false};
 }

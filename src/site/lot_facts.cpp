@@ -53,6 +53,7 @@ class Gatherer {
     void add_reading(const std::string& point, const Measure& value, const std::string& unit,
                      const std::string& instrument, std::int64_t row, Instant at);
     void already_done(bool flag, const std::string& why);
+    void add_left_packs();
 
     Derivation& d_;
     Ledger& ledger_;
@@ -350,7 +351,22 @@ void Gatherer::already_done(bool flag, const std::string& what) {
     if (flag) out_.already_done.push_back({entry_->seq, entry_->happened, what});
 }
 
+// A pack that left shows that packing is over for what is in it.
+void Gatherer::add_left_packs() {
+    if (out_.row.kind != "batch" && out_.row.kind != "rack") return;
+    for (const auto& use : ledger_.rows().uses_from(id_)) {
+        const auto pack = ledger_.rows().lot(use.into_lot);
+        if (!pack || pack->kind != "pack") continue;
+        for (const auto& move : ledger_.rows().moves(pack->id)) {
+            if (move.way == "waste" || move.way == "sample" || move.way == "returned" || move.of_returned != 0) continue;
+            out_.facts.shipped.push_back({move.happened});
+        }
+    }
+    std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
+}
+
 LotFacts Gatherer::finish() {
+    add_left_packs();
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };

@@ -110,6 +110,9 @@ std::vector<std::string> lots_on_hand(Ledger& ledger, const std::string& item, I
     for (const auto& one : found) {
         if (std::find(codes.begin(), codes.end(), one.code) == codes.end()) codes.push_back(one.code);
     }
+    const auto governing = ledger.plan_at(at);
+    const auto* material = governing.plan->material(item);
+    if (codes.empty() && material && material->supply) codes.push_back(item);  // its first use makes this month's lot
     constexpr std::size_t most_offered = 3;
     if (codes.size() > most_offered) codes.resize(most_offered);
     return codes;
@@ -121,7 +124,7 @@ std::string summary(const record::Statement& says) { return std::visit(Summary{}
 std::string made_code(const record::Statement& says) { return std::visit(Made{}, says); }
 
 ToldFinding told(Ledger& ledger, const book::Finding& finding) {
-    ToldFinding out{finding, finding.point, finding.place, "", ""};
+    ToldFinding out{finding, finding.point, finding.place, "", "", ledger.rows().actions(finding.anchor, finding.point, finding.ord)};
     if (finding.lot) {
         if (const auto lot = ledger.rows().lot(*finding.lot)) out.lot_code = lot->code;
     }

@@ -1,11 +1,10 @@
 // What stands in the way of packing, shipping or releasing: critical points not within, labels that say too little.
 #include <algorithm>
-#include <map>
 #include <set>
 
 #include "base/text.h"
-#include "plan/allergens.h"
 #include "site/admit.h"
+#include "site/label.h"
 
 namespace peelbook::site {
 namespace {
@@ -46,26 +45,13 @@ Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::ve
             {}};
 }
 
-Check label_covers(const Request& r, const plan::Label& label, const std::vector<book::LotId>& lots) {
-    const auto market = plan::market_from(label.market).value_or(plan::Market::eu);
-    std::map<std::string, std::string> missing;  // allergen to the lot that brings it
-    for (book::LotId id : lots) {
-        for (const auto& present : r.rows().allergens(id)) {
-            const auto* known = plan::allergen(present.allergen);
-            if (!known || !plan::listed(*known, market)) continue;
-            const auto covered = [&](const std::vector<std::string>& list) {
-                return std::any_of(list.begin(), list.end(),
-                                   [&](const auto& word) { return plan::covers(word, present.allergen); });
-            };
-            if (covered(label.declares) || (present.level != "contains" && covered(label.may_contain))) continue;
-            if (const auto lot = r.rows().lot(id)) missing[present.allergen] = lot->code;
-        }
-    }
-    if (missing.empty()) return {};
+Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots) {
+    const auto gaps = label_gaps(r.ledger, r.plan(), label, product, lots);
+    if (gaps.undeclared.empty()) return {};
     std::vector<std::string> told;
-    for (const auto& [allergen, lot] : missing) told.push_back(allergen + " (in " + lot + ")");
+    for (const auto& [allergen, from] : gaps.undeclared) told.push_back(allergen + " (in " + from + ")");
     return Refusal{"label " + label.id + ", which does not declare " + joined(told, ", "),
-                   "a label that declares every allergen of the lots really used",
+                   "a label that declares every allergen of the lots really used and of the formula",
                    "pack under another label; if it has already happened: --already-done --why ...", {}};
 }
 

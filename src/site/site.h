@@ -45,6 +45,7 @@ struct ToldFinding {
     book::Finding finding;
     std::string point_name, lot_code;
     std::string product_action, process_action;  // the plan's, for a deviation
+    std::vector<book::Action> actions;           // what was done about it so far
 };
 
 struct AutomaticHold {
