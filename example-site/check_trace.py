@@ -35,8 +35,8 @@ def main(trace, week, site, lot):
     print(f"{lot} reaches {len(stated) - 1} lots: {len(silos)} fills of the rye silo, {len(feedings)} leaven feedings of the week, "
           f"{len(rework)} doughs with rework")
     names = {row["partner"] for row in answer["customers"] if row["partner"]}
-    print(f"{sum(row['pieces'] for row in answer['customers'])} pieces of it left the house, to {len(names)} customers and the own shop; "
-          f"{sum(row['on_hand_pieces'] for row in answer['lots'])} pieces are still here")
+    print(f"{sum(row['pieces'] or 0 for row in answer['customers'])} pieces of it left the house, to {len(names)} customers and the own shop; "
+          f"{sum(row['on_hand_pieces'] or 0 for row in answer['lots'])} pieces are still here")
     for which, differ in (("not traced", stated - told), ("traced, and not stated", told - stated)):
         if differ:
             print(f"{which}: {', '.join(sorted(differ)[:10])}")
