@@ -1,10 +1,11 @@
 #!/usr/bin/env python3
-"""Runs every command of README.md's console blocks, in order, and compares what it prints.
+"""Runs every command of a page's console blocks, in order, and compares what it prints.
 
-    python3 check_readme.py SOURCE-FOLDER BUILD-FOLDER RECORDED-EXAMPLE
+    python3 check_readme.py PAGE SOURCE-FOLDER BUILD-FOLDER RECORDED-EXAMPLE        PAGE: README.md or DEVELOPERS.md
 
 A block begins with ```console. In it
-    $ COMMAND       is run by sh; all commands of the file share one shell, so cd and export last
+    $ COMMAND       is run by sh; all commands of the page share one shell, so cd and export last
+    > MORE          a further line of the command above, a here-document for instance
     other lines     are what it must print; "..." stands for any text in a line, a line that is only "..." for any lines
     [exit N]        after them: its exit status, 0 where nothing is said
 A command that builds or tests everything is not run here, since this check is part of it: the script it names must be there.
@@ -31,16 +32,16 @@ class Command:
         self.expected, self.status = [], 0
 
 
-def commands_of(readme):
+def commands_of(page):
     """The commands of all console blocks. Any other line of a block belongs to the command above it."""
     found, inside = [], False
-    for number, line in enumerate(readme.read_text(encoding="utf-8").splitlines(), 1):
+    for number, line in enumerate(page.read_text(encoding="utf-8").splitlines(), 1):
         if line.startswith("```"):
             inside = line == "```console"
         elif inside and line.startswith("$ "):
             found.append(Command(number, line[2:]))
-        elif inside and line.startswith("> ") and found[-1].text.endswith("\\"):
-            found[-1].text = found[-1].text[:-1] + line[2:]
+        elif inside and line.startswith("> "):
+            found[-1].text += "\n" + line[2:]
         elif inside:
             status = EXIT.match(line)
             if status:
@@ -54,7 +55,7 @@ def commands_of(readme):
 
 
 class Shell:
-    """One sh for the whole file."""
+    """One sh for the whole page."""
     END = "-- end of command --"
 
     def __init__(self, folder, environment):
@@ -93,13 +94,13 @@ def without_blank_end(lines):
     return lines
 
 
-def differences(command, printed, status):
+def differences(page, command, printed, status):
     said = without_blank_end(printed)
     told = []
     if not pattern_of(command.expected).fullmatch("".join(line + "\n" for line in said)):
-        told += list(difflib.unified_diff(command.expected, said, "README.md", "printed", lineterm=""))
+        told += list(difflib.unified_diff(command.expected, said, page.name, "printed", lineterm=""))
     if status != command.status:
-        told.append(f"exit status {status}, and README.md says {command.status}")
+        told.append(f"exit status {status}, and {page.name} says {command.status}")
     return told
 
 
@@ -118,9 +119,9 @@ def environment():
     return kept | {"LC_ALL": "C.UTF-8"}
 
 
-def check(source, build, example):
+def check(page, source, build, example):
     failed = 0
-    commands = commands_of(source / "README.md")
+    commands = commands_of(page)
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
         lay_out(folder, source, build, example)
@@ -131,17 +132,17 @@ def check(source, build, example):
                 script = elsewhere.group("script")
                 told = [] if not script or (source / script).is_file() else [f"there is no {script}"]
             else:
-                told = differences(command, *shell.run(command.text))
+                told = differences(page, command, *shell.run(command.text))
             if told:
                 failed += 1
-                print(f"README.md:{command.line}: $ {command.text}")
+                print(f"{page.name}:{command.line}: $ {command.text}")
                 print("\n".join("    " + line for line in told))
         shell.close()
-    print(f"{len(commands)} commands of README.md, {failed} differ")
+    print(f"{len(commands)} commands of {page.name}, {failed} differ")
     return 0 if commands and not failed else 1
 
 
 if __name__ == "__main__":
-    if len(sys.argv) != 4:
+    if len(sys.argv) != 5:
         sys.exit(__doc__)
-    sys.exit(check(*(Path(argument).resolve() for argument in sys.argv[1:4])))
+    sys.exit(check(*(Path(argument).resolve() for argument in sys.argv[1:5])))
