@@ -170,7 +170,7 @@ class Bakery(Products):
 
     def first_leaven(self):
         lot = "LV-261114-1"
-        self.book.say(f"act {self.book.number[lot]}:missing-use:2 --process 'the culture stood here before the book was opened: "
+        self.book.say(f"act {self.book.number[lot]}:missing-use:2 --disposition release --process 'the culture stood here before the book was opened: "
                       "where it came from, the book cannot show'", "QO")
 
 
