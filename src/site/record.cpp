@@ -28,6 +28,8 @@ class Recording {
     // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
     Check settled(const record::Statement& says, Seq seq, bool already_done);
     Check no_less_than_nothing(Seq target);
+    // All that the lots of an entry reached, and whether some of it left the house.
+    HoldReach reach_of(Seq target);
 
     Ledger& ledger_;
     Instant now_;
@@ -156,6 +158,27 @@ Check Recording::no_less_than_nothing(Seq target) {
     return {};
 }
 
+HoldReach Recording::reach_of(Seq target) {
+    std::vector<book::LotId> lots;
+    for (const auto& touch : ledger_.rows().touches_of(target)) {
+        if (touch.subject_kind == book::SubjectKind::lot) lots.push_back(std::stoll(touch.subject));
+    }
+    return lots.empty() ? HoldReach{} : hold_reach(ledger_, lots);
+}
+
+// What an amendment added to the reach of a lot, or took from it: both are listed, since someone may have been told the old one.
+std::vector<std::string> reach_changes(const HoldReach& before, const HoldReach& now) {
+    std::vector<std::string> told;
+    const auto missing_from = [&](const std::vector<std::string>& list, const std::vector<std::string>& other, const char* says) {
+        for (const auto& one : list) {
+            if (std::find(other.begin(), other.end(), one) == other.end()) told.push_back(says + one);
+        }
+    };
+    missing_from(before.customers, now.customers, "reached before, not now: ");
+    missing_from(now.customers, before.customers, "reached now, not before: ");
+    return told;
+}
+
 Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto first = repeated(rest.token)) return *first;
     if (auto refused = may_be_corrected(ledger_, target, false)) return *refused;
@@ -166,6 +189,11 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto refused = reason_given(request, "", "an amendment")) return *refused;
     auto admitted = admit(request);
     if (!admitted) return admitted.refusal();
+    const auto before = reach_of(target);
+    if (!before.customers.empty() && rest.by == was.by) {
+        return Refusal{"an amendment by " + rest.by + " of their own entry, after goods left the house: " + before.customers.front(),
+                       "a second person: someone may already have acted on what was recorded", "let another person amend it", {}};
+    }
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
     if (auto refused = no_less_than_nothing(target)) return *refused;
@@ -175,6 +203,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     receipt.code.clear();
     receipt.said.insert(receipt.said.begin(), "amended entry " + std::to_string(target) + ": " + amended.why);
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
+    for (auto& line : reach_changes(before, reach_of(target))) receipt.next.push_back(std::move(line));
     return receipt;
 }
 
