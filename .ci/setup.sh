@@ -50,8 +50,7 @@ configure() {
     folder=$1
     shift
     mkdir -p "$folder"
-    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release \
-        -DCMAKE_PROJECT_TOP_LEVEL_INCLUDES="$(pwd)/.ci/fast.cmake" "$@" >"$folder/configure.log" 2>&1 || {
+    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder/configure.log" 2>&1 || {
         cat "$folder/configure.log" >&2
         stop "cmake could not set up $folder"
     }
