@@ -81,6 +81,11 @@ CREATE TABLE plan_item (          -- a named thing of a version
     PRIMARY KEY (plan_seq, sort, id)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE plan_compiled (      -- a version in the form that is read fast; the entry's texts say the same
+    plan_seq INTEGER PRIMARY KEY,       -- the version
+    text     TEXT NOT NULL              -- src/plan/compiled.h describes it
+) STRICT;
+
 CREATE TABLE lot (                -- everything that has a mass
     id           INTEGER PRIMARY KEY,   -- seq of the entry that made it
     code         TEXT NOT NULL          -- ours, as written on the bag, tub, rack

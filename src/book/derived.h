@@ -37,6 +37,8 @@ class Derived {
     std::optional<Partner> partner(const std::string& code) const;
     std::vector<Partner> partners() const;
     void put(const PlanVersion& v, const std::vector<PlanPoint>& points, const std::vector<PlanItem>& items);
+    void put(const PlanCompiled& p);
+    std::optional<PlanCompiled> plan_compiled(Seq plan_seq) const;
     std::vector<PlanVersion> plan_versions() const;               // oldest first
     std::optional<PlanVersion> plan_in_force(Int at) const;       // the first version when `at` is before it; none when no plan
 

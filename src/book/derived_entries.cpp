@@ -94,6 +94,13 @@ void Derived::put(const PlanVersion& v, const std::vector<PlanPoint>& points,
     make_equal(impl_->sql, select<PlanItem>(impl_->sql, "WHERE plan_seq = ?1", v.seq), items);
 }
 
+void Derived::put(const PlanCompiled& p) {
+    put_row(impl_->sql, p);
+}
+std::optional<PlanCompiled> Derived::plan_compiled(Seq plan_seq) const {
+    return select_one<PlanCompiled>(impl_->sql, "WHERE plan_seq = ?1", plan_seq);
+}
+
 std::vector<PlanVersion> Derived::plan_versions() const {
     return select<PlanVersion>(impl_->sql, "ORDER BY from_ms, seq");
 }

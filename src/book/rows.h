@@ -88,6 +88,14 @@ struct PlanItem {  // a named thing of a version: material, product, label, vess
     bool operator==(const PlanItem&) const = default;
 };
 
+struct PlanCompiled {  // a version in the form that is read fast (plan/compiled.h)
+    static constexpr std::string_view table = "plan_compiled";
+    Seq plan_seq = 0;
+    std::string text;
+    template <class V, class S> static void fields(V& v, S& s) { v("plan_seq", s.plan_seq); v("text", s.text); }
+    bool operator==(const PlanCompiled&) const = default;
+};
+
 struct Lot {
     static constexpr std::string_view table = "lot";
     LotId id = 0;

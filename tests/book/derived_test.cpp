@@ -110,6 +110,9 @@ TEST_CASE_METHOD(Open, "People, partners and the plan in force") {
     CHECK(rows.plan_in_force(199)->seq == 4);
     CHECK(rows.plan_in_force(200)->seq == 9);
     CHECK(rows.plan_versions().size() == 2);
+    rows.put(PlanCompiled{4, "kept"});
+    CHECK(rows.plan_compiled(4)->text == "kept");
+    CHECK_FALSE(rows.plan_compiled(9));
     CHECK(book.whole_table("plan_item").rows.size() == 1);
 }
 
