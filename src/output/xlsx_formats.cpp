@@ -82,7 +82,6 @@ Formats::Formats(lxw_workbook* book)
       note(words(book, 10, quiet)),
       link(words(book, 10, linked)),
       fact_name(in_table(book)),
-      fact_value(text_in_table(book)),
       heading(heading_row(book, LXW_ALIGN_LEFT)),
       heading_number(heading_row(book, LXW_ALIGN_RIGHT)),
       text(text_in_table(book)),
@@ -100,6 +99,7 @@ Formats::Formats(lxw_workbook* book)
       unproven_count_(marked(number_in_table(book, counted), unproven_mark)),
       missing_count_(marked(number_in_table(book, counted), missing_mark)),
       deviation_count_(marked(number_in_table(book, counted), deviation_mark)) {
+    fact_value = text;  // one format twice would be looked up by its every property for each cell
     format_set_bold(title);
     format_set_bold(section);
     format_set_text_wrap(note);
