@@ -29,9 +29,11 @@ void set_up_forward(Options& options, Given& given) {
 Result<Exit> print(Context& context, const site::Site& site, const Given& given,
                    const Result<site::TraceAnswer>& answer) {
     if (!answer) return answer.refusal();
-    if (!given.out.empty())
-        output::write_workbook(trace_workbook(*answer, site, given.lot, context.clock.now()),
-                               context.here / given.out);
+    if (!given.out.empty()) {
+        const auto workbook = site.trace_workbook(*answer);
+        if (!workbook) return workbook.refusal();
+        output::write_workbook(*workbook, context.here / given.out);
+    }
     const auto plan = site.plan_in_force();
     const std::int64_t carry_over_ppm = plan ? plan->site.carry_over_ppm : 0;
     if (given.asking.json)

@@ -1,4 +1,4 @@
-// The rows of a trace, once for text, JSON and workbook.
+// The rows of a trace, once for text and JSON.
 #include <map>
 
 #include "cli/trace_text.h"

@@ -1,8 +1,7 @@
 #pragma once
-// A trace as text, as JSON and as a workbook. Rows are grouped, never cut off.
+// A trace as text and as JSON (its workbook is the report "trace"). Rows are grouped, never cut off.
 #include <string>
 
-#include "base/workbook.h"
 #include "base/zone.h"
 #include "output/json.h"
 #include "site/site.h"
@@ -16,11 +15,7 @@ std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::i
 // mass_mg (made, or null).
 output::Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
 
-// Sheets Lots, Customers, Uses, Balance, Possible. `asked` is what was traced, for the title.
-Workbook trace_workbook(const site::TraceAnswer& answer, const site::Site& site, const std::string& asked,
-                        Instant now);
-
-// The same rows for all three.
+// The same rows for both.
 struct TraceTables {
     Table lots, customers, uses, balance, possible;
 };

@@ -86,6 +86,7 @@ class SummaryWriter {
             write_across(sheet_, row_, 0, last_, cell_text(own_->note), formats_.note);
             ++row_;
         }
+        worksheet_repeat_rows(sheet_, row_, row_);
         row_ = write_table(sheet_, row_, *own_, formats_) + 1;
     }
 

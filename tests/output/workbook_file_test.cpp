@@ -163,6 +163,7 @@ TEST_CASE("Every sheet is set up for print") {
         CHECK(!sheet["filter"].is_null());
         CHECK(!sheet["repeated"].is_null());
     }
+    CHECK(back.sheet("Summary")["repeated"] == "$19:$19");
     const auto& curves = back.sheet("Cooling curves");
     CHECK(curves["orientation"] == "landscape");
     CHECK(curves["repeated"] == "$4:$4");
