@@ -53,6 +53,18 @@
     COMMAND(seal)                  \
     COMMAND(backup)                \
     COMMAND(rebuild)               \
+    COMMAND(calc_lethality)        \
+    COMMAND(calc_dz)               \
+    COMMAND(calc_cooling)          \
+    COMMAND(calc_cooldown)         \
+    COMMAND(calc_boiling)          \
+    COMMAND(calc_water)            \
+    COMMAND(calc_ice)              \
+    COMMAND(calc_scale)            \
+    COMMAND(calc_loss)             \
+    COMMAND(calc_chart)            \
+    COMMAND(calc_capability)       \
+    COMMAND(calc_class)            \
     COMMAND(help)                  \
     COMMAND(version)
 
