@@ -8,8 +8,8 @@ namespace peelbook::book {
 namespace {
 
 Statement rows_of(const Book& book, const Layout& layout) {
-    return book.impl().sql->prepared("SELECT " + layout.column_list() + " FROM " + layout.table +
-                                     " ORDER BY " + layout.key_list());
+    return book.impl().sql->prepared("SELECT " + layout.column_list + " FROM " + layout.table +
+                                     " ORDER BY " + layout.key_list);
 }
 
 // A value so that different values make different text: its type, its length, its bytes.

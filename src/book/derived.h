@@ -25,6 +25,7 @@ class Derived {
     std::vector<Touch> touches_of(Seq seq) const;
     // Entries that touch a subject, in (happened, seq) order; with `from`: those that happened at or after it.
     std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
+    std::vector<Fact> facts_touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
     // The window around a change, at most `most`: those at or before `happened`, newest first; those after it, oldest first.
     std::vector<Seq> touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
     std::vector<Seq> touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const;

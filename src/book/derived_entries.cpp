@@ -46,6 +46,14 @@ std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject,
     return seqs(std::move(statement));
 }
 
+std::vector<Fact> Derived::facts_touching(SubjectKind kind, const std::string& subject,
+                                          std::optional<Int> from) const {
+    return select<Fact>(impl_->sql,
+                        "JOIN (SELECT seq, happened AS touched FROM touch WHERE subject_kind = ?1 AND subject = ?2 "
+                        "AND happened >= ?3) USING (seq) ORDER BY touched, seq",
+                        kind, subject, from.value_or(std::numeric_limits<Int>::min()));
+}
+
 std::vector<Seq> Derived::touching_before(SubjectKind kind, const std::string& subject, Int happened,
                                           Int most) const {
     Statement statement = impl_->sql.prepared(

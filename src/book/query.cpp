@@ -268,8 +268,8 @@ void Book::set_temporary(const std::string& name, const Table& table) const {
 Table Book::whole_table(const std::string& table) const {
     for (const Layout* layout : all_layouts()) {
         if (layout->table != table) continue;
-        Statement all = impl_->sql->prepared("SELECT " + layout->column_list() + " FROM " + table +
-                                             " ORDER BY " + layout->key_list());
+        Statement all = impl_->sql->prepared("SELECT " + layout->column_list + " FROM " + table +
+                                             " ORDER BY " + layout->key_list);
         Table whole{layout->columns, {}};
         while (all.step()) {
             std::vector<Cell>& row = whole.rows.emplace_back();

@@ -75,12 +75,12 @@ void FieldRef::append_to(std::string& key) const {
     key += '\0';
 }
 
-std::string Layout::column_list() const {
-    return listed(columns, columns.size());
-}
-std::string Layout::key_list() const {
-    return listed(columns, keys);
-}
+Layout::Layout(std::string_view table, std::vector<std::string> columns, std::size_t keys)
+    : table(table),
+      columns(std::move(columns)),
+      keys(keys),
+      column_list(listed(this->columns, this->columns.size())),
+      key_list(listed(this->columns, keys)) {}
 
 std::string Layout::key_of(const FieldRefs& row) const {
     std::string key;
@@ -96,7 +96,7 @@ const std::vector<const Layout*>& all_layouts() {
 }
 
 void insert_row(Sql& sql, const Layout& layout, const FieldRefs& row) {
-    std::string text = "INSERT INTO " + layout.table + " (" + layout.column_list() + ") VALUES (?";
+    std::string text = "INSERT INTO " + layout.table + " (" + layout.column_list + ") VALUES (?";
     for (std::size_t i = 1; i < row.size(); ++i) text += ", ?";
     Statement statement = sql.prepared(text + ")");
     for (std::size_t i = 0; i < row.size(); ++i) row[i].bind(statement, static_cast<int>(i) + 1);

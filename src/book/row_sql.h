@@ -28,12 +28,13 @@ using FieldRefs = std::vector<FieldRef>;
 
 // A table: its columns in order, the leading `keys` of which are the primary key.
 struct Layout {
+    Layout(std::string_view table, std::vector<std::string> columns, std::size_t keys);
+
     std::string table;
     std::vector<std::string> columns;
     std::size_t keys;
 
-    std::string column_list() const;
-    std::string key_list() const;
+    std::string column_list, key_list;  // "a, b"
     std::string key_of(const FieldRefs& row) const;
 };
 
@@ -94,11 +95,11 @@ struct ColumnVisitor {
 template <class Row>
 const Layout& layout_of() {
     static const Layout layout = [] {
-        Layout made{std::string(Row::table), {}, keys_of<Row>};
-        NameVisitor names{made.columns};
+        std::vector<std::string> columns;
+        NameVisitor names{columns};
         const Row row;
         Row::fields(names, row);
-        return made;
+        return Layout(Row::table, std::move(columns), keys_of<Row>);
     }();
     return layout;
 }
@@ -124,8 +125,10 @@ void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const F
 template <class Row, class... Values>
 std::vector<Row> select(const Sql& sql, std::string_view tail, const Values&... values) {
     const Layout& layout = layout_of<Row>();
-    Statement statement =
-        sql.prepared("SELECT " + layout.column_list() + " FROM " + layout.table + " " + std::string(tail));
+    std::string text;
+    text.reserve(layout.column_list.size() + layout.table.size() + tail.size() + 16);
+    text.append("SELECT ").append(layout.column_list).append(" FROM ").append(layout.table).append(" ").append(tail);
+    Statement statement = sql.prepared(text);
     statement.with(values...);
     std::vector<Row> rows;
     while (statement.step()) {
@@ -147,10 +150,10 @@ template <class Row>
 void put_row(Sql& sql, const Row& row) {
     const Layout& layout = layout_of<Row>();
     const FieldRefs wanted = refs_of(row);
-    std::string tail = "WHERE (" + layout.key_list() + ") = (";
+    std::string tail = "WHERE (" + layout.key_list + ") = (";
     for (std::size_t i = 0; i < layout.keys; ++i) tail += i == 0 ? "?" : ", ?";
     Statement statement =
-        sql.prepared("SELECT " + layout.column_list() + " FROM " + layout.table + " " + tail + ")");
+        sql.prepared("SELECT " + layout.column_list + " FROM " + layout.table + " " + tail + ")");
     for (std::size_t i = 0; i < layout.keys; ++i) wanted[i].bind(statement, static_cast<int>(i) + 1);
     if (!statement.step()) return insert_row(sql, layout, wanted);
     Row found;

@@ -26,7 +26,9 @@ const record::Entry& Ledger::entry(Seq seq) {
     return entries_.emplace(seq, std::move(*read)).first->second;
 }
 
-Effective Ledger::effective(Seq seq) {
+Effective Ledger::effective(Seq seq) { return effective(seq, rows().fact(seq)); }
+
+Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {
     const record::Entry& original = entry(seq);
     Effective out{.seq = seq, .happened = original.happened, .by = original.by, .says = {}, .amended_by = {}, .voided_by = {}};
     if (const auto* says = std::get_if<record::Statement>(&original.payload)) {
@@ -36,7 +38,6 @@ Effective Ledger::effective(Seq seq) {
         out.says = amended.statement;
         return out;
     }
-    auto fact = rows().fact(seq);
     if (!fact) return out;
     out.voided_by = fact->voided_by;
     out.amended_by = fact->amended_by;
@@ -50,8 +51,8 @@ Effective Ledger::effective(Seq seq) {
 std::vector<Effective> Ledger::effective_touching(book::SubjectKind kind, const std::string& subject,
                                                   std::optional<Instant> from) {
     std::vector<Effective> out;
-    for (Seq seq : rows().touching(kind, subject, from ? std::optional<book::Int>(from->ms) : std::nullopt)) {
-        out.push_back(effective(seq));
+    for (const auto& fact : rows().facts_touching(kind, subject, from ? std::optional<book::Int>(from->ms) : std::nullopt)) {
+        out.push_back(effective(fact.seq, fact));
     }
     return out;
 }

@@ -57,6 +57,8 @@ class Ledger {
     Day production_day(Instant t);
 
   private:
+    Effective effective(Seq seq, const std::optional<book::Fact>& fact);
+
     std::optional<std::vector<book::PlanVersion>> versions_;
     std::unordered_map<Seq, std::shared_ptr<const plan::Plan>> plans_;
     std::unordered_map<Seq, record::Entry> entries_;
