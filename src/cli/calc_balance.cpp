@@ -30,6 +30,9 @@ Check check_given(const BalanceGiven& given) {
         return wanted("--preferment-mass", "the mass of the preferment");
     if (given.preferment_mass && !given.preferment)
         return wanted("--preferment", "the temperature of the preferment");
+    const double water = given.preferment_water.value_or(usual_preferment_water);
+    if (water < 0 || water > percent)
+        return Refusal{"--preferment-water " + number(water, 3), "0 to 100 percent", "correct it", {}};
     return std::nullopt;
 }
 

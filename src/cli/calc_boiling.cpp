@@ -73,7 +73,7 @@ Result<Place> place_of(const Given& given) {
 
 std::string both_scales(double celsius) {
     return degrees(celsius, Unit::celsius, 3) + " (" +
-           degrees(from_celsius(celsius, Unit::fahrenheit), Unit::fahrenheit) + ")";
+           degrees(from_celsius(celsius, Unit::fahrenheit), Unit::fahrenheit, 1) + ")";
 }
 
 // The probe's offset from the boiling point, against what the Food Code allows. Integers in thousandths.
@@ -84,7 +84,7 @@ Exit tell_probe(CalcAnswer& answer, const Measure& read, double boiling_c) {
         calc::check_probe(read.typed_micro / micro_in_milli, bath,
                           fahrenheit ? calc::food_code_tolerance_milli_f : calc::food_code_tolerance_milli_c);
     const double offset = static_cast<double>(check.offset) / 1000;
-    answer.answer += "; the probe shows " + number(std::abs(offset), 2) + std::string(symbol(read.unit)) +
+    answer.answer += "; the probe shows " + number(std::abs(offset), 3) + std::string(symbol(read.unit)) +
                      (offset < 0 ? " too little" : " too much") +
                      (check.within ? ", within " : ", OUTSIDE ") + (fahrenheit ? "2F" : "1C");
     answer.working += "offset = " + to_text(read) + " - " +

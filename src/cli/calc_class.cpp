@@ -38,15 +38,15 @@ void set_up(Options& options, Given& given) {
 // The table's rows as printed, for looking up by hand. calc/product_class.h has the same edges.
 std::string rows_of(bool table_a) {
     if (table_a)
-        return "Table A            pH to 4.6     pH above 4.6 to 5.6   pH above 5.6\n"
-               "aw to 0.92         no control    no control            no control\n"
-               "aw above to 0.95   no control    no control            assessment\n"
-               "aw above 0.95      no control    assessment            assessment\n";
-    return "Table B            pH below 4.2   pH 4.2 to 4.6   pH above 4.6 to 5.0   pH above 5.0\n"
-           "aw below 0.88      no control     no control      no control            no control\n"
-           "aw 0.88 to 0.90    no control     no control      no control            assessment\n"
-           "aw above to 0.92   no control     no control      assessment            assessment\n"
-           "aw above 0.92      no control     assessment      assessment            assessment\n";
+        return "Table A                 pH to 4.6    pH above 4.6 to 5.6   pH above 5.6\n"
+               "aw to 0.92              no control   no control            no control\n"
+               "aw above 0.92 to 0.95   no control   no control            assessment\n"
+               "aw above 0.95           no control   assessment            assessment\n";
+    return "Table B                 pH below 4.2   pH 4.2 to 4.6   pH above 4.6 to 5.0   pH above 5.0\n"
+           "aw below 0.88           no control     no control      no control            no control\n"
+           "aw 0.88 to 0.90         no control     no control      no control            assessment\n"
+           "aw above 0.90 to 0.92   no control     no control      assessment            assessment\n"
+           "aw above 0.92           no control     assessment      assessment            assessment\n";
 }
 
 Result<Exit> act(Context& context, const Given& given) {

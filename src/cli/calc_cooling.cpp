@@ -133,6 +133,11 @@ output::Json stages_json(const Cooling& cooling) {
 }
 
 Result<Exit> act(Context& context, const Given& given) {
+    if (given.tolerance && given.tolerance->typed_micro < 0)
+        return Refusal{"--tolerance " + to_text(*given.tolerance),
+                       "a difference of 0 or more",
+                       "leave the sign out",
+                       {}};
     const auto rule = cooling_rule(given.rule);
     if (!rule) return rule.refusal();
     const auto series =

@@ -11,7 +11,7 @@ namespace {
 struct Given {
     std::string file, values_in, studied;
     std::optional<Measure> t_ref, z;
-    std::optional<Duration> d;
+    Duration d;
     std::optional<double> cap;
     bool json = false;
 };
@@ -22,7 +22,13 @@ void set_up(Options& options, Given& given) {
     add_temperature(options, given.t_ref, "--tref", "the temperature that D holds for");
     add_temperature(options, given.z, "--z",
                     "z, a temperature difference: 5.56C is 10F, whichever scale the rest is in");
-    options.duration(given.d, "--d", "minutes at --tref for one log (1.85min); needed");
+    const auto take_d = [&given](const std::vector<std::string>& typed) -> Check {
+        const auto d = parse_duration(typed.front());
+        if (!d) return d.refusal();
+        given.d = *d;
+        return std::nullopt;
+    };
+    options.row({"--d", "TIME", "at --tref for one log, as 1.85min", true, false, take_d});
     add_number(options, given.cap, "--cap",
                "the log reduction that was validated: above it, at least so many");
     options
@@ -55,13 +61,11 @@ struct Question {
 };
 
 Result<Question> question_of(const Context& context, const Given& given) {
-    if (!given.d)
-        return Refusal{"no --d", "minutes at --tref for one log", "add --d TIME, like --d 1.85min", {}};
     Question question;
     question.unit = given.t_ref->unit;
     question.food.t_ref = in(*given.t_ref, question.unit);
     question.food.z = difference(*given.z, question.unit);
-    question.food.d_ref_min = static_cast<double>(given.d->ms) / 60'000;
+    question.food.d_ref_min = static_cast<double>(given.d.ms) / 60'000;
     question.food.cap_log = given.cap;
     if (Check refusal = take_studied(given.studied, question.unit, question.food)) return *refusal;
     const auto series = read_series_file(context, given.file, given.values_in, question.unit);

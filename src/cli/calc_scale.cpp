@@ -150,9 +150,7 @@ std::string answer_text(const Scaled& scaled, Unit unit) {
                               mass_in(item.mass_mg, unit)});
         if (table.columns.size() == 4) table.rows.back().emplace_back(mass_in(item.mass_mg, Unit::kg));
     }
-    std::string list = working_table(table);
-    list.pop_back();
-    return text + "\n\n" + list + "\n";
+    return text + "\n\n" + std::string(trimmed(working_table(table)));
 }
 
 std::string working_text(const Scaled& scaled, const Given& given, Unit unit) {

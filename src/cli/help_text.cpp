@@ -8,6 +8,7 @@ namespace peelbook::cli {
 namespace {
 
 constexpr std::size_t help_width = 100;
+constexpr std::size_t name_width = 15;  // the longest name of a command
 
 using Pairs = std::vector<std::pair<std::string, std::string>>;
 
@@ -92,7 +93,8 @@ std::string program_help() {
         Pairs pairs;
         for (const Command* command : commands())
             if (command->group == group) pairs.emplace_back(command->name, command->about);
-        if (!pairs.empty()) text += "\n" + std::string(heading_of(group)) + "\n" + columns(pairs, 2, 14);
+        if (!pairs.empty())
+            text += "\n" + std::string(heading_of(group)) + "\n" + columns(pairs, 2, name_width);
     }
     text +=
         "\n`peelbook COMMAND --help` shows a command's options and examples.\n"
@@ -122,8 +124,8 @@ std::string family_help(const std::string& family) {
     for (const Command* command : commands())
         if (command->name.starts_with(family + " ")) pairs.emplace_back(command->name, command->about);
     if (pairs.empty()) return {};
-    return "usage: peelbook " + family + " COMMAND\n\n" + columns(pairs, 2, 14) + "\n`peelbook " + family +
-           " COMMAND --help` shows more.\n";
+    return "usage: peelbook " + family + " COMMAND\n\n" + columns(pairs, 2, name_width) + "\n`peelbook " +
+           family + " COMMAND --help` shows more.\n";
 }
 
 }  // namespace peelbook::cli
