@@ -45,7 +45,7 @@ class Derived {
 
     // --- lots and genealogy
     void put(const Lot& lot);  // insert or replace by id; no write when equal
-    void erase_lot(LotId id);  // the row only
+    void erase_lot(LotId id);  // the row and its stock
     std::optional<Lot> lot(LotId id) const;
     std::optional<Lot> lot(const std::string& code) const;
     std::vector<Lot> lots_by_supplier(const std::string& supplier_lot) const;

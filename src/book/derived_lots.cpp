@@ -8,6 +8,7 @@ void Derived::put(const Lot& lot) {
 }
 
 void Derived::erase_lot(LotId id) {
+    impl_->sql.prepared("DELETE FROM stock WHERE lot = ?1").with(id).run();
     impl_->sql.prepared("DELETE FROM lot WHERE id = ?1").with(id).run();
 }
 

@@ -114,8 +114,8 @@ book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Fl
     s.made_pieces = lot.made_pieces;
     const book::Int made_pieces = lot.made_pieces.value_or(0);
     auto count = counts.begin();
-    const auto take_counts = [&](book::Int until) {
-        for (; count != counts.end() && count->happened < until; ++count) {
+    const auto take_counts = [&](book::Int until, Seq seq) {  // those before (until, seq)
+        for (; count != counts.end() && std::tie(count->happened, count->seq) < std::tie(until, seq); ++count) {
             if (count->counted_mg) s.gap_mg += *count->counted_mg - (s.made_mg + s.gap_mg - s.used_mg - s.out_mg);
             if (!count->counted_pieces) continue;
             const book::Int before = made_pieces + s.gap_pieces - s.used_pieces - s.out_pieces;
@@ -127,7 +127,7 @@ book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Fl
         }
     };
     for (const auto& flow : flows) {
-        take_counts(flow.happened);
+        take_counts(flow.happened, flow.seq);
         if (flow.returned) {
             s.returned_mg += flow.mass;
             s.returned_pieces += flow.pieces;
@@ -144,7 +144,7 @@ book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Fl
         if (s.made_mg + s.gap_mg < s.used_mg + s.out_mg) s.went_negative = 1;
         if (lot.made_pieces && made_pieces + s.gap_pieces < s.used_pieces + s.out_pieces) s.went_negative = 1;
     }
-    take_counts(std::numeric_limits<book::Int>::max());
+    take_counts(std::numeric_limits<book::Int>::max(), 0);
     s.on_hand_mg = s.made_mg + s.gap_mg - s.used_mg - s.out_mg;
     if (lot.made_pieces) s.on_hand_pieces = made_pieces + s.gap_pieces - s.used_pieces - s.out_pieces;
     return s;
