@@ -1,5 +1,6 @@
 // One entry into the derived tables.
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "base/text.h"
@@ -29,6 +30,7 @@ void put_fact(Derivation& d, const record::Entry& entry) {
 // Folds the subjects of a set of touches, each once.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
     std::set<std::string> lots, instruments;
+    std::map<std::string, Instant> vessels;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
     for (const auto& touch : touches) {
         const Instant at{touch.happened};
         switch (touch.subject_kind) {
@@ -36,7 +38,8 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
                 // A draw after the last fill changes no blend: only fills, emptyings and draws before a later fill do.
                 const auto latest = d.ledger.rows().blends_of(touch.subject);
                 if (vessels_too || (!latest.empty() && latest.back().happened > touch.happened)) {
-                    fold_vessel(d, touch.subject, at);
+                    const auto [known, fresh] = vessels.emplace(touch.subject, at);
+                    if (!fresh) known->second = std::min(known->second, at);
                 }
                 break;
             }
@@ -49,6 +52,7 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
             }
         }
     }
+    for (const auto& [vessel, from] : vessels) fold_vessel(d, vessel, from);
     for (const auto& instrument : instruments) fold_instrument(d, instrument);
     std::set<book::LotId> in_order;  // makers before what was made from them, as a rule; the folds pass on the rest
     for (const auto& lot : lots) in_order.insert(std::stoll(lot));
@@ -102,11 +106,13 @@ class Apply {
         const auto touches = touches_of(d_.ledger, d_.ledger.effective(entry_.seq));
         rows_.set_touches(entry_.seq, touches);
         fold_subjects(d_, touches, changes_vessel(says));
+        if (rows_.fact(entry_.seq)->late != 0) reopen_reviews(entry_.seq, entry_.happened);
     }
     void amend(const record::Amended& s);
     // Folds what the target was about before and is about now.
     void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
-    void reopen_reviews(Seq target);
+    // Reviews of what the target is about; with `signed_after`, only those signed after that moment.
+    void reopen_reviews(Seq target, Instant signed_after = {});
 
     Derivation& d_;
     const record::Entry& entry_;
@@ -165,7 +171,7 @@ void Apply::operator()(const record::Voided& s) {
 }
 
 // A review stays, and says that what it reviewed has changed since.
-void Apply::reopen_reviews(Seq target) {
+void Apply::reopen_reviews(Seq target, Instant signed_after) {
     std::set<std::string> subjects;
     for (const auto& touch : rows_.touches_of(target)) {
         if (touch.subject_kind != SubjectKind::lot) continue;
@@ -178,7 +184,7 @@ void Apply::reopen_reviews(Seq target) {
     subjects.insert(to_text(IsoWeek{static_cast<int>(day.week / 100), static_cast<int>(day.week % 100)}));
     for (const auto& what : subjects) {
         for (auto review : rows_.reviews(what)) {
-            if (review.reopened_by) continue;
+            if (review.reopened_by || review.happened < signed_after.ms) continue;
             review.reopened_by = entry_.seq;
             rows_.put(review);
         }
