@@ -91,6 +91,8 @@ Check free_code(const Request& r, const std::string& code);
 
 // Every critical finding on the lots or what they were made from that is not within and has no signed disposition.
 std::vector<book::Finding> unsettled(Ledger& ledger, const std::vector<book::LotId>& lots);
+// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (traps 7).
+Check devices_good(Ledger& ledger, const record::Packed& packed, Instant happened);
 Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
 
 // Refused when the allergens in these lots, or of the product's formula, exceed what the label declares (in its market).

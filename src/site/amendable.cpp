@@ -19,6 +19,20 @@ struct MadeCode {
     template <class Other> std::string operator()(const Other&) const { return {}; }
 };
 
+void add_taken(Ledger& ledger, book::LotId lot, std::vector<std::string>& out) {
+    for (const auto& use : ledger.rows().uses_from(lot)) out.push_back(std::to_string(use.seq) + " used");
+}
+
+// What was taken from a batch rests on its yield.
+std::vector<std::string> taken_since(Ledger& ledger, const record::Finished& says) {
+    std::vector<std::string> out;
+    const auto lot = ledger.rows().lot(says.lot);
+    if (!lot) return out;
+    add_taken(ledger, lot->id, out);
+    for (const auto& move : ledger.rows().moves(lot->id)) out.push_back(std::to_string(move.seq) + " " + move.way);
+    return out;
+}
+
 std::vector<std::string> dependents(Ledger& ledger, Seq target) {
     std::vector<std::string> out;
     for (Seq seq : ledger.rows().touching(book::SubjectKind::lot, std::to_string(target))) {
@@ -26,9 +40,7 @@ std::vector<std::string> dependents(Ledger& ledger, Seq target) {
         if (seq == target || e.voided_by) continue;
         out.push_back(std::to_string(seq) + " " + std::string(record::kind_of(e.says)));
     }
-    for (const auto& use : ledger.rows().uses_from(target)) {
-        out.push_back(std::to_string(use.seq) + " used");
-    }
+    add_taken(ledger, target, out);
     return out;
 }
 
@@ -53,8 +65,10 @@ Check may_be_corrected(Ledger& ledger, Seq target, bool void_it) {
         return Refusal{"entry " + std::to_string(target) + ", voided by entry " + std::to_string(*now.voided_by), "an entry that stands",
                        "record what happened in a new entry", {}};
     }
-    if (!void_it || std::visit(MadeCode{}, now.says).empty()) return {};
-    const auto later = dependents(ledger, target);
+    if (!void_it) return {};
+    std::vector<std::string> later;
+    if (const auto* finished = std::get_if<record::Finished>(&now.says)) later = taken_since(ledger, *finished);
+    if (!std::visit(MadeCode{}, now.says).empty()) later = dependents(ledger, target);
     if (later.empty()) return {};
     return Refusal{"entry " + std::to_string(target) + ", which later entries build on", "an entry that nothing depends on",
                    "void or amend these first: " + joined(later, "; "), {}};

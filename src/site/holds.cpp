@@ -33,26 +33,28 @@ book::Int last_seen(Ledger& ledger, const book::Lot& lot, book::Int otherwise) {
     return last;
 }
 
-// Since the last good check of the device: every batch of its lines that was between start and last packing after that check.
+// Since the last good check of the device and up to the next good one: every batch of its lines that was between start and last
+// packing in that time.
 std::vector<book::LotId> passed_device(Ledger& ledger, const plan::Plan& plan, const book::Finding& f) {
+    auto& rows = ledger.rows();
     const auto* point = plan.point(f.point);
-    book::Int good = 0;
-    auto before = ledger.rows().reading_before(f.place, f.point, f.happened - 1, f.anchor);
-    while (before) {
-        const auto finding = ledger.rows().finding(before->seq, f.point, 0);
-        if (finding && finding->verdict == as_stored(judge::Verdict::within)) {
-            good = before->happened;
-            break;
-        }
-        before = ledger.rows().reading_before(f.place, f.point, before->happened - 1, before->seq);
-    }
+    const auto good = [&](const book::Reading& check) {
+        const auto finding = rows.finding(check.seq, f.point, 0);
+        return finding && finding->verdict == as_stored(judge::Verdict::within);
+    };
+    auto before = rows.reading_before(f.place, f.point, f.happened - 1, f.anchor);
+    while (before && !good(*before)) before = rows.reading_before(f.place, f.point, before->happened - 1, before->seq);
+    auto after = rows.reading_after(f.place, f.point, f.happened, f.anchor);
+    while (after && !good(*after)) after = rows.reading_after(f.place, f.point, after->happened, after->seq);
+    const book::Int from = before ? before->happened : 0;
+    const book::Int until = after ? after->happened : std::numeric_limits<book::Int>::max();
     constexpr book::Int longest_batch = 3 * 86'400'000LL;  // a batch started earlier is past the device: common practice
     std::vector<book::LotId> out;
-    for (const auto& lot : ledger.rows().lots_started(good == 0 ? 0 : good - longest_batch, f.happened + 1)) {
+    for (const auto& lot : rows.lots_started(before ? from - longest_batch : 0, until)) {
         const auto started = ledger.effective(lot.id);
         const auto* says = std::get_if<record::Started>(&started.says);
         if (!says || std::find(point->lines.begin(), point->lines.end(), says->line) == point->lines.end()) continue;
-        if (last_seen(ledger, lot, f.happened) >= good) out.push_back(lot.id);
+        if (last_seen(ledger, lot, f.happened) >= from) out.push_back(lot.id);
     }
     return out;
 }

@@ -52,6 +52,12 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     return entry.seq;
 }
 
+void tell_amendment(const record::Amended& amended, Receipt& receipt) {
+    receipt.kind = "amended";
+    receipt.code.clear();
+    receipt.said.insert(receipt.said.begin(), "amended entry " + std::to_string(amended.target) + ": " + amended.why);
+}
+
 std::optional<Receipt> Recording::repeated(const std::string& token) {
     if (token.empty()) return {};
     const auto seq = ledger_.rows().seq_of_token(token);
@@ -60,6 +66,7 @@ std::optional<Receipt> Recording::repeated(const std::string& token) {
     Receipt receipt = receipt_of(*seq, first.says, first.happened);
     receipt.written = ledger_.entry(*seq).written;
     receipt.repeated = true;
+    if (const auto* amended = std::get_if<record::Amended>(&ledger_.entry(*seq).payload)) tell_amendment(*amended, receipt);
     return receipt;
 }
 
@@ -75,6 +82,7 @@ Check Recording::settled(const record::Statement& says, Seq seq, bool already_do
     std::vector<book::LotId> lots;
     std::string doing;
     if (const auto* packed = std::get_if<record::Packed>(&says)) {
+        if (auto refused = devices_good(ledger_, *packed, ledger_.effective(seq).happened)) return refused;
         lots = {seq};
         doing = "packing " + packed->from.front().lot;
     }
@@ -122,6 +130,9 @@ Result<Receipt> Recording::run(const Draft& draft) {
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
     if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
+    if (const auto* voided = std::get_if<record::Voided>(&admitted->says)) {
+        if (auto refused = no_less_than_nothing(voided->target)) return *refused;
+    }
     hold_what_deviates(draft.by);
     Receipt receipt = receipt_of(seq, admitted->says, happened);
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
@@ -135,7 +146,7 @@ Result<Receipt> Recording::run(const Draft& draft) {
     return receipt;
 }
 
-// After an amendment no lot may have less than nothing today.
+// After a correction no lot may have less than nothing today.
 Check Recording::no_less_than_nothing(Seq target) {
     std::vector<book::LotId> lots;
     for (const auto& touch : ledger_.rows().touches_of(target)) {
@@ -149,7 +160,7 @@ Check Recording::no_less_than_nothing(Seq target) {
         const auto stock = ledger_.rows().stock(id);
         const auto lot = ledger_.rows().lot(id);
         if (!stock || !lot || (stock->on_hand_mg >= 0 && stock->on_hand_pieces >= 0)) continue;
-        return Refusal{"an amendment after which " + lot->code + " has " + mass_text(stock->on_hand_mg) + " and " +
+        return Refusal{"a correction after which " + lot->code + " has " + mass_text(stock->on_hand_mg) + " and " +
                            std::to_string(stock->on_hand_pieces) + " pieces on hand",
                        "no less than nothing: " + mass_text(stock->made_mg) + " made, " + mass_text(stock->used_mg) + " used, " +
                            mass_text(stock->out_mg) + " left the house",
@@ -199,9 +210,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto refused = no_less_than_nothing(target)) return *refused;
     hold_what_deviates(rest.by);
     Receipt receipt = receipt_of(seq, amended.statement, happened);
-    receipt.kind = "amended";
-    receipt.code.clear();
-    receipt.said.insert(receipt.said.begin(), "amended entry " + std::to_string(target) + ": " + amended.why);
+    tell_amendment(amended, receipt);
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
     for (auto& line : reach_changes(before, reach_of(target))) receipt.next.push_back(std::move(line));
     return receipt;

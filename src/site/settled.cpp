@@ -45,6 +45,45 @@ Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::ve
             {}};
 }
 
+namespace {
+
+// The line a batch ran on; of a rack, its batch's.
+std::string line_of(Ledger& ledger, const std::string& code) {
+    auto lot = ledger.rows().lot(code);
+    if (lot && lot->kind == "rack") {
+        const auto uses = ledger.rows().uses_into(lot->id);
+        if (!uses.empty()) lot = ledger.rows().lot(uses.front().from_lot);
+    }
+    if (!lot || lot->kind != "batch") return {};
+    const auto made = ledger.effective(lot->id);
+    const auto* started = std::get_if<record::Started>(&made.says);
+    return started ? started->line : std::string();
+}
+
+}  // namespace
+
+Check devices_good(Ledger& ledger, const record::Packed& packed, Instant happened) {
+    const auto governing = ledger.plan_at(happened);
+    for (const auto& part : packed.from) {
+        const auto line = line_of(ledger, part.lot);
+        for (const auto& point : governing.plan->points) {
+            if (!point.interval || !point.interval->device_check) continue;
+            if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;
+            const auto last = ledger.rows().reading_before(point.place, point.id, happened.ms, 0);
+            if (!last) continue;
+            const auto found = ledger.rows().finding(last->seq, point.id, 0);
+            if (!found || found->verdict != static_cast<book::Int>(judge::Verdict::deviation)) continue;
+            return Refusal{"packing " + part.lot + " after " + point.id + " at " + point.place + " failed at " +
+                               to_text(ledger.zone(), {last->happened}),
+                           "a good check of it since then",
+                           "repair and check it, then: peelbook inspect or reading " + point.place + " " + point.id +
+                               "; if it has already happened: --already-done --why ...",
+                           {}};
+        }
+    }
+    return {};
+}
+
 Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots) {
     const auto gaps = label_gaps(r.ledger, r.plan(), label, product, lots);
     if (gaps.undeclared.empty()) return {};
