@@ -7,7 +7,10 @@
 namespace peelbook::site {
 namespace {
 
-// Checks every text of a payload through the same list of fields that the codec walks.
+// Far above any bakery, and low enough that sums over a whole book stay below 2^63: pieces, and a million tonnes in mg.
+constexpr std::int64_t most_pieces = 1'000'000'000, most_canonical = 1'000'000'000'000'000;
+
+// Checks every text and number of a payload through the same list of fields that the codec walks.
 struct TextCheck {
     Check refused;
 
@@ -23,15 +26,28 @@ struct TextCheck {
     template <class T> void operator()(std::string_view, const std::vector<T>& parts) {
         for (const auto& part : parts) T::fields(*this, part);
     }
+    void operator()(std::string_view field, const std::optional<Measure>& m) {
+        if (m) (*this)(field, *m);
+    }
+    void operator()(std::string_view field, const std::optional<std::int64_t>& number) {
+        if (number) (*this)(field, *number);
+    }
     template <class T> void operator()(std::string_view, const std::optional<T>&) {}
     template <class T>
         requires requires(TextCheck& check, const T& part) { T::fields(check, part); }
     void operator()(std::string_view, const T& part) {
         T::fields(*this, part);
     }
-    void operator()(std::string_view, std::int64_t) {}
+    void operator()(std::string_view field, std::int64_t number) {
+        if (refused || (number <= most_pieces && number >= -most_pieces)) return;
+        refused = Refusal{std::string(field) + " " + std::to_string(number), "a number up to " + std::to_string(most_pieces),
+                          "type what was really there", {}};
+    }
     void operator()(std::string_view, bool) {}
-    void operator()(std::string_view, const Measure&) {}
+    void operator()(std::string_view field, const Measure& m) {
+        if (refused || (m.value <= most_canonical && m.value >= -most_canonical)) return;
+        refused = Refusal{std::string(field) + " " + to_text(m), "an amount that a bakery can hold", "check the number and its unit", {}};
+    }
 };
 
 Check check_texts(const record::Statement& says) {
@@ -80,6 +96,7 @@ Result<Admitted> admit(const Request& r) {
     if (auto refused = check_time(r)) return *refused;
     if (auto refused = check_texts(r.draft.says)) return *refused;
     if (auto refused = check_text("why", r.draft.why, longest_note, r.draft.already_done)) return *refused;
+    if (auto refused = check_text("token", r.draft.token, longest_name, false)) return *refused;
     if (auto refused = may_do(r, r.amending != 0 ? "amend" : command_of(r.draft.says))) return *refused;
     if (r.governing.seq == 0 && wants_plan(r.draft.says)) {
         return Refusal{"no plan in force", "an adopted plan to judge by", "check it with: peelbook plan check; then: peelbook plan adopt",

@@ -19,7 +19,8 @@ std::string arithmetic(const book::Stock& s, bool pieces) {
 Refusal not_enough(const book::Lot& lot, const std::string& asked, const book::Stock& s, bool pieces) {
     return {asked + " of lot " + lot.code, "at most what is left: " + arithmetic(s, pieces),
             "if more is really there, count it: peelbook count " + lot.code +
-                " QTY --why ...; if a delivery of this lot was not recorded, record it with: receive --at",
+                " QTY --why ...; if a delivery of this lot was not recorded, record it with: receive --at; if it was taken all "
+                "the same: --already-done --why ...",
             {}};
 }
 
@@ -79,6 +80,7 @@ Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pi
         return Refusal{to_text(*mass) + " of lot " + lot.code, "pieces: this lot is counted in pieces",
                        "add --pieces N", {}};
     }
+    if (r.draft.already_done) return amount;  // it happened: the negative stock shows as a finding until it is counted
     if (pieces > stock.on_hand_pieces) return not_enough(lot, std::to_string(pieces) + " pieces", stock, true);
     if (mass && !in_pieces && mass->value > stock.on_hand_mg) return not_enough(lot, to_text(*mass), stock, false);
     return amount;

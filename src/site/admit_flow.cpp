@@ -147,6 +147,9 @@ bool needs_partner(const std::string& way) {
 // Held and out-of-date goods may still go to waste, to a laboratory or, with a reason, to animals.
 bool may_leave_held(const std::string& way) { return way == "waste" || way == "sample"; }
 
+// Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
+bool may_leave_returned(const std::string& way) { return may_leave_held(way) || way == "animal-feed"; }
+
 Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
     if (!r.plan().product(s.product)) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word");
     for (const auto& lot : r.rows().lots_of_item(s.product)) {
@@ -191,6 +194,10 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (may_leave_held(s.way)) {
         if (auto refused = reason_given(r, s.why, s.way)) return *refused;
     }
+    if (s.of_returned && !may_leave_returned(s.way) && !r.draft.already_done && r.amending == 0) {
+        return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
+                       "discard it; if it has already left: --already-done --why ...", {}};
+    }
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     s.already_done = s.already_done || r.draft.already_done;
     if (!s.any_of.empty()) return Admitted{{}, s, {}};
@@ -224,7 +231,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
         went_pieces += sign * move.pieces.value_or(0);
         went_mg += sign * move.mass_mg.value_or(0);
     }
-    if (s.pieces <= 0 && !s.mass) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass", {}};
+    if (s.pieces < 0 || (s.pieces == 0 && !s.mass)) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass", {}};
     if (r.amending != 0) return Admitted{{}, s, {}};
     if (s.pieces > went_pieces || (s.mass && s.mass->value > went_mg)) {
         return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + s.partner,
@@ -243,6 +250,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
     if (auto refused = not_before_lot(r, *lot)) return *refused;
     if (auto refused = reason_given(r, s.why, "a stock count")) return *refused;
     if (!s.pieces && !s.mass) return Refusal{"no quantity", "what was found", "type it: 12kg, or --pieces 30", {}};
+    if (s.mass && s.mass->value < 0) return Refusal{to_text(*s.mass) + " of " + lot->code, "nothing or more", "type what was found", {}};
     if (s.mass && s.mass->dimension() != Dimension::mass) return *wanted_dimension("count", s.mass, Dimension::mass);
     const auto stock = r.rows().stock(lot->id).value_or(book::Stock{});
     if (s.pieces && (*s.pieces < 0 || !stock.made_pieces)) {

@@ -170,6 +170,19 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
     return out;
 }
 
+namespace {
+
+// Pieces are counted at finish: nothing is taken from a batch before that.
+Check not_before_finish(const Request& r, const book::Lot& lot) {
+    if (auto refused = not_before_lot(r, lot)) return refused;
+    if (lot.kind != "batch" || !lot.finished || r.happened.ms >= *lot.finished) return {};
+    return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " +
+                       to_text(r.ledger.zone(), {*lot.finished}, true),
+                   "a time from its finish on", "check --at; if it was finished earlier, amend that entry first", {}};
+}
+
+}  // namespace
+
 Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
     auto s = given;
     auto lot = known_lot(r, s.lot);
@@ -179,7 +192,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
         return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish",
                        "record finish first", {}};
     }
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = not_before_finish(r, *lot)) return *refused;
     if (auto refused = check_code("rack", s.unit)) return *refused;
     auto amount = take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
@@ -192,6 +205,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
 
 Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
     auto s = given;
+    if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " packs", "a number of packs above nothing", "type what was packed", {}};
     if (s.from.empty()) return Refusal{"nothing to pack", "the batch or rack that was packed", "type its code", {}};
     const auto* label = r.plan().label(s.label);
     std::vector<book::LotId> sources;
@@ -211,7 +225,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
             if (const auto* product = r.plan().product(lot->item)) s.label = product->label;
             label = r.plan().label(s.label);
         }
-        if (auto refused = not_before_lot(r, *lot)) return *refused;
+        if (auto refused = not_before_finish(r, *lot)) return *refused;
         if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
         auto amount = take_from(r, *lot, part.pieces, part.mass, false);
         if (!amount) return amount.refusal();
