@@ -25,6 +25,7 @@ class Findings {
     std::vector<bool> on_voided;
 
   private:
+    std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
 
     const LotFacts& lot_;
@@ -51,13 +52,29 @@ book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Fin
     return out;
 }
 
+// A point whose step has passed and whose every reading was voided is not judged, and that is not within: it must stop a packing
+// and show in the week, so it stands as unproven.
+std::vector<judge::Finding> Findings::all_voided(const plan::Point& point) const {
+    const auto passed = lot_.facts.passed_at(point.step);
+    if (!passed) return {};
+    judge::Finding f;
+    f.point = point.id;
+    f.verdict = judge::Verdict::unproven;
+    f.happened = *passed;
+    f.measured = "not judged";
+    f.detail = "Every reading was voided.";
+    return {f};
+}
+
 void Findings::judge_points() {
     const bool received = lot_.row.kind == "received";
     if (!received && lot_.row.kind != "batch" && lot_.row.kind != "rack") return;
     const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
     for (const auto* point : points) {
         if (!judged_here(lot_, *point)) continue;
-        for (const auto& f : judge::judge_point(*point, lot_.facts).findings) {
+        auto judged = judge::judge_point(*point, lot_.facts);
+        if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
+        for (const auto& f : judged.findings) {
             rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
             on_voided.push_back(f.on_voided);
         }
