@@ -1,5 +1,6 @@
 // Facts of the trade, common practice in large bakeries: where the weigh sheet, the yield and the limits of a plan that states them
 // must land.
+#include "judge/judge.h"
 #include "bakery.h"
 #include "plan/reader.h"
 #include "site/weigh_sheet.h"
