@@ -1,10 +1,9 @@
 -- question: what was judged this week, with which instrument, by whom, and how?
 -- parameters: :week  production week, ISO year x 100 + week
 -- columns: one row a finding; instrument and who are those of the readings it rests on
-WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation'))
 SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS subject,
        coalesce(item.name, l.item) AS item, f.unit, local_time(f.happened) AS decided, f.measured, f.limit_text,
-       word.name AS verdict,
+       CASE f.verdict WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS verdict,
        CASE WHEN f.lot IS NULL
             THEN (SELECT group_concat(DISTINCT r.instrument) FROM reading r
                   WHERE r.place = f.place AND r.place <> '' AND r.point = f.point AND r.happened = f.happened
@@ -23,7 +22,6 @@ SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS
                           (SELECT fact.by FROM fact WHERE fact.seq = f.anchor))
        END AS who
 FROM finding f
-JOIN word ON word.verdict = f.verdict
 LEFT JOIN lot l ON l.id = f.lot
 LEFT JOIN plan_item item ON item.plan_seq = l.plan_seq AND item.id = l.item
                         AND item.sort = CASE WHEN l.kind IN ('received', 'supply') THEN 'material' ELSE 'product' END

@@ -3,8 +3,7 @@
 -- columns: minutes since the last reading at or above the start temperature (since the first reading when there is none); celsius of a
 --          reading; limit_c of the limit's corners, which stand after the curves; verdict of the lot at that point
 -- needs: plan_limit
-WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation')),
-judged AS (
+WITH judged AS (
     SELECT f.lot, f.point, f.plan_seq, f.unit, max(f.verdict) AS verdict
     FROM finding f
     WHERE f.week = :week AND f.lot IS NOT NULL
@@ -36,11 +35,10 @@ judged AS (
     SELECT 1 AS sort, c.point, c.plan_seq, l.happened AS lot_happened,
            l.code || CASE WHEN c.unit = '' THEN '' ELSE ', ' || c.unit END AS curve,
            coalesce(item.name, l.item) AS item, local_time(c.happened) AS taken, (c.happened - z.from_ms) / 6e4 AS minutes,
-           c.value / 1e3 AS celsius, NULL AS limit_c, word.name AS verdict, c.by AS who, c.happened AS o1, c.seq AS o2, c.row AS o3
+           c.value / 1e3 AS celsius, NULL AS limit_c, CASE c.verdict WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS verdict, c.by AS who, c.happened AS o1, c.seq AS o2, c.row AS o3
     FROM curve c
     JOIN zero z ON z.lot = c.lot AND z.point = c.point AND z.unit = c.unit
     JOIN lot l ON l.id = c.lot
-    JOIN word ON word.verdict = c.verdict
     LEFT JOIN plan_item item ON item.plan_seq = l.plan_seq AND item.sort = 'product' AND item.id = l.item
     UNION ALL
     SELECT 2, k.point, k.plan_seq, 0, 'limit of ' || k.point, '', NULL, k.at_ms / 6e4, NULL, k.value / 1e3, NULL, NULL, k.stage, k.part, 0

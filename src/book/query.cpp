@@ -218,6 +218,7 @@ Result<Table> Book::query(const std::string& sql, const std::vector<Parameter>& 
     int code = SQLITE_ROW;
     while ((code = sqlite3_step(made)) == SQLITE_ROW) {
         std::vector<Cell>& row = table.rows.emplace_back();
+        row.reserve(table.columns.size());
         for (int i = 0; i < columns; ++i) row.push_back(cell_of(made, i));
     }
     if (code == SQLITE_DONE) return table;

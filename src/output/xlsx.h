@@ -51,7 +51,6 @@ void set_up_page(lxw_worksheet* sheet, const Workbook& workbook, const std::stri
 // Merges when there is more than one cell; constant-memory mode wants all cells of a merge in the row being written.
 void write_across(lxw_worksheet* sheet, Row row, Col first, Col last, const std::string& text, lxw_format* format);
 
-void write_cell(lxw_worksheet* sheet, Row row, Col col, const Cell& cell, const SheetColumn& column, Formats& formats);
 // The heading row and the rows below it, filtered; the row after the last. An empty table says "none".
 Row write_table(lxw_worksheet* sheet, Row top, const Sheet& from, Formats& formats);
 

@@ -60,6 +60,30 @@ void write_headings(lxw_worksheet* sheet, Row row, const Sheet& from, Formats& f
     }
 }
 
+// `number` is the column's format for numbers, found once.
+void write_cell(lxw_worksheet* sheet, Row row, Col col, const Cell& cell, const SheetColumn& column, lxw_format* number,
+                const Formats& formats) {
+    if (const auto* whole = std::get_if<std::int64_t>(&cell)) {
+        if (column.format == "count") number = formats.count(column.key, *whole);
+        if (*whole >= -largest_whole && *whole <= largest_whole) {
+            worksheet_write_number(sheet, row, col, static_cast<double>(*whole), number);
+        } else {
+            worksheet_write_string(sheet, row, col, std::to_string(*whole).c_str(), formats.text);
+        }
+    } else if (const auto* real = std::get_if<double>(&cell)) {
+        if (std::isfinite(*real)) {
+            worksheet_write_number(sheet, row, col, *real, number);
+        } else {
+            worksheet_write_string(sheet, row, col, "not a number", formats.text);
+        }
+    } else if (const auto* text = std::get_if<std::string>(&cell); text != nullptr && !text->empty()) {
+        lxw_format* format = column.format == "verdict" ? formats.verdict(*text) : formats.text;
+        worksheet_write_string(sheet, row, col, cell_text(*text).c_str(), format);
+    } else {
+        worksheet_write_blank(sheet, row, col, formats.text);
+    }
+}
+
 double table_pixels(const Sheet& from) {
     double pixels = 0;
     for (const auto& column : from.columns) pixels += column_pixels(column.width);
@@ -97,33 +121,12 @@ void insert(lxw_worksheet* sheet, Row row, Col col, lxw_chart* chart, const Char
 
 }  // namespace
 
-void write_cell(lxw_worksheet* sheet, Row row, Col col, const Cell& cell, const SheetColumn& column, Formats& formats) {
-    lxw_format* number = formats.number(column.format);
-    if (const auto* whole = std::get_if<std::int64_t>(&cell)) {
-        if (column.format == "count") number = formats.count(column.key, *whole);
-        if (*whole >= -largest_whole && *whole <= largest_whole) {
-            worksheet_write_number(sheet, row, col, static_cast<double>(*whole), number);
-        } else {
-            worksheet_write_string(sheet, row, col, std::to_string(*whole).c_str(), formats.text);
-        }
-    } else if (const auto* real = std::get_if<double>(&cell)) {
-        if (std::isfinite(*real)) {
-            worksheet_write_number(sheet, row, col, *real, number);
-        } else {
-            worksheet_write_string(sheet, row, col, "not a number", formats.text);
-        }
-    } else if (const auto* text = std::get_if<std::string>(&cell); text != nullptr && !text->empty()) {
-        lxw_format* format = column.format == "verdict" ? formats.verdict(*text) : formats.text;
-        worksheet_write_string(sheet, row, col, cell_text(*text).c_str(), format);
-    } else {
-        worksheet_write_blank(sheet, row, col, formats.text);
-    }
-}
-
 Row write_table(lxw_worksheet* sheet, Row top, const Sheet& from, Formats& formats) {
     const auto place = places(from);
     const auto last_col = static_cast<Col>(from.columns.size() - 1);
     write_headings(sheet, top, from, formats);
+    std::vector<lxw_format*> numbers;
+    for (const auto& column : from.columns) numbers.push_back(formats.number(column.format));
     Row row = top + 1;
     for (const auto& cells : from.table.rows) {
         if (cells.size() != from.table.columns.size()) {
@@ -132,7 +135,7 @@ Row write_table(lxw_worksheet* sheet, Row top, const Sheet& from, Formats& forma
         const int lines = lines_of_row(cells, place, from.columns);
         if (lines > 1) worksheet_set_row(sheet, row, lines * line_points, nullptr);
         for (std::size_t i = 0; i < place.size(); ++i) {
-            write_cell(sheet, row, static_cast<Col>(i), cells[place[i]], from.columns[i], formats);
+            write_cell(sheet, row, static_cast<Col>(i), cells[place[i]], from.columns[i], numbers[i], formats);
         }
         ++row;
     }
