@@ -157,10 +157,22 @@ void erase_rows(Derivation& d, const book::Lot& row) {
     rows.set_uses_into(row.id, {});
     rows.set_moves(row.id, {});
     rows.set_counts(row.id, {});
+    rows.set_readings(row.id, {});
     rows.set_holds(row.id, {});
     rows.set_allergens(row.id, {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
     rows.erase_lot(row.id);
+}
+
+// A finding outlives a lot whose maker was voided: it then names the code, since the lot is no longer in the book.
+void keep_findings(Derivation& d, const book::Lot& row) {
+    auto& rows = d.ledger.rows();
+    merge_findings(d, rows.findings(row.id), {}, {});
+    for (auto& f : rows.findings(row.id)) {
+        f.lot.reset();
+        f.place = row.code;
+        rows.put(f);
+    }
 }
 
 // Stock of every lot that went in before or goes in now.
@@ -213,6 +225,7 @@ void fold_lot(Derivation& d, book::LotId id) {
     LotFacts lot = gather(d, id);
     const auto uses_before = rows.uses_into(id);
     if (!lot.made) {  // its maker was voided
+        keep_findings(d, lot.row);
         erase_rows(d, lot.row);
         for (book::LotId from : inputs_of(uses_before, {})) refresh_stock(d, from);
         return;
