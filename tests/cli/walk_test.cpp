@@ -198,7 +198,8 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     const Said split = walk.must("split PAN-1 --part rack-A=50 --part rack-B=44 --by MK");
     CHECK(split.has("PAN-1/rack-A"));
     CHECK(split.has("PAN-1/rack-B"));
-    walk.run("inspect PAN-1/rack-A label-check yes --by AB");
+    walk.must("inspect PAN-1/rack-A label-check yes --unit 'start of run' --by AB");
+    walk.must("inspect PAN-1/rack-A label-check yes --unit 'end of run' --by AB");
     const Said packed = walk.run(
         "pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
     INFO(packed.out << packed.err);
