@@ -3,7 +3,8 @@
 // in (a code, the mass of "the rest"). Runs inside the write transaction, so that no look-up can grow stale.
 //
 // What should not be done is refused; with `already_done` and a reason it is recorded as it is, and the fold makes it a critical
-// deviation. What cannot be (an unknown lot, more pieces than there are) is refused always.
+// deviation. What cannot be (an unknown lot, a lot made from itself) is refused always;
+// more taken than there was is recorded too, and the stock below nothing shows until it is counted.
 #include <string>
 #include <vector>
 

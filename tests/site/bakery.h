@@ -1,12 +1,13 @@
 #pragma once
-// A small invented bakery in a temporary folder, with a clock set by hand, for the tests of the site layer. Everything goes
-// through the public face; each entry happens at the clock's time unless a test says otherwise.
+// A small invented bakery in a temporary folder, with a clock set by hand, for the tests of the site layer.
+// Everything goes through the public face; each entry happens at the clock's time unless a test says
+// otherwise.
 //
-//   Bakery b;                                   // Monday 2026-11-16 05:00 in Berlin; plan adopted, people and partners known
-//   b.receive("WF-1", "wheat-flour", "500kg");
-//   b.loaf("L-1", "WF-1");                      // started, weighed, baked at 96 C, finished: 54 pieces, 48 kg
-//   b.did(record::Packed{...});                 // fails the test when refused
-//   auto refusal = b.refused(record::Packed{...});  // fails the test when recorded, or when the book changed
+//   Bakery b;                                   // Monday 2026-11-16 05:00 in Berlin; plan adopted, people
+//   and partners known b.receive("WF-1", "wheat-flour", "500kg"); b.loaf("L-1", "WF-1"); // started, weighed,
+//   baked at 96 C, finished: 54 pieces, 48 kg b.did(record::Packed{...});                 // fails the test
+//   when refused auto refusal = b.refused(record::Packed{...});  // fails the test when recorded, or when the
+//   book changed
 #include <unistd.h>
 
 #include <algorithm>
@@ -228,7 +229,8 @@ inline std::string told(const Refusal& r) {
     return out;
 }
 
-// What must not change when a command is refused: number of entries, hash of the last one, SHA-256 over every derived row.
+// What must not change when a command is refused: number of entries, hash of the last one, SHA-256 over every
+// derived row.
 struct BookState {
     Seq entries = 0;
     std::string head, derived;
@@ -286,7 +288,8 @@ class Bakery {
         return receipt.refusal();
     }
     Refusal refused(const record::Statement& says) { return refused(draft(says)); }
-    Receipt amended(Seq target, const record::Statement& instead, const std::string& why = "typed wrongly") {  // by a second person
+    Receipt amended(Seq target, const record::Statement& instead,
+                    const std::string& why = "typed wrongly") {  // by a second person
         auto receipt = site->amend(target, instead, {}, "QA", why);
         INFO((receipt ? "" : told(receipt.refusal())));
         REQUIRE(receipt.ok());
@@ -296,7 +299,9 @@ class Bakery {
     // --- the everyday entries
     Receipt receive(const std::string& code, const std::string& material, const std::string& mass,
                     const std::string& supplier_lot = "S-1", const std::string& date = "");
-    Receipt use(const std::string& into, const std::string& lot, const std::string& mass) { return did(used(into, lot, mass)); }
+    Receipt use(const std::string& into, const std::string& lot, const std::string& mass) {
+        return did(used(into, lot, mass));
+    }
     static record::Used used(const std::string& into, const std::string& lot, const std::string& mass) {
         record::Used u;
         u.into = into;
@@ -310,9 +315,11 @@ class Bakery {
         s.product = product;
         return did(s);
     }
-    Receipt step(const std::string& lot, const std::string& step) { return did(record::StepDone{lot, step, ""}); }
-    static record::ReadingTaken reading(const std::string& lot, const std::string& point, const std::string& value,
-                                        const std::string& instrument = "probe") {
+    Receipt step(const std::string& lot, const std::string& step) {
+        return did(record::StepDone{lot, step, ""});
+    }
+    static record::ReadingTaken reading(const std::string& lot, const std::string& point,
+                                        const std::string& value, const std::string& instrument = "probe") {
         return {lot, point, measure(value), "", instrument, ""};
     }
     Receipt finish(const std::string& lot, std::int64_t pieces, const std::string& mass) {
@@ -327,7 +334,8 @@ class Bakery {
         p.printed_code = printed;
         return p;
     }
-    static record::MovedOut out(const std::string& way, const std::string& lot, std::int64_t pieces, const std::string& partner = "") {
+    static record::MovedOut out(const std::string& way, const std::string& lot, std::int64_t pieces,
+                                const std::string& partner = "") {
         record::MovedOut m;
         m.way = way;
         m.lot = lot;
@@ -336,9 +344,11 @@ class Bakery {
         return m;
     }
     static record::Inspected metal(bool passed) { return {"detector", "metal", "", "", passed, ""}; }
-    // The usual 30 kg of flour from `flour`: 54 pieces of 900 g of dough, 43.2 kg baked (11 % bake loss). Takes 40 minutes.
+    // The usual 30 kg of flour from `flour`: 54 pieces of 900 g of dough, 43.2 kg baked (11 % bake loss).
+    // Takes 40 minutes.
     void loaf(const std::string& code, const std::string& flour, const std::string& core = "96C");
-    // The usual 10 kg of flour, 6 kg of milk: 160 buns, 14.4 kg, finished when they leave the oven. Takes 10 minutes.
+    // The usual 10 kg of flour, 6 kg of milk: 160 buns, 14.4 kg, finished when they leave the oven. Takes 10
+    // minutes.
     void bun(const std::string& code, const std::string& flour, const std::string& milk);
 
     // --- what the book says
@@ -382,8 +392,8 @@ class Bakery {
         return out;
     }
     std::vector<std::string> allergens(const std::string& code) const {
-        return ask("SELECT allergen FROM lot_allergen JOIN lot ON lot.id = lot_allergen.lot WHERE code = '" + code +
-                   "' ORDER BY allergen");
+        return ask("SELECT allergen FROM lot_allergen JOIN lot ON lot.id = lot_allergen.lot WHERE code = '" +
+                   code + "' ORDER BY allergen");
     }
     std::vector<std::string> reached(const std::string& lot) const {
         auto answer = site->trace_forward(lot);
@@ -418,7 +428,8 @@ inline Bakery::Bakery() {
     zone_ = std::make_unique<Zone>(*Zone::named("Europe/Berlin"));
     clock.set(Instant{1'794'787'200'000});  // 2026-11-16 00:00:00Z
     set("05:00");
-    auto made = Site::create(folder, "Mill Lane Bakehouse", "Europe/Berlin", "MK", "Mara Kesten", clock, files);
+    auto made =
+        Site::create(folder, "Mill Lane Bakehouse", "Europe/Berlin", "MK", "Mara Kesten", clock, files);
     REQUIRE(made.ok());
     site = std::move(*made);
     for (const auto& text : site->plan_files()) std::filesystem::remove(folder / text.name);
@@ -428,8 +439,10 @@ inline Bakery::Bakery() {
     REQUIRE(site->adopt_plan("MK").ok());
     did(record::PersonAdded{"QA", "Quentin Ahl", "quality"});
     did(record::PersonAdded{"BA", "Berta Amsel", "baker"});
-    for (const std::string code : {"MILL", "MILL-2", "DAIRY"}) did(record::PartnerAdded{code, "Supplier " + code, {"supplier"}, "", "", "", ""});
-    for (const std::string code : {"CAFE", "SHOP"}) did(record::PartnerAdded{code, "Customer " + code, {"customer"}, "", "", "", ""});
+    for (const std::string code : {"MILL", "MILL-2", "DAIRY"})
+        did(record::PartnerAdded{code, "Supplier " + code, {"supplier"}, "", "", "", ""});
+    for (const std::string code : {"CAFE", "SHOP"})
+        did(record::PartnerAdded{code, "Customer " + code, {"customer"}, "", "", "", ""});
     record::Calibrated good;
     good.instrument = "probe";
     good.method = "ice";

@@ -1,5 +1,5 @@
-// Long random histories: whatever is recorded, amended, voided and written late, in any order, the tables derived step by step
-// are those derived afresh, and allergens are the union over all ancestors.
+// Long random histories: whatever is recorded, amended, voided and written late, in any order, the tables
+// derived step by step are those derived afresh, and allergens are the union over all ancestors.
 #include <map>
 #include <random>
 #include <set>
@@ -17,9 +17,12 @@ const std::vector<std::string> some_allergens = {"wheat", "rye", "milk", "egg", 
 class Chance {
   public:
     explicit Chance(std::uint64_t seed) : engine_(seed) {}
-    std::int64_t below(std::int64_t n) { return static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(n)); }
+    std::int64_t below(std::int64_t n) {
+        return static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(n));
+    }
     bool one_in(std::int64_t n) { return below(n) == 0; }
-    template <class T> const T& of(const std::vector<T>& list) {
+    template <class T>
+    const T& of(const std::vector<T>& list) {
         return list[static_cast<std::size_t>(below(static_cast<std::int64_t>(list.size())))];
     }
     std::vector<std::string> subset() {
@@ -67,7 +70,9 @@ class Shift {
         const auto codes = b_.ask("SELECT code FROM lot WHERE " + where + " ORDER BY id DESC LIMIT 12");
         return codes.empty() ? "none" : chance_.of(codes);
     }
-    Measure mass(std::int64_t most_grams) { return measure_of((1 + chance_.below(most_grams)) * 1000, Unit::g); }
+    Measure mass(std::int64_t most_grams) {
+        return measure_of((1 + chance_.below(most_grams)) * 1000, Unit::g);
+    }
     record::Statement draw();
     record::Statement received();
     record::Statement care();
@@ -82,7 +87,8 @@ class Shift {
 record::Statement Shift::received() {
     record::Received r;
     r.lot = "IN-" + std::to_string(++named_);
-    r.material = chance_.of(std::vector<std::string>{"wheat-flour", "wheat-flour", "rye-flour", "milk", "sesame"});
+    r.material =
+        chance_.of(std::vector<std::string>{"wheat-flour", "wheat-flour", "rye-flour", "milk", "sesame"});
     r.supplier = "MILL";
     r.supplier_lot = "S-" + std::to_string(chance_.below(4));
     r.mass = mass(90'000);
@@ -94,10 +100,16 @@ record::Statement Shift::received() {
 // Holds, releases, decisions, checks on places and instruments.
 record::Statement Shift::care() {
     switch (chance_.below(7)) {
-        case 0: return record::Held{{any("1")}, "to look at", {}};
-        case 1: return record::Released{{any("id IN (SELECT lot FROM hold WHERE released_seq IS NULL)")}, "looked at"};
-        case 2: return Bakery::metal(!chance_.one_in(4));
-        case 3: return record::ReadingTaken{"cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius), "", "probe", ""};
+        case 0:
+            return record::Held{{any("1")}, "to look at", {}};
+        case 1:
+            return record::Released{{any("id IN (SELECT lot FROM hold WHERE released_seq IS NULL)")},
+                                    "looked at"};
+        case 2:
+            return Bakery::metal(!chance_.one_in(4));
+        case 3:
+            return record::ReadingTaken{
+                "cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius), "", "probe", ""};
         case 4: {
             record::Calibrated c;
             c.instrument = chance_.of(std::vector<std::string>{"probe", "old-probe"});
@@ -105,8 +117,10 @@ record::Statement Shift::care() {
             c.passed = !chance_.one_in(3);
             return c;
         }
-        case 5: return record::Reviewed{chance_.one_in(2) ? "2026-W47" : any("kind = 'batch'"), "", ""};
-        default: break;
+        case 5:
+            return record::Reviewed{chance_.one_in(2) ? "2026-W47" : any("kind = 'batch'"), "", ""};
+        default:
+            break;
     }
     record::Acted act;
     const auto open = b_.site->status().open_findings;
@@ -121,7 +135,8 @@ record::Statement Shift::care() {
 record::Statement Shift::draw() {
     const std::string batch = any("kind = 'batch'"), open = any("kind = 'batch' AND status = 'open'");
     switch (chance_.below(16)) {
-        case 0: return received();
+        case 0:
+            return received();
         case 1:
         case 2: {
             record::Started s;
@@ -129,8 +144,11 @@ record::Statement Shift::draw() {
             return s;
         }
         case 3:
-        case 4: return Bakery::used(open, chance_.one_in(3) ? "silo" : any("kind = 'received'"), to_text(mass(3000)));
-        case 5: return Bakery::used(open, "water", to_text(mass(3000)));
+        case 4:
+            return Bakery::used(open, chance_.one_in(3) ? "silo" : any("kind = 'received'"),
+                                to_text(mass(3000)));
+        case 5:
+            return Bakery::used(open, "water", to_text(mass(3000)));
         case 6: {
             record::Used rework;
             rework.into = open;
@@ -140,10 +158,18 @@ record::Statement Shift::draw() {
             rework.possible = chance_.one_in(4);
             return rework;
         }
-        case 7: return record::ReadingTaken{batch, chance_.one_in(2) ? "core" : "cooling", measure_of(chance_.below(100'000), Unit::celsius), "",
-                                            chance_.one_in(5) ? "old-probe" : "probe", ""};
-        case 8: return record::StepDone{batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), ""};
-        case 9: return record::Finished{open, chance_.below(60), mass(20'000), ""};
+        case 7:
+            return record::ReadingTaken{batch,
+                                        chance_.one_in(2) ? "core" : "cooling",
+                                        measure_of(chance_.below(100'000), Unit::celsius),
+                                        "",
+                                        chance_.one_in(5) ? "old-probe" : "probe",
+                                        ""};
+        case 8:
+            return record::StepDone{
+                batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), ""};
+        case 9:
+            return record::Finished{open, chance_.below(60), mass(20'000), ""};
         case 10: {
             record::Split s;
             s.lot = any("kind = 'batch' AND status = 'finished'");
@@ -151,11 +177,13 @@ record::Statement Shift::draw() {
             s.pieces = 1 + chance_.below(9);
             return s;
         }
-        case 11: return Bakery::packed("", any("kind IN ('batch', 'rack')"), 1 + chance_.below(9), "K" + std::to_string(chance_.below(5)),
-                                       chance_.one_in(3) ? "loaf-2" : "");
+        case 11:
+            return Bakery::packed("", any("kind IN ('batch', 'rack')"), 1 + chance_.below(9),
+                                  "K" + std::to_string(chance_.below(5)), chance_.one_in(3) ? "loaf-2" : "");
         case 12: {
-            auto out = Bakery::out(chance_.of(std::vector<std::string>{"customer", "own-shop", "waste"}), any("kind = 'pack'"),
-                                   1 + chance_.below(4), chance_.one_in(2) ? "CAFE" : "SHOP");
+            auto out =
+                Bakery::out(chance_.of(std::vector<std::string>{"customer", "own-shop", "waste"}),
+                            any("kind = 'pack'"), 1 + chance_.below(4), chance_.one_in(2) ? "CAFE" : "SHOP");
             out.why = "as usual";
             if (!chance_.one_in(5)) return out;
             record::Returned back;
@@ -180,7 +208,8 @@ record::Statement Shift::draw() {
             f.mass = mass(20'000);
             return f;
         }
-        default: return care();
+        default:
+            return care();
     }
 }
 
@@ -197,16 +226,19 @@ void Shift::correct() {
     const auto* says = std::get_if<record::Statement>(&entry->payload);
     if (!says) return;
     auto instead = *says;
-    if (auto* s = std::get_if<record::Received>(&instead)) s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
+    if (auto* s = std::get_if<record::Received>(&instead))
+        s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
     if (auto* s = std::get_if<record::Used>(&instead)) {
         if (s->mass) s->mass = mass(3000);
         if (chance_.one_in(3)) s->lot = any("kind = 'received'");
         if (chance_.one_in(4)) s->into = any("kind = 'batch'");
     }
-    if (auto* s = std::get_if<record::ReadingTaken>(&instead)) s->value = measure_of(chance_.below(100'000), Unit::celsius);
+    if (auto* s = std::get_if<record::ReadingTaken>(&instead))
+        s->value = measure_of(chance_.below(100'000), Unit::celsius);
     if (auto* s = std::get_if<record::Inspected>(&instead)) s->passed = !s->passed;
     if (auto* s = std::get_if<record::Calibrated>(&instead)) s->passed = !s->passed;
-    if (auto* s = std::get_if<record::Finished>(&instead)) s->pieces = chance_.below(60), s->mass = mass(20'000);
+    if (auto* s = std::get_if<record::Finished>(&instead))
+        s->pieces = chance_.below(60), s->mass = mass(20'000);
     if (auto* s = std::get_if<record::Filled>(&instead)) s->mass = mass(20'000);
     if (auto* s = std::get_if<record::Split>(&instead)) s->pieces = 1 + chance_.below(9), s->mass.reset();
     std::optional<Instant> happened;
@@ -219,7 +251,8 @@ void Shift::one() {
     auto draft = b_.draft(draw());
     if (chance_.one_in(4)) draft.happened = b_.clock.now() - minutes(chance_.below(300));
     if (chance_.one_in(4)) draft.why = "because";
-    const bool leaves = std::holds_alternative<record::Packed>(draft.says) || std::holds_alternative<record::MovedOut>(draft.says);
+    const bool leaves = std::holds_alternative<record::Packed>(draft.says) ||
+                        std::holds_alternative<record::MovedOut>(draft.says);
     if (chance_.one_in(leaves ? 2 : 8)) draft.already_done = true, draft.why = "it had happened";
     const auto receipt = b_.site->record(draft);
     if (!receipt) return;
@@ -240,8 +273,8 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
         INFO("after " << b.site->status().entries << " entries");
         REQUIRE(b.faults() == "");
     }
-    for (const std::string kind : {"amended", "voided", "used", "filled", "reading", "finished", "split", "moved-out",
-                                   "counted", "started", "received"}) {
+    for (const std::string kind : {"amended", "voided", "used", "filled", "reading", "finished", "split",
+                                   "moved-out", "counted", "started", "received"}) {
         INFO(kind);
         CHECK(shift.kinds[kind] > 0);
     }
@@ -251,7 +284,8 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     CHECK(b.state() == before);
 }
 
-TEST_CASE("the allergens of a lot are the union over all its ancestors, on random graphs and after amendments") {
+TEST_CASE(
+    "the allergens of a lot are the union over all its ancestors, on random graphs and after amendments") {
     const std::uint64_t seed = GENERATE(11u, 12u, 13u);
     INFO("seed " << seed);
     Bakery b;

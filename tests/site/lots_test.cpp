@@ -1,5 +1,5 @@
-// Lots, amounts and dates: what is refused before it is done, what is recorded all the same, and that the sums are exact.
-// Facts of the trade are common practice unless a source is named.
+// Lots, amounts and dates: what is refused before it is done, what is recorded all the same, and that the
+// sums are exact. Facts of the trade are common practice unless a source is named.
 #include <numeric>
 
 #include "bakery.h"
@@ -55,7 +55,8 @@ TEST_CASE("trap 10: a forgotten use is a missing use at finish, and the trace li
     REQUIRE(answer.ok());
     CHECK(codes(answer->possible) == std::vector<std::string>{"L-2"});
     // Written down afterwards, at its time: no longer missing, and reached.
-    b.did_at(Bakery::used("L-2", "WF-1", "30kg"), to_text(*Zone::named("Europe/Berlin"), {b.lot("L-2").happened}));
+    b.did_at(Bakery::used("L-2", "WF-1", "30kg"),
+             to_text(*Zone::named("Europe/Berlin"), {b.lot("L-2").happened}));
     CHECK(b.finding("L-2", "missing-use").cleared_by.has_value());
     answer = b.site->trace_forward("WF-1");
     CHECK(answer->possible.empty());
@@ -115,12 +116,14 @@ TEST_CASE("trap 12: past best-before wants a reason, past use-by is refused like
     b.receive("MILK-1", "milk", "100kg", "S-3", "2026-11-15");
     b.receive("MILK-2", "milk", "100kg", "S-4", "2026-11-16");
     b.start("B-1", "bun");
-    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-15") != std::string::npos);
+    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-15") !=
+          std::string::npos);
     b.use("B-1", "WF-2", "1kg");  // the day itself still counts
     auto reasoned = Bakery::used("B-1", "WF-1", "9kg");
     reasoned.why = "sieved and smelled by quality";
     b.did(reasoned);
-    CHECK(b.ask("SELECT note FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WF-1'").front() == reasoned.why);
+    CHECK(b.ask("SELECT note FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WF-1'").front() ==
+          reasoned.why);
     auto milk = Bakery::used("B-1", "MILK-1", "6kg");
     CHECK(b.refused(milk).given.find("past its use-by date 2026-11-15") != std::string::npos);
     milk.why = "smells fresh";  // EU 1169/2011 art. 24: no reason makes it fit
@@ -141,7 +144,8 @@ TEST_CASE("trap 13: racks sum exactly to the batch; readings and holds attach to
     b.use("B-1", "MILK-1", "6kg");
     b.pass(minutes(10));
     b.finish("B-1", 160, "14.399999kg");  // a mass that no third divides
-    for (const auto& [rack, pieces] : {std::pair{"rack-1", 53}, {"rack-2", 53}, {"rack-3", 54}}) b.did(split("B-1", rack, pieces));
+    for (const auto& [rack, pieces] : {std::pair{"rack-1", 53}, {"rack-2", 53}, {"rack-3", 54}})
+        b.did(split("B-1", rack, pieces));
     std::int64_t mass = 0, pieces = 0;
     for (const std::string code : {"B-1/rack-1", "B-1/rack-2", "B-1/rack-3"}) {
         mass += *b.lot(code).made_mg;
@@ -149,12 +153,15 @@ TEST_CASE("trap 13: racks sum exactly to the batch; readings and holds attach to
     }
     CHECK(pieces == 160);
     CHECK(mass == 14'399'999);
-    CHECK(b.refused(split("B-1", "rack-4", 1)).wanted.find("160 made - 160 used - 0 left the house = 0 pieces") != std::string::npos);
+    CHECK(b.refused(split("B-1", "rack-4", 1))
+              .wanted.find("160 made - 160 used - 0 left the house = 0 pieces") != std::string::npos);
     // Rack 1 cools in time, rack 2 too slowly, rack 3 is not read.
     b.pass(minutes(20));
-    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"}) b.did(Bakery::reading(code, "cooling", "58C"));
+    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"})
+        b.did(Bakery::reading(code, "cooling", "58C"));
     b.pass(minutes(5));
-    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"}) b.did(Bakery::reading(code, "cooling", "56C"));
+    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"})
+        b.did(Bakery::reading(code, "cooling", "56C"));
     b.pass(minutes(75));
     b.did(Bakery::reading("B-1/rack-1", "cooling", "20C"));
     b.did(Bakery::reading("B-1/rack-2", "cooling", "40C"));
@@ -169,8 +176,10 @@ TEST_CASE("trap 13: racks sum exactly to the batch; readings and holds attach to
     CHECK_FALSE(b.held("B-1/rack-1"));
     CHECK_FALSE(b.held("B-1"));
     b.did(Bakery::packed("P-1", "B-1/rack-1", 53, "X1"));
-    CHECK(b.refused(Bakery::packed("P-2", "B-1/rack-2", 53, "X1")).given.find("on hold") != std::string::npos);
-    CHECK(b.refused(Bakery::packed("P-3", "B-1/rack-3", 54, "X1")).given.find("cooling of B-1/rack-3") != std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-2", "B-1/rack-2", 53, "X1")).given.find("on hold") !=
+          std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-3", "B-1/rack-3", 54, "X1")).given.find("cooling of B-1/rack-3") !=
+          std::string::npos);
     CHECK(b.faults() == "");
 }
 
@@ -202,7 +211,9 @@ TEST_CASE("trap 13: a pack of a good and a held rack is refused, and held when i
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 14: a hold reaches what was made from the lot and names who has the rest; its release frees nothing else") {
+TEST_CASE(
+    "trap 14: a hold reaches what was made from the lot and names who has the rest; its release frees "
+    "nothing else") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -213,12 +224,14 @@ TEST_CASE("trap 14: a hold reaches what was made from the lot and names who has 
     b.use("L-2", "WF-1", "30kg");
     const auto hold = b.did(record::Held{{"WF-1"}, "the miller called", {}});
     REQUIRE(hold.holds.size() == 1);
-    CHECK(hold.holds.front().customers == std::vector<std::string>{"CAFE: 30 pieces of P-1, printed code A1"});
+    CHECK(hold.holds.front().customers ==
+          std::vector<std::string>{"CAFE: 30 pieces of P-1, printed code A1"});
     for (const std::string code : {"WF-1", "P-2", "L-2"}) {
         INFO(code);
         CHECK(b.held(code));
     }
-    CHECK(b.refused(Bakery::used("L-2", "WF-1", "1kg")).given.find("on hold: the miller called") != std::string::npos);
+    CHECK(b.refused(Bakery::used("L-2", "WF-1", "1kg")).given.find("on hold: the miller called") !=
+          std::string::npos);
     CHECK(b.refused(Bakery::out("customer", "P-2", 1, "CAFE")).given.find("on hold") != std::string::npos);
     b.did(record::Released{{"WF-1"}, "the laboratory found nothing"});
     CHECK_FALSE(b.held("WF-1"));
@@ -264,7 +277,8 @@ TEST_CASE("trap 15: pieces balance exactly, kilograms on the baked mass, and the
     CHECK(*b.lot("P-1").made_mg == 13'600'000);
     REQUIRE(answer->customers.size() == 1);
     CHECK(answer->customers.front().pieces == 16);
-    CHECK(b.refused(Bakery::packed("P-3", "L-1", 16, "A1")).given.find("16 pieces of lot L-1") != std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-3", "L-1", 16, "A1")).given.find("16 pieces of lot L-1") !=
+          std::string::npos);
     CHECK(b.faults() == "");
 }
 
@@ -283,19 +297,23 @@ TEST_CASE("trap 15: a weighed amount is never overwritten by the nominal one") {
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 16: every way out is a move of its own kind, and leaving by product makes all lots on hand possible") {
+TEST_CASE(
+    "trap 16: every way out is a move of its own kind, and leaving by product makes all lots on hand "
+    "possible") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
     std::int64_t gone = 0;
     for (const auto way : record::ways_out) {
-        auto move = Bakery::out(std::string(way), "P-1", 2, way == "customer" || way == "van" ? "CAFE" : "SHOP");
+        auto move =
+            Bakery::out(std::string(way), "P-1", 2, way == "customer" || way == "van" ? "CAFE" : "SHOP");
         move.why = "as every Monday";
         b.did(move);
         gone += 2;
     }
-    CHECK(b.ask("SELECT count(DISTINCT way) FROM move").front() == std::to_string(std::size(record::ways_out)));
+    CHECK(b.ask("SELECT count(DISTINCT way) FROM move").front() ==
+          std::to_string(std::size(record::ways_out)));
     CHECK(b.refused(Bakery::out("post", "P-1", 1)).given.find("way out 'post'") != std::string::npos);
     CHECK(b.refused(Bakery::out("customer", "P-1", 1)).given.find("customer ''") != std::string::npos);
     CHECK(b.refused(Bakery::out("waste", "P-1", 1)).given.find("without a reason") != std::string::npos);
@@ -308,7 +326,8 @@ TEST_CASE("trap 16: every way out is a move of its own kind, and leaving by prod
     any.pieces = 12;
     const auto receipt = b.did(any);
     CHECK(receipt.next.front().find("P-1, P-2") != std::string::npos);
-    CHECK(b.ask("SELECT on_hand_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() == std::to_string(54 - gone));
+    CHECK(b.ask("SELECT on_hand_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() ==
+          std::to_string(54 - gone));
     const auto answer = b.site->trace_forward("L-2");
     REQUIRE(answer->customers.size() == 1);
     CHECK(answer->customers.front().partner == "SHOP");
@@ -351,7 +370,8 @@ TEST_CASE("trap 17: returns are kept apart from stock, held, and never more than
     waste.pieces = 5;
     b.did(waste);
     CHECK(balance_of(*b.site->trace_forward("P-1"), "P-1").on_hand_pieces == 30);
-    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() == "0");
+    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() ==
+          "0");
     CHECK(b.faults() == "");
 }
 
@@ -373,7 +393,8 @@ TEST_CASE("trap 17: returned goods cannot be sent out again as stock") {
     CHECK(refusal.given.find("return") != std::string::npos);
 }
 
-TEST_CASE("trap 18: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
+TEST_CASE(
+    "trap 18: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "LOT7");
     b.start("L-1", "loaf");
@@ -406,7 +427,8 @@ TEST_CASE("trap 19: water is a supply lot by month, used without being received"
     CHECK(b.reached("WTR-2611") == std::vector<std::string>{"L-1", "WTR-2611"});
     CHECK(b.reached("WTR-2612") == std::vector<std::string>{"L-2", "WTR-2612"});
     b.did_at(Bakery::used("L-1", "water", "2kg"), "2026-11-16 05:30");  // late: of its own month
-    CHECK(b.ask("SELECT sum(mass_mg) FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WTR-2611'").front() == "21000000");
+    CHECK(b.ask("SELECT sum(mass_mg) FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WTR-2611'")
+              .front() == "21000000");
     CHECK(b.refused(Bakery::used("L-2", "ice", "1kg")).given.find("lot 'ice'") != std::string::npos);
     CHECK(b.faults() == "");
 }

@@ -1,4 +1,5 @@
-// Silos, leavens, packs and labels: what mixes stays traced, and what a label must cover follows the lots really used.
+// Silos, leavens, packs and labels: what mixes stays traced, and what a label must cover follows the lots
+// really used.
 #include "bakery.h"
 
 using namespace peelbook;
@@ -64,8 +65,13 @@ record::Received flour_that_contains(const std::string& code, const Codes& conta
 
 TEST_CASE("trap 21: a mixed silo is a chain of blends that only an inspected emptying ends") {
     Bakery b;
-    for (const std::string code : {"WF-1", "WF-2", "WF-3", "WF-4"}) b.receive(code, "wheat-flour", "100kg", "S-" + code);
-    CHECK(b.refused([&] { b.start("L-0", "loaf"); return Bakery::used("L-0", "silo", "1kg"); }()).given.find("holds nothing") != std::string::npos);
+    for (const std::string code : {"WF-1", "WF-2", "WF-3", "WF-4"})
+        b.receive(code, "wheat-flour", "100kg", "S-" + code);
+    CHECK(b.refused([&] {
+               b.start("L-0", "loaf");
+               return Bakery::used("L-0", "silo", "1kg");
+           }())
+              .given.find("holds nothing") != std::string::npos);
     b.did(fill("WF-1", "100kg"));
     b.pass(minutes(10));
     draw(b, "L-1", "30kg");
@@ -109,7 +115,8 @@ TEST_CASE("trap 21: a silo drawn to a computed zero keeps its heel in what comes
     b.use("L-2", "silo", "30kg");
     CHECK(reaches(b, "WF-1", "L-2"));
     CHECK(b.ask("SELECT mass_mg FROM \"use\" JOIN lot f ON f.id = from_lot JOIN lot i ON i.id = into_lot "
-                "WHERE f.kind = 'blend' AND i.kind = 'blend'").front() == "20000000");  // the plan's heel
+                "WHERE f.kind = 'blend' AND i.kind = 'blend'")
+              .front() == "20000000");  // the plan's heel
     CHECK(b.faults() == "");
 }
 
@@ -209,7 +216,8 @@ TEST_CASE("trap 27: the printed code is wanted, and lots that share it cannot be
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 28: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
+TEST_CASE(
+    "trap 28: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -227,7 +235,8 @@ TEST_CASE("trap 28: packing under a label that misses an allergen of a lot reall
     CHECK(b.allergens("L-1") == Codes{"milk", "wheat"});
     const auto refusal = b.refused(Bakery::packed("P-1", "L-1", 54, "K1"));
     CHECK(refusal.given == "label loaf-1, which does not declare milk (in L-1)");
-    CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") != std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") !=
+          std::string::npos);
     const auto done = b.already_done(Bakery::packed("P-1", "L-1", 54, "K1"), "seen at the door");
     CHECK(b.finding("P-1", "label").verdict == 3);
     CHECK(b.finding("P-1", "label").grade == "critical");
@@ -244,7 +253,8 @@ TEST_CASE("trap 28: an amended declaration re-derives everything made from the l
     b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
     CHECK(b.finding("P-1", "label").verdict == 0);
-    const auto receipt = b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
+    const auto receipt =
+        b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
     CHECK(b.allergens("P-1") == Codes{"sesame", "wheat"});
     CHECK(b.finding("P-1", "label").verdict == 3);
     CHECK(b.held("P-1"));
@@ -259,7 +269,8 @@ TEST_CASE("trap 28: an amended declaration re-derives everything made from the l
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 28: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
+TEST_CASE(
+    "trap 28: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
     Bakery b;
     auto silent = flour_that_contains("WF-1", {});
     silent.allergens = {};

@@ -1,5 +1,6 @@
-// Many people write at once: 8 processes, each opening the site anew for every command as the program does, 200 mixed commands
-// each. Nobody sees an error, and every acknowledged command stands once in an intact chain.
+// Many people write at once: 8 processes, each opening the site anew for every command as the program does,
+// 200 mixed commands each. Nobody sees an error, and every acknowledged command stands once in an intact
+// chain.
 #include <sys/wait.h>
 
 #include <fstream>
@@ -25,10 +26,14 @@ record::Statement command(int writer, int n) {
             s.product = "loaf";
             return s;
         }
-        case 1: return Bakery::used(batch, "WF-1", "1kg");
-        case 2: return Bakery::used(batch, "water", "600g");
-        case 3: return Bakery::reading(batch, "core", "96C");
-        default: return Bakery::metal(true);
+        case 1:
+            return Bakery::used(batch, "WF-1", "1kg");
+        case 2:
+            return Bakery::used(batch, "water", "600g");
+        case 3:
+            return Bakery::reading(batch, "core", "96C");
+        default:
+            return Bakery::metal(true);
     }
 }
 
@@ -81,8 +86,10 @@ TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, i
     }
     for (int writer = 0; writer < writers; ++writer) {
         int status = 0;
-        REQUIRE(::waitpid(people[static_cast<std::size_t>(writer)], &status, 0) == people[static_cast<std::size_t>(writer)]);
-        INFO("writer " << writer << ": " << b.files.read(b.folder / ("error-" + std::to_string(writer))).value_or(""));
+        REQUIRE(::waitpid(people[static_cast<std::size_t>(writer)], &status, 0) ==
+                people[static_cast<std::size_t>(writer)]);
+        INFO("writer " << writer << ": "
+                       << b.files.read(b.folder / ("error-" + std::to_string(writer))).value_or(""));
         CHECK((WIFEXITED(status) && WEXITSTATUS(status) == 0));
     }
     auto site = Site::open(b.folder, b.clock, b.files);
@@ -107,6 +114,7 @@ TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, i
     CHECK(seqs.size() == static_cast<std::size_t>(writers * commands));
     // Besides the commands only the water lot, which the program wrote before the first use of water.
     CHECK(b.site->status().entries == before + writers * commands + 1);
-    CHECK(b.ask("SELECT used_mg FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'WF-1'").front() == "320000000");
+    CHECK(b.ask("SELECT used_mg FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'WF-1'").front() ==
+          "320000000");
     CHECK(b.faults() == "");
 }
