@@ -74,10 +74,13 @@ CREATE TABLE plan_point (         -- a control point of a version, in words
 
 CREATE TABLE plan_item (          -- a named thing of a version
     plan_seq INTEGER NOT NULL,          -- the version
-    sort     TEXT NOT NULL,             -- material, product, label, vessel, place, instrument
+    sort     TEXT NOT NULL,             -- material, product, label, vessel, place, instrument, hazard; site: one row with an empty id
     id       TEXT NOT NULL,             -- as typed in commands
     name     TEXT NOT NULL,             -- for people
-    detail   TEXT NOT NULL,             -- more of it, in words
+    detail   TEXT NOT NULL,             -- more of it, in words; of the site its address and telephone
+    gs1      TEXT NOT NULL,             -- GTINs of a material or product, a blank between; GLN of the site
+    listed   INTEGER NOT NULL           -- 1: on the Food Traceability List; of the site: address and telephone are both stated
+        CONSTRAINT plan_item_listed_or_not CHECK (listed IN (0, 1)),
     PRIMARY KEY (plan_seq, sort, id)
 ) STRICT, WITHOUT ROWID;
 
@@ -118,7 +121,8 @@ CREATE TABLE lot (                -- everything that has a mass
         CONSTRAINT lot_status CHECK (status IN ('', 'accepted', 'held', 'refused', 'open', 'finished')),
     day          INTEGER NOT NULL,      -- production day, days since 1970-01-01
     week         INTEGER NOT NULL,      -- production week, ISO year x 100 + week
-    by           TEXT NOT NULL          -- initials of who stated it
+    by           TEXT NOT NULL,         -- initials of who stated it
+    sscc         TEXT NOT NULL          -- GS1 number of the pallet it came as
 ) STRICT;
 CREATE UNIQUE INDEX lot_code ON lot (code);
 CREATE INDEX lot_item ON lot (item, happened);
@@ -167,6 +171,7 @@ CREATE TABLE move (               -- a way out of the house, or a return
     document    TEXT NOT NULL,          -- delivery note
     carrier     TEXT NOT NULL,          -- who drove
     why         TEXT NOT NULL,          -- of waste, sample, return
+    sscc        TEXT NOT NULL,          -- GS1 number of the pallet it left as
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX move_partner ON move (partner, happened) WHERE partner <> '';

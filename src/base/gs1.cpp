@@ -61,4 +61,25 @@ Check check_sscc(std::string_view sscc) {
     return check_number("SSCC", sscc, {18}, "18");
 }
 
+Check check_company_prefix(std::string_view prefix) {
+    if (prefix.size() >= 4 && prefix.size() <= 12 && only_digits(prefix)) return std::nullopt;
+    return Refusal{fmt::format("company prefix '{}'", prefix),
+                   "4 to 12 digits",
+                   "copy it from the licence of your GS1 organisation; it is how your own numbers begin",
+                   {}};
+}
+
+std::string gtin14(std::string_view gtin) {
+    return std::string(gtin.size() < 14 ? 14 - gtin.size() : 0, '0') + std::string(gtin);
+}
+
+std::string make_sscc(std::string_view prefix, std::int64_t serial) {
+    assert(!check_company_prefix(prefix) && serial >= 0);
+    const std::size_t room = 17 - prefix.size();  // extension digit and serial reference
+    std::string digits = fmt::format("{:0{}}", serial, room);
+    digits = digits.substr(digits.size() - room);
+    const std::string number = digits.substr(0, 1) + std::string(prefix) + digits.substr(1);
+    return number + static_cast<char>('0' + gs1_check_digit(number));
+}
+
 }  // namespace peelbook

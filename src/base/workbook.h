@@ -36,6 +36,7 @@ struct Sheet {
     std::vector<SheetColumn> columns;
     Table table;
     std::vector<SheetChart> charts;
+    std::string picture;   // bytes of a PNG; such a sheet shows it and has no table. Empty: none
     bool landscape = true;
 };
 

@@ -54,6 +54,8 @@ class Derived {
     std::vector<Lot> blends_of(const std::string& vessel) const;            // by happened
     std::optional<Lot> blend_at(const std::string& vessel, Int at) const;   // the last blend with happened <= at
     std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
+    // Those that were there in [from, until): received, filled, split, packed, or (a batch) finished. By that time, then id.
+    std::vector<Lot> lots_made(Int from, Int until) const;
     std::vector<std::string> codes_like(const std::string& prefix) const;   // lot codes that start so
     std::vector<std::string> all_codes(Int most) const;                     // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
@@ -63,6 +65,7 @@ class Derived {
     // --- leaving and stock
     void set_moves(LotId lot, const std::vector<Move>& rows);
     std::vector<Move> moves(LotId lot) const;
+    std::vector<Move> moves_between(Int from, Int until) const;             // happened in [from, until), in order
     std::vector<Move> moves_to(const std::string& partner) const;
     void set_counts(LotId lot, const std::vector<StockCount>& rows);
     std::vector<StockCount> counts(LotId lot) const;

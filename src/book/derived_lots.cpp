@@ -51,6 +51,14 @@ std::vector<Lot> Derived::lots_started(Int from, Int until) const {
                        from, until);
 }
 
+std::vector<Lot> Derived::lots_made(Int from, Int until) const {
+    return select<Lot>(impl_->sql,
+                       "WHERE CASE kind WHEN 'batch' THEN finished ELSE happened END >= ?1 AND "
+                       "CASE kind WHEN 'batch' THEN finished ELSE happened END < ?2 "
+                       "ORDER BY CASE kind WHEN 'batch' THEN finished ELSE happened END, id",
+                       from, until);
+}
+
 std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
     // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
     Statement statement = impl_->sql.prepared(
@@ -89,6 +97,10 @@ void Derived::set_moves(LotId lot, const std::vector<Move>& rows) {
 
 std::vector<Move> Derived::moves(LotId lot) const {
     return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
+}
+
+std::vector<Move> Derived::moves_between(Int from, Int until) const {
+    return select<Move>(impl_->sql, "WHERE happened >= ?1 AND happened < ?2 ORDER BY happened, seq, lot", from, until);
 }
 
 std::vector<Move> Derived::moves_to(const std::string& partner) const {

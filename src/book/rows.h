@@ -78,12 +78,15 @@ struct PlanPoint {  // a control point of a version, in words, for reports
     bool operator==(const PlanPoint&) const = default;
 };
 
-struct PlanItem {  // a named thing of a version: material, product, label, vessel, place, instrument
+struct PlanItem {  // a named thing of a version: material, product, label, vessel, place, instrument, hazard, the site
     static constexpr std::string_view table = "plan_item";
     Seq plan_seq = 0;
     std::string sort, id, name, detail;
+    std::string gs1;  // GTINs, a blank between; of the site its GLN
+    Int listed = 0;   // 1: on the Food Traceability List; of the site: its location is whole (address and telephone)
     template <class V, class S> static void fields(V& v, S& s) {
         v("plan_seq", s.plan_seq); v("sort", s.sort); v("id", s.id); v("name", s.name); v("detail", s.detail);
+        v("gs1", s.gs1); v("listed", s.listed);
     }
     bool operator==(const PlanItem&) const = default;
 };
@@ -113,6 +116,7 @@ struct Lot {
     Int day = 0;         // production day it belongs to, in days since 1970-01-01
     Int week = 0;        // production week: ISO year x 100 + week
     std::string by;
+    std::string sscc;    // of the pallet it came as
     template <class V, class S> static void fields(V& v, S& s) {
         v("id", s.id); v("code", s.code); v("kind", s.kind); v("item", s.item); v("plan_seq", s.plan_seq);
         v("vessel", s.vessel); v("happened", s.happened); v("finished", s.finished); v("made_mg", s.made_mg);
@@ -120,6 +124,7 @@ struct Lot {
         v("supplier_lot", s.supplier_lot); v("gtin", s.gtin); v("date", s.date); v("date_kind", s.date_kind);
         v("label", s.label); v("printed_code", s.printed_code); v("document", s.document); v("carrier", s.carrier);
         v("place", s.place); v("status", s.status); v("day", s.day); v("week", s.week); v("by", s.by);
+        v("sscc", s.sscc);
     }
     bool operator==(const Lot&) const = default;
 };
@@ -151,11 +156,12 @@ struct Move {  // a way out, or a return
     Int of_returned = 0;                 // 1: of what came back, not of what is on hand
     Int happened = 0;
     Int sure = 1;
-    std::string document, carrier, why;
+    std::string document, carrier, why, sscc;  // sscc: of the pallet it left as
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);
         v("pieces", s.pieces); v("stated", s.stated); v("of_returned", s.of_returned); v("happened", s.happened);
         v("sure", s.sure); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
+        v("sscc", s.sscc);
     }
     bool operator==(const Move&) const = default;
 };

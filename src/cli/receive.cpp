@@ -1,5 +1,6 @@
 #include "cli/command.h"
 #include "cli/recording.h"
+#include "site/site.h"
 
 namespace peelbook::cli {
 namespace {
@@ -7,19 +8,22 @@ namespace {
 struct Given {
     record::Received received;
     bool free = false;
+    std::vector<std::string> scans;
     Recording recording;
 };
 
 void set_up(Options& options, Given& given) {
     record::Received& r = given.received;
     r.status = "accepted";
-    options.word(r.material, "MATERIAL", "the material, as the plan names it")
-        .text(r.supplier, "--from", "SUPPLIER", "the partner it came from", Need::wanted)
-        .text(r.supplier_lot, "--lot", "CODE", "the supplier's lot code", Need::wanted)
+    options.word(r.material, "MATERIAL", "the material, as the plan names it; a scan may say it", Need::optional)
+        .text(r.supplier, "--from", "SUPPLIER", "the partner it came from; a scan may say it")
+        .text(r.supplier_lot, "--lot", "CODE", "the supplier's lot code; a scan may say it")
+        .each(given.scans, "--scan", "SYMBOL", "a GS1 bar code of the label, as the scanner sends it or as printed below it")
         .mass(r.mass, "--mass", "how much: 1000kg")
         .pieces(r.pieces, "--pieces", "how many, of what is counted")
         .date(r.date, "--best-before", "the date on it; whether best-before or use-by, the plan says")
         .text(r.gtin, "--gtin", "DIGITS", "the article number on it")
+        .text(r.sscc, "--sscc", "DIGITS", "the number of the pallet")
         .text(r.document, "--document", "CODE", "the delivery note")
         .text(r.carrier, "--carrier", "PARTNER", "who brought it")
         .temperature(r.temperature, "--temperature", "measured at the door: 4.1C")
@@ -33,13 +37,32 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
+// What must be there in the end, whether typed or scanned.
+Check complete(const record::Received& received) {
+    if (received.material.empty())
+        return Refusal{"no MATERIAL", "what came in, as the plan names it", "type it after receive, or --scan its label", {}};
+    if (received.supplier.empty())
+        return Refusal{"no --from", "the partner it came from", "add --from SUPPLIER", {}};
+    if (received.supplier_lot.empty())
+        return Refusal{"no --lot", "the supplier's lot code", "read it from the label: add --lot CODE", {}};
+    if (!received.mass && received.pieces == 0)
+        return Refusal{"no quantity", "how much came in", "add --mass 1000kg or --pieces N", {}};
+    return {};
+}
+
 Result<Exit> act(Context& context, const Given& given) {
     record::Received received = given.received;
+    if (!given.scans.empty()) {
+        const auto site = context.site(given.recording.site);
+        if (!site) return site.refusal();
+        const auto filled = (*site)->with_scan(received, given.scans);
+        if (!filled) return filled.refusal();
+        received = *filled;
+    }
     record::Declaration& allergens = received.allergens;
     if (given.free && !allergens.contains.empty())
         return Refusal{"--free and --contains", "one of them", "leave the wrong one out", {}};
-    if (!received.mass && received.pieces == 0)
-        return Refusal{"no quantity", "how much came in", "add --mass 1000kg or --pieces N", {}};
+    if (auto refused = complete(received)) return *refused;
     allergens.stated = given.free || !allergens.contains.empty() || !allergens.may_contain.empty();
     received.why = given.recording.why;
     return record(context, given.recording, received);
@@ -57,7 +80,8 @@ const Command receive_command{
         "peelbook receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 "
         "--contains wheat --document N-881 --by RS\n"
         "peelbook receive butter --from DAIRY-1 --lot B-20 --mass 50kg --temperature 4.1C --with probe-1 "
-        "--contains milk --by RS",
+        "--contains milk --by RS\n"
+        "peelbook receive --scan '(01)12345678901231(10)B-20(15)270100(3102)001250' --from DAIRY-1 --by RS",
     .takes_at = true,
     .body = body<Given, set_up, act>()};
 

@@ -26,6 +26,7 @@
     COMMAND(sample)                \
     COMMAND(count)                 \
     COMMAND(lot)                   \
+    COMMAND(label)                 \
     COMMAND(allergens)             \
     COMMAND(hold)                  \
     COMMAND(release)               \
@@ -49,6 +50,7 @@
     COMMAND(void_entry)            \
     COMMAND(replay)                \
     COMMAND(export_csv)            \
+    COMMAND(export_epcis)          \
     COMMAND(verify)                \
     COMMAND(seal)                  \
     COMMAND(backup)                \

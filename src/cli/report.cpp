@@ -13,7 +13,8 @@ namespace {
 using output::Json;
 
 struct Given {
-    std::string name, out, week;
+    std::string name, out, week, lot;
+    std::optional<Date> from, until;
     std::vector<std::string> settings;
     Asking asking;
 };
@@ -21,6 +22,9 @@ struct Given {
 void set_up(Options& options, Given& given) {
     options.word(given.name, "REPORT", "the report; without one, the list of reports", Need::optional)
         .text(given.week, "--week", "WEEK", "the week it is about: 2026-W47")
+        .date(given.from, "--from", "the first day it is about")
+        .date(given.until, "--until", "the last day it is about")
+        .text(given.lot, "--lot", "CODE", "the lot it is about")
         .each(given.settings, "--set", "NAME=VALUE", "another parameter of the report")
         .text(given.out, "--out", "FILE.xlsx", "the workbook to write; else the report is shown here");
     add_asking(options, given.asking);
@@ -41,6 +45,9 @@ Result<std::vector<book::Book::Parameter>> parameters(const Given& given) {
         if (!week) return week.refusal();
         all.push_back({"week", std::int64_t{week->year} * 100 + week->week});
     }
+    if (given.from) all.push_back({"from", to_text(*given.from)});
+    if (given.until) all.push_back({"until", to_text(*given.until)});
+    if (!given.lot.empty()) all.push_back({"lot", given.lot});
     for (const std::string& setting : given.settings) {
         const std::size_t sign = setting.find('=');
         if (sign == std::string::npos || sign == 0)
@@ -138,7 +145,8 @@ const Command report_command{
     .group = Group::quality,
     .about = "Write a report as a workbook to print, sign and file, or show it here.",
     .more = {},
-    .examples = "peelbook report\npeelbook report weekly --week 2026-W47 --out weekly.xlsx",
+    .examples = "peelbook report\npeelbook report weekly --week 2026-W47 --out weekly.xlsx\n"
+        "peelbook report traceability --from 2026-11-16 --until 2026-11-22 --out sheet.xlsx",
     .takes_at = false,
     .body = body<Given, set_up, act>()};
 

@@ -1,6 +1,7 @@
 #include <ostream>
 
 #include "cli/command.h"
+#include "cli/genealogy.h"
 #include "cli/trace_text.h"
 #include "output/workbook_file.h"
 #include "site/site.h"
@@ -9,14 +10,15 @@ namespace peelbook::cli {
 namespace {
 
 struct Given {
-    std::string lot, material, out;
+    std::string lot, material, out, picture;
     Asking asking;
 };
 
 void set_up_back(Options& options, Given& given) {
     options
         .word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)")
-        .text(given.out, "--out", "FILE.xlsx", "write a workbook too");
+        .text(given.out, "--out", "FILE.xlsx", "write a workbook too")
+        .text(given.picture, "--picture", "FILE", "draw the genealogy too: a .svg or .png, by Graphviz");
     add_asking(options, given.asking);
 }
 
@@ -30,9 +32,16 @@ Result<Exit> print(Context& context, const site::Site& site, const Given& given,
                    const Result<site::TraceAnswer>& answer) {
     if (!answer) return answer.refusal();
     if (!given.out.empty()) {
-        const auto workbook = site.trace_workbook(*answer);
+        auto workbook = site.trace_workbook(*answer);
         if (!workbook) return workbook.refusal();
+        if (auto sheet = genealogy_sheet(site, *answer))
+            workbook->sheets.push_back(*std::move(sheet));
+        else
+            context.err << "no picture in the workbook: " << sheet.refusal().wanted << "; " << sheet.refusal().next << '\n';
         output::write_workbook(*workbook, context.here / given.out);
+    }
+    if (!given.picture.empty()) {
+        if (auto refused = write_genealogy(context, site, *answer, given.picture)) return *refused;
     }
     const auto plan = site.plan_in_force();
     const std::int64_t carry_over_ppm = plan ? plan->site.carry_over_ppm : 0;
@@ -40,7 +49,8 @@ Result<Exit> print(Context& context, const site::Site& site, const Given& given,
         context.out << trace_json(*answer, site.zone(), carry_over_ppm).text() << '\n';
     else
         context.out << trace_text(*answer, site.zone(), carry_over_ppm);
-    if (!given.out.empty() && !given.asking.json) context.out << "wrote " << given.out << '\n';
+    for (const std::string& file : {given.out, given.picture})
+        if (!file.empty() && !given.asking.json) context.out << "wrote " << file << '\n';
     return Exit::done;
 }
 
@@ -66,7 +76,7 @@ const Command trace_forward_command{
     .more = {},
     .examples =
         "peelbook trace forward FLOUR-1\n"
-        "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx",
+        "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx --picture trace.svg",
     .takes_at = false,
     .body = body<Given, set_up_forward, forward>()};
 

@@ -84,7 +84,7 @@ void check_size(const Workbook& workbook, const fs::path& file) {
                              std::to_string(most),
                    "ask for a shorter time or export CSV");
         }
-        if (sheet.columns.empty()) throw std::logic_error("sheet '" + sheet.name + "' has no columns");
+        if (sheet.columns.empty() && sheet.picture.empty()) throw std::logic_error("sheet '" + sheet.name + "' has no columns");
     }
 }
 
@@ -126,12 +126,18 @@ void fill(lxw_workbook* book, const Workbook& workbook, const fs::path& file) {
     const std::size_t first = own ? 1 : 0;
     std::vector<xlsx::Listed> listed;
     for (std::size_t i = first; i < names.size(); ++i) {
-        listed.push_back({names[i], workbook.sheets[i].note, workbook.sheets[i].table.rows.size()});
+        const Sheet& sheet = workbook.sheets[i];
+        listed.push_back({names[i], sheet.note, sheet.picture.empty() ? sheet.table.rows.size() : 1});
     }
     lxw_worksheet* summary = add_sheet(book, own ? names.front() : "Summary", file);
     xlsx::write_summary(summary, workbook, own ? &workbook.sheets.front() : nullptr, listed, formats);
     for (std::size_t i = first; i < names.size(); ++i) {
-        xlsx::write_table_sheet(book, add_sheet(book, names[i], file), names[i], workbook, workbook.sheets[i], formats);
+        lxw_worksheet* sheet = add_sheet(book, names[i], file);
+        if (workbook.sheets[i].picture.empty()) {
+            xlsx::write_table_sheet(book, sheet, names[i], workbook, workbook.sheets[i], formats);
+        } else {
+            xlsx::write_picture_sheet(sheet, names[i], workbook, workbook.sheets[i], formats);
+        }
     }
 }
 

@@ -6,7 +6,7 @@
 //
 // The first page ("Summary") holds title, facts, lines to sign on, the caution, the table of the workbook's sheet named
 // "Summary" when it has one, and the list of the other sheets. Every other sheet is one table: heading row frozen, filtered and repeated on each
-// printed page, fitted to one page wide, charts after the table on pages of their own or beside a narrow one.
+// printed page, fitted to one page wide (or one picture), charts after the table on pages of their own or beside a narrow one.
 //
 // Values a workbook cannot hold are made visible, never dropped in silence:
 //   bytes that are not UTF-8, control characters   U+FFFD in their place

@@ -22,14 +22,14 @@ template <class V, Is<Measure> S> void members(V& v, S& s) {
     v(value, typed_micro, unit);
 }
 template <class V, Is<Site> S> void members(V& v, S& s) {
-    auto& [name, address, gln, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
+    auto& [name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
            review_days, carry_over] = s;
-    v(name, address, gln, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
+    v(name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
       review_days, carry_over);
 }
 template <class V, Is<Material> S> void members(V& v, S& s) {
-    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtin, suppliers] = s;
-    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtin, suppliers);
+    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers] = s;
+    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers);
 }
 template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
     auto& [item, percent, absolute, flour, optional] = s;
@@ -37,9 +37,9 @@ template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
 }
 template <class V, Is<Product> S> void members(V& v, S& s) {
     auto& [id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-           shelf_life] = s;
+           shelf_life, gtin, traceability_list] = s;
     v(id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-      shelf_life);
+      shelf_life, gtin, traceability_list);
 }
 template <class V, Is<Label> S> void members(V& v, S& s) {
     auto& [id, name, product, market, declares, may_contain] = s;

@@ -44,7 +44,10 @@ Described of(const Site& s) {
             s.name,
             {{"name", s.name},
              {"address", s.address},
+             {"telephone", s.phone},
              {"gln", s.gln},
+             {"GS1 company prefix", s.company_prefix},
+             {"web", s.web},
              {"zone", s.zone},
              {"production day begins", minute_of_day_text(s.day_start_minutes)},
              {"late after", period_text(s.late_after)},
@@ -70,7 +73,7 @@ Described of(const Material& m) {
              {"supply that never runs out", yes_or_no(m.supply)},
              {"packaging", yes_or_no(m.packaging)},
              {"on the Food Traceability List", yes_or_no(m.traceability_list)},
-             {"GTIN", m.gtin},
+             {"GTIN", list_of(m.gtins)},
              {"suppliers", list_of(m.suppliers)}}};
 }
 
@@ -93,7 +96,9 @@ Described of(const Product& p) {
                                  {"line", p.line},
                                  {"label", p.label},
                                  {"date", date_word(p.date_kind)},
-                                 {"shelf life", period_or_none(p.shelf_life)}});
+                                 {"shelf life", period_or_none(p.shelf_life)},
+                                 {"GTIN", p.gtin},
+                                 {"on the Food Traceability List", yes_or_no(p.traceability_list)}});
     return d;
 }
 

@@ -166,6 +166,16 @@ std::vector<std::string> Fields::names(std::string_view key) {
     return found;
 }
 
+std::vector<std::string> Fields::one_or_more(std::string_view key, std::string_view example) {
+    const TomlValue* value = table_.find(key);
+    if (value && value->is(TomlValue::Kind::array)) return names(key);
+    value = asked(key, TomlValue::Kind::text, Need::no, example);
+    if (!value) return {};
+    if (const Check bad = check_text(key, value->text, longest_name, true)) refuse(key, *bad);
+    faults_.mark(path_of(key) + "/0", faults_.spot(path_of(key)));
+    return {value->text};
+}
+
 std::vector<std::string> Fields::date_texts(std::string_view key) {
     return list(key, "[\"2026-12-25\"]", true);
 }

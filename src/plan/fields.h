@@ -30,6 +30,7 @@ class Fields {
     std::string choice(std::string_view key, const std::vector<std::string>& words, Need need);
     std::vector<std::string> codes(std::string_view key);       // a list of codes, no code twice
     std::vector<std::string> names(std::string_view key);       // a list of names
+    std::vector<std::string> one_or_more(std::string_view key, std::string_view example);  // a name, or a list of names
     std::vector<std::string> date_texts(std::string_view key);  // dates, or texts
     std::optional<Measure> measure(std::string_view key, Dimension wanted, Need need = Need::no);
     std::optional<Measure> any_measure(std::string_view key);

@@ -19,7 +19,10 @@
 namespace peelbook::plan {
 
 struct Site {
-    std::string name, address, gln;
+    std::string name, address, phone;
+    std::string gln;              // of the site, 13 digits
+    std::string company_prefix;   // GS1 company prefix: the first digits of our own SSCCs; empty: none
+    std::string web;              // "https://example.com/": where lots without a GTIN are named in EPCIS; empty: none
     std::string zone;             // IANA: "Europe/Berlin"
     int day_start_minutes = 0;    // the production day begins this long after local midnight
     Duration late_after = minutes(15);
@@ -42,7 +45,7 @@ struct Material {
     bool supply = false;      // water, ice: a lot per period that never runs out, usable without `receive`
     bool packaging = false;   // counts pieces; never enters shares
     bool traceability_list = false;  // on the Food Traceability List (21 CFR 1 subpart S)
-    std::string gtin;
+    std::vector<std::string> gtins;  // as on the goods: several suppliers, several numbers
     std::vector<std::string> suppliers;  // partner codes that may supply it; empty: any
 };
 
@@ -68,6 +71,8 @@ struct Product {
     std::string label;                  // the label it is usually packed under
     DateKind date_kind = DateKind::best_before;
     std::optional<Duration> shelf_life; // counted from the end of the bake (finish)
+    std::string gtin;                   // of the packed article
+    bool traceability_list = false;     // it still holds a food of the Food Traceability List, without a kill step
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 

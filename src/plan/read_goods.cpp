@@ -65,6 +65,14 @@ std::string usual_finish(const std::vector<std::string>& steps) {
     return last;
 }
 
+// One, or a list: goods of several suppliers bear several numbers.
+std::vector<std::string> read_gtins(Fields& f) {
+    const std::vector<std::string> gtins = f.one_or_more("gtin", "\"4012345000009\"");
+    for (std::size_t i = 0; i < gtins.size(); ++i)
+        if (const Check bad = check_gtin(gtins[i])) f.refuse("gtin/" + std::to_string(i), *bad);
+    return gtins;
+}
+
 }  // namespace
 
 Material read_material(Fields& f) {
@@ -78,10 +86,8 @@ Material read_material(Fields& f) {
     material.supply = f.flag("supply", false);
     material.packaging = f.flag("packaging", false);
     material.traceability_list = f.flag("traceability_list", false);
-    material.gtin = f.name("gtin", Need::no);
+    material.gtins = read_gtins(f);
     material.suppliers = f.codes("suppliers");
-    if (!material.gtin.empty())
-        if (const Check bad = check_gtin(material.gtin)) f.refuse("gtin", *bad);
     return material;
 }
 
@@ -107,6 +113,10 @@ Product read_product(Fields& f) {
     product.label = f.code("label", Need::no);
     product.date_kind = read_date_kind(f);
     product.shelf_life = f.period("shelf_life");
+    product.gtin = f.name("gtin", Need::no);
+    if (!product.gtin.empty())
+        if (const Check bad = check_gtin(product.gtin)) f.refuse("gtin", *bad);
+    product.traceability_list = f.flag("traceability_list", false);
     if (!f.has("formula"))
         f.lacks("formula", "formula = [ { item = \"...\", percent = \"100%\", flour = true } ]",
                 "write what goes into it");

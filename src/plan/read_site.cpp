@@ -2,6 +2,7 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "plan/sections.h"
+#include "plan/words.h"
 
 namespace peelbook::plan {
 namespace {
@@ -29,13 +30,35 @@ std::string read_gln(Fields& f) {
     return gln;
 }
 
+std::string read_company_prefix(Fields& f) {
+    const std::string prefix = f.name("company_prefix", Need::no);
+    if (prefix.empty()) return prefix;
+    if (const Check bad = check_company_prefix(prefix)) f.refuse("company_prefix", *bad);
+    return prefix;
+}
+
+// Ends in '/', so that a lot's code can be set behind it.
+std::string read_web(Fields& f) {
+    std::string web = f.name("web", Need::no);
+    if (web.empty()) return web;
+    const bool address = web.starts_with("https://") || web.starts_with("http://");
+    if (!address || web.find_first_of(" \"<>\\^`{|}#?") != std::string::npos)
+        f.error("web", "web is " + quoted(web), "an address such as \"https://example.com/\"",
+                "write the address of your own domain, or take the key out");
+    if (!web.ends_with('/')) web += '/';
+    return web;
+}
+
 }  // namespace
 
 Site read_site(Fields& f) {
     Site site;
     site.name = f.name("name", Need::yes);
     site.address = f.prose("address", Need::no);
+    site.phone = f.name("phone", Need::no);
     site.gln = read_gln(f);
+    site.company_prefix = read_company_prefix(f);
+    site.web = read_web(f);
     site.zone = f.name("zone", Need::yes);
     site.day_start_minutes = f.clock("day_start").value_or(0);
     site.late_after = f.period("late_after").value_or(site.late_after);

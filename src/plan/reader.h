@@ -4,12 +4,12 @@
 // All texts together are one plan; a section may be spread over several. * marks a key that must be there; measures are
 // texts with their unit ("93C", "20kg", "2h30min", "2.5%"); a bound may state two units ("21C | 70F"). The starter plan
 // (plan/starter.h) shows every key with a comment.
-//   [site]        name* zone* allergen_list* ("eu" "us" "codex") address gln day_start ("03:00") late_after paper ("A4" "Letter")
+//   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention holidays [dates] review_working_days carry_over ("0.1%")
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
-//                 traceability_list gtin suppliers [ ]
+//                 traceability_list gtin (one or a list) suppliers [ ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
-//                 label date shelf_life
+//                 label date shelf_life gtin traceability_list
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
 //   [[label]]     id* name* product* market* declares* [ ] may_contain [ ]

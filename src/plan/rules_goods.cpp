@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <map>
 
+#include "base/gs1.h"
 #include "base/text.h"
 #include "plan/rules.h"
 #include "plan/words.h"
@@ -60,6 +61,24 @@ void check_product(const Plan& plan, const Product& product, const std::string& 
                      "a label of this product", "name another label, or correct the label's product");
 }
 
+// A scan must lead to one material and one product.
+void check_gtins(const Plan& plan, Faults& faults) {
+    std::map<std::string, std::string> owners;
+    const auto check = [&](const std::string& gtin, const std::string& what, const std::string& path) {
+        if (gtin.empty()) return;
+        const auto [owner, is_new] = owners.emplace(gtin14(gtin), what);
+        if (!is_new)
+            faults.error(path, what + ": GTIN " + gtin + " is that of " + owner->second + " too", "a number of its own",
+                         "compare both with the goods, and correct one");
+    };
+    for (std::size_t i = 0; i < plan.materials.size(); ++i)
+        for (std::size_t n = 0; n < plan.materials[i].gtins.size(); ++n)
+            check(plan.materials[i].gtins[n], "material " + quoted(plan.materials[i].id),
+                  path_at("material", i) + "/gtin/" + std::to_string(n));
+    for (std::size_t i = 0; i < plan.products.size(); ++i)
+        check(plan.products[i].gtin, "product " + quoted(plan.products[i].id), path_at("product", i) + "/gtin");
+}
+
 }  // namespace
 
 std::vector<std::string> item_ids(const Plan& plan) {
@@ -70,6 +89,7 @@ std::vector<std::string> item_ids(const Plan& plan) {
 
 void check_goods(const Plan& plan, Faults& faults) {
     check_names(plan, faults);
+    check_gtins(plan, faults);
     for (std::size_t i = 0; i < plan.products.size(); ++i)
         check_product(plan, plan.products[i], path_at("product", i), faults);
 }

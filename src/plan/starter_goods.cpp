@@ -10,7 +10,7 @@ const char* const starter_materials = R"toml(# What is bought. Keys: id, name; a
 #   supply = true      water, ice: never received, never used up
 #   packaging = true   counts pieces and is no ingredient
 #   traceability_list = true   on the Food Traceability List (21 CFR 1 subpart S)
-#   gtin, suppliers    article number; codes of the partners that may supply it
+#   gtin, suppliers    article number (several: a list); codes of the partners that may supply it
 
 [[material]]
 id = "wheat-flour"

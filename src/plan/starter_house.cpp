@@ -10,7 +10,10 @@ const char* const starter_site =
 [site]
 name = @NAME@
 address = "12 Mill Lane, Sampletown"   # invented: write your own
+# phone = "..."                        # part of the address that the traceability sheet gives
 # gln = "..."                          # GS1 location number, 13 digits, if you have one
+# company_prefix = "..."               # GS1 company prefix, if you number pallets (SSCC) yourself
+# web = "https://..."                  # names your lots without a GTIN in EPCIS; nothing is fetched from there
 zone = @ZONE@                          # IANA time zone: all times are shown in it
 day_start = "00:00"                    # when the production day begins
 late_after = "15min"                   # an entry written later than this after it happened shows as late

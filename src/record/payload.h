@@ -87,11 +87,12 @@ struct Received {
     Declaration allergens;
     std::string status;  // "accepted", "held", "refused"
     std::string why;     // wanted when held or refused
+    std::string sscc;    // of the pallet or crate it came as, 18 digits
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("material", s.material); v("supplier", s.supplier); v("supplier-lot", s.supplier_lot);
         v("mass", s.mass); v("pieces", s.pieces); v("gtin", s.gtin); v("date", s.date); v("document", s.document);
         v("carrier", s.carrier); v("temperature", s.temperature); v("instrument", s.instrument);
-        v("allergens", s.allergens); v("status", s.status); v("why", s.why);
+        v("allergens", s.allergens); v("status", s.status); v("why", s.why); v("sscc", s.sscc);
     }
 };
 
@@ -229,12 +230,13 @@ struct MovedOut {
     bool of_returned = false;  // of what came back, not of what is on hand
     bool already_done = false;
     std::string why;  // wanted for waste and sample, and for what was already done
+    std::string sscc; // of the pallet or crate it leaves as, 18 digits
     template <class V, class S> static void fields(V& v, S& s) {
         v("way", s.way); v("lot", s.lot); v("product", s.product); v("any-of", s.any_of); v("partner", s.partner);
         v("pieces", s.pieces);
         v("mass", s.mass); v("document", s.document); v("carrier", s.carrier);
         v("of-returned", s.of_returned);
-        v("already-done", s.already_done); v("why", s.why);
+        v("already-done", s.already_done); v("why", s.why); v("sscc", s.sscc);
     }
 };
 

@@ -1,6 +1,7 @@
 // Lots flow: used, stored, out of the house, back, counted.
 #include <algorithm>
 
+#include "base/gs1.h"
 #include "base/text.h"
 #include "site/admit.h"
 #include "trace/trace.h"
@@ -177,6 +178,19 @@ Result<Amount> take_returned(const Request& r, const book::Lot& lot, const recor
                        mass_text(stock.returned_mg), "record the return first", {}};
 }
 
+// "new" becomes an SSCC of our own. Its serial is the number of this entry, so that no two are alike; a prefix so long that serials
+// come round again leaves 100,000 of them at least (GS1 wants a year between two).
+Check number_pallet(const Request& r, std::string& sscc) {
+    if (sscc.empty()) return {};
+    if (sscc != "new") return check_sscc(sscc);
+    const std::string& prefix = r.plan().site.company_prefix;
+    if (prefix.empty())
+        return Refusal{"a new pallet number without a company prefix", "company_prefix under [site] in the plan: how GS1 lets your numbers begin",
+                       "add it and adopt the plan, or type the number on the pallet: --sscc and 18 digits", {}};
+    sscc = make_sscc(prefix, r.ledger.book.next_seq());
+    return {};
+}
+
 }  // namespace
 
 Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
@@ -198,6 +212,7 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
         return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
                        "discard it; if it has already left: --already-done --why ...", {}};
     }
+    if (auto refused = number_pallet(r, s.sscc)) return *refused;
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     s.already_done = s.already_done || r.draft.already_done;
     if (!s.any_of.empty()) return Admitted{{}, s, {}};

@@ -56,6 +56,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     if (!s.gtin.empty()) {
         if (auto refused = check_gtin(s.gtin)) return *refused;
     }
+    if (!s.sscc.empty()) {
+        if (auto refused = check_sscc(s.sscc)) return *refused;
+    }
     if (auto refused = allergen_words(s.allergens.contains)) return *refused;
     if (auto refused = allergen_words(s.allergens.may_contain)) return *refused;
     if (s.status.empty()) s.status = "accepted";

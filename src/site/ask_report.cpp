@@ -7,6 +7,7 @@
 #include "site/report.h"
 #include "site/report_definition.h"
 #include "site/trace_tables.h"
+#include "trace/picture.h"
 
 namespace peelbook::site {
 namespace {
@@ -50,6 +51,8 @@ ReportSetting setting_of(const Site& site, Ledger& ledger, Instant now) {
     out.facts.emplace_back("Entries in the book", std::to_string(status.entries));
     out.facts.emplace_back("Head of the chain", status.head);
     out.mark = "entry " + std::to_string(status.entries) + "  " + status.head.substr(0, 16);
+    const Zone zone = ledger.zone();
+    out.day_begins = [zone](Date day) { return zone.day_start(day, 0, 0); };
     out.span_of_week = [&ledger](IsoWeek week) { return span_of_week(ledger, week); };
     return out;
 }
@@ -89,6 +92,19 @@ Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     const std::vector<book::Book::Parameter> parameters{{"lot", joined(asked, ", ")},
                                                         {"direction", std::string(answer.forward ? "forward" : "back")}};
     return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
+}
+
+std::string Site::genealogy_dot(const TraceAnswer& answer) const {
+    trace::PictureOptions options;
+    std::vector<std::string> asked;
+    for (const auto& lot : answer.start) {
+        asked.push_back(lot.code);
+        options.start.push_back(lot.id);
+    }
+    options.title = impl_->ledger.plan_at(impl_->clock.now()).plan->site.name + ": trace " + (answer.forward ? "forward" : "back") + " of " +
+                    joined(asked, ", ");
+    options.day = [&](std::int64_t ms) { return impl_->ledger.production_day({ms}).day; };
+    return trace::genealogy_dot(answer.graph, options);
 }
 
 std::vector<std::pair<std::string, std::string>> Site::report_names() const {

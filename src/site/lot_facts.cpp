@@ -95,6 +95,7 @@ void Gatherer::operator()(const record::Received& s) {
     if (s.date && material) row.date_kind = material->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
     row.document = s.document;
     row.carrier = s.carrier;
+    row.sscc = s.sscc;
     row.status = s.status;
     out_.declared = s.allergens;
     out_.facts.steps = {"receive"};
@@ -229,6 +230,7 @@ void Gatherer::operator()(const record::MovedOut& s) {
     move.happened = entry_->happened.ms;
     move.document = s.document;
     move.carrier = s.carrier;
+    move.sscc = s.sscc;
     move.why = s.why;
     move.of_returned = s.of_returned ? 1 : 0;
     move.sure = s.lot.empty() ? 0 : 1;

@@ -48,7 +48,8 @@ struct Summary {
     }
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
-        return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) + with(" to ", s.partner);
+        return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) + with(" to ", s.partner) +
+               with(" on pallet ", s.sscc);
     }
     std::string operator()(const record::Returned& s) const {
         return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;

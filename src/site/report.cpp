@@ -1,6 +1,7 @@
 #include "site/report.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "base/text.h"
 #include "site/report_definition.h"
@@ -24,6 +25,41 @@ const Cell* value_of(const std::vector<Parameter>& parameters, const std::string
         if (parameter.name == name) return &parameter.value;
     }
     return nullptr;
+}
+
+std::string text_of(const std::vector<Parameter>& parameters, const std::string& name) {
+    const Cell* value = value_of(parameters, name);
+    return value == nullptr ? "" : to_text(*value);
+}
+
+// "2026-11-16 to 2026-11-22, lot B-20"
+std::string asked_in_words(const std::string& from, const std::string& until, const std::string& lot) {
+    std::string days = from.empty() ? "until " + until : until.empty() ? "from " + from : from + " to " + until;
+    if (from.empty() && until.empty()) days = lot.empty() ? "all of the book" : "";
+    return days + (days.empty() || lot.empty() ? "" : ", ") + (lot.empty() ? "" : "lot " + lot);
+}
+
+Check add_days_asked(std::vector<Parameter>& parameters, const ReportSetting& setting) {
+    const bool days = value_of(parameters, "from") != nullptr || value_of(parameters, "until") != nullptr;
+    if (!days || !setting.day_begins || value_of(parameters, "from_ms") != nullptr) return {};
+    const std::string from = text_of(parameters, "from"), until = text_of(parameters, "until");
+    std::int64_t from_ms = std::numeric_limits<std::int64_t>::min(), until_ms = std::numeric_limits<std::int64_t>::max();
+    if (!from.empty()) {
+        const auto day = parse_date(from);
+        if (!day) return day.refusal();
+        from_ms = setting.day_begins(*day).ms;
+    }
+    if (!until.empty()) {
+        const auto day = parse_date(until);
+        if (!day) return day.refusal();
+        until_ms = setting.day_begins(add_days(*day, 1)).ms;
+    }
+    if (from_ms >= until_ms)
+        return Refusal{"from " + from + " until " + until, "a first day that is not after the last", "change the two days over", {}};
+    parameters.push_back({"from_ms", from_ms});
+    parameters.push_back({"until_ms", until_ms});
+    parameters.push_back({"asked", asked_in_words(from, until, text_of(parameters, "lot"))});
+    return {};
 }
 
 Check add_derived_parameters(std::vector<Parameter>& parameters, const ReportSetting& setting) {
@@ -103,7 +139,10 @@ Result<Workbook> run_report(const book::Book& book, const Files& files, const st
     if (!read.faults.empty()) return refusal_of(name, read.faults);
     const ReportDefinition& report = read.report;
     auto parameters = given;
+    for (const auto& [parameter, value] : report.otherwise)
+        if (value_of(parameters, parameter) == nullptr) parameters.push_back({parameter, value});
     if (auto check = add_derived_parameters(parameters, setting)) return *std::move(check);
+    if (auto check = add_days_asked(parameters, setting)) return *std::move(check);
     if (auto check = check_parameters(report, parameters)) return *std::move(check);
     for (const auto& need : report.needs) {
         if (!setting.provide) continue;

@@ -73,8 +73,12 @@ class Reader {
         report_.needs = texts(root, "needs", &known_needs);
         report_.judges_safety = flag(root, "judges_safety", true);
         for (const TomlValue* parameter : tables(root, "parameter")) {
-            only_keys(*parameter, {"name", "what"});
-            report_.parameters.emplace_back(text(*parameter, "name", true), text(*parameter, "what", false));
+            only_keys(*parameter, {"name", "what", "otherwise"});
+            const std::string name = text(*parameter, "name", true), what = text(*parameter, "what", false);
+            if (parameter->find("otherwise"))
+                report_.otherwise.emplace_back(name, text(*parameter, "otherwise", false));
+            else
+                report_.parameters.emplace_back(name, what);
         }
         const auto sheets = tables(root, "sheet");
         if (sheets.empty()) error(root.at, "no [[sheet]]", "at least one sheet", "add [[sheet]] with name, sql and columns");

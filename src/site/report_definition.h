@@ -12,6 +12,7 @@
 //   [[parameter]]
 //   name = "week"
 //   what = "the ISO week as year x 100 + week: 202647"
+//   otherwise = ""                        # its value when it is not given; without this key it must be given
 //   [[sheet]]
 //   name = "Deviations"                   # at most 31 characters, none of []:*?/\ ; the sheet "Summary" goes on the first page
 //   sql = "deviations.sql"                # one SELECT that only reads; the caller's parameters stand in it as :NAME
@@ -46,7 +47,8 @@ struct ReportSheet {
 
 struct ReportDefinition {
     std::string name, title, subtitle, about;
-    std::vector<std::pair<std::string, std::string>> parameters;  // name, what it is
+    std::vector<std::pair<std::string, std::string>> parameters;  // name, what it is: those that must be given
+    std::vector<std::pair<std::string, std::string>> otherwise;   // name, value when it is not given
     std::vector<std::string> signatures, needs;
     bool judges_safety = true;
     std::vector<ReportSheet> sheets;

@@ -18,6 +18,7 @@
 #include <vector>
 
 #include "base/clock.h"
+#include "base/gs1_scan.h"
 #include "base/result.h"
 #include "base/table.h"
 #include "base/workbook.h"
@@ -28,6 +29,7 @@
 #include "plan/plan.h"
 #include "plan/reader.h"
 #include "record/entry.h"
+#include "trace/custody.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {
@@ -127,6 +129,10 @@ class Site {
     // A logger file: kept whole in the book, its rows become readings.
     Result<Receipt> record_series(const record::SeriesTaken& series, std::string_view bytes, const Draft& rest);
 
+    // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/scan.h); refused where the two differ.
+    Result<record::Received> with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const;
+    Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;
+
     // --- the plan
     std::vector<plan::Text> plan_files() const;     // the folder's .toml files, sorted by name
     plan::Outcome check_plan() const;               // of the folder, as it is
@@ -147,8 +153,15 @@ class Site {
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
     Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
+    // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h).
+    std::string genealogy_dot(const TraceAnswer& answer) const;
     Result<Table> ask(const std::string& sql) const;       // read-only SQL
     std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes beside ids, for csv
+    // What came in, was made, packed on pallets and went out from the first to the last day, as events for an EPCIS document
+    // (output/epcis.h). Open batches, refused goods and what moves inside the house are not told. Refused when the plan has no `web`.
+    Result<trace::Custody> custody(std::optional<Date> from, std::optional<Date> until) const;
+    // The element strings of a label for a packed or received lot (article, date, lot) or of a pallet's SSCC (18 digits).
+    Result<std::vector<Gs1Element>> label_elements(const std::string& lot_or_sscc) const;
     const Zone& zone() const;
     const std::filesystem::path& folder() const;
 

@@ -104,7 +104,7 @@ TEST_CASE_METHOD(Open, "People, partners and the plan in force") {
     point.plan_seq = 4;
     point.id = "core";
     point.grade = "critical";
-    rows.put(PlanVersion{4, 100, "x", "AB"}, {point}, {PlanItem{4, "product", "rye", "Rye", ""}});
+    rows.put(PlanVersion{4, 100, "x", "AB"}, {point}, {PlanItem{4, "product", "rye", "Rye", "", "", 0}});
     rows.put(PlanVersion{9, 200, "y", "AB"}, {}, {});
     CHECK(rows.plan_in_force(50)->seq == 4);  // the first also governs what happened before it
     CHECK(rows.plan_in_force(199)->seq == 4);
@@ -152,7 +152,7 @@ TEST_CASE_METHOD(Open, "Lots by every name they go by") {
 }
 
 TEST_CASE_METHOD(Open, "Ways out, counts and stock") {
-    const Move sold{1, 5, "customer", "CAFE", 100, 2, 1, 0, 50, 1, "", "", ""};
+    const Move sold{1, 5, "customer", "CAFE", 100, 2, 1, 0, 50, 1, "", "", "", ""};
     rows.set_moves(1, {sold});
     CHECK(rows.moves(1) == std::vector<Move>{sold});
     CHECK(rows.moves_to("CAFE") == std::vector<Move>{sold});

@@ -23,6 +23,7 @@ def set_up(sheet):
         "header": str(sheet.oddHeader.left.text) + "|" + str(sheet.oddHeader.right.text),
         "footer": str(sheet.oddFooter.left.text) + "|" + str(sheet.oddFooter.right.text),
         "charts": len(sheet._charts),
+        "images": len(sheet._images),
         "breaks": [b.id for b in sheet.row_breaks.brk],
     }
 

@@ -1,0 +1,41 @@
+#include "cli/genealogy.h"
+
+#include "base/text.h"
+#include "output/drawing.h"
+
+namespace peelbook::cli {
+
+Result<Sheet> genealogy_sheet(const site::Site& site, const site::TraceAnswer& answer) {
+    auto picture = output::draw(site.genealogy_dot(answer), "png");
+    if (!picture) return picture.refusal();
+    Sheet sheet;
+    sheet.name = "Genealogy";
+    sheet.note =
+        "What went into what. Where there are many lots, those of one product, kind and day stand together "
+        "and say how many they are; "
+        "a dashed arrow is a possible use.";
+    sheet.picture = *std::move(picture);
+    return sheet;
+}
+
+Check write_genealogy(Context& context, const site::Site& site, const site::TraceAnswer& answer,
+                      const std::string& name) {
+    const bool svg = name.ends_with(".svg");
+    if (!svg && !name.ends_with(".png"))
+        return Refusal{"--picture " + shown(name),
+                       "a file name that ends in .svg or .png",
+                       "name it so: --picture trace.svg",
+                       {}};
+    const auto file = context.here / name;
+    if (context.files.exists(file))
+        return Refusal{"file '" + shown(name) + "'",
+                       "a name that is free: nothing is overwritten",
+                       "choose another name, or move the file away",
+                       {}};
+    const auto picture = output::draw(site.genealogy_dot(answer), svg ? "svg" : "png");
+    if (!picture) return picture.refusal();
+    context.files.create(file, *picture);
+    return {};
+}
+
+}  // namespace peelbook::cli
