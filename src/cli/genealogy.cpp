@@ -4,9 +4,14 @@
 #include "output/drawing.h"
 
 namespace peelbook::cli {
+namespace {
+
+constexpr std::size_t most_groups_on_paper = 60;  // a few printed pages; a file of its own takes more
+
+}  // namespace
 
 Result<Sheet> genealogy_sheet(const site::Site& site, const site::TraceAnswer& answer) {
-    auto picture = output::draw(site.genealogy_dot(answer), "png");
+    auto picture = output::draw(site.genealogy_dot(answer, most_groups_on_paper), "png");
     if (!picture) return picture.refusal();
     Sheet sheet;
     sheet.name = "Genealogy";

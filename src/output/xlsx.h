@@ -64,7 +64,7 @@ void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* 
 void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::string& name, const Workbook& workbook,
                        const Sheet& from, Formats& formats);
 
-// A title, a note, and the sheet's picture, made as small as the page wants and no larger than it is.
+// A title, a note, and the sheet's picture, made smaller to fit a page as far as it stays readable, then over several.
 void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from, Formats& formats);
 
 // A chart over the rows [first, first + table rows) of the sheet; null when there is nothing to draw.

@@ -1,5 +1,6 @@
 // A sheet that is one picture.
 #include <algorithm>
+#include <cmath>
 #include <cstdint>
 #include <stdexcept>
 
@@ -8,6 +9,9 @@
 
 namespace peelbook::output::xlsx {
 namespace {
+
+// Letters of 10 points stay letters of 6, the least that is read on paper without a glass; a larger picture takes more pages.
+constexpr double least_scale = 0.6;
 
 struct Size {
     double width = 0, height = 0;
@@ -40,8 +44,11 @@ void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Wo
     }
     const Size size = size_of(from.picture);
     const double room = page.height - 6 * row_pixels;
+    const double scale = std::clamp(std::min(page.width / size.width, room / size.height), least_scale, 1.0);
+    const auto pages = [](double pixels, double of_page) { return static_cast<std::uint16_t>(std::ceil(pixels / of_page)); };
+    worksheet_fit_to_pages(sheet, pages(size.width * scale, page.width), pages(size.height * scale, room));
     lxw_image_options options{};
-    options.x_scale = options.y_scale = std::min({1.0, page.width / size.width, room / size.height});
+    options.x_scale = options.y_scale = scale;
     options.object_position = LXW_OBJECT_MOVE_DONT_SIZE;
     const auto* bytes = reinterpret_cast<const unsigned char*>(from.picture.data());
     if (worksheet_insert_image_buffer_opt(sheet, picture_row, 0, bytes, from.picture.size(), &options) !=

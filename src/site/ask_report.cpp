@@ -94,8 +94,9 @@ Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
 }
 
-std::string Site::genealogy_dot(const TraceAnswer& answer) const {
+std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_groups) const {
     trace::PictureOptions options;
+    options.most_gathered = most_groups;
     std::vector<std::string> asked;
     for (const auto& lot : answer.start) {
         asked.push_back(lot.code);

@@ -21,7 +21,7 @@ struct KindOfLot {
 constexpr KindOfLot kinds[] = {
     {"received", "received lot", "received lots", "box"},
     {"supply", "supply (water)", "supplies", "ellipse"},
-    {"blend", "blend in a vessel", "blends", "cylinder"},
+    {"blend", "blend in a vessel", "blends", "cylinder, margin=\"0.1,0.12\""},
     {"batch", "batch", "batches", "hexagon"},
     {"rack", "rack", "racks", "trapezium"},
     {"pack", "pack lot", "pack lots", "component"},
@@ -149,7 +149,9 @@ class Picture {
         if (nodes_.size() < sorted_.size())
             text += ", gathered into " + std::to_string(nodes_.size()) + " groups";
         if (not_drawn_ > 0)
-            text += "; " + std::to_string(not_drawn_) + " uses of lots outside this picture are not drawn";
+            text += "; " + std::to_string(not_drawn_) +
+                    (not_drawn_ == 1 ? " use of a lot outside this picture is not drawn"
+                                     : " uses of lots outside this picture are not drawn");
         return text;
     }
 
@@ -164,7 +166,8 @@ class Picture {
             text = std::to_string(node.lots) + " " + std::string(kind_of(lot).many) + "\n" + name;
         }
         if (!node.when.empty()) text += "\n" + node.when;
-        if (node.made_mg > 0) text += "\nmade " + mass_shown(node.made_mg);
+        const bool supply = lot.kind == "supply";  // it never runs out: its mass says nothing
+        if (node.made_mg > 0 && !supply) text += (lot.kind == "received" ? "\nreceived " : "\nmade ") + mass_shown(node.made_mg);
         if (node.on_hand_pieces > 0) text += "\non hand " + std::to_string(node.on_hand_pieces) + " pieces";
         if (node.on_hand_pieces <= 0 && node.on_hand_mg > 0)
             text += "\non hand " + mass_shown(node.on_hand_mg);

@@ -80,7 +80,7 @@ TEST_CASE("Five lots stand singly, with what they are") {
     const GraphMaker maker = five_lots();
     const std::string dot = genealogy_dot(maker.graph, titled({3}));
     CHECK(
-        holds(dot, "label=\"Genealogy of L3\\n5 lots; 1 uses of lots outside this picture are not drawn\""));
+        holds(dot, "label=\"Genealogy of L3\\n5 lots; 1 use of a lot outside this picture is not drawn\""));
     CHECK(holds(dot,
                 "  n0 [shape=box, peripheries=2, penwidth=2, label=\"L3\\nRye flour\\n1970-01-01\\nmade "
                 "500.0kg\"];\n"));
