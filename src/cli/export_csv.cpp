@@ -43,7 +43,7 @@ Result<Exit> act(Context& context, const Given& given) {
 extern const Command export_csv_command;
 const Command export_csv_command{.name = "export csv",
                                  .group = Group::keeping,
-                                 .about = "Write every derived table as a CSV file.",
+                                 .about = "Write every table as a CSV file, the entries among them.",
                                  .more = {},
                                  .examples = "peelbook export csv --out tables",
                                  .takes_at = false,

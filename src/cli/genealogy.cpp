@@ -6,7 +6,7 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr std::size_t most_groups_on_paper = 60;  // a few printed pages; a file of its own takes more
+constexpr std::size_t most_groups_on_paper = 30;  // about a printed page; a file of its own takes more
 
 }  // namespace
 
@@ -16,9 +16,10 @@ Result<Sheet> genealogy_sheet(const site::Site& site, const site::TraceAnswer& a
     Sheet sheet;
     sheet.name = "Genealogy";
     sheet.note =
-        "What went into what. Where there are many lots, those of one product, kind and day stand together "
-        "and say how many they are; "
-        "a dashed arrow is a possible use.";
+        "What went into what. Where there are many lots, those of one product, kind and day (very many: "
+        "week) "
+        "stand together and say how many they are; --picture draws more of them. A dashed arrow is a "
+        "possible use.";
     sheet.picture = *std::move(picture);
     return sheet;
 }

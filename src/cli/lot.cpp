@@ -49,6 +49,8 @@ Pairs facts(const book::Lot& lot, const Zone& zone) {
     add("vessel", lot.vessel);
     add("place", lot.place);
     add("document", lot.document);
+    add("GTIN", lot.gtin);
+    add("pallet", lot.sscc);
     return pairs;
 }
 

@@ -97,6 +97,7 @@ Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
 std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_groups) const {
     trace::PictureOptions options;
     options.most_gathered = most_groups;
+    options.most_single = std::min(options.most_single, most_groups);
     std::vector<std::string> asked;
     for (const auto& lot : answer.start) {
         asked.push_back(lot.code);
@@ -117,6 +118,22 @@ Result<Table> Site::ask(const std::string& sql) const {
     return impl_->ledger.book.query(sql, {});
 }
 
+namespace {
+
+// The book itself: whoever has SHA-256 checks the chain from this alone.
+Table entry_table(const book::Book& book) {
+    Table table{{"seq", "hash", "body"}, {}};
+    record::Hash head = record::no_hash;
+    for (Seq seq = 1; seq < book.next_seq(); ++seq) {
+        const std::string body = book.body(seq);
+        head = record::chained(head, body);
+        table.rows.push_back({seq, record::to_hex(head), body});
+    }
+    return table;
+}
+
+}  // namespace
+
 // Ids are the book's own business: where a table names lots by id, their codes stand beside them.
 std::vector<std::pair<std::string, Table>> Site::tables() const {
     auto& ledger = impl_->ledger;
@@ -135,6 +152,7 @@ std::vector<std::pair<std::string, Table>> Site::tables() const {
         }
         out.emplace_back(name, std::move(table));
     }
+    out.emplace_back("entry", entry_table(ledger.book));
     return out;
 }
 

@@ -153,11 +153,11 @@ class Site {
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
     Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
-    // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Many lots are gathered by day
-    // and product; above `most_groups` groups by week, then over all time.
+    // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Lots are gathered by day and
+    // product where they are more than 60 or `most_groups`; above `most_groups` groups by week, then over all time.
     std::string genealogy_dot(const TraceAnswer& answer, std::size_t most_groups = 120) const;
     Result<Table> ask(const std::string& sql) const;       // read-only SQL
-    std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes beside ids, for csv
+    std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes for ids of lots, and the entries; for csv
     // What came in, was made, packed on pallets and went out from the first to the last day, as events for an EPCIS document
     // (output/epcis.h). Open batches, refused goods and what moves inside the house are not told. Refused when the plan has no `web`.
     Result<trace::Custody> custody(std::optional<Date> from, std::optional<Date> until) const;

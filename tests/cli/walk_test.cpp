@@ -230,6 +230,18 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
 
     walk.must("export csv --out tables");
     CHECK(walk.files.read(walk.folder / "tables" / "use.csv")->find("from_lot") != std::string::npos);
+    // Every table of the book has its file; the last hash of the entries is the head that `verify` prints.
+    const auto named = walk.must("ask \"SELECT name FROM sqlite_master WHERE type = 'table' AND name <> 'attachment'\" --csv").out;
+    std::istringstream names(named.substr(named.find('\n') + 1));
+    for (std::string name; std::getline(names, name);) {
+        while (!name.empty() && name.back() == '\r') name.pop_back();
+        INFO(name);
+        CHECK(walk.files.exists(walk.folder / "tables" / (name + ".csv")));
+    }
+    const std::string entries = *walk.files.read(walk.folder / "tables" / "entry.csv");
+    const std::string status = walk.must("status --json").out;
+    const std::size_t last = entries.rfind("\r\n", entries.size() - 3) + 2;
+    CHECK(status.find(entries.substr(entries.find(',', last) + 1, 64)) != std::string::npos);
     CHECK(walk.run("export csv --out tables").code == 2);
     CHECK(walk.must("verify --derived").has(": nothing wrong\n"));
     CHECK(walk.must("rebuild").has("made the derived tables anew from "));

@@ -1,6 +1,6 @@
 #!/bin/sh
 # The example's own checks of uses and of the miller's trace, on a copy of a recorded site.
-#   sh tests/example/custody.sh uses|trace PEELBOOK SITE WORK-FOLDER
+#   sh tests/example/custody.sh uses|trace|epcis PEELBOOK SITE WORK-FOLDER
 set -eu
 what=$1
 program=$2
@@ -19,5 +19,9 @@ trace)
     lot=$(sed -n 's/^millers_lot=//p' "$example/run.sh")
     "$program" --site "$work/site" trace forward "$lot" --json >"$work/trace.json"
     python3 "$example/check_trace.py" "$work/trace.json" "$example/week.txt" "$example/site" "$lot"
+    ;;
+epcis)
+    "$program" --site "$work/site" export epcis --out "$work/events.jsonld"
+    /usr/bin/python3 "$(dirname "$0")/../output/epcis/validate.py" "$work/events.jsonld"
     ;;
 esac

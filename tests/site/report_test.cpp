@@ -126,6 +126,39 @@ TEST_CASE("The program's own reports have no fault, and run on an empty book") {
     for (const auto& sheet : workbook->sheets) CHECK(sheet.table.rows.empty());
 }
 
+TEST_CASE("A parameter with a value of its own need not be given; days become instants, and words") {
+    Bench bench;
+    bench.files.texts["site/reports/small/workbook.toml"] = R"(title = "Lots, {asked}"
+judges_safety = false
+[[parameter]]
+name = "from"
+what = "the first day"
+otherwise = ""
+[[parameter]]
+name = "until"
+what = "the last day"
+otherwise = ""
+[[sheet]]
+name = "Lots"
+sql = "lots.sql"
+columns = [ { key = "from_ms", heading = "From" } ]
+)";
+    bench.files.texts["site/reports/small/lots.sql"] = "SELECT :from_ms AS from_ms, :until_ms AS until_ms";
+    bench.setting.day_begins = [](Date day) { return Instant{to_days(day) * 86'400'000 - 3'600'000}; };  // UTC+1, no daylight saving
+    const auto all = bench.run("small", {});
+    REQUIRE(all);
+    CHECK(all->title == "Lots, all of the book");
+    const auto days = bench.run("small", {{"from", "2026-11-16"}, {"until", "2026-11-17"}});
+    REQUIRE(days);
+    CHECK(days->title == "Lots, 2026-11-16 to 2026-11-17");
+    // 2026-11-15T23:00Z and 2026-11-17T23:00Z, by `date -d ... +%s`
+    CHECK(days->sheets[0].table.rows[0] == std::vector<Cell>{std::int64_t{1'794'783'600'000}, std::int64_t{1'794'956'400'000}});
+    CHECK(bench.run("small", {{"from", "2026-11-17"}})->title == "Lots, from 2026-11-17");
+    CHECK(bench.run("small", {{"until", "2026-11-17"}})->title == "Lots, until 2026-11-17");
+    CHECK(bench.run("small", {{"from", "17.11."}}).refusal().given == "date '17.11.'");
+    CHECK(bench.run("small", {{"from", "2026-11-18"}, {"until", "2026-11-17"}}).refusal().wanted == "a first day that is not after the last");
+}
+
 TEST_CASE("Reports are listed by name, the site's own among them") {
     const Bench bench;
     const auto titles = report_titles(bench.files, "site");

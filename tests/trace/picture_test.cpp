@@ -82,7 +82,7 @@ TEST_CASE("Five lots stand singly, with what they are") {
     CHECK(
         holds(dot, "label=\"Genealogy of L3\\n5 lots; 1 use of a lot outside this picture is not drawn\""));
     CHECK(holds(dot,
-                "  n0 [shape=box, peripheries=2, penwidth=2, label=\"L3\\nRye flour\\n1970-01-01\\nmade "
+                "  n0 [shape=box, peripheries=2, penwidth=2, label=\"L3\\nRye flour\\n1970-01-01\\nreceived "
                 "500.0kg\"];\n"));
     CHECK(holds(dot,
                 "  n4 [shape=component, label=\"L31\\n\\nprinted B 17\\n1970-01-01\\nmade 1.3kg\\non hand 12 "
