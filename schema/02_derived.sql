@@ -20,9 +20,9 @@ CREATE TABLE fact (               -- an entry, with what later corrections say o
 CREATE UNIQUE INDEX fact_token ON fact (token) WHERE token <> '';
 
 CREATE TABLE touch (              -- which entries the fold of a subject reads
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument
-        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 4),
-    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line
+        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 5),
+    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line
     happened     INTEGER NOT NULL,      -- of the entry, as last amended
     seq          INTEGER NOT NULL,      -- the entry
     PRIMARY KEY (subject_kind, subject, happened, seq)
@@ -140,15 +140,29 @@ CREATE TABLE use (                -- the only genealogy: from_lot went into into
         CONSTRAINT use_mass CHECK (mass_mg >= 0),
     pieces   INTEGER                    -- NULL: not counted in pieces
         CONSTRAINT use_pieces CHECK (pieces >= 0),
+    largest_mg INTEGER                  -- part of a draw from a vessel: the most it can be, mass_mg being expected; NULL: mass_mg
+        CONSTRAINT use_largest CHECK (largest_mg >= mass_mg),
     stated   INTEGER NOT NULL           -- 1: the mass was stated; 0: it is the pieces' share of the lot they came from
         CONSTRAINT use_stated_or_shared CHECK (stated IN (0, 1)),
     sure     INTEGER NOT NULL           -- 1 certain, 0 possible
         CONSTRAINT use_sure_or_possible CHECK (sure IN (0, 1)),
+    ended_by INTEGER,                   -- the signed decision that traces through this use end here
     happened INTEGER NOT NULL,          -- when it went in
     note     TEXT NOT NULL,             -- why a lot past its date, what was already done
     PRIMARY KEY (into_lot, from_lot, seq)
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX use_from ON use (from_lot, into_lot);
+CREATE INDEX use_from ON use (from_lot, into_lot, ended_by);
+CREATE INDEX use_ended ON use (from_lot) WHERE ended_by IS NOT NULL;
+
+CREATE TABLE line_feed (          -- a lot stood on a line: everything that ran there meanwhile may hold it
+    line     TEXT NOT NULL,             -- place of the plan
+    from_ms  INTEGER NOT NULL,          -- put there
+    seq      INTEGER NOT NULL,          -- the entry that says so
+    lot      INTEGER NOT NULL,          -- which
+    until_ms INTEGER                    -- taken off; NULL: it is still there
+        CONSTRAINT line_feed_ends_later CHECK (until_ms >= from_ms),
+    PRIMARY KEY (line, from_ms, seq)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE move (               -- a way out of the house, or a return
     lot         INTEGER NOT NULL,       -- what left

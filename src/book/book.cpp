@@ -57,6 +57,10 @@ Book::Work Book::begin() {
     return Work(*this);
 }
 
+bool Book::is_working() const {
+    return impl_->sql->in_transaction();
+}
+
 Book::Work Book::look() {
     impl_->sql->prepared("BEGIN").run();
     Work work(*this);

@@ -61,6 +61,7 @@ class Book {
         Book* book_;
     };
     Work begin();
+    bool is_working() const;  // a Work stands
     Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries

@@ -26,6 +26,9 @@ class Derived {
     // Entries that touch a subject, in (happened, seq) order; with `from`: those that happened at or after it.
     std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
     std::vector<Fact> facts_touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
+    // Those before `happened`, newest first, at most `most`; entries of the kind `without` are passed over ("": none is).
+    std::vector<Fact> facts_before(SubjectKind kind, const std::string& subject, Int happened, Int most,
+                                   const std::string& without) const;
     // The window around a change, at most `most`: those at or before `happened`, newest first; those after it, oldest first.
     std::vector<Seq> touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
     std::vector<Seq> touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
@@ -56,6 +59,9 @@ class Derived {
     std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
     // Those that were there in [from, until): received, filled, split, packed, or (a batch) finished. By that time, then id.
     std::vector<Lot> lots_made(Int from, Int until) const;
+    // What stood on a line at some moment of [from, until], by (from_ms, seq).
+    std::vector<LineFeed> line_feeds(const std::string& line, Int from, Int until) const;
+    void set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now);
     std::vector<std::string> codes_like(const std::string& prefix) const;   // lot codes that start so
     std::vector<std::string> all_codes(Int most) const;                     // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
@@ -118,6 +124,28 @@ class Derived {
     };
     Graph forward(const std::vector<LotId>& start) const;  // all descendants
     Graph back(const std::vector<LotId>& start) const;     // all ancestors
+
+    // The same with everything that a trace shows of the reached lots. The cost grows with them, not with the book. Uses through
+    // which a decision ended the trace are not followed; `ended` holds those that left a reached lot (or, back, went into one).
+    struct Traced {
+        struct Standing {  // of one lot
+            Stock stock;   // all 0 where none is kept (a supply)
+            bool held = false;
+        };
+        std::vector<Lot> lots;  // by id: what a trace shows; the other columns are empty
+        std::vector<Standing> standing;  // of the same lots
+        struct Use {
+            LotId into_lot = 0, from_lot = 0;
+            Seq seq = 0;
+            std::optional<Int> mass_mg, pieces, largest_mg;
+            bool sure = true;
+            Int happened = 0;
+            std::optional<Seq> ended_by;
+        };
+        std::vector<Use> uses, ended;
+        std::vector<Move> moves;  // by lot, then seq
+    };
+    Traced traced(const std::vector<LotId>& start, bool forward) const;
 
   private:
     std::unique_ptr<Impl> impl_;

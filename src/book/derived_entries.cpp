@@ -54,6 +54,16 @@ std::vector<Fact> Derived::facts_touching(SubjectKind kind, const std::string& s
                         kind, subject, from.value_or(std::numeric_limits<Int>::min()));
 }
 
+std::vector<Fact> Derived::facts_before(SubjectKind kind, const std::string& subject, Int happened, Int most,
+                                        const std::string& without) const {
+    // The cross join keeps the touches outside: they come in order, and the limit stops them.
+    return select<Fact>(impl_->sql,
+                        "JOIN (SELECT t.seq, t.happened AS touched FROM touch t CROSS JOIN fact f ON f.seq = t.seq "
+                        "WHERE t.subject_kind = ?1 AND t.subject = ?2 AND t.happened < ?3 AND f.kind <> ?5 "
+                        "ORDER BY t.happened DESC, t.seq DESC LIMIT ?4) USING (seq) ORDER BY touched DESC, seq DESC",
+                        kind, subject, happened, most, without);
+}
+
 std::vector<Seq> Derived::touching_before(SubjectKind kind, const std::string& subject, Int happened,
                                           Int most) const {
     Statement statement = impl_->sql.prepared(

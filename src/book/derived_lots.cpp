@@ -59,6 +59,16 @@ std::vector<Lot> Derived::lots_made(Int from, Int until) const {
                        from, until);
 }
 
+std::vector<LineFeed> Derived::line_feeds(const std::string& line, Int from, Int until) const {
+    return select<LineFeed>(impl_->sql,
+                            "WHERE line = ?1 AND from_ms <= ?3 AND (until_ms IS NULL OR until_ms >= ?2) ORDER BY from_ms, seq",
+                            line, from, until);
+}
+
+void Derived::set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now) {
+    make_equal(impl_->sql, before, now);
+}
+
 std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
     // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
     Statement statement = impl_->sql.prepared(
@@ -139,7 +149,7 @@ Derived::Graph graph(Sql& sql, const std::string& reached, const std::string& st
     Derived::Graph found;
     found.lots = select<Lot>(sql, "WHERE id IN (" + reached + ") ORDER BY id", start);
     found.uses =
-        select<Use>(sql, "WHERE into_lot IN (" + reached + ") ORDER BY into_lot, from_lot, seq", start);
+        select<Use>(sql, "WHERE into_lot IN (" + reached + ") AND ended_by IS NULL ORDER BY into_lot, from_lot, seq", start);
     return found;
 }
 
@@ -149,7 +159,7 @@ Derived::Graph Derived::forward(const std::vector<LotId>& start) const {
     return graph(
         impl_->sql,
         "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
-        "UNION SELECT u.into_lot FROM reached r JOIN use u ON u.from_lot = r.lot) SELECT lot FROM reached",
+        "UNION SELECT u.into_lot FROM reached r JOIN use u ON u.from_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
         as_json_list(start));
 }
 
@@ -157,7 +167,7 @@ Derived::Graph Derived::back(const std::vector<LotId>& start) const {
     return graph(
         impl_->sql,
         "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
-        "UNION SELECT u.from_lot FROM reached r JOIN use u ON u.into_lot = r.lot) SELECT lot FROM reached",
+        "UNION SELECT u.from_lot FROM reached r JOIN use u ON u.into_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
         as_json_list(start));
 }
 

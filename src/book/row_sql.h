@@ -50,6 +50,8 @@ inline constexpr std::size_t keys_of<PlanItem> = 3;
 template <>
 inline constexpr std::size_t keys_of<Use> = 3;
 template <>
+inline constexpr std::size_t keys_of<LineFeed> = 3;
+template <>
 inline constexpr std::size_t keys_of<Move> = 2;
 template <>
 inline constexpr std::size_t keys_of<StockCount> = 2;

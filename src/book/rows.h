@@ -14,7 +14,7 @@ using Int = std::int64_t;
 using LotId = Seq;  // the seq of the entry that made the lot
 
 // What a fold is about. Stored: do not renumber.
-enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4 };
+enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4, line = 5 };
 
 struct Fact {  // an entry, with what corrections say of it
     static constexpr std::string_view table = "fact";
@@ -134,15 +134,31 @@ struct Use {  // the only genealogy: from_lot went into into_lot
     LotId into_lot = 0, from_lot = 0;
     Seq seq = 0;
     std::optional<Int> mass_mg, pieces;
+    std::optional<Int> largest_mg;  // part of a draw from a vessel: the most it can be, where mass_mg is expected; else none
     Int stated = 1;  // 1: the mass was stated; 0: it is the pieces' share of the lot they came from
     Int sure = 1;    // 1 certain, 0 possible
+    std::optional<Seq> ended_by;  // the decision that traces through this use end here
     Int happened = 0;
     std::string note;  // why a lot past its date, what was already done
     template <class V, class S> static void fields(V& v, S& s) {
         v("into_lot", s.into_lot); v("from_lot", s.from_lot); v("seq", s.seq); v("mass_mg", s.mass_mg);
-        v("pieces", s.pieces); v("stated", s.stated); v("sure", s.sure); v("happened", s.happened); v("note", s.note);
+        v("pieces", s.pieces); v("largest_mg", s.largest_mg); v("stated", s.stated);
+        v("sure", s.sure); v("ended_by", s.ended_by); v("happened", s.happened); v("note", s.note);
     }
     bool operator==(const Use&) const = default;
+};
+
+struct LineFeed {  // a lot stood on a line, for everything that ran there
+    static constexpr std::string_view table = "line_feed";
+    std::string line;
+    Int from_ms = 0;
+    Seq seq = 0;  // the entry that put it there
+    LotId lot = 0;
+    std::optional<Int> until_ms;  // none: it is still there
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("line", s.line); v("from_ms", s.from_ms); v("seq", s.seq); v("lot", s.lot); v("until_ms", s.until_ms);
+    }
+    bool operator==(const LineFeed&) const = default;
 };
 
 struct Move {  // a way out, or a return

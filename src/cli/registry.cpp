@@ -13,6 +13,8 @@
     COMMAND(finish)                \
     COMMAND(split)                 \
     COMMAND(pack)                  \
+    COMMAND(line_on)               \
+    COMMAND(line_off)              \
     COMMAND(due)                   \
     COMMAND(status)                \
     COMMAND(receive)               \
@@ -22,6 +24,7 @@
     COMMAND(move)                  \
     COMMAND(ship)                  \
     COMMAND(return_goods)          \
+    COMMAND(copacked)              \
     COMMAND(discard)               \
     COMMAND(sample)                \
     COMMAND(count)                 \
@@ -38,6 +41,7 @@
     COMMAND(ask)                   \
     COMMAND(trace_forward)         \
     COMMAND(trace_back)            \
+    COMMAND(renew)                 \
     COMMAND(plan_check)            \
     COMMAND(plan_changes)          \
     COMMAND(plan_adopt)            \

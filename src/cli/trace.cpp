@@ -2,6 +2,7 @@
 
 #include "cli/command.h"
 #include "cli/genealogy.h"
+#include "cli/recording.h"
 #include "cli/trace_text.h"
 #include "output/workbook_file.h"
 #include "site/site.h"
@@ -10,22 +11,30 @@ namespace peelbook::cli {
 namespace {
 
 struct Given {
-    std::string lot, material, out, picture;
+    std::string lot, material, out, picture, from, until;
     Asking asking;
 };
 
-void set_up_back(Options& options, Given& given) {
-    options
-        .word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)")
-        .text(given.out, "--out", "FILE.xlsx", "write a workbook too")
+void add_files(Options& options, Given& given) {
+    options.text(given.out, "--out", "FILE.xlsx", "write a workbook too")
         .text(given.picture, "--picture", "FILE", "draw the genealogy too: a .svg or .png, by Graphviz");
     add_asking(options, given.asking);
 }
 
+void set_up_back(Options& options, Given& given) {
+    options.word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)");
+    add_files(options, given);
+}
+
 void set_up_forward(Options& options, Given& given) {
-    options.text(given.material, "--material", "MATERIAL",
-                 "only lots of this one, where a supplier's code was used for several");
-    set_up_back(options, given);
+    options
+        .word(given.lot, "LOT",
+              "one of our codes, a printed code, a supplier's lot code (MILL-1:W4471), a vessel, or a supply (water)")
+        .text(given.material, "--material", "MATERIAL",
+              "only lots of this one, where a supplier's code was used for several")
+        .text(given.from, "--from", "TIME", "only what left the lot from then on")
+        .text(given.until, "--until", "TIME", "only what left the lot up to then");
+    add_files(options, given);
 }
 
 Result<Exit> print(Context& context, const site::Site& site, const Given& given,
@@ -57,7 +66,11 @@ Result<Exit> print(Context& context, const site::Site& site, const Given& given,
 Result<Exit> forward(Context& context, const Given& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
-    return print(context, **site, given, (*site)->trace_forward(given.lot, given.material));
+    const auto from = when(context, **site, given.from);
+    if (!from) return from.refusal();
+    const auto until = when(context, **site, given.until);
+    if (!until) return until.refusal();
+    return print(context, **site, given, (*site)->trace_forward(given.lot, given.material, {*from, *until}));
 }
 
 Result<Exit> back(Context& context, const Given& given) {
@@ -73,10 +86,11 @@ const Command trace_forward_command{
     .name = "trace forward",
     .group = Group::recall,
     .about = "Where did this lot go: every batch, pack and customer, through any depth.",
-    .more = {},
+    .more = "A vessel stands for all that was drawn from it, a supply for all that was used of it; --from and --until narrow that.",
     .examples =
         "peelbook trace forward FLOUR-1\n"
-        "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx --picture trace.svg",
+        "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx --picture trace.svg\n"
+        "peelbook trace forward water --from '2026-11-18 14:00' --until '2026-11-20 09:00'",
     .takes_at = false,
     .body = body<Given, set_up_forward, forward>()};
 

@@ -1,12 +1,13 @@
 // The rows of a trace, once for text and JSON.
 #include <map>
+#include <unordered_map>
 
 #include "cli/trace_text.h"
 
 namespace peelbook::cli {
 namespace {
 
-using Lots = std::map<trace::LotId, const trace::Lot*>;
+using Lots = std::unordered_map<trace::LotId, const trace::Lot*>;
 
 Cell cell(std::optional<std::int64_t> n) {
     return n ? Cell{*n} : Cell{};
@@ -18,12 +19,13 @@ Cell yes(bool b) {
     return std::string(b ? "yes" : "no");
 }
 
-// How near a lot stands to what was asked for; a group of its own for shares below the plan's carry-over.
+// How near a lot stands to what was asked for. What it came into through others only is told apart at the plan's carry-over; a
+// share that nobody knows counts as above.
 std::string step_word(const trace::Reached& reached, std::int64_t carry_over_ppm) {
     if (reached.depth == 0) return "asked for";
+    if (reached.direct || reached.depth == 1) return "direct";
     const auto share = reached.share_expected;
-    if (share && *share * 1'000'000 < static_cast<double>(carry_over_ppm)) return "carry-over";
-    return reached.direct ? "direct" : "further";
+    return share && *share * 1'000'000 < static_cast<double>(carry_over_ppm) ? "carry-over" : "further";
 }
 
 // Pieces mean nothing for a lot that is not counted in pieces.
@@ -34,8 +36,8 @@ Cell pieces(bool counted, std::int64_t n) {
 Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& zone,
                 std::int64_t carry_over_ppm) {
     Table table{{"code", "kind", "item", "name", "happened", "step", "depth", "certain", "made_mg",
-                 "made_pieces", "on_hand_mg", "on_hand_pieces", "held", "share_expected", "suspect_mg",
-                 "printed_code", "supplier", "supplier_lot"},
+                 "made_pieces", "on_hand_mg", "on_hand_pieces", "held", "share_expected", "share_largest",
+                 "suspect_mg", "mg_per_kg", "printed_code", "supplier", "supplier_lot"},
                 {}};
     for (const trace::Reached& reached : answer.reached) {
         const auto found = lots.find(reached.lot);
@@ -45,7 +47,8 @@ Table lot_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& z
                               step_word(reached, carry_over_ppm), std::int64_t{reached.depth},
                               yes(reached.certain), cell(lot.made_mg), cell(lot.made_pieces), lot.on_hand_mg,
                               pieces(lot.made_pieces.has_value(), lot.on_hand_pieces), yes(lot.held),
-                              cell(reached.share_expected), cell(reached.suspect_mg), lot.printed_code,
+                              cell(reached.share_expected), cell(reached.share_largest),
+                              cell(reached.suspect_mg), cell(reached.mg_per_kg), lot.printed_code,
                               lot.supplier, lot.supplier_lot});
     }
     return table;
@@ -63,17 +66,29 @@ Table customer_table(const site::TraceAnswer& answer, const Zone& zone) {
     return table;
 }
 
-Table use_table(const site::TraceAnswer& answer, const Lots& lots, const Zone& zone) {
+Lots by_id(const site::TraceAnswer& answer) {
+    Lots lots;
+    lots.reserve(answer.graph.lots.size());
+    for (const trace::Lot& lot : answer.graph.lots) lots[lot.id] = &lot;
+    return lots;
+}
+
+}  // namespace
+
+Table trace_uses(const site::TraceAnswer& answer, const Zone& zone) {
+    const Lots lots = by_id(answer);
     const auto code = [&lots](trace::LotId id) {
         const auto found = lots.find(id);
         return found == lots.end() ? std::to_string(id) : found->second->code;
     };
-    Table table{{"from_lot", "into_lot", "mass_mg", "pieces", "certain", "happened", "entry"}, {}};
+    Table table{{"from_lot", "into_lot", "mass_mg", "largest_mg", "pieces", "certain", "happened", "entry"}, {}};
     for (const trace::Use& use : answer.graph.uses)
-        table.rows.push_back({code(use.from), code(use.into), cell(use.mass_mg), cell(use.pieces),
+        table.rows.push_back({code(use.from), code(use.into), cell(use.mass_mg), cell(use.largest_mg), cell(use.pieces),
                               yes(use.sure), to_text(zone, Instant{use.happened}), use.seq});
     return table;
 }
+
+namespace {
 
 std::int64_t total(const std::map<std::string, std::int64_t>& by_way) {
     std::int64_t sum = 0;
@@ -81,12 +96,15 @@ std::int64_t total(const std::map<std::string, std::int64_t>& by_way) {
     return sum;
 }
 
-Table balance_table(const site::TraceAnswer& answer, const Lots& lots) {
+}  // namespace
+
+Table trace_balances(const site::TraceAnswer& answer, const std::vector<trace::Balance>& balances) {
+    const Lots lots = by_id(answer);
     Table table{{"lot", "made_mg", "used_mg", "out_mg", "on_hand_mg", "gap_mg", "returned_mg",
                  "unaccounted_mg", "made_pieces", "used_pieces", "out_pieces", "on_hand_pieces", "gap_pieces",
                  "returned_pieces", "unaccounted_pieces", "closes"},
                 {}};
-    for (const trace::Balance& b : answer.balances) {
+    for (const trace::Balance& b : balances) {
         const auto found = lots.find(b.lot);
         const bool counted = b.made_pieces != 0 || b.used_pieces != 0 || !b.out_pieces.empty();
         table.rows.push_back({found == lots.end() ? std::to_string(b.lot) : found->second->code, b.made_mg,
@@ -100,15 +118,10 @@ Table balance_table(const site::TraceAnswer& answer, const Lots& lots) {
     return table;
 }
 
-}  // namespace
-
 TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
-    Lots lots;
-    for (const trace::Lot& lot : answer.graph.lots) lots[lot.id] = &lot;
+    const Lots lots = by_id(answer);
     TraceTables tables{.lots = lot_table(answer, lots, zone, carry_over_ppm),
                        .customers = customer_table(answer, zone),
-                       .uses = use_table(answer, lots, zone),
-                       .balance = balance_table(answer, lots),
                        .possible = {{"code", "item", "happened"}, {}}};
     for (const book::Lot& lot : answer.possible)
         tables.possible.rows.push_back({lot.code, lot.item, to_text(zone, Instant{lot.happened})});

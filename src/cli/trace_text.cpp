@@ -27,6 +27,7 @@ const Columns lot_columns{{"code", "lot"},
                           {"held", "held"},
                           {"certain", "sure"},
                           {"share_expected", "share"},
+                          {"share_largest", "at most"},
                           {"printed_code", "printed"},
                           {"supplier", "supplier"},
                           {"supplier_lot", "supplier lot"}};
@@ -60,15 +61,6 @@ std::size_t column_of(const Table& table, std::string_view name) {
     return i;
 }
 
-// The rows whose column holds one of the words.
-Table only(const Table& table, std::string_view column, const std::set<std::string>& words) {
-    Table out{table.columns, {}};
-    const std::size_t at = column_of(table, column);
-    for (const auto& row : table.rows)
-        if (words.contains(to_text(row[at]))) out.rows.push_back(row);
-    return out;
-}
-
 // Masses in kg and the like, a word only for what stands out.
 std::string cell_text(const std::string& column, const Cell& cell) {
     if (std::holds_alternative<std::monostate>(cell)) return {};
@@ -76,7 +68,7 @@ std::string cell_text(const std::string& column, const Cell& cell) {
         const std::int64_t mg = std::get<std::int64_t>(cell);
         return mg == 0 ? "0" : mass_text(mg);
     }
-    if (column == "share_expected") {
+    if (column.starts_with("share_")) {
         const double percent = std::get<double>(cell) * 100;
         return to_text(to_canonical(percent, Unit::percent), Unit::percent, percent < 0.1 ? 3 : 1);
     }
@@ -86,36 +78,65 @@ std::string cell_text(const std::string& column, const Cell& cell) {
     return text;
 }
 
+using Rows = std::vector<const std::vector<Cell>*>;
+
+// What a column shows of each row; nothing when it says nothing in any.
+std::vector<Cell> column_cells(const Rows& rows, const std::string& column, std::size_t at) {
+    std::vector<Cell> cells;
+    cells.reserve(rows.size());
+    bool says_something = false;
+    for (const auto* row : rows) {
+        const Cell& cell = (*row)[at];
+        const auto* number = std::get_if<std::int64_t>(&cell);
+        if (number && !column.ends_with("_mg")) {
+            says_something = says_something || *number != 0;
+            cells.push_back(cell);
+            continue;
+        }
+        std::string text = cell_text(column, cell);
+        says_something = says_something || (!text.empty() && text != "0");
+        cells.emplace_back(std::move(text));
+    }
+    if (!says_something) cells.clear();
+    return cells;
+}
+
 // Columns that say nothing in any row are left out.
-std::string shown(const Table& table, const Columns& columns) {
-    if (table.rows.empty()) return {};
+std::string shown(const Table& table, const Rows& rows, const Columns& columns) {
+    if (rows.empty()) return {};
     Table out;
-    out.rows.resize(table.rows.size());
+    out.rows.resize(rows.size());
     std::vector<std::string> headings;
     for (const Shown& show : columns) {
-        const std::size_t at = column_of(table, show.column);
-        bool says_something = false;
-        for (const auto& row : table.rows) {
-            const std::string text = cell_text(show.column, row[at]);
-            says_something = says_something || (!text.empty() && text != "0");
-        }
-        if (!says_something) continue;
+        std::vector<Cell> cells = column_cells(rows, show.column, column_of(table, show.column));
+        if (cells.empty()) continue;
         out.columns.push_back(show.column);
         headings.push_back(show.heading);
-        for (std::size_t i = 0; i < table.rows.size(); ++i) {
-            const Cell& cell = table.rows[i][at];
-            const bool number = std::holds_alternative<std::int64_t>(cell) && !show.column.ends_with("_mg");
-            out.rows[i].push_back(number ? cell : Cell{cell_text(show.column, cell)});
-        }
+        for (std::size_t i = 0; i < cells.size(); ++i) out.rows[i].push_back(std::move(cells[i]));
     }
     return output::text_table(out, headings,
                               output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
 }
 
+std::string shown(const Table& table, const Columns& columns) {
+    Rows rows;
+    for (const auto& row : table.rows) rows.push_back(&row);
+    return shown(table, rows, columns);
+}
+
+// The lots of one group.
+Rows in_group(const Table& lots, const std::string& word) {
+    const std::size_t step = column_of(lots, "step");
+    Rows rows;
+    for (const auto& row : lots.rows)
+        if (std::get<std::string>(row[step]) == word) rows.push_back(&row);
+    return rows;
+}
+
 std::string group(const Table& lots, const std::string& word, const std::string& heading) {
-    const Table rows = only(lots, "step", {word});
-    if (rows.rows.empty()) return {};
-    return "\n" + heading + ": " + std::to_string(rows.rows.size()) + "\n" + shown(rows, lot_columns);
+    const Rows rows = in_group(lots, word);
+    if (rows.empty()) return {};
+    return "\n" + heading + ": " + std::to_string(rows.size()) + "\n" + shown(lots, rows, lot_columns);
 }
 
 std::string counted(std::size_t number, const char* one, const char* many) {
@@ -138,21 +159,23 @@ std::string headline(const site::TraceAnswer& answer, const Table& lots) {
 }
 
 // Those asked for, and every other one with a gap or without a close; the rest is counted.
-std::string balances(const site::TraceAnswer& answer, const Table& table) {
-    std::set<std::string> named;
-    for (const book::Lot& lot : answer.start) named.insert(lot.code);
-    const std::size_t asked_for = named.size();
-    for (const trace::Balance& balance : answer.balances)
-        if (!balance.closes() || balance.gap_mg != 0 || balance.gap_pieces != 0)
-            for (const trace::Lot& lot : answer.graph.lots)
-                if (lot.id == balance.lot) named.insert(lot.code);
+std::string balances(const site::TraceAnswer& answer) {
+    std::set<trace::LotId> asked;
+    for (const book::Lot& lot : answer.start) asked.insert(lot.id);
+    std::vector<trace::Balance> told;
+    bool with_gap = false;
+    for (const trace::Balance& balance : answer.balances) {
+        const bool gap = !balance.closes() || balance.gap_mg != 0 || balance.gap_pieces != 0;
+        if (gap || asked.contains(balance.lot)) told.push_back(balance);
+        with_gap = with_gap || (gap && !asked.contains(balance.lot));
+    }
     std::string text = "\nmass balance: made = used + out + on hand - gap\n" +
-                       shown(only(table, "lot", named), balance_columns);
-    const std::size_t others = table.rows.size() - std::min(table.rows.size(), named.size());
+                       shown(trace_balances(answer, told), balance_columns);
+    const std::size_t others = answer.balances.size() - told.size();
     if (others > 0)
         text += "  the other " + std::to_string(others) +
                 " lots close without a gap; --json and --out list them\n";
-    if (named.size() > asked_for) text += "  a gap comes from a stock count\n";
+    if (with_gap) text += "  a gap comes from a stock count\n";
     return text;
 }
 
@@ -176,18 +199,18 @@ Json rows_json(const Table& table) {
 std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
     const TraceTables tables = trace_tables(answer, zone, carry_over_ppm);
     std::string text =
-        headline(answer, tables.lots) + shown(only(tables.lots, "step", {"asked for"}), lot_columns);
+        headline(answer, tables.lots) + shown(tables.lots, in_group(tables.lots, "asked for"), lot_columns);
     text += group(tables.lots, "direct", answer.forward ? "made with it directly" : "used in it directly");
-    text += group(tables.lots, "further", "through other lots");
-    text += group(
-        tables.lots, "carry-over",
-        "carry-over, a share below " + to_text(carry_over_ppm / 10, Unit::percent, 2) + " of the inputs");
+    const std::string threshold = to_text(carry_over_ppm / 10, Unit::percent, 2) + " of the inputs";
+    text += group(tables.lots, "further",
+                  answer.forward ? "carry-over through other lots, a share of " + threshold + " or more, or not known" : "through other lots");
+    text += group(tables.lots, "carry-over", "carry-over through other lots, a share below " + threshold);
     if (!answer.customers.empty())
         text += "\nwho has it, by printed code\n" + shown(tables.customers, customer_columns);
     if (!answer.possible.empty())
         text += "\npossible: a use is missing, and they were made while the lot was in house\n" +
                 shown(tables.possible, possible_columns);
-    text += balances(answer, tables.balance);
+    text += balances(answer);
     for (const std::string& note : answer.notes) text += "note: " + note + "\n";
     return text + std::string(caution) + "\n";
 }
@@ -200,7 +223,8 @@ Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t 
     auto json = Json::object();
     json.set("direction", answer.forward ? "forward" : "back").set("start", start);
     json.set("lots", rows_json(tables.lots)).set("customers", rows_json(tables.customers));
-    json.set("balance", rows_json(tables.balance)).set("uses", rows_json(tables.uses));
+    json.set("balance", rows_json(trace_balances(answer, answer.balances)));
+    json.set("uses", rows_json(trace_uses(answer, zone)));
     json.set("possible", rows_json(tables.possible)).set("notes", answer.notes).set("caution", caution);
     return json;
 }

@@ -37,11 +37,32 @@ std::string printable(std::string_view text, std::size_t most) {
     return out;
 }
 
+// As most cells are: what is printed is what stands there, a cell a byte.
+bool is_plain(std::string_view text) {
+    return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c < 0x7f; });
+}
+
+struct Shown {
+    std::string text;
+    std::size_t width = 0;
+};
+
 struct Column {
     bool right = false;
     std::size_t width = 0;
-    std::vector<std::string> cells;  // the heading first
+    std::vector<Shown> cells;  // the heading first
 };
+
+Shown shown(std::string text, std::size_t most) {
+    const bool plain = is_plain(text);
+    if (plain && (most == 0 || text.size() <= most)) {
+        const std::size_t width = text.size();
+        return {std::move(text), width};
+    }
+    std::string cut = printable(text, most);
+    const std::size_t width = display_width(cut);
+    return {std::move(cut), width};
+}
 
 bool is_number(const Cell& cell) {
     return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<double>(cell);
@@ -49,18 +70,19 @@ bool is_number(const Cell& cell) {
 
 Column laid_out(const Table& table, std::size_t index, const std::string& heading, const TextTableStyle& style) {
     Column column;
-    column.cells.push_back(printable(heading, 0));
+    column.cells.reserve(table.rows.size() + 1);
+    column.cells.push_back(shown(heading, 0));
     bool any_number = false, any_text = false;
     for (const auto& row : table.rows) {
         const Cell& cell = row.at(index);
         any_number = any_number || is_number(cell);
         const auto* text = std::get_if<std::string>(&cell);
         any_text = any_text || (text != nullptr && !text->empty());
-        column.cells.push_back(printable(to_text(cell), is_number(cell) ? 0 : style.most_width));
+        column.cells.push_back(shown(to_text(cell), is_number(cell) ? 0 : style.most_width));
     }
     column.right = any_number && !any_text;
     for (std::size_t i = style.headings ? 0 : 1; i < column.cells.size(); ++i) {
-        column.width = std::max(column.width, display_width(column.cells[i]));
+        column.width = std::max(column.width, column.cells[i].width);
     }
     return column;
 }
@@ -73,11 +95,11 @@ void end_line(std::string& out) {
 void add_line(std::string& out, const std::vector<Column>& columns, std::size_t line, std::size_t indent) {
     out.append(indent, ' ');
     for (std::size_t i = 0; i < columns.size(); ++i) {
-        const std::string& cell = columns[i].cells[line];
-        const std::size_t blanks = columns[i].width - display_width(cell);
+        const Shown& cell = columns[i].cells[line];
+        const std::size_t blanks = columns[i].width - cell.width;
         if (i > 0) out.append(2, ' ');
         if (columns[i].right) out.append(blanks, ' ');
-        out.append(cell);
+        out.append(cell.text);
         if (!columns[i].right) out.append(blanks, ' ');
     }
     end_line(out);

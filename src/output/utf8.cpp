@@ -55,6 +55,7 @@ CodePoint code_point(std::string_view text, std::size_t at) {
 }
 
 std::size_t cells_of(char32_t c) {
+    if (c < zero_width.front().first) return 1;
     if (inside(zero_width, c)) return 0;
     return inside(double_width, c) ? 2 : 1;
 }

@@ -23,9 +23,9 @@ template <class V, Is<Measure> S> void members(V& v, S& s) {
 }
 template <class V, Is<Site> S> void members(V& v, S& s) {
     auto& [name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
-           review_days, carry_over] = s;
+           review_days, carry_over, clock] = s;
     v(name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
-      review_days, carry_over);
+      review_days, carry_over, clock);
 }
 template <class V, Is<Material> S> void members(V& v, S& s) {
     auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers] = s;

@@ -58,7 +58,8 @@ Described of(const Site& s) {
              {"retention", s.retention},
              {"holidays", dates(s.holidays)},
              {"review within", std::to_string(s.review_working_days) + " working days"},
-             {"shares grouped below", percent_text(s.carry_over_ppm * micro_percent_per_ppm)}}};
+             {"shares grouped below", percent_text(s.carry_over_ppm * micro_percent_per_ppm)},
+             {"clock uncertainty", period_text(s.clock_uncertainty)}}};
 }
 
 Described of(const Material& m) {

@@ -34,6 +34,7 @@ struct Site {
     std::vector<Date> holidays;
     int review_working_days = 7;   // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (traps: never a scope)
+    Duration clock_uncertainty{};  // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 
 enum class DateKind { best_before, use_by };

@@ -72,6 +72,7 @@ Site read_site(Fields& f) {
         static_cast<int>(f.whole("review_working_days", 1).value_or(site.review_working_days));
     if (const auto share = f.measure("carry_over", Dimension::percent))
         site.carry_over_ppm = share->value * ppm_per_milli_percent;
+    site.clock_uncertainty = f.period("clock_uncertainty").value_or(site.clock_uncertainty);
     return site;
 }
 

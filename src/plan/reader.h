@@ -6,6 +6,7 @@
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention holidays [dates] review_working_days carry_over ("0.1%")
+//                 clock_uncertainty ("5min")
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
 //                 traceability_list gtin (one or a list) suppliers [ ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)

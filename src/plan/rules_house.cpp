@@ -14,7 +14,8 @@ const std::vector<std::string>& rights() {
         "*",         "person",  "partner", "plan",   "plan adopt", "receive", "fill",    "empty", "start",
         "use",       "step",    "reading", "series", "inspect",    "finish",  "split",   "pack",  "move",
         "ship",      "return",  "discard", "sample", "count",      "hold",    "release", "act",   "review",
-        "calibrate", "service", "clean",   "amend",  "void",       "seal",    "recall",  "drill"};
+        "calibrate", "service", "clean",   "amend",  "void",       "seal",    "recall",  "drill",
+        "line",      "copacked", "renew"};
     return list;
 }
 

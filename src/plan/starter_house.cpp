@@ -25,6 +25,7 @@ retention = "Starting point: keep records 2 years (21 CFR 117.315) or as your au
 holidays = ["2026-12-25", "2027-01-01"]  # no working days: they do not count towards the time for review
 review_working_days = 7                # 21 CFR 117.165(a)(4): records reviewed within 7 working days
 carry_over = "0.1%"                    # in a trace, shares below this are grouped; nothing is left out
+clock_uncertainty = "5min"             # two stated times may be off by so much: a draw this near a fill may be of both (common practice)
 )toml";
 
 const char* const starter_people =

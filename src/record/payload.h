@@ -207,6 +207,49 @@ struct Packed {
     }
 };
 
+// Dusting flour, pan oil, egg wash, glaze, film: what a line takes as it runs, without a weighed use into each batch. From
+// `happened` on the lot is on the line, or with `off` no longer. Every batch that ran there meanwhile may hold it.
+struct LineFed {
+    static constexpr std::string_view kind = "line-fed";
+    std::string lot;
+    std::string line;  // a place of the plan
+    bool off = false;
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("line", s.line); v("off", s.off); v("note", s.note);
+    }
+};
+
+// What a co-packer made of goods that we sent comes back, as a new lot. What was sent left by a move of its own.
+struct CoPacked {
+    static constexpr std::string_view kind = "co-packed";
+    std::string lot;      // code of the new lot
+    std::string product;  // id in the plan
+    std::string partner;  // the co-packer
+    std::string partner_lot;        // their own code
+    std::vector<std::string> from;  // our lots that they name; when they name none, every lot sent to them so far
+    bool possible = false;          // true: they named none, and the program filled `from` in
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;
+    std::string label, printed_code;
+    std::optional<Date> date;
+    std::string document;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("product", s.product); v("partner", s.partner); v("partner-lot", s.partner_lot);
+        v("from", s.from); v("possible", s.possible); v("pieces", s.pieces); v("mass", s.mass); v("label", s.label);
+        v("printed-code", s.printed_code); v("date", s.date); v("document", s.document);
+    }
+};
+
+// A signed decision that the leaven in a lot counts as a new culture: traces through what the lot took over from the leaven
+// before it end here, and say so. Dilution alone never ends them.
+struct CultureRenewed {
+    static constexpr std::string_view kind = "culture-renewed";
+    std::string lot;  // a batch of a product that goes into itself
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("why", s.why); }
+};
+
 struct Stored {
     static constexpr std::string_view kind = "stored";
     std::string lot, place;
@@ -414,7 +457,7 @@ struct Amended;  // holds a Payload; below
 using Statement = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
                                StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                                SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
-                               Reviewed, Sealed, Voided>;
+                               Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed>;
 
 struct Amended {  // replaces the target's whole statement, same kind; the latest amendment counts
     static constexpr std::string_view kind = "amended";

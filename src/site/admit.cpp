@@ -118,13 +118,14 @@ std::string command_of(const record::Statement& says) {
     if (const auto* out = std::get_if<record::MovedOut>(&says)) {
         return out->way == "waste" ? "discard" : out->way == "sample" ? "sample" : "ship";
     }
+    if (const auto* fed = std::get_if<record::LineFed>(&says)) return fed->off ? "line off" : "line on";
     static const std::vector<std::pair<std::string_view, std::string_view>> commands = {
         {"opened", "new"},        {"plan-adopted", "plan adopt"}, {"received", "receive"}, {"filled", "fill"},
         {"emptied", "empty"},     {"started", "start"},           {"used", "use"},         {"step-done", "step"},
         {"finished", "finish"},   {"packed", "pack"},             {"stored", "move"},      {"returned", "return"},
         {"counted", "count"},     {"inspected", "inspect"},       {"calibrated", "calibrate"}, {"cleaned", "clean"},
         {"held", "hold"},         {"released", "release"},        {"acted", "act"},        {"reviewed", "review"},
-        {"sealed", "seal"},       {"voided", "void"},
+        {"sealed", "seal"},       {"voided", "void"},             {"co-packed", "copacked"}, {"culture-renewed", "renew"},
     };
     const auto kind = record::kind_of(says);
     for (const auto& [known, command] : commands) {

@@ -60,6 +60,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& s);
 Result<Admitted> admit_kind(const Request& r, const record::Reviewed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Sealed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Voided& s);
+Result<Admitted> admit_kind(const Request& r, const record::LineFed& s);
+Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
+Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);
 
 // --- shared rules
 Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close
@@ -82,6 +85,11 @@ struct Amount {
 };
 Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass,
                          bool rest);
+Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest);
+
+// A use out of a vessel, all that admit_kind checks of one out of a lot.
+Result<Admitted> admit_draw(const Request& r, const book::Lot& into, Admitted out);
+void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out);
 
 std::vector<std::string> ids_of_materials(const plan::Plan& plan);
 std::vector<std::string> ids_of_products(const plan::Plan& plan);

@@ -52,6 +52,24 @@ Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
     return Admitted{{}, out, {"what was made from it stays held until it is released by name"}};
 }
 
+Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s) {
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = reason_given(r, s.why, "a decision that a culture is new")) return *refused;
+    std::vector<std::string> before;
+    for (const auto& use : r.rows().uses_into(lot->id)) {
+        const auto from = r.rows().lot(use.from_lot);
+        if (from && from->item == lot->item) before.push_back(from->code);
+    }
+    if (before.empty()) {
+        return Refusal{"lot " + lot->code + ", into which no " + lot->item + " went", "a feeding: a lot that took over from one of its kind",
+                       "a lot without one starts a new culture by itself", {}};
+    }
+    const std::string note = "from now on a trace of " + joined(before, ", ") + " ends at " + lot->code + " and names this entry";
+    return Admitted{{}, record::CultureRenewed{lot->code, s.why.empty() ? r.draft.why : s.why}, {note}};
+}
+
 Result<Admitted> admit_kind(const Request& r, const record::Acted& s) {
     const auto& key = s.finding;
     if (!r.rows().finding(key.anchor, key.point, key.ord)) {

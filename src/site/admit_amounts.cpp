@@ -54,13 +54,17 @@ Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why
 
 Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass,
                          bool rest) {
+    return take_from(r, lot, r.rows().stock(lot.id).value_or(book::Stock{}), {pieces, mass}, rest);
+}
+
+Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest) {
+    const auto& [pieces, mass] = asked;
     if (auto refused = wanted_dimension("mass", mass, Dimension::mass)) return *refused;
     if (pieces < 0) {
         return Refusal{std::to_string(pieces) + " pieces", "a number of pieces above nothing", "type what was really taken", {}};
     }
     if (lot.kind == "supply") return Amount{0, mass};
     if (r.amending != 0 && (pieces > 0 || mass)) return Amount{pieces, mass};  // stock is looked at when it is applied
-    const auto stock = r.rows().stock(lot.id).value_or(book::Stock{});
     const bool in_pieces = stock.made_pieces.has_value();
     Amount amount{pieces, mass};
     if (rest || (pieces == 0 && !mass)) {

@@ -56,34 +56,15 @@ Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from) 
                    "check the codes: " + joined(path, " > ") + " would close a circle", {}};
 }
 
-namespace {
-
-bool vessel_is_empty(const Request& r, const std::string& vessel, const book::Lot& blend) {
-    for (const auto& e : r.ledger.effective_touching(book::SubjectKind::vessel, vessel, Instant{blend.happened})) {
-        const auto* emptied = std::get_if<record::Emptied>(&e.says);
-        if (emptied && emptied->inspected && !e.voided_by && e.happened <= r.happened) return true;
-    }
-    return false;
-}
-
-Result<book::Lot> drawn_from(const Request& r, const std::string& vessel) {
-    const auto blend = r.rows().blend_at(vessel, r.happened.ms);
-    if (blend && !vessel_is_empty(r, vessel, *blend)) return *blend;
-    return Refusal{"a draw from " + vessel + ", which holds nothing then", "a vessel that was filled",
-                   "record the fill first: peelbook fill " + vessel + " LOT MASS --at ...", {}};
-}
-
-void in_formula(const Request& r, const book::Lot& into, const book::Lot& from, Admitted& out) {
+void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out) {
     const auto governing = r.ledger.plan_version(into.plan_seq);
     const auto* product = governing.plan->product(into.item);
     if (!product) return;
-    for (const auto& item : product->formula) {
-        if (item.item == from.item) return;
+    for (const auto& one : product->formula) {
+        if (one.item == item) return;
     }
-    out.notes.push_back(from.item + " is not in the formula of " + into.item);
+    out.notes.push_back(item + " is not in the formula of " + into.item);
 }
-
-}  // namespace
 
 Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     Admitted out{{}, given, {}};
@@ -103,10 +84,10 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
         if (!s.mass) return Refusal{"no mass of " + material->id, "how much", "type it with its unit, as 42kg", {}};
         return out;
     }
-    const bool vessel = r.plan().vessel(s.lot) != nullptr;
-    auto from = vessel ? drawn_from(r, s.lot) : known_lot(r, s.lot);
+    if (r.plan().vessel(s.lot)) return admit_draw(r, *into, std::move(out));
+    auto from = known_lot(r, s.lot);
     if (!from) return from.refusal();
-    if (!vessel) s.lot = from->code;
+    s.lot = from->code;
     if (auto refused = not_before_lot(r, *from)) return *refused;
     if (auto refused = no_circle(r, *into, *from)) return *refused;
     if (auto refused = may_be_used(r, *from, s.why)) return *refused;
@@ -116,7 +97,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     s.mass = amount->mass;
     s.already_done = s.already_done || r.draft.already_done;
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
-    in_formula(r, *into, *from, out);
+    note_formula(r, *into, from->item, out);
     return out;
 }
 

@@ -27,13 +27,6 @@ Check allergen_words(const std::vector<std::string>& words) {
 
 std::string initials_of_code(const std::string& code, const std::string& id) { return code.empty() ? uppered(id) : code; }
 
-// A vessel holds one kind of item; what it held last, if anything.
-Check fits_vessel(const plan::Vessel& vessel, const book::Lot& lot) {
-    if (vessel.holds.empty() || vessel.holds == lot.item) return {};
-    return Refusal{lot.item + " into " + vessel.id, vessel.holds + ", as the plan says of this vessel",
-                   "check the lot and the vessel, or change the plan", {}};
-}
-
 }  // namespace
 
 Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
@@ -107,44 +100,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product->code, product->id), r.happened);
     if (auto refused = free_code(r, s.lot)) return *refused;
     return Admitted{{}, s, {}};
-}
-
-Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
-    auto s = given;
-    const auto* vessel = r.plan().vessel(s.vessel);
-    if (!vessel) {
-        std::vector<std::string> ids;
-        for (const auto& v : r.plan().vessels) ids.push_back(v.id);
-        return *known_id("vessel", s.vessel, ids, "check the name");
-    }
-    auto lot = known_lot(r, s.lot);
-    if (!lot) return lot.refusal();
-    s.lot = lot->code;
-    if (auto refused = fits_vessel(*vessel, *lot)) return *refused;
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = may_be_used(r, *lot, "")) return *refused;
-    if (s.until && (*s.until < r.happened || *s.until > r.now)) {
-        return Refusal{"a fill that ends " + to_text(r.ledger.zone(), *s.until), "an end after its start and not after now",
-                       "check --until", {}};
-    }
-    auto amount = take_from(r, *lot, 0, s.mass, s.rest);
-    if (!amount) return amount.refusal();
-    s.mass = amount->mass;
-    if (!s.mass) return Refusal{"lot " + lot->code + ", counted in pieces", "a lot with a mass", "fill with a weighed lot", {}};
-    if (s.blend.empty()) s.blend = next_code(r.ledger, uppered(vessel->id), r.happened);
-    if (auto refused = free_code(r, s.blend)) return *refused;
-    return Admitted{{}, s, {}};
-}
-
-Result<Admitted> admit_kind(const Request& r, const record::Emptied& s) {
-    if (r.plan().vessel(s.vessel)) {
-        Admitted out{{}, s, {}};
-        if (!s.inspected) out.notes.push_back("not inspected: what comes next is still traced to what stood in " + s.vessel);
-        return out;
-    }
-    std::vector<std::string> ids;
-    for (const auto& v : r.plan().vessels) ids.push_back(v.id);
-    return *known_id("vessel", s.vessel, ids, "check the name");
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {

@@ -1,5 +1,7 @@
-// Allergens follow the lots really used, through every depth. A possible use makes "contains" a "may contain"; a lot whose
-// supplier declared nothing counts as its material's specification and leaves the mark "not-stated".
+// Allergens follow the lots really used, through every depth. A possible use makes "contains" a "may contain"; a draw from a vessel
+// that may be of several lots contains what all of them do. A lot whose supplier declared nothing counts as its material's
+// specification and leaves the mark "not-stated".
+#include <algorithm>
 #include <deque>
 #include <map>
 
@@ -33,14 +35,40 @@ void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
     raise(levels, "not-stated", "not-stated");
 }
 
+// What every lot that a draw may be of contains, by the entry that draws. A draw that was itself stated as possible is left out.
+std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::vector<book::Use>& uses) {
+    std::map<Seq, std::vector<book::LotId>> open;
+    for (const auto& use : uses) {
+        if (use.sure == 0) open[use.seq].push_back(use.from_lot);
+    }
+    std::map<Seq, std::map<std::string, int>> out;
+    for (const auto& [seq, lots] : open) {
+        const auto drawn = ledger.effective(seq);
+        const auto* used = std::get_if<record::Used>(&drawn.says);
+        const auto parts = std::count_if(uses.begin(), uses.end(), [&, draw = seq](const auto& u) { return u.seq == draw; });
+        if (lots.size() < 2 || !used || used->possible || parts != static_cast<std::ptrdiff_t>(lots.size())) continue;
+        std::map<std::string, int> times;
+        for (const auto lot : lots) {
+            for (const auto& a : ledger.rows().allergens(lot)) times[a.allergen] += a.level == "contains" ? 1 : 0;
+        }
+        std::erase_if(times, [&](const auto& one) { return one.second < static_cast<int>(lots.size()); });
+        out[seq] = std::move(times);
+    }
+    return out;
+}
+
 // True when the rows changed.
 bool derive(Derivation& d, const book::Lot& lot) {
     auto& rows = d.ledger.rows();
     Levels levels;
     if (lot.kind == "received" || lot.kind == "supply") declare(d.ledger, lot, levels);
-    for (const auto& use : rows.uses_into(lot.id)) {
+    const auto uses = rows.uses_into(lot.id);
+    const auto certain = in_all_of(d.ledger, uses);
+    for (const auto& use : uses) {
         for (const auto& a : rows.allergens(use.from_lot)) {
-            raise(levels, a.allergen, use.sure != 0 || a.level == "not-stated" ? a.level : "may-contain");
+            const auto all = certain.find(use.seq);
+            const bool sure = use.sure != 0 || (all != certain.end() && all->second.contains(a.allergen));
+            raise(levels, a.allergen, sure || a.level == "not-stated" ? a.level : "may-contain");
         }
     }
     std::vector<book::LotAllergen> now;

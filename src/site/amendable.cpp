@@ -16,6 +16,7 @@ struct MadeCode {
     std::string operator()(const record::Filled& s) const { return s.blend; }
     std::string operator()(const record::Split& s) const { return s.child; }
     std::string operator()(const record::Packed& s) const { return s.lot; }
+    std::string operator()(const record::CoPacked& s) const { return s.lot; }
     template <class Other> std::string operator()(const Other&) const { return {}; }
 };
 

@@ -1,5 +1,6 @@
 // One entry into the derived tables.
 #include <algorithm>
+#include <limits>
 #include <map>
 #include <set>
 
@@ -27,22 +28,29 @@ void put_fact(Derivation& d, const record::Entry& entry) {
     d.ledger.rows().put(fact);
 }
 
+void note_earliest(std::map<std::string, Instant>& earliest, const std::string& subject, Instant at) {
+    const auto [known, fresh] = earliest.emplace(subject, at);
+    if (!fresh) known->second = std::min(known->second, at);
+}
+
+// A draw after the last fill of a mixed vessel changes no blend, only what was drawn into.
+bool changes_no_blend(Derivation& d, const book::Touch& touch) {
+    const auto latest = d.ledger.rows().blend_at(touch.subject, std::numeric_limits<book::Int>::max());
+    if (latest && latest->happened > touch.happened) return false;
+    return fold_draw(d, touch.subject, touch.seq);
+}
+
 // Folds the subjects of a set of touches, each once.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
     std::set<std::string> lots, instruments;
-    std::map<std::string, Instant> vessels;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
+    std::map<std::string, Instant> vessels, lines;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
     for (const auto& touch : touches) {
         const Instant at{touch.happened};
         switch (touch.subject_kind) {
-            case SubjectKind::vessel: {
-                // A draw after the last fill changes no blend: only fills, emptyings and draws before a later fill do.
-                const auto latest = d.ledger.rows().blends_of(touch.subject);
-                if (vessels_too || (!latest.empty() && latest.back().happened > touch.happened)) {
-                    const auto [known, fresh] = vessels.emplace(touch.subject, at);
-                    if (!fresh) known->second = std::min(known->second, at);
-                }
+            case SubjectKind::vessel:
+                if (vessels_too || !changes_no_blend(d, touch)) note_earliest(vessels, touch.subject, at);
                 break;
-            }
+            case SubjectKind::line: note_earliest(lines, touch.subject, at); break;
             case SubjectKind::lot: lots.insert(touch.subject); break;
             case SubjectKind::instrument: instruments.insert(touch.subject); break;
             case SubjectKind::place: {
@@ -57,6 +65,7 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
     std::set<book::LotId> in_order;  // makers before what was made from them, as a rule; the folds pass on the rest
     for (const auto& lot : lots) in_order.insert(std::stoll(lot));
     for (book::LotId lot : in_order) fold_lot(d, lot);
+    for (const auto& [line, from] : lines) fold_line(d, line, from);  // lots that it names are in the book by now
 }
 
 bool changes_vessel(const record::Statement& says) {

@@ -4,8 +4,10 @@
 // step by step equals what is derived afresh by construction.
 //
 // What a fold may change beyond its subject is passed on in one direction only:
-//   vessel -> blends and the batches that drew from them;  instrument -> the lots it read;
+//   vessel -> blends and the batches that drew from them;  instrument -> the lots it read;  line -> the batches that ran there;
 //   batch -> its racks;  a lot's inputs -> stock of the lots they came from;  a lot's allergens -> everything made from it.
+#include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -14,6 +16,13 @@
 
 namespace peelbook::site {
 
+// What a draw from a vessel may be of: a blend of a mixed vessel, a fill of a first-in one.
+struct DrawPart {
+    book::LotId from = 0;
+    book::Int expected_mg = 0, largest_mg = 0;
+    bool certain = false;
+};
+
 // The work of deriving one entry.
 struct Derivation {
     Ledger& ledger;
@@ -21,6 +30,8 @@ struct Derivation {
     bool by_void = false;  // it is a void: it may not clear a finding
     Instant written;       // of the cause
     std::vector<book::Finding> changed;  // findings written, as they stand after the entry
+    std::map<Seq, std::vector<DrawPart>> drawn;  // worked out anew by a vessel's fold, by the entry that draws
+    std::set<book::LotId> rewired;               // lots whose inputs changed
 };
 
 // Writes the fact, the touches and all rows that follow from the entry. Inside a transaction; the entry is already appended.
@@ -28,7 +39,12 @@ void apply(Derivation& d, const record::Entry& entry);
 
 // --- one subject each
 void fold_lot(Derivation& d, book::LotId lot);
+// The blends and draws of a vessel from the change at `from` on.
 void fold_vessel(Derivation& d, const std::string& vessel, Instant from);
+// One draw that changes nothing but what was drawn into; false: it does, and the vessel is to be folded.
+bool fold_draw(Derivation& d, const std::string& vessel, Seq draw);
+// What stood on a line from `from` on, and the batches that ran there.
+void fold_line(Derivation& d, const std::string& line, Instant from);
 void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around);
 void fold_instrument(Derivation& d, const std::string& instrument);
 
@@ -47,8 +63,8 @@ void merge_findings(Derivation& d, const std::vector<book::Finding>& before, con
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e);
 std::string place_subject(const std::string& place, const std::string& point);
 
-// The lot that `code` names: a lot's code, or what the vessel of that name held at `at`. None when there is none.
-std::optional<book::Lot> lot_named(Ledger& ledger, const std::string& code, Instant at);
+// The possible uses of what stood on the line while a batch ran there, without a mass.
+std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const std::string& line);
 
 book::Int as_stored(judge::Verdict v);
 judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at);

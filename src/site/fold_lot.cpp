@@ -205,7 +205,8 @@ void keep_unstated_masses(const std::vector<book::Move>& before, std::vector<boo
     }
 }
 
-void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses) {
+void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses, bool weighed_whole) {
+    if (weighed_whole) return;
     book::Int sum = 0;
     for (const auto& use : uses) sum += use.mass_mg.value_or(0);
     if (row.kind == "batch" || row.kind == "rack" || row.kind == "pack") row.input_mg = sum;
@@ -233,14 +234,16 @@ void fold_lot(Derivation& d, book::LotId id) {
     keep_unstated_masses(uses_before, lot.uses);
     const auto moves_before = rows.moves(id);
     keep_unstated_masses(moves_before, lot.moves);
-    sum_inputs(lot.row, lot.uses);
+    sum_inputs(lot.row, lot.uses, lot.weighed_whole);
     rows.put(lot.row);
     rows.set_uses_into(id, lot.uses);
     rows.set_moves(id, lot.moves);
     rows.set_counts(id, lot.counts);
     rows.set_readings(id, lot.readings);
     rows.set_holds(id, lot.holds);
-    for (book::LotId from : inputs_of(uses_before, lot.uses)) refresh_stock(d, from);
+    const auto rewired = inputs_of(uses_before, lot.uses);
+    if (!rewired.empty()) d.rewired.insert(id);
+    for (book::LotId from : rewired) refresh_stock(d, from);
     refresh_stock(d, id);
     refresh_allergens(d, id);
     write_findings(d, lot);

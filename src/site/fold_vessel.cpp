@@ -1,112 +1,158 @@
-// A mixed vessel is a chain of blends: each fill makes a new lot from what stood there and what was put in, and every draw
-// points at the blend of its moment. The old-to-new edge ends only at an inspected emptying: a computed zero never cuts it,
-// since scales drift, and then the plan's heel is what stayed behind.
+// A fill makes a lot. In a mixed vessel that lot is a blend of what stood there and what was put in, and every draw points at the
+// blend of its moment; in a first-in vessel it is the fill alone, and a draw points at those it may hold. Which, how much and how
+// sure is trace/vessel.h's to say; here its answer becomes rows.
 #include <algorithm>
 
-#include "site/fold.h"
+#include "site/vessel_past.h"
 
 namespace peelbook::site {
 namespace {
 
-struct Standing {
-    std::optional<book::LotId> blend;
-    book::Int mass = 0;
-};
-
-// What stood in the vessel just before `from`.
-Standing standing_before(Ledger& ledger, const std::string& vessel, Instant from) {
-    auto blend = ledger.rows().blend_at(vessel, from.ms - 1);
-    if (!blend) return {};
-    Standing now{blend->id, blend->made_mg.value_or(0)};
-    for (const auto& e : ledger.effective_touching(book::SubjectKind::vessel, vessel, Instant{blend->happened})) {
-        if (e.happened >= from || e.voided_by || e.seq == blend->id) continue;
-        if (const auto* used = std::get_if<record::Used>(&e.says); used && used->mass) now.mass -= used->mass->value;
-        if (const auto* emptied = std::get_if<record::Emptied>(&e.says); emptied && emptied->inspected) now = {};
-    }
-    return now;
-}
-
-book::Use edge(book::LotId into, book::LotId from, const Effective& e, book::Int mass, bool stated) {
+book::Use edge(book::LotId into, book::LotId from, const Effective& fill, book::Int mass, bool sure) {
     book::Use use;
     use.into_lot = into;
     use.from_lot = from;
-    use.seq = e.seq;
+    use.seq = fill.seq;
     use.mass_mg = mass;
-    use.stated = stated ? 1 : 0;
-    use.happened = e.happened.ms;
+    use.sure = sure ? 1 : 0;
+    use.happened = fill.happened.ms;
     return use;
 }
 
-void write_blend(Derivation& d, const plan::Vessel& vessel, const Effective& e, const record::Filled& fill, Standing& now) {
-    auto& rows = d.ledger.rows();
-    const auto lot = rows.lot(fill.lot);
-    if (!lot) return;
-    const book::Int filled = fill.mass ? fill.mass->value : 0;
-    const auto day = d.ledger.production_day(e.happened);
-    book::Lot blend;
-    blend.id = e.seq;
-    blend.code = fill.blend;
-    blend.kind = "blend";
-    blend.item = lot->item;
-    blend.plan_seq = d.ledger.plan_at(e.happened).seq;
-    blend.vessel = vessel.id;
-    blend.happened = e.happened.ms;
-    blend.day = day.day;
-    blend.week = day.week;
-    blend.by = e.by;
-    std::vector<book::Use> uses{edge(e.seq, lot->id, e, filled, true)};
-    book::Int made = filled;
-    if (now.blend) {
-        const book::Int left = std::max(now.mass, vessel.heel_mg);
-        uses.push_back(edge(e.seq, *now.blend, e, left, true));
-        made += left;
-    }
-    blend.made_mg = made;
-    blend.input_mg = made;
-    const auto before = rows.uses_into(e.seq);
-    rows.put(blend);
-    rows.set_uses_into(e.seq, uses);
-    for (const auto& use : before) refresh_stock(d, use.from_lot);
-    for (const auto& use : uses) refresh_stock(d, use.from_lot);
-    refresh_stock(d, e.seq);
-    refresh_allergens(d, e.seq);
-    now = {e.seq, made};
+class Filling {
+  public:
+    Filling(Derivation& d, const std::string& vessel) : d_(d), rows_(d.ledger.rows()), vessel_(vessel) {}
+
+    void write(const Effective& fill, const trace::Blend& blend);
+    void erase(const Effective& fill);
+
+  private:
+    book::Lot row(const Effective& fill, const book::Lot& filled) const;
+
+    Derivation& d_;
+    book::Derived& rows_;
+    const std::string& vessel_;
+};
+
+book::Lot Filling::row(const Effective& fill, const book::Lot& filled) const {
+    const auto day = d_.ledger.production_day(fill.happened);
+    book::Lot row;
+    row.id = fill.seq;
+    row.code = std::get<record::Filled>(fill.says).blend;
+    row.kind = "blend";
+    row.item = filled.item;
+    row.plan_seq = d_.ledger.plan_at(fill.happened).seq;
+    row.vessel = vessel_;
+    row.happened = fill.happened.ms;
+    row.day = day.day;
+    row.week = day.week;
+    row.by = fill.by;
+    return row;
 }
 
-void erase_blend(Derivation& d, const Effective& e) {
-    auto& rows = d.ledger.rows();
-    const auto before = rows.uses_into(e.seq);
-    rows.set_uses_into(e.seq, {});
-    rows.set_allergens(e.seq, {});
-    rows.erase_lot(e.seq);
-    for (const auto& use : before) refresh_stock(d, use.from_lot);
+void Filling::write(const Effective& fill, const trace::Blend& blend) {
+    const auto filled = rows_.lot(blend.lot);
+    if (!filled) return;
+    book::Lot lot = row(fill, *filled);
+    lot.made_mg = lot.input_mg = blend.made_mg();
+    std::vector<book::Use> uses{edge(fill.seq, blend.lot, fill, blend.filled_mg, blend.fill_sure)};
+    if (blend.stands_on) {
+        uses.push_back(edge(fill.seq, *blend.stands_on, fill, blend.left_mg, blend.rest_sure));
+        if (blend.left_largest_mg != blend.left_mg) uses.back().largest_mg = blend.left_largest_mg;
+    }
+    const auto before = rows_.uses_into(fill.seq);
+    const auto same = [](const book::Use& a, const book::Use& b) { return a.from_lot < b.from_lot; };
+    std::sort(uses.begin(), uses.end(), same);
+    auto sorted = before;
+    std::sort(sorted.begin(), sorted.end(), same);
+    const auto standing = rows_.lot(fill.seq);
+    if (standing && *standing == lot && sorted == uses) return;
+    rows_.put(lot);
+    rows_.set_uses_into(fill.seq, uses);
+    if (sorted != uses) d_.rewired.insert(fill.seq);
+    for (const auto& use : before) refresh_stock(d_, use.from_lot);
+    for (const auto& use : uses) refresh_stock(d_, use.from_lot);
+    refresh_stock(d_, fill.seq);
+    refresh_allergens(d_, fill.seq);
+}
+
+void Filling::erase(const Effective& fill) {
+    const auto before = rows_.uses_into(fill.seq);
+    rows_.set_uses_into(fill.seq, {});
+    rows_.set_allergens(fill.seq, {});
+    rows_.erase_lot(fill.seq);
+    for (const auto& use : before) refresh_stock(d_, use.from_lot);
+}
+
+// The blends of the past but the one it stands on; of a first-in vessel the fills.
+std::vector<trace::Blend> blends_of(const VesselPast& past) {
+    if (past.history.model == trace::VesselModel::mixed) {
+        auto blends = trace::blend_chain(past.history).blends;
+        if (past.on_blend) blends.erase(blends.begin());
+        return blends;
+    }
+    std::vector<trace::Blend> fills;
+    for (const auto& fill : past.history.fills) {
+        trace::Blend& alone = fills.emplace_back();
+        alone.fill = fill.id;
+        alone.lot = fill.lot;
+        alone.filled_mg = fill.mass_mg;
+    }
+    return fills;
+}
+
+bool stands_already(book::Derived& rows, book::LotId into, Seq draw, bool possible, const std::vector<DrawPart>& parts) {
+    std::vector<DrawPart> missing = parts;
+    for (const auto& use : rows.uses_into(into)) {
+        if (use.seq != draw) continue;
+        const auto same = std::find_if(missing.begin(), missing.end(), [&](const DrawPart& p) {
+            return p.from == use.from_lot && p.expected_mg == use.mass_mg && p.largest_mg == use.largest_mg.value_or(p.expected_mg) &&
+                   (p.certain && !possible) == (use.sure != 0);
+        });
+        if (same == missing.end()) return false;
+        missing.erase(same);
+    }
+    return missing.empty();
+}
+
+// The lots whose draws are of something else now.
+std::set<book::LotId> drew_otherwise(Derivation& d, const VesselPast& past) {
+    std::set<book::LotId> out;
+    for (const auto& e : past.entries) {
+        const auto* used = std::get_if<record::Used>(&e.says);
+        const auto parts = d.drawn.find(e.seq);
+        if (!used || e.voided_by || parts == d.drawn.end()) continue;
+        const auto into = d.ledger.rows().lot(used->into);
+        if (into && !stands_already(d.ledger.rows(), into->id, e.seq, used->possible, parts->second)) out.insert(into->id);
+    }
+    return out;
 }
 
 }  // namespace
 
 void fold_vessel(Derivation& d, const std::string& id, Instant from) {
-    const auto* vessel = d.ledger.plan_at(from).plan->vessel(id);
-    if (!vessel) return;
-    Standing now = standing_before(d.ledger, id, from);
-    std::vector<book::LotId> drew;
-    for (const auto& e : d.ledger.effective_touching(book::SubjectKind::vessel, id, from)) {
-        if (const auto* fill = std::get_if<record::Filled>(&e.says)) {
-            if (e.voided_by) {
-                erase_blend(d, e);
-            } else {
-                write_blend(d, *vessel, e, *fill, now);
-            }
-        }
-        if (e.voided_by) continue;
-        if (const auto* emptied = std::get_if<record::Emptied>(&e.says); emptied && emptied->inspected) now = {};
-        if (const auto* used = std::get_if<record::Used>(&e.says)) {
-            if (used->mass) now.mass -= used->mass->value;
-            if (auto into = d.ledger.rows().lot(used->into)) drew.push_back(into->id);
-        }
+    const VesselPast past = vessel_past(d.ledger, id, from, Draws::all);
+    Filling filling(d, id);
+    std::map<Seq, const Effective*> fills;
+    for (const auto& e : past.entries) {
+        if (!std::holds_alternative<record::Filled>(e.says)) continue;
+        if (e.voided_by) filling.erase(e);
+        fills[e.seq] = &e;
     }
-    std::sort(drew.begin(), drew.end());
-    drew.erase(std::unique(drew.begin(), drew.end()), drew.end());
-    for (book::LotId lot : drew) fold_lot(d, lot);
+    for (const auto& blend : blends_of(past)) filling.write(*fills[blend.fill], blend);
+    for (auto& [draw, parts] : draw_parts(past)) d.drawn[draw] = std::move(parts);
+    for (const book::LotId lot : drew_otherwise(d, past)) fold_lot(d, lot);
+}
+
+bool fold_draw(Derivation& d, const std::string& vessel, Seq draw) {
+    const Effective e = d.ledger.effective(draw);
+    const auto* used = std::get_if<record::Used>(&e.says);
+    if (!used || e.voided_by || !used->mass) return false;
+    VesselPast past = vessel_past(d.ledger, vessel, e.happened, Draws::none);
+    if (!past.on_blend) return false;
+    past.history.draws = {{draw, used->mass->value, e.happened.ms}};
+    d.drawn[draw] = draw_parts(past)[draw];
+    return true;
 }
 
 }  // namespace peelbook::site

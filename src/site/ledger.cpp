@@ -57,6 +57,15 @@ std::vector<Effective> Ledger::effective_touching(book::SubjectKind kind, const 
     return out;
 }
 
+std::vector<Effective> Ledger::effective_before(book::SubjectKind kind, const std::string& subject, Instant before,
+                                                book::Int most, const std::string& without) {
+    std::vector<Effective> out;
+    for (const auto& fact : rows().facts_before(kind, subject, before.ms, most, without)) {
+        out.push_back(effective(fact.seq, fact));
+    }
+    return out;
+}
+
 void Ledger::plans_changed() { versions_.reset(); }
 
 void Ledger::forget() {

@@ -49,6 +49,10 @@ class Ledger {
     std::vector<Effective> effective_touching(book::SubjectKind kind, const std::string& subject,
                                               std::optional<Instant> from = {});
 
+    // Those before `before`, newest first, at most `most`; entries of the kind `without` are passed over ("": none is).
+    std::vector<Effective> effective_before(book::SubjectKind kind, const std::string& subject, Instant before, book::Int most,
+                                            const std::string& without);
+
     // Production day (in days since 1970-01-01) and week (ISO year x 100 + week) of a moment, by the plan of that moment.
     struct Day {
         std::int64_t day = 0;

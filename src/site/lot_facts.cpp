@@ -33,6 +33,8 @@ class Gatherer {
     void operator()(const record::Finished& s);
     void operator()(const record::Split& s);
     void operator()(const record::Packed& s);
+    void operator()(const record::CoPacked& s);
+    void operator()(const record::CultureRenewed& s);
     void operator()(const record::Stored& s);
     void operator()(const record::MovedOut& s);
     void operator()(const record::Returned& s);
@@ -50,10 +52,12 @@ class Gatherer {
     void born(const std::string& kind, const std::string& code, const std::string& item);
     void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                    const std::string& note);
+    void take_draw(bool possible, const std::string& note);
     void add_reading(const std::string& point, const Measure& value, const std::string& unit,
                      const std::string& instrument, std::int64_t row, Instant at);
     void already_done(bool flag, const std::string& why);
     void add_left_packs();
+    void end_culture();
 
     Derivation& d_;
     Ledger& ledger_;
@@ -133,7 +137,7 @@ void Gatherer::operator()(const record::Filled&) {
 
 void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                          const std::string& note) {
-    const auto from = lot_named(ledger_, code, entry_->happened);
+    const auto from = ledger_.rows().lot(code);
     if (!from) return;
     book::Use use;
     use.into_lot = id_;
@@ -148,9 +152,36 @@ void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass,
     out_.uses.push_back(std::move(use));
 }
 
+// The vessel's fold says what a draw may be of; when it had nothing new to say, what stands is kept.
+void Gatherer::take_draw(bool possible, const std::string& note) {
+    const auto found = d_.drawn.find(entry_->seq);
+    if (found == d_.drawn.end()) {
+        for (auto& use : ledger_.rows().uses_into(id_)) {
+            if (use.seq == entry_->seq) out_.uses.push_back(std::move(use));
+        }
+        return;
+    }
+    for (const DrawPart& part : found->second) {
+        book::Use use;
+        use.into_lot = id_;
+        use.from_lot = part.from;
+        use.seq = entry_->seq;
+        use.mass_mg = part.expected_mg;
+        if (part.largest_mg != part.expected_mg) use.largest_mg = part.largest_mg;
+        use.sure = part.certain && !possible ? 1 : 0;
+        use.happened = entry_->happened.ms;
+        use.note = note;
+        out_.uses.push_back(std::move(use));
+    }
+}
+
 void Gatherer::operator()(const record::Used& s) {
     if (voided()) return;
-    take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
+    if (ledger_.plan_at(entry_->happened).plan->vessel(s.lot)) {
+        take_draw(s.possible, s.why);
+    } else {
+        take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
+    }
     already_done(s.already_done, "use of " + s.lot + ": " + s.why);
 }
 
@@ -214,6 +245,41 @@ void Gatherer::operator()(const record::Packed& s) {
         row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
     }
     already_done(s.already_done, "packing under label " + s.label + ": " + s.why);
+}
+
+// Without masses: what was sent had left by a move, and how much of which lot came back nobody weighed.
+void Gatherer::operator()(const record::CoPacked& s) {
+    if (voided()) return;
+    born("pack", s.lot, s.product);
+    book::Lot& row = out_.row;
+    row.made_mg = mg(s.mass);
+    row.made_pieces = counted(s.pieces);
+    row.partner = s.partner;
+    row.supplier_lot = s.partner_lot;
+    row.label = s.label;
+    row.printed_code = s.printed_code;
+    row.document = s.document;
+    if (s.date) row.date = to_text(*s.date);
+    if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(s.product); product && s.date) {
+        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    }
+    out_.weighed_whole = true;
+    for (const auto& code : s.from) {
+        take_part(code, {}, {}, !s.possible, "");
+        if (!out_.uses.empty()) out_.uses.back().stated = 1;
+    }
+}
+
+void Gatherer::operator()(const record::CultureRenewed&) {
+    if (!voided()) out_.renewed_by = entry_->seq;
+}
+
+// What the lot took over from its own kind is where the decision cuts; flour and water stay.
+void Gatherer::end_culture() {
+    for (auto& use : out_.uses) {
+        const auto from = out_.renewed_by ? ledger_.rows().lot(use.from_lot) : std::nullopt;
+        use.ended_by = from && from->item == out_.row.item ? out_.renewed_by : std::nullopt;
+    }
 }
 
 void Gatherer::operator()(const record::Stored& s) {
@@ -369,6 +435,10 @@ void Gatherer::add_left_packs() {
 
 LotFacts Gatherer::finish() {
     add_left_packs();
+    if (out_.size && out_.made && !out_.size->line.empty()) {
+        for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
+    }
+    end_culture();
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };

@@ -28,6 +28,8 @@ struct LotFacts {
     std::vector<AlreadyDone> already_done;
     std::optional<Instant> first_split;  // batches: from here on its racks are judged
     std::string parent_code;             // racks
+    bool weighed_whole = false;          // a pack with a mass of its own: what went in is not what it weighs
+    std::optional<Seq> renewed_by;       // the decision that its leaven counts as a new culture
 };
 
 LotFacts gather(Derivation& d, book::LotId lot);

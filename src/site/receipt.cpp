@@ -46,6 +46,14 @@ struct Summary {
         for (const auto& part : s.from) from.push_back(part.lot);
         return "packed " + joined(from, ", ") + " as " + s.lot + " under label " + s.label + ", printed code " + s.printed_code;
     }
+    std::string operator()(const record::LineFed& s) const {
+        return s.lot + (s.off ? " taken off " : " put on ") + s.line;
+    }
+    std::string operator()(const record::CoPacked& s) const {
+        return "back from " + s.partner + ": " + amount(s.pieces, s.mass) + " of " + s.product + " as " + s.lot + ", made of " +
+               (s.possible ? "any of " : "") + joined(s.from, ", ");
+    }
+    std::string operator()(const record::CultureRenewed& s) const { return s.lot + " counts as a new culture: " + s.why; }
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
         return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) + with(" to ", s.partner) +
@@ -88,6 +96,7 @@ struct Made {
     std::string operator()(const record::Filled& s) const { return s.blend; }
     std::string operator()(const record::Split& s) const { return s.child; }
     std::string operator()(const record::Packed& s) const { return s.lot; }
+    std::string operator()(const record::CoPacked& s) const { return s.lot; }
     template <class Other> std::string operator()(const Other&) const { return {}; }
 };
 

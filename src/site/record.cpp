@@ -1,5 +1,6 @@
 // One command, one transaction: admit, append, derive, hold what deviates, commit, and only then tell.
 #include <algorithm>
+#include <set>
 
 #include "base/text.h"
 #include "site/admit.h"
@@ -8,6 +9,7 @@
 #include "site/impl.h"
 #include "site/receipt.h"
 #include "site/series.h"
+#include "trace/trace.h"
 
 namespace peelbook::site {
 namespace {
@@ -28,6 +30,7 @@ class Recording {
     // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
     Check settled(const record::Statement& says, Seq seq, bool already_done);
     Check no_less_than_nothing(Seq target);
+    Check no_circle_made();
     // All that the lots of an entry reached, and whether some of it left the house.
     HoldReach reach_of(Seq target);
 
@@ -35,6 +38,7 @@ class Recording {
     Instant now_;
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
+    std::set<book::LotId> rewired_;  // lots whose inputs changed
 };
 
 Seq Recording::append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token) {
@@ -49,6 +53,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     Derivation d{ledger_, entry.seq, false, now_, {}};
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
+    rewired_.merge(d.rewired);
     return entry.seq;
 }
 
@@ -129,6 +134,7 @@ Result<Receipt> Recording::run(const Draft& draft) {
     if (!admitted) return admitted.refusal();
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
+    if (auto refused = no_circle_made()) return *refused;
     if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
     if (const auto* voided = std::get_if<record::Voided>(&admitted->says)) {
         if (auto refused = no_less_than_nothing(voided->target)) return *refused;
@@ -169,6 +175,23 @@ Check Recording::no_less_than_nothing(Seq target) {
     return {};
 }
 
+// A time or a lot that was corrected can make a lot come from itself: a fill that moved before the draw it was made from.
+Check Recording::no_circle_made() {
+    if (rewired_.empty()) return {};
+    const auto reach = ledger_.rows().forward({rewired_.begin(), rewired_.end()});
+    trace::Graph graph;
+    for (const auto& use : reach.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
+    auto circle = trace::circle_in(graph);
+    if (circle.empty()) return {};
+    circle.push_back(circle.front());
+    std::vector<std::string> codes;
+    for (const auto id : circle) {
+        if (const auto lot = ledger_.rows().lot(id)) codes.push_back(lot->code);
+    }
+    return Refusal{"an entry after which " + codes.front() + " would be made from itself", "a lot that is made from others only",
+                   "check the lots and the times: " + joined(codes, " > ") + " would close a circle", {}};
+}
+
 HoldReach Recording::reach_of(Seq target) {
     std::vector<book::LotId> lots;
     for (const auto& touch : ledger_.rows().touches_of(target)) {
@@ -207,6 +230,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     }
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
+    if (auto refused = no_circle_made()) return *refused;
     if (auto refused = no_less_than_nothing(target)) return *refused;
     hold_what_deviates(rest.by);
     Receipt receipt = receipt_of(seq, amended.statement, happened);

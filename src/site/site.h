@@ -96,6 +96,12 @@ struct DueItem {
     bool overdue = false;
 };
 
+// Of a forward trace: only what left the lots asked for in this time counts. A boil notice names two days, not the water of a
+// month.
+struct TraceWindow {
+    std::optional<Instant> from, until;  // inclusive; absent: open
+};
+
 struct TraceAnswer {
     bool forward = true;
     std::vector<book::Lot> start;
@@ -144,7 +150,9 @@ class Site {
     Status status() const;
     std::vector<DueItem> due(Instant until) const;
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
-    Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {}) const;
+    // A vessel stands for all it held, a supply for its lots of every period.
+    Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {},
+                                      const TraceWindow& window = {}) const;
     Result<TraceAnswer> trace_back(const std::string& lot) const;
     Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;

@@ -57,6 +57,12 @@ struct Subjects {
         for (const auto& part : s.from) lot(part.lot);
     }
     void operator()(const record::Stored& s) { lot(s.lot); }
+    void operator()(const record::LineFed& s) {
+        add(SubjectKind::line, s.line);
+        lot(s.lot);
+    }
+    void operator()(const record::CoPacked&) { made(); }
+    void operator()(const record::CultureRenewed& s) { lot(s.lot); }
     void operator()(const record::MovedOut& s) {
         lot(s.lot);
         for (const auto& code : s.any_of) lot(code);
@@ -85,11 +91,6 @@ std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e) {
     Subjects subjects{ledger, e, {}};
     std::visit(subjects, e.says);
     return std::move(subjects.out);
-}
-
-std::optional<book::Lot> lot_named(Ledger& ledger, const std::string& code, Instant at) {
-    if (ledger.plan_at(at).plan->vessel(code)) return ledger.rows().blend_at(code, at.ms);
-    return ledger.rows().lot(code);
 }
 
 }  // namespace peelbook::site

@@ -2,6 +2,7 @@
 
 #include <map>
 #include <optional>
+#include <unordered_map>
 #include <set>
 
 #include "base/measure.h"
@@ -11,7 +12,7 @@ namespace peelbook::site {
 namespace {
 
 using Int = std::int64_t;
-using Lots = std::map<trace::LotId, const trace::Lot*>;
+using Lots = std::unordered_map<trace::LotId, const trace::Lot*>;
 
 template <class T>
 Cell cell(const std::optional<T>& value) {
@@ -58,10 +59,10 @@ Table lot_table(const TraceAnswer& answer, const Lots& lots) {
 }
 
 Table edge_table(const TraceAnswer& answer, const Lots& lots) {
-    Table table{{"from_code", "from_name", "into_code", "into_name", "mass_mg", "pieces", "sure", "happened", "seq"}, {}};
+    Table table{{"from_code", "from_name", "into_code", "into_name", "mass_mg", "largest_mg", "pieces", "sure", "happened", "seq"}, {}};
     for (const auto& use : answer.graph.uses) {
         table.rows.push_back({code_of(lots, use.from), name_of_lot(lots, use.from), code_of(lots, use.into),
-                              name_of_lot(lots, use.into), cell(use.mass_mg), cell(use.pieces), flag(use.sure), use.happened,
+                              name_of_lot(lots, use.into), cell(use.mass_mg), cell(use.largest_mg), cell(use.pieces), flag(use.sure), use.happened,
                               use.seq});
     }
     return table;

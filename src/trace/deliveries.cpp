@@ -1,8 +1,9 @@
 // Who got what, told in the unit that can be read on the goods: the printed code.
 #include <algorithm>
-#include <set>
 #include <string_view>
 #include <tuple>
+#include <unordered_map>
+#include <unordered_set>
 
 #include "trace/network.h"
 
@@ -19,21 +20,21 @@ struct Affected {
     bool certain = false;
 };
 
-// The reached lots, and as possible every other lot of the graph that bears a reached lot's printed code:
-// batches that share a code cannot be told apart.
-std::vector<Affected> affected_lots(const std::vector<Reached>& reached, const Network& network) {
-    std::vector<Affected> affected(network.size());
-    std::set<std::string_view> codes;
+// By node: the reached lots, and as possible every other one that bears a reached
+// lot's printed code: batches that share a code cannot be told apart.
+std::vector<Affected> affected_lots(const std::vector<Reached>& reached,
+                                    const std::vector<const Lot*>& lots, const LotNumbers& numbers) {
+    std::vector<Affected> affected(lots.size());
+    std::unordered_set<std::string_view> codes;
     for (const Reached& r : reached) {
-        const Node node = network.numbers.find(r.lot);
-        const Lot* lot = node == no_node ? nullptr : network.lot(node);
-        if (!lot) continue;
+        const Node node = numbers.find(r.lot);
+        if (node == no_node) continue;
+        const Lot* lot = lots[static_cast<std::size_t>(node)];
         affected[static_cast<std::size_t>(node)] = {lot, r.certain};
         if (!lot->printed_code.empty()) codes.insert(lot->printed_code);
     }
-    for (const Lot& lot : network.graph.lots) {
-        Affected& a = affected[static_cast<std::size_t>(network.numbers.find(lot.id))];
-        if (!a.lot && codes.count(lot.printed_code) != 0) a = {&lot, false};
+    for (std::size_t i = 0; i < affected.size(); ++i) {
+        if (!affected[i].lot && codes.contains(lots[i]->printed_code)) affected[i] = {lots[i], false};
     }
     return affected;
 }
@@ -92,26 +93,55 @@ Delivery opened(const Line& line) {
 
 }  // namespace
 
+namespace {
+
+// All that goes to one line of the answer, in order of time.
+using Gathered = std::vector<Line>;
+
+// Hashing first and sorting the few lines of the answer costs less than sorting every shipping line by its names.
+std::vector<Gathered> gathered(const std::vector<Line>& lines) {
+    std::unordered_map<std::string, std::size_t> place;
+    std::vector<Gathered> groups;
+    std::string key;
+    for (const Line& line : lines) {
+        key.clear();
+        std::apply([&](const auto&... part) { ((key.append(part), key.push_back('\0')), ...); }, line.key());
+        const auto [at, fresh] = place.try_emplace(key, groups.size());
+        if (fresh) groups.emplace_back();
+        groups[at->second].push_back(line);
+    }
+    for (Gathered& group : groups) {
+        std::sort(group.begin(), group.end(), [](const Line& a, const Line& b) {
+            return std::tie(a.move->happened, a.move->seq) < std::tie(b.move->happened, b.move->seq);
+        });
+    }
+    std::sort(groups.begin(), groups.end(),
+              [](const Gathered& a, const Gathered& b) { return a.front().key() < b.front().key(); });
+    return groups;
+}
+
+}  // namespace
+
 std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph,
                                  const std::vector<Move>& moves) {
-    const Network network(graph);
-    const std::vector<Affected> affected = affected_lots(reached, network);
+    LotNumbers numbers(graph.lots.size());
+    std::vector<const Lot*> lots;  // by node
+    for (const Lot& lot : graph.lots) {
+        if (numbers.add(lot.id) == static_cast<Node>(lots.size())) lots.push_back(&lot);
+    }
+    const std::vector<Affected> affected = affected_lots(reached, lots, numbers);
     std::vector<Line> lines;
     for (const Move& move : moves) {
-        const Node node = network.numbers.find(move.lot);
+        const Node node = numbers.find(move.lot);
         if (node == no_node || !affected[static_cast<std::size_t>(node)].lot || stays_in_house(move.way))
             continue;
         const Affected& a = affected[static_cast<std::size_t>(node)];
         lines.push_back({a.lot, &move, a.certain && move.sure});
     }
-    std::sort(lines.begin(), lines.end(), [](const Line& a, const Line& b) {
-        return std::tuple_cat(a.key(), std::tuple(a.move->happened, a.move->seq)) <
-               std::tuple_cat(b.key(), std::tuple(b.move->happened, b.move->seq));
-    });
     std::vector<Delivery> result;
-    for (std::size_t i = 0; i < lines.size(); ++i) {
-        if (i == 0 || lines[i].key() != lines[i - 1].key()) result.push_back(opened(lines[i]));
-        add(lines[i], result.back());
+    for (const Gathered& group : gathered(lines)) {
+        result.push_back(opened(group.front()));
+        for (const Line& line : group) add(line, result.back());
     }
     return result;
 }

@@ -45,6 +45,48 @@ std::vector<LotId> path(const Graph& graph, LotId from, LotId to) {
     return lots;
 }
 
+namespace {
+
+// Of each lot that waits for another one for ever, one that it waits for; no_node for the rest. All on or behind a circle wait.
+std::vector<Node> waiting_for(const Network& network) {
+    const Arrows onward(network.size(), network.from, network.into);
+    std::vector<std::int32_t> inputs(network.size(), 0);
+    for (const Node into : network.into) ++inputs[at(into)];
+    std::vector<Node> free;
+    for (Node node = 0; node < static_cast<Node>(network.size()); ++node) {
+        if (inputs[at(node)] == 0) free.push_back(node);
+    }
+    for (std::size_t i = 0; i < free.size(); ++i) {
+        for (const Arrow& arrow : onward.of(free[i])) {
+            if (--inputs[at(arrow.node)] == 0) free.push_back(arrow.node);
+        }
+    }
+    std::vector<Node> cause(network.size(), no_node);
+    for (std::size_t use = 0; use < network.into.size(); ++use) {
+        if (inputs[at(network.from[use])] > 0) cause[at(network.into[use])] = network.from[use];
+    }
+    return cause;
+}
+
+}  // namespace
+
+std::vector<LotId> circle_in(const Graph& graph) {
+    const Network network(graph);
+    const std::vector<Node> cause = waiting_for(network);
+    const auto stuck = std::find_if(cause.begin(), cause.end(), [](Node node) { return node != no_node; });
+    if (stuck == cause.end()) return {};
+    Node node = *stuck;
+    for (std::size_t i = 0; i < network.size(); ++i) node = cause[at(node)];  // from cause to cause ends on the circle
+    std::vector<LotId> lots;
+    const Node first = node;
+    do {
+        lots.push_back(network.numbers.id_of(node));
+        node = cause[at(node)];
+    } while (node != first);
+    std::reverse(lots.begin(), lots.end());
+    return lots;
+}
+
 std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from) {
     if (into == from) return {into};
     return path(graph, into, from);

@@ -7,6 +7,7 @@
 namespace peelbook::trace {
 namespace {
 
+constexpr double mg_per_kilogram = 1e6;
 constexpr double unlimited = std::numeric_limits<double>::infinity();
 constexpr std::uint8_t is_blend = 1, is_packaging = 2, loses_nothing = 4;
 
@@ -54,6 +55,7 @@ class Sharing {
         result.share_expected = 1.0;
         result.share_largest = 1.0;
         result.suspect_mg = made_of(node);
+        result.mg_per_kg = mg_per_kilogram;
     }
 
     void derive(Node node, Reached& result) {
@@ -151,6 +153,7 @@ class Sharing {
         }
         portion.expected_known = true;
         result.share_expected = portion.expected;
+        result.mg_per_kg = portion.density * mg_per_kilogram;
     }
 
     void bound(Node node, const Inputs& sums, Portion& portion) const {

@@ -59,7 +59,8 @@ struct Reached {
     std::optional<double> share_expected;  // mass fraction of the start lots in its inputs; 1 for a start lot
     std::optional<double> share_largest;   // the most it can be, over made mass where that is known and smaller than the
                                            // inputs; known even where a use has no mass
-    std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it; over made mass: mg per kg
+    std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it
+    std::optional<double> mg_per_kg;         // the same a kilogram of made mass: what is left after the bake loss
 };
 
 // Forward: reached lots in an order in which every lot stands after all it was made from. Cycles cannot be recorded; if the
@@ -73,6 +74,8 @@ std::vector<Reached> back(const Graph& graph, const std::vector<LotId>& start);
 std::vector<LotId> path(const Graph& graph, LotId from, LotId to);
 // Would a use of `from` into `into` close a circle? Then the lots on it, from `into` on to `from`; else empty.
 std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from);
+// A circle that the graph holds, each lot used into the one after it and the last into the first; empty when there is none.
+std::vector<LotId> circle_in(const Graph& graph);
 
 // The mass balance of one lot: made = used + out + on hand - gap, exact.
 struct Balance {

@@ -54,6 +54,8 @@ struct VesselHistory {
     std::int64_t heel_mg = 0;
     std::int64_t smear_mg = 0;  // first-in only
     std::int64_t clock_uncertainty_ms = 0;
+    // Mixed only, when this is the end of a longer history: what stood under the first fill, as expected and at most.
+    std::int64_t under_mg = 0, under_largest_mg = 0;
     std::vector<VesselFill> fills;  // in any order; so are the others
     std::vector<VesselDraw> draws;
     std::vector<VesselEmptied> emptied;

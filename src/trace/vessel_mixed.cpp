@@ -76,6 +76,10 @@ MixedVessel::MixedVessel(const VesselHistory& given) : history(given) {
         const VesselFill& fill = history.fills[k];
         Blend blend{fill.id, fill.lot, fill.mass_mg};
         blend.fill_sure = history.doubt_between(k, k) == OrderedHistory::never;
+        if (k == 0) {
+            blend.left_mg = given.under_mg;
+            blend.left_largest_mg = given.under_largest_mg;
+        }
         if (k > 0 && !history.emptied_after(k - 1)) {
             blend.stands_on = history.fills[k - 1].id;
             blend.left_mg = std::max(blends.back().made_mg() - drawn[k - 1], given.heel_mg);

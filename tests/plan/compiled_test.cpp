@@ -53,7 +53,7 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.site.holidays = {{2026, 12, 25}};
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) ==
-          "peelbook plan 2;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;"
+          "peelbook plan 3;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
           "0;0;0;0;1;6:line-10:0;0;0;0;");
 }
 
@@ -91,6 +91,6 @@ TEST_CASE("a kept plan that is cut, longer, changed in a number or of another fo
     }
     CHECK_FALSE(from_compiled(kept + "0;").has_value());
     CHECK_FALSE(from_compiled("peelbook plan 0;" + kept.substr(16)).has_value());
-    CHECK_FALSE(from_compiled("peelbook plan 1;99999999999999999999:" + kept.substr(18)).has_value());
-    CHECK_FALSE(from_compiled("peelbook plan 1;-1:" + kept.substr(18)).has_value());
+    CHECK_FALSE(from_compiled("peelbook plan 3;99999999999999999999:" + kept.substr(18)).has_value());
+    CHECK_FALSE(from_compiled("peelbook plan 3;-1:" + kept.substr(18)).has_value());
 }

@@ -29,6 +29,7 @@ zone = "Europe/Berlin"
 allergen_list = "eu"
 day_start = "03:00"
 late_after = "15min"
+clock_uncertainty = "2min"
 
 [[material]]
 id = "wheat-flour"
@@ -60,6 +61,15 @@ date = "use-by"
 id = "sesame"
 name = "sesame"
 allergens = ["sesame"]
+[[material]]
+id = "well"
+name = "well water"
+code = "WELL"
+supply = true
+[[material]]
+id = "film"
+name = "film for packs"
+packaging = true
 
 [[product]]
 id = "loaf"
@@ -135,6 +145,18 @@ name = "wheat silo"
 model = "mixed"
 holds = "wheat-flour"
 heel = "20kg"
+[[vessel]]
+id = "tower"
+name = "wheat tower"
+model = "first-in"
+holds = "wheat-flour"
+smear = "10kg"
+validation = "invented for this test: dyed flour, 2026-10-02"
+[[vessel]]
+id = "tub"
+name = "leaven tub"
+model = "mixed"
+holds = "leaven"
 
 [[place]]
 id = "line-1"

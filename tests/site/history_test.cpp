@@ -70,6 +70,7 @@ class Shift {
         const auto codes = b_.ask("SELECT code FROM lot WHERE " + where + " ORDER BY id DESC LIMIT 12");
         return codes.empty() ? "none" : chance_.of(codes);
     }
+    std::string vessel() { return chance_.one_in(2) ? "tower" : "silo"; }
     Measure mass(std::int64_t most_grams) {
         return measure_of((1 + chance_.below(most_grams)) * 1000, Unit::g);
     }
@@ -145,7 +146,7 @@ record::Statement Shift::draw() {
         }
         case 3:
         case 4:
-            return Bakery::used(open, chance_.one_in(3) ? "silo" : any("kind = 'received'"),
+            return Bakery::used(open, chance_.one_in(3) ? vessel() : any("kind = 'received'"),
                                 to_text(mass(3000)));
         case 5:
             return Bakery::used(open, "water", to_text(mass(3000)));
@@ -201,11 +202,13 @@ record::Statement Shift::draw() {
             return c;
         }
         case 14: {
-            if (chance_.one_in(5)) return record::Emptied{"silo", chance_.one_in(2), ""};
+            if (chance_.one_in(5)) return record::Emptied{vessel(), chance_.one_in(2), ""};
+            if (chance_.one_in(5)) return record::LineFed{any("kind = 'received'"), "line-1", chance_.one_in(2), ""};
             record::Filled f;
-            f.vessel = "silo";
+            f.vessel = vessel();
             f.lot = any("item = 'wheat-flour' AND kind = 'received'");
             f.mass = mass(20'000);
+            if (chance_.one_in(3)) f.until = b_.clock.now();
             return f;
         }
         default:
@@ -239,7 +242,9 @@ void Shift::correct() {
     if (auto* s = std::get_if<record::Calibrated>(&instead)) s->passed = !s->passed;
     if (auto* s = std::get_if<record::Finished>(&instead))
         s->pieces = chance_.below(60), s->mass = mass(20'000);
-    if (auto* s = std::get_if<record::Filled>(&instead)) s->mass = mass(20'000);
+    if (auto* s = std::get_if<record::Filled>(&instead)) s->mass = mass(20'000), s->until.reset();
+    if (auto* s = std::get_if<record::Emptied>(&instead)) s->inspected = !s->inspected;
+    if (auto* s = std::get_if<record::LineFed>(&instead)) s->off = !s->off;
     if (auto* s = std::get_if<record::Split>(&instead)) s->pieces = 1 + chance_.below(9), s->mass.reset();
     std::optional<Instant> happened;
     if (chance_.one_in(3)) happened = entry->happened + minutes(chance_.below(60) - 30);
@@ -274,7 +279,7 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
         REQUIRE(b.faults() == "");
     }
     for (const std::string kind : {"amended", "voided", "used", "filled", "reading", "finished", "split",
-                                   "moved-out", "counted", "started", "received"}) {
+                                   "moved-out", "counted", "started", "received", "line-fed"}) {
         INFO(kind);
         CHECK(shift.kinds[kind] > 0);
     }

@@ -187,3 +187,26 @@ TEST_CASE("trap 23: a leaven of 2,000 feedings keeps its ancestry, in under a se
     CHECK(behind.size() == 4'002);
     CHECK(path(maker.graph, first_flour, leaven).size() == 2'002);
 }
+
+TEST_CASE("A circle is found and told lot by lot; without one there is none") {
+    for (unsigned seed = 1; seed <= 100; ++seed) {
+        GraphMaker maker(seed);
+        Graph graph;
+        constexpr LotId lots = 60;
+        for (LotId into = 2; into <= lots; ++into) {
+            for (int i = 0; i < 2; ++i) graph.uses.push_back({into, maker.between(1, into - 1), into, {}, {}, true, 0});
+        }
+        CHECK(circle_in(graph).empty());
+        const LotId early = maker.between(1, 30);
+        const auto reached = forward(graph, {early});
+        const LotId late = reached.back().lot;
+        graph.uses.push_back({early, late, 0, {}, {}, true, 0});
+        const auto circle = circle_in(graph);
+        INFO("seed " << seed);
+        REQUIRE_FALSE(circle.empty());
+        for (std::size_t i = 0; i < circle.size(); ++i) {
+            const LotId from = circle[i], into = circle[(i + 1) % circle.size()];
+            CHECK(std::any_of(graph.uses.begin(), graph.uses.end(), [&](const Use& use) { return use.from == from && use.into == into; }));
+        }
+    }
+}
