@@ -128,12 +128,15 @@ class Derived {
     // The same with everything that a trace shows of the reached lots. The cost grows with them, not with the book. Uses through
     // which a decision ended the trace are not followed; `ended` holds those that left a reached lot (or, back, went into one).
     struct Traced {
-        struct Standing {  // of one lot
-            Stock stock;   // all 0 where none is kept (a supply)
+        struct Lot {
+            LotId id = 0;
+            std::string code, kind, item, vessel, partner, supplier_lot, label, printed_code;
+            Int happened = 0;
+            std::optional<Int> made_mg, made_pieces;
             bool held = false;
+            Stock stock;  // all 0 where none is kept (a supply)
         };
-        std::vector<Lot> lots;  // by id: what a trace shows; the other columns are empty
-        std::vector<Standing> standing;  // of the same lots
+        std::vector<Lot> lots;  // by id
         struct Use {
             LotId into_lot = 0, from_lot = 0;
             Seq seq = 0;

@@ -1,9 +1,43 @@
 // Everything that a trace shows, in a handful of statements over the reach. The reach is kept in a table of the connection's own:
 // walking it again for each of them costs more than all the rest.
+#include <sqlite3.h>
+
 #include "book/derived_impl.h"
 
 namespace peelbook::book {
 namespace {
+
+// Rows read through the plain C handle: SQLiteCpp counts a shared pointer up and down at each column, and a trace reads a million.
+class Rows {
+  public:
+    Rows(Sql& sql, const std::string& text) : sql_(sql) {
+        const int code = sqlite3_prepare_v2(sql.handle(), text.c_str(), static_cast<int>(text.size()), &row_, nullptr);
+        if (code != SQLITE_OK) sql.fail(code);
+    }
+    ~Rows() { sqlite3_finalize(row_); }
+    Rows(const Rows&) = delete;
+    Rows& operator=(const Rows&) = delete;
+
+    bool step() {
+        const int code = sqlite3_step(row_);
+        if (code != SQLITE_ROW && code != SQLITE_DONE) sql_.fail(code);
+        return code == SQLITE_ROW;
+    }
+    Int number(int column) const { return sqlite3_column_int64(row_, column); }
+    std::optional<Int> maybe(int column) const {
+        if (sqlite3_column_type(row_, column) == SQLITE_NULL) return {};
+        return number(column);
+    }
+    std::string_view text(int column) const {
+        const auto* data = static_cast<const char*>(sqlite3_column_blob(row_, column));
+        if (data == nullptr) return {};
+        return {data, static_cast<std::size_t>(sqlite3_column_bytes(row_, column))};
+    }
+
+  private:
+    Sql& sql_;
+    sqlite3_stmt* row_ = nullptr;
+};
 
 constexpr const char* lot_columns =
     "SELECT l.id, l.code, l.kind, l.item, l.vessel, l.happened, l.made_mg, l.made_pieces, l.partner, l.supplier_lot, l.label, "
@@ -12,25 +46,8 @@ constexpr const char* lot_columns =
     "s.on_hand_pieces, s.returned_pieces FROM temp.reached r CROSS JOIN lot l ON l.id = r.lot LEFT JOIN stock s ON s.lot = l.id "
     "ORDER BY r.lot";
 
-void read_lot(const Statement& row, Lot& lot) {
-    lot.id = row.number(0);
-    lot.code = row.text(1);
-    lot.kind = row.text(2);
-    lot.item = row.text(3);
-    lot.vessel = row.text(4);
-    lot.happened = row.number(5);
-    lot.made_mg = row.maybe(6);
-    lot.made_pieces = row.maybe(7);
-    lot.partner = row.text(8);
-    lot.supplier_lot = row.text(9);
-    lot.label = row.text(10);
-    lot.printed_code = row.text(11);
-}
-
-void read_standing(const Statement& row, Derived::Traced::Standing& standing) {
-    standing.held = row.number(12) != 0;
+void read_stock(const Rows& row, Stock& s) {
     if (!row.maybe(13)) return;
-    Stock& s = standing.stock;
     s.lot = row.number(13);
     s.made_mg = row.number(14);
     s.used_mg = row.number(15);
@@ -46,11 +63,34 @@ void read_standing(const Statement& row, Derived::Traced::Standing& standing) {
     s.returned_pieces = row.number(25);
 }
 
+std::vector<Derived::Traced::Lot> lots_of(Sql& sql, std::size_t count) {
+    std::vector<Derived::Traced::Lot> found;
+    found.reserve(count);
+    for (Rows row(sql, lot_columns); row.step();) {
+        auto& lot = found.emplace_back();
+        lot.id = row.number(0);
+        lot.code = row.text(1);
+        lot.kind = row.text(2);
+        lot.item = row.text(3);
+        lot.vessel = row.text(4);
+        lot.happened = row.number(5);
+        lot.made_mg = row.maybe(6);
+        lot.made_pieces = row.maybe(7);
+        lot.partner = row.text(8);
+        lot.supplier_lot = row.text(9);
+        lot.label = row.text(10);
+        lot.printed_code = row.text(11);
+        lot.held = row.number(12) != 0;
+        read_stock(row, lot.stock);
+    }
+    return found;
+}
+
 std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail) {
     const std::string text =
         std::string("SELECT u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.largest_mg, u.sure, u.happened, u.ended_by "
                     "FROM temp.reached r CROSS JOIN use u ") + tail;
-    Statement row = sql.prepared(text);
+    Rows row(sql, text);
     std::vector<Derived::Traced::Use> found;
     while (row.step()) {
         auto& use = found.emplace_back();
@@ -68,7 +108,8 @@ std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail) {
 }
 
 std::vector<Move> ways_out(Sql& sql) {
-    Statement row = sql.prepared(
+    Rows row(
+        sql,
         "SELECT m.lot, m.seq, m.way, m.partner, m.mass_mg, m.pieces, m.of_returned, m.happened, m.sure, m.document "
         "FROM temp.reached r CROSS JOIN move m ON m.lot = r.lot ORDER BY r.lot, m.seq");
     std::vector<Move> found;
@@ -107,13 +148,7 @@ Derived::Traced Derived::traced(const std::vector<LotId>& start, bool forward) c
     for (const LotId id : start) list += (list.size() > 1 ? "," : "") + std::to_string(id);
     fill_reached(sql, list + "]", forward);
     Traced out;
-    {
-        Statement row = sql.prepared(lot_columns);
-        while (row.step()) {
-            read_lot(row, out.lots.emplace_back());
-            read_standing(row, out.standing.emplace_back());
-        }
-    }
+    out.lots = lots_of(sql, static_cast<std::size_t>(sql.number("SELECT count(*) FROM temp.reached")));
     out.uses = uses_of(sql, "ON u.into_lot = r.lot WHERE u.ended_by IS NULL ORDER BY r.lot, u.from_lot, u.seq");
     out.ended = uses_of(sql, forward ? "ON u.from_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.into_lot, u.seq"
                                   : "ON u.into_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.from_lot, u.seq");

@@ -80,41 +80,34 @@ std::string cell_text(const std::string& column, const Cell& cell) {
 
 using Rows = std::vector<const std::vector<Cell>*>;
 
-// What a column shows of each row; nothing when it says nothing in any.
-std::vector<Cell> column_cells(const Rows& rows, const std::string& column, std::size_t at) {
-    std::vector<Cell> cells;
-    cells.reserve(rows.size());
-    bool says_something = false;
+// What a column shows of each row; no cells when it says nothing in any. Numbers stand right, amounts with their unit left.
+output::TextColumn text_column(const Rows& rows, const Shown& show, std::size_t at) {
+    output::TextColumn column{show.heading, {}, false};
+    column.cells.reserve(rows.size());
+    bool says_something = false, any_text = false;
     for (const auto* row : rows) {
         const Cell& cell = (*row)[at];
-        const auto* number = std::get_if<std::int64_t>(&cell);
-        if (number && !column.ends_with("_mg")) {
-            says_something = says_something || *number != 0;
-            cells.push_back(cell);
-            continue;
-        }
-        std::string text = cell_text(column, cell);
+        std::string text = cell_text(show.column, cell);
+        const bool number = std::holds_alternative<std::int64_t>(cell) && !show.column.ends_with("_mg");
+        any_text = any_text || (!number && !text.empty());
+        column.right = column.right || number;
         says_something = says_something || (!text.empty() && text != "0");
-        cells.emplace_back(std::move(text));
+        column.cells.push_back(std::move(text));
     }
-    if (!says_something) cells.clear();
-    return cells;
+    column.right = column.right && !any_text;
+    if (!says_something) column.cells.clear();
+    return column;
 }
 
 // Columns that say nothing in any row are left out.
 std::string shown(const Table& table, const Rows& rows, const Columns& columns) {
     if (rows.empty()) return {};
-    Table out;
-    out.rows.resize(rows.size());
-    std::vector<std::string> headings;
+    std::vector<output::TextColumn> shown_columns;
     for (const Shown& show : columns) {
-        std::vector<Cell> cells = column_cells(rows, show.column, column_of(table, show.column));
-        if (cells.empty()) continue;
-        out.columns.push_back(show.column);
-        headings.push_back(show.heading);
-        for (std::size_t i = 0; i < cells.size(); ++i) out.rows[i].push_back(std::move(cells[i]));
+        auto column = text_column(rows, show, column_of(table, show.column));
+        if (!column.cells.empty()) shown_columns.push_back(std::move(column));
     }
-    return output::text_table(out, headings,
+    return output::text_table(std::move(shown_columns),
                               output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
 }
 

@@ -68,22 +68,31 @@ bool is_number(const Cell& cell) {
     return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<double>(cell);
 }
 
-Column laid_out(const Table& table, std::size_t index, const std::string& heading, const TextTableStyle& style) {
+Column laid_out(TextColumn&& given, const TextTableStyle& style) {
     Column column;
-    column.cells.reserve(table.rows.size() + 1);
-    column.cells.push_back(shown(heading, 0));
+    column.right = given.right;
+    column.cells.reserve(given.cells.size() + 1);
+    column.cells.push_back(shown(std::move(given.heading), 0));
+    for (std::string& cell : given.cells) column.cells.push_back(shown(std::move(cell), given.right ? 0 : style.most_width));
+    for (std::size_t i = style.headings ? 0 : 1; i < column.cells.size(); ++i) {
+        column.width = std::max(column.width, column.cells[i].width);
+    }
+    return column;
+}
+
+// A column of numbers stands right; a number is never cut.
+TextColumn as_text(const Table& table, std::size_t index, const std::string& heading, const TextTableStyle& style) {
+    TextColumn column{heading, {}, false};
+    column.cells.reserve(table.rows.size());
     bool any_number = false, any_text = false;
     for (const auto& row : table.rows) {
         const Cell& cell = row.at(index);
         any_number = any_number || is_number(cell);
         const auto* text = std::get_if<std::string>(&cell);
         any_text = any_text || (text != nullptr && !text->empty());
-        column.cells.push_back(shown(to_text(cell), is_number(cell) ? 0 : style.most_width));
+        column.cells.push_back(is_number(cell) ? to_text(cell) : shown(to_text(cell), style.most_width).text);
     }
     column.right = any_number && !any_text;
-    for (std::size_t i = style.headings ? 0 : 1; i < column.cells.size(); ++i) {
-        column.width = std::max(column.width, column.cells[i].width);
-    }
     return column;
 }
 
@@ -107,12 +116,18 @@ void add_line(std::string& out, const std::vector<Column>& columns, std::size_t 
 
 }  // namespace
 
-std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
-    assert(headings.size() == table.columns.size());
-    if (headings.empty()) return {};
+std::string text_table(std::vector<TextColumn> given, const TextTableStyle& style) {
+    if (given.empty()) return {};
+    const std::size_t rows = given.front().cells.size();
     std::vector<Column> columns;
-    for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(laid_out(table, i, headings[i], style));
+    std::size_t line_width = style.indent;
+    for (TextColumn& column : given) {
+        assert(column.cells.size() == rows);
+        columns.push_back(laid_out(std::move(column), style));
+        line_width += columns.back().width + 2;
+    }
     std::string out;
+    out.reserve((rows + 2) * line_width);
     if (style.headings) {
         add_line(out, columns, 0, style.indent);
         out.append(style.indent, ' ');
@@ -122,8 +137,17 @@ std::string text_table(const Table& table, const std::vector<std::string>& headi
         }
         end_line(out);
     }
-    for (std::size_t line = 1; line <= table.rows.size(); ++line) add_line(out, columns, line, style.indent);
+    for (std::size_t line = 1; line <= rows; ++line) add_line(out, columns, line, style.indent);
     return out;
+}
+
+std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
+    assert(headings.size() == table.columns.size());
+    std::vector<TextColumn> columns;
+    TextTableStyle uncut = style;  // the cells are cut already, so that a number in a column of text is not
+    uncut.most_width = 0;
+    for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(as_text(table, i, headings[i], style));
+    return text_table(std::move(columns), uncut);
 }
 
 std::string text_table(const Table& table, const TextTableStyle& style) { return text_table(table, table.columns, style); }

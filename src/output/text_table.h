@@ -24,6 +24,15 @@ std::string text_table(const Table& table, const TextTableStyle& style = {});
 // The same with headings of one's own; must be as many as the table's columns.
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style);
 
+// A column as it is to be shown: text already, one a row.
+struct TextColumn {
+    std::string heading;
+    std::vector<std::string> cells;
+    bool right = false;
+};
+// The same from columns of text, as many cells in each; `most_width` bounds those that stand left.
+std::string text_table(std::vector<TextColumn> columns, const TextTableStyle& style);
+
 // Two columns without headings: names left, values after the longest name. For facts such as status prints.
 std::string text_pairs(const std::vector<std::pair<std::string, std::string>>& pairs, std::size_t indent = 0);
 

@@ -38,6 +38,15 @@ void add(book::Stock& sum, const book::Stock& one) {
     sum.on_hand_mg += one.on_hand_mg;
 }
 
+// What a later fill found there is not gone: a draw written down late only leaves less of it.
+void add_passed_on(const Request& r, Standing& standing) {
+    for (const auto& use : r.rows().uses_from(standing.lot.id)) {
+        if (use.seq != use.into_lot) continue;  // not the next blend
+        standing.stock.used_mg -= use.mass_mg.value_or(0);
+        standing.stock.on_hand_mg += use.mass_mg.value_or(0);
+    }
+}
+
 Result<Standing> standing_in(const Request& r, const std::string& vessel) {
     auto blend = r.rows().blend_at(vessel, r.happened.ms);
     if (!blend || is_empty(r, vessel, *blend)) {
@@ -48,6 +57,7 @@ Result<Standing> standing_in(const Request& r, const std::string& vessel) {
     const auto past = vessel_past(r.ledger, vessel, r.happened, Draws::none);
     if (past.history.model == trace::VesselModel::mixed) {
         out.stock = r.rows().stock(out.lot.id).value_or(book::Stock{});
+        add_passed_on(r, out);
         return out;
     }
     out.lot.code = vessel;

@@ -60,7 +60,7 @@ class Answer {
   private:
     trace::Lot lot(const book::Lot& l);
     std::vector<book::LotId> reach_from(TraceAnswer& out, const TraceWindow& window);
-    void load(TraceAnswer& out, const book::Derived::Traced& traced);
+    void load(TraceAnswer& out, book::Derived::Traced& traced);
     void add_outside_packaging(TraceAnswer& out, const book::Derived::Traced& traced);
     void set_apart(TraceAnswer& out, const TraceWindow& window);
     std::vector<trace::LotId> add_same_code(TraceAnswer& out);
@@ -114,13 +114,28 @@ trace::Use as_traced(const book::Derived::Traced::Use& u) {
     return {u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.sure, u.happened, u.largest_mg};
 }
 
-void Answer::load(TraceAnswer& out, const book::Derived::Traced& traced) {
-    out.graph.lots.reserve(traced.lots.size());
-    for (std::size_t i = 0; i < traced.lots.size(); ++i) {
-        trace::Lot& one = out.graph.lots.emplace_back(lot(traced.lots[i]));
-        one.on_hand_mg = traced.standing[i].stock.on_hand_mg;
-        one.on_hand_pieces = traced.standing[i].stock.on_hand_pieces;
-        one.held = traced.standing[i].held;
+void Answer::load(TraceAnswer& out, book::Derived::Traced& traced) {
+    out.graph.lots.reserve(traced.lots.size() + out.start.size());
+    for (auto& l : traced.lots) {
+        const Item& what = item(l.item);
+        trace::Lot& one = out.graph.lots.emplace_back();
+        one.id = l.id;
+        one.code = std::move(l.code);
+        one.kind = l.kind;
+        one.item = std::move(l.item);
+        one.name = what.name;
+        one.happened = l.happened;
+        one.made_mg = l.made_mg;
+        one.made_pieces = l.made_pieces;
+        one.on_hand_mg = l.stock.on_hand_mg;
+        one.on_hand_pieces = l.stock.on_hand_pieces;
+        one.held = l.held;
+        one.packaging = what.packaging;
+        one.printed_code = std::move(l.printed_code);
+        one.label = std::move(l.label);
+        one.supplier = std::move(l.partner);
+        one.supplier_lot = std::move(l.supplier_lot);
+        one.vessel = std::move(l.vessel);
     }
     out.graph.uses.reserve(traced.uses.size());
     for (const auto& u : traced.uses) out.graph.uses.push_back(as_traced(u));
@@ -217,8 +232,7 @@ void Answer::add_customers(TraceAnswer& out, const book::Derived::Traced& traced
 }
 
 // The sums are those that stand in the book; only the ways out are told apart.
-trace::Balance balance_of(const book::Derived::Traced::Standing& standing) {
-    const book::Stock& s = standing.stock;
+trace::Balance balance_of(const book::Stock& s) {
     trace::Balance b;
     b.lot = s.lot;
     b.made_mg = s.made_mg;
@@ -247,9 +261,10 @@ void Answer::add_balances(TraceAnswer& out, const book::Derived::Traced& traced)
     std::unordered_map<trace::LotId, std::size_t> place;
     auto move = traced.moves.begin();
     std::vector<trace::Balance> all;
+    all.reserve(traced.lots.size());
     for (std::size_t i = 0; i < traced.lots.size(); ++i) {
-        const book::Lot& l = traced.lots[i];
-        all.push_back(balance_of(traced.standing[i]));
+        const auto& l = traced.lots[i];
+        all.push_back(balance_of(l.stock));
         all.back().lot = l.id;
         for (; move != traced.moves.end() && move->lot == l.id; ++move) add_way(*move, all.back());
         if (l.kind != "supply") place[l.id] = i;
@@ -307,7 +322,7 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     TraceAnswer out;
     out.forward = forward;
     out.start = std::move(start);
-    const auto traced = rows_.traced(reach_from(out, window), forward);
+    auto traced = rows_.traced(reach_from(out, window), forward);
     std::vector<book::LotId> ids;
     for (const auto& l : out.start) ids.push_back(l.id);
     load(out, traced);

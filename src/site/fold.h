@@ -29,9 +29,9 @@ struct Derivation {
     Seq cause = 0;         // the entry being applied
     bool by_void = false;  // it is a void: it may not clear a finding
     Instant written;       // of the cause
-    std::vector<book::Finding> changed;  // findings written, as they stand after the entry
-    std::map<Seq, std::vector<DrawPart>> drawn;  // worked out anew by a vessel's fold, by the entry that draws
-    std::set<book::LotId> rewired;               // lots whose inputs changed
+    std::vector<book::Finding> changed{};  // findings written, as they stand after the entry
+    std::map<Seq, std::vector<DrawPart>> drawn{};  // worked out anew by a vessel's fold, by the entry that draws
+    std::set<book::LotId> rewired{};               // lots whose inputs changed
 };
 
 // Writes the fact, the touches and all rows that follow from the entry. Inside a transaction; the entry is already appended.

@@ -150,7 +150,9 @@ bool fold_draw(Derivation& d, const std::string& vessel, Seq draw) {
     if (!used || e.voided_by || !used->mass) return false;
     VesselPast past = vessel_past(d.ledger, vessel, e.happened, Draws::none);
     if (!past.on_blend) return false;
-    past.history.draws = {{draw, used->mass->value, e.happened.ms}};
+    if (used->lot != vessel) return true;  // corrected: it was of another source
+    past.history.draws.clear();
+    past.history.draws.push_back({draw, used->mass->value, e.happened.ms});
     d.drawn[draw] = draw_parts(past)[draw];
     return true;
 }

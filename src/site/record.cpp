@@ -177,8 +177,12 @@ Check Recording::no_less_than_nothing(Seq target) {
 
 // A time or a lot that was corrected can make a lot come from itself: a fill that moved before the draw it was made from.
 Check Recording::no_circle_made() {
-    if (rewired_.empty()) return {};
-    const auto reach = ledger_.rows().forward({rewired_.begin(), rewired_.end()});
+    std::vector<book::LotId> went_on;  // a circle leads through a lot that was itself used
+    for (const auto id : rewired_) {
+        if (!ledger_.rows().uses_from(id).empty()) went_on.push_back(id);
+    }
+    if (went_on.empty()) return {};
+    const auto reach = ledger_.rows().forward(went_on);
     trace::Graph graph;
     for (const auto& use : reach.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
     auto circle = trace::circle_in(graph);

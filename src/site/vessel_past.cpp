@@ -1,6 +1,7 @@
 #include "site/vessel_past.h"
 
 #include <algorithm>
+#include <tuple>
 
 namespace peelbook::site {
 namespace {
@@ -40,7 +41,7 @@ bool is_emptying(const Effective& e) { return !e.voided_by && std::holds_alterna
 class Beginning {
   public:
     Beginning(Ledger& ledger, const std::string& vessel, const Settings& settings, const std::vector<Effective>& entries, bool all_loaded)
-        : ledger_(ledger), vessel_(vessel), settings_(settings), entries_(entries), clock_(settings.clock_ms), all_(all_loaded) {}
+        : ledger_(ledger), vessel_(vessel), entries_(entries), clock_(settings.clock_ms), all_(all_loaded) {}
 
     // The fill whose blend the past of a mixed vessel may stand on. Fills end within `longest_fill`, so what is not loaded is over.
     std::optional<std::size_t> on_blend(book::Int from) const {
@@ -91,7 +92,6 @@ class Beginning {
 
     Ledger& ledger_;
     const std::string& vessel_;
-    const Settings& settings_;
     const std::vector<Effective>& entries_;
     book::Int clock_;
     bool all_;
@@ -119,7 +119,6 @@ bool first_in_throughout(Ledger& ledger, const std::string& vessel, const std::v
 
 // The blend that the first fill made: all of it is what the past begins with.
 void stand_on_blend(VesselPast& past, Ledger& ledger) {
-    past.on_blend = true;
     auto& first = past.history.fills.front();
     const auto blend = ledger.rows().lot(first.id);
     book::Int most = 0;
@@ -164,7 +163,11 @@ VesselPast vessel_past(Ledger& ledger, const std::string& vessel, Instant from, 
     past.entries.insert(past.entries.end(), since.begin(), since.end());
     for (const auto& e : past.entries) put(past, ledger, e);
     if (settings.first_in && !first_in_throughout(ledger, vessel, past.entries)) past.history.model = trace::VesselModel::mixed;
-    if (past.on_blend) stand_on_blend(past, ledger);
+    past.on_blend = past.on_blend && !past.history.fills.empty();
+    if (past.on_blend) {
+        past.open_from = from.ms - settings.clock_ms;
+        stand_on_blend(past, ledger);
+    }
     return past;
 }
 
@@ -177,8 +180,13 @@ std::map<Seq, std::vector<DrawPart>> draw_parts(const VesselPast& past) {
         }
         return out;
     }
-    for (const auto& draw : past.history.draws) out[draw.id];
-    for (const auto& d : trace::blend_chain(past.history).draws) out[d.draw].push_back({d.blend, d.expected_mg, d.largest_mg, d.certain});
+    for (const auto& draw : past.history.draws) {
+        if (draw.at >= past.open_from) out[draw.id];
+    }
+    for (const auto& d : trace::blend_chain(past.history).draws) {
+        const auto open = out.find(d.draw);
+        if (open != out.end()) open->second.push_back({d.blend, d.expected_mg, d.largest_mg, d.certain});
+    }
     return out;
 }
 

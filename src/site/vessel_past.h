@@ -17,6 +17,8 @@ inline constexpr Duration longest_fill = hours(24);  // common practice: a tanke
 struct VesselPast {
     trace::VesselHistory history;
     bool on_blend = false;            // the first fill stands for the blend that it made, which is known and stays as it is
+    book::Int open_from = std::numeric_limits<book::Int>::min();  // draws before it are of what they were of before the change, and
+                                                                  // may be of what came before this past
     std::vector<Effective> entries;   // fills, draws and emptyings from there on, voided ones too, in (happened, seq) order
 };
 
@@ -24,7 +26,7 @@ enum class Draws { all, none };  // none: of a mixed vessel; what a draw may be 
 
 VesselPast vessel_past(Ledger& ledger, const std::string& vessel, Instant from, Draws draws);
 
-// Of each draw of the past, what it may be of.
+// Of each draw from `open_from` on, what it may be of.
 std::map<Seq, std::vector<DrawPart>> draw_parts(const VesselPast& past);
 
 // A draw of `mass_mg` at `at`, as if it had been recorded.

@@ -43,10 +43,10 @@ TEST_CASE_METHOD(Open, "Writing what stands there already writes nothing") {
     Lot lot = lot_of(1, "A");
     lot.made_mg = 5000;
     rows.put(lot);
-    rows.set_uses_into(1, {Use{1, 2, 3, 100, {}, 1, 1, 5, ""}, Use{1, 4, 3, {}, 7, 1, 0, 5, "x"}});
+    rows.set_uses_into(1, {Use{1, 2, 3, 100, {}, {}, 1, 1, {}, 5, ""}, Use{1, 4, 3, {}, 7, {}, 1, 0, {}, 5, "x"}});
     const Int before = changes();
     rows.put(lot);
-    rows.set_uses_into(1, {Use{1, 4, 3, {}, 7, 1, 0, 5, "x"}, Use{1, 2, 3, 100, {}, 1, 1, 5, ""}});
+    rows.set_uses_into(1, {Use{1, 4, 3, {}, 7, {}, 1, 0, {}, 5, "x"}, Use{1, 2, 3, 100, {}, {}, 1, 1, {}, 5, ""}});
     CHECK(changes() == before);
     CHECK(rows.lot(1) == lot);
 
@@ -55,15 +55,15 @@ TEST_CASE_METHOD(Open, "Writing what stands there already writes nothing") {
     CHECK(changes() == before + 1);
     CHECK(rows.lot("A") == lot);
 
-    rows.set_uses_into(1, {Use{1, 2, 3, 200, {}, 1, 1, 5, ""},
-                           Use{1, 9, 8, 1, {}, 1, 1, 6, ""}});  // one of each: changed, gone, new
+    rows.set_uses_into(1, {Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""},
+                           Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});  // one of each: changed, gone, new
     CHECK(changes() == before + 4);
     CHECK(rows.uses_into(1) ==
-          std::vector<Use>{Use{1, 2, 3, 200, {}, 1, 1, 5, ""}, Use{1, 9, 8, 1, {}, 1, 1, 6, ""}});
+          std::vector<Use>{Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""}, Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});
     rows.set_uses_into(1, {});
     CHECK(rows.uses_into(1).empty());
     CHECK_THROWS_AS(
-        rows.set_uses_into(1, {Use{1, 2, 3, {}, {}, 1, 1, 5, ""}, Use{1, 2, 3, 7, {}, 1, 1, 5, ""}}),
+        rows.set_uses_into(1, {Use{1, 2, 3, {}, {}, {}, 1, 1, {}, 5, ""}, Use{1, 2, 3, 7, {}, {}, 1, 1, {}, 5, ""}}),
         std::logic_error);
 }
 

@@ -201,14 +201,14 @@ TEST_CASE("A derived row that the entries do not make is named with its key and 
         record_step(*book);
         Book::Work work = book->begin();
         book->derived().put(lot_of(1, "A"));
-        book->derived().set_uses_into(1, {Use{1, 2, 7, 100, {}, 1, 1, 5, ""}});
+        book->derived().set_uses_into(1, {Use{1, 2, 7, 100, {}, {}, 1, 1, {}, 5, ""}});
         book->derived().put(Person{"AB", "A Baker", "baker", 1});
         work.commit();
     }
     CHECK(compare_derived(kept, remade).empty());
     CHECK(derived_digest(kept) == derived_digest(remade));
     Book::Work work = kept.begin();
-    kept.derived().set_uses_into(1, {Use{1, 2, 7, {}, {}, 1, 1, 5, ""}});
+    kept.derived().set_uses_into(1, {Use{1, 2, 7, {}, {}, {}, 1, 1, {}, 5, ""}});
     kept.derived().put(lot_of(2, "B"));
     remade.derived().put(Person{"CD", "C Dough", "baker", 1});
     const auto faults = compare_derived(kept, remade);

@@ -234,6 +234,7 @@ void Shift::correct() {
     if (auto* s = std::get_if<record::Used>(&instead)) {
         if (s->mass) s->mass = mass(3000);
         if (chance_.one_in(3)) s->lot = any("kind = 'received'");
+        if (chance_.one_in(4)) s->lot = vessel();
         if (chance_.one_in(4)) s->into = any("kind = 'batch'");
     }
     if (auto* s = std::get_if<record::ReadingTaken>(&instead))

@@ -32,7 +32,7 @@ void draw(Bakery& b, const std::string& code, const std::string& vessel, const s
 // "WF-1:85/85 WF-2:0/5?" : what went in, expected / largest kilograms, ? for possible; of all that was drawn into a batch.
 std::string drawn(const Bakery& b, const std::string& code) {
     std::string out;
-    for (const auto& row : b.ask("SELECT w.code || ':' || u.mass_mg / 1000000 || '/' || coalesce(u.largest_mg, u.mass_mg) / 1000000 || "
+    for (const auto& row : b.ask("SELECT w.code || ':' || (u.mass_mg / 1000000) || '/' || (coalesce(u.largest_mg, u.mass_mg) / 1000000) || "
                                  "CASE WHEN u.sure THEN '' ELSE '?' END FROM \"use\" u JOIN lot i ON i.id = u.into_lot "
                                  "JOIN lot f ON f.id = u.from_lot JOIN \"use\" x ON x.into_lot = f.id AND x.seq = f.id "
                                  "JOIN lot w ON w.id = x.from_lot AND w.kind <> 'blend' "
@@ -207,7 +207,8 @@ TEST_CASE("a correction that would make a lot come from itself is refused with t
     const auto refused = b.site->amend(back.seq, same, started + minutes(5), "QA", "it was earlier");
     REQUIRE_FALSE(refused.ok());
     CHECK(refused.refusal().given.find("would be made from itself") != std::string::npos);
-    CHECK(refused.refusal().next == "check the lots and the times: LV-2 > TUB-261116-2 > LV-2 would close a circle");
+    const auto path = refused.refusal().next;  // from whichever lot of it
+    CHECK((path.find("LV-2 > TUB-261116-2 > LV-2 would") != std::string::npos || path.find("TUB-261116-2 > LV-2 > TUB-261116-2 would") != std::string::npos));
     CHECK(b.state() == before);
     CHECK(b.faults() == "");
 }
@@ -219,8 +220,8 @@ TEST_CASE("a vessel that the plan makes first-in stays mixed until it was emptie
     b.did(fill("silo", "WF-1", "100kg"));
     b.pass(minutes(10));
     std::string text(bakery_plan);
-    text.replace(text.find("model = \"mixed\"\nholds = \"wheat-flour\"\nheel = \"20kg\""), 58,
-                 "model = \"first-in\"\nholds = \"wheat-flour\"\nsmear = \"10kg\"\nvalidation = \"invented\"\n#");
+    const std::string mixed = "model = \"mixed\"\nholds = \"wheat-flour\"\nheel = \"20kg\"";
+    text.replace(text.find(mixed), mixed.size(), "model = \"first-in\"\nholds = \"wheat-flour\"\nsmear = \"10kg\"\nvalidation = \"invented\"");
     std::filesystem::remove(b.folder / "site.toml");
     b.files.create(b.folder / "site.toml", text);
     REQUIRE(b.site->adopt_plan("MK").ok());
