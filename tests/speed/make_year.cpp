@@ -31,9 +31,32 @@ constexpr int products = 50, years_of_leaven = 5;
     std::exit(2);
 }
 
+// "INSERT INTO table" of the values given, in this order, and of nothing in every other column.
+std::string insert_sql(sqlite3* db, const std::string& table, const std::vector<std::string>& given) {
+    std::string columns, values;
+    for (const auto& name : given) {
+        columns += (columns.empty() ? "" : ", ") + name.substr(0, name.find('='));
+        const auto fixed = name.find('=');
+        values += (values.empty() ? "" : ", ") + (fixed == std::string::npos ? "?" : name.substr(fixed + 1));
+    }
+    sqlite3_stmt* row = nullptr;
+    if (sqlite3_prepare_v2(db, ("PRAGMA table_info(" + table + ")").c_str(), -1, &row, nullptr) != SQLITE_OK) stop(db, table);
+    while (sqlite3_step(row) == SQLITE_ROW) {
+        const std::string name = reinterpret_cast<const char*>(sqlite3_column_text(row, 1));
+        const bool text = std::string(reinterpret_cast<const char*>(sqlite3_column_text(row, 2))) == "TEXT";
+        const bool wanted = sqlite3_column_int(row, 3) != 0;
+        if ((", " + columns + ", ").find(", " + name + ", ") != std::string::npos || !wanted) continue;
+        columns += ", " + name;
+        values += text ? ", ''" : ", 0";
+    }
+    sqlite3_finalize(row);
+    return "INSERT INTO " + table + " (" + columns + ") VALUES (" + values + ")";
+}
+
 class Insert {
   public:
-    Insert(sqlite3* db, const std::string& sql) : db_(db) {
+    Insert(sqlite3* db, const std::string& table, const std::vector<std::string>& given) : db_(db) {
+        const std::string sql = insert_sql(db, table, given);
         if (sqlite3_prepare_v2(db, sql.c_str(), -1, &row_, nullptr) != SQLITE_OK) stop(db, sql);
     }
     ~Insert() { sqlite3_finalize(row_); }
@@ -82,14 +105,10 @@ class Plant {
 };
 
 Plant::Plant(sqlite3* db, unsigned seed)
-    : lot_(db, "INSERT INTO lot (id, code, kind, item, plan_seq, vessel, happened, made_mg, made_pieces, input_mg, partner, supplier_lot, "
-               "gtin, date, date_kind, label, printed_code, document, carrier, place, status, day, week, by) VALUES "
-               "(?, ?, ?, ?, 0, '', ?, ?, nullif(?, 0), NULL, '', '', '', '', '', '', ?, '', '', '', '', ?, 202401, 'AB')"),
-      use_(db, "INSERT INTO use (into_lot, from_lot, seq, mass_mg, stated, sure, happened, note) VALUES (?, ?, ?, ?, 1, 1, ?, '')"),
-      move_(db, "INSERT INTO move (lot, seq, way, partner, mass_mg, pieces, stated, of_returned, happened, sure, document, carrier, why) "
-                "VALUES (?, ?, 'customer', ?, ?, ?, 0, 0, ?, 1, ?, '', '')"),
-      stock_(db, "INSERT INTO stock (lot, made_mg, used_mg, out_mg, gap_mg, on_hand_mg, returned_mg, made_pieces, used_pieces, out_pieces, "
-                 "gap_pieces, on_hand_pieces, returned_pieces, went_negative) VALUES (?, ?, ?, ?, 0, ?, 0, nullif(?, 0), ?, ?, 0, 0, 0, 0)"),
+    : lot_(db, "lot", {"id", "code", "kind", "item", "happened", "made_mg", "made_pieces=nullif(?, 0)", "printed_code", "day"}),
+      use_(db, "use", {"into_lot", "from_lot", "seq", "mass_mg", "stated=1", "sure=1", "happened"}),
+      move_(db, "move", {"lot", "seq", "way='customer'", "partner", "mass_mg", "pieces", "happened", "sure=1", "document"}),
+      stock_(db, "stock", {"lot", "made_mg", "used_mg", "out_mg", "on_hand_mg", "made_pieces=nullif(?, 0)", "used_pieces", "out_pieces"}),
       engine_(seed) {}
 
 // What does not go into other lots leaves the house, all of it.
@@ -197,7 +216,7 @@ void run(sqlite3* db, const char* sql) {
 }
 
 void add_customers(sqlite3* db) {
-    Insert row(db, "INSERT INTO partner (code, name, roles, address, phone, email, gln, seq) VALUES (?, ?, 'customer', '', '', '', '', 1)");
+    Insert row(db, "partner", {"code", "name", "roles='customer'", "seq=1"});
     for (int n = 0; n < customers; ++n) row.text("C" + std::to_string(n)).text("Customer " + std::to_string(n)).run();
 }
 
