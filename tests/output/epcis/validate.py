@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """An EPCIS document against the published JSON Schema, by python3-jsonschema.
 
-    validate.py FILE
+    validate.py FILE [FOLDER]        into FOLDER, which is there, go the broken copies: broken-0.json, ...
 
 Wanted: FILE is valid; ten copies of it, each broken in one way that the standard forbids, are not; and so are the schema's own rules that
 the program leans on (offsets of local time, a transformation's two lists, ilmd only with ADD).
@@ -108,9 +108,11 @@ faults = []
 fault = first_fault(document)
 if fault:
     sys.exit(f"{sys.argv[1]} is not valid: {fault}")
-for name, change in broken.items():
+for number, (name, change) in enumerate(broken.items()):
     other = copy.deepcopy(document)
     change(other)
+    if len(sys.argv) > 2:
+        (Path(sys.argv[2]) / f"broken-{number}.json").write_text(json.dumps(other))
     if first_fault(other) is None:
         faults.append(f"accepted although broken: {name}")
 for name, (change, wanted) in rules.items():
