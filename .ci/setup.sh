@@ -50,7 +50,7 @@ configure() {
     folder=$1
     shift
     mkdir -p "$folder"
-    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release "$@" >"$folder/configure.log" 2>&1 || {
+    cmake -S . -B "$folder" -G Ninja -DCMAKE_BUILD_TYPE=Release -DPEELBOOK_TOGETHER=ON "$@" >"$folder/configure.log" 2>&1 || {
         cat "$folder/configure.log" >&2
         stop "cmake could not set up $folder"
     }

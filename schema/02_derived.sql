@@ -127,6 +127,7 @@ CREATE TABLE lot (                -- everything that has a mass
 CREATE UNIQUE INDEX lot_code ON lot (code);
 CREATE INDEX lot_item ON lot (item, happened);
 CREATE INDEX lot_started ON lot (happened) WHERE kind = 'batch';
+CREATE INDEX lot_week ON lot (week);
 CREATE INDEX lot_vessel ON lot (vessel, happened) WHERE kind = 'blend';
 CREATE INDEX lot_supplier_lot ON lot (supplier_lot) WHERE supplier_lot <> '';
 CREATE INDEX lot_printed_code ON lot (printed_code) WHERE printed_code <> '';
@@ -240,7 +241,7 @@ CREATE TABLE reading (            -- a reading, a row of a logger's series, or a
     PRIMARY KEY (seq, row),
     CONSTRAINT reading_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))
 ) STRICT, WITHOUT ROWID;
-CREATE INDEX reading_lot ON reading (lot, happened) WHERE lot IS NOT NULL;
+CREATE INDEX reading_lot ON reading (lot, point, happened) WHERE lot IS NOT NULL;
 CREATE INDEX reading_place ON reading (place, point, happened) WHERE place <> '';
 CREATE INDEX reading_instrument ON reading (instrument, happened) WHERE instrument <> '';
 
@@ -269,6 +270,7 @@ CREATE TABLE finding (            -- a verdict on a control point
     PRIMARY KEY (anchor, point, ord)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX finding_lot ON finding (lot) WHERE lot IS NOT NULL;
+CREATE INDEX finding_week ON finding (week);
 CREATE INDEX finding_open ON finding (happened) WHERE verdict > 0 AND cleared_by IS NULL;
 
 CREATE TABLE hold (               -- a lot that must not be used or leave

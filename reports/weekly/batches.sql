@@ -1,8 +1,7 @@
 -- question: what was made this week, of what, and how much was lost on the way?
 -- parameters: :week  production week, ISO year x 100 + week
 -- columns: inputs by lot with their mass in kg; loss_kg = input_kg - made_kg, loss_share of the inputs; verdict the worst of the batch
-WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation')),
-input AS (
+WITH input AS (
     SELECT u.into_lot, source.code || CASE WHEN sum(u.mass_mg) IS NULL THEN ''
                                            ELSE ' ' || rtrim(rtrim(printf('%.3f', sum(u.mass_mg) / 1e6), '0'), '.') END ||
            CASE WHEN sum(u.pieces) IS NULL THEN '' ELSE ' ' || sum(u.pieces) || ' pieces' END ||
@@ -18,8 +17,9 @@ SELECT l.code AS batch, coalesce(item.name, l.item) AS item, local_time(l.happen
        listed.inputs, l.input_mg / 1e6 AS input_kg, l.made_mg / 1e6 AS made_kg, l.made_pieces,
        (l.input_mg - l.made_mg) / 1e6 AS loss_kg,
        CASE WHEN l.input_mg > 0 THEN (l.input_mg - l.made_mg) * 1.0 / l.input_mg END AS loss_share,
-       coalesce((SELECT word.name FROM word
-                 WHERE word.verdict = (SELECT max(f.verdict) FROM finding f WHERE f.lot = l.id)), 'not judged') AS verdict,
+       CASE (SELECT max(f.verdict) FROM finding f WHERE f.lot = l.id)
+           WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' WHEN 3 THEN 'deviation' ELSE 'not judged'
+       END AS verdict,
        CASE WHEN EXISTS (SELECT 1 FROM hold h WHERE h.lot = l.id AND h.released_seq IS NULL) THEN 'yes' ELSE '' END AS held
 FROM lot l
 LEFT JOIN listed ON listed.into_lot = l.id

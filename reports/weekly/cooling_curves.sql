@@ -3,22 +3,22 @@
 -- columns: minutes since the last reading at or above the start temperature (since the first reading when there is none); celsius of a
 --          reading; limit_c of the limit's corners, which stand after the curves; verdict of the lot at that point
 -- needs: plan_limit
-WITH judged AS (
+WITH judged AS MATERIALIZED (
     SELECT f.lot, f.point, f.plan_seq, f.unit, max(f.verdict) AS verdict
     FROM finding f
     WHERE f.week = :week AND f.lot IS NOT NULL
-      AND EXISTS (SELECT 1 FROM plan_limit k WHERE k.plan_seq = f.plan_seq AND k.point = f.point AND k.kind = 'cooling')
+      AND (f.plan_seq, f.point) IN (SELECT k.plan_seq, k.point FROM plan_limit k WHERE k.kind = 'cooling')
     GROUP BY f.lot, f.point, f.plan_seq, f.unit
-), curve AS (
+), curve AS MATERIALIZED (
     SELECT j.lot, j.point, j.plan_seq, j.verdict, r.unit, r.seq, r.row, r.happened, r.value, r.by
     FROM judged j JOIN reading r ON r.lot = j.lot AND r.point = j.point AND j.unit IN ('', r.unit)
     WHERE r.voided_by IS NULL
-), zero AS (
+), zero AS MATERIALIZED (
     SELECT c.lot, c.point, c.unit,
            coalesce(max(CASE WHEN c.value >= k.start THEN c.happened END), min(c.happened)) AS from_ms
     FROM curve c JOIN plan_limit k ON k.plan_seq = c.plan_seq AND k.point = c.point AND k.kind = 'cooling' AND k.stage = 1
     GROUP BY c.lot, c.point, c.unit
-), stage AS (
+), stage AS MATERIALIZED (
     SELECT DISTINCT k.point, k.plan_seq, k.stage, k.most, k.by_ms,
            coalesce(lag(k.most) OVER one, k.start) AS before, coalesce(lag(k.by_ms) OVER one, 0) AS since_ms
     FROM plan_limit k

@@ -2,13 +2,13 @@
 -- parameters: :week  production week, ISO year x 100 + week
 -- columns: finding as `peelbook act` takes it; raised = the worst it stood at, verdict = now; since = what cleared it
 --          and its holds; done and disposition from the actions
-WITH word(verdict, name) AS (VALUES (0, 'within'), (1, 'unproven'), (2, 'missing'), (3, 'deviation'))
 SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.ord END AS finding,
        f.grade,
        coalesce(l.code, f.place) || CASE WHEN f.unit = '' THEN '' ELSE ', ' || f.unit END AS subject,
        coalesce(p.name, f.point) AS point,
        local_time(f.happened) AS decided, f.measured, f.limit_text, f.detail,
-       raised.name AS raised, now.name AS verdict,
+       CASE f.raised WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS raised,
+       CASE f.verdict WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS verdict,
        trim(CASE WHEN f.cleared_by IS NOT NULL THEN 'cleared by entry ' || f.cleared_by || char(10)
                  WHEN f.kept_by IS NOT NULL THEN 'not cleared by void ' || f.kept_by || char(10) ELSE '' END ||
             coalesce((SELECT group_concat('held by entry ' || h.seq || CASE WHEN h.released_seq IS NULL THEN ', stands'
@@ -24,8 +24,6 @@ SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.o
        (SELECT group_concat(DISTINCT a.disposition) FROM action a
         WHERE a.anchor = f.anchor AND a.point = f.point AND a.ord = f.ord AND a.disposition <> '') AS disposition
 FROM finding f
-JOIN word raised ON raised.verdict = f.raised
-JOIN word now ON now.verdict = f.verdict
 LEFT JOIN lot l ON l.id = f.lot
 LEFT JOIN plan_point p ON p.plan_seq = f.plan_seq AND p.id = f.point
 WHERE f.week = :week AND f.raised > 0

@@ -39,12 +39,8 @@ class Draft {
     }
     const fs::path& path() const { return draft_; }
 
+    // Whole or not at all under its name. It is not flushed to the disk: unlike the book it can be written again.
     void keep() const {
-        const int fd = ::open(draft_.c_str(), O_RDONLY | O_CLOEXEC);
-        const bool flushed = fd >= 0 && ::fsync(fd) == 0;
-        const int why = errno;
-        if (fd >= 0) ::close(fd);
-        if (!flushed) failed(file_, std::strerror(why), "check the disk");
         std::error_code error;
         fs::rename(draft_, file_, error);
         if (error) failed(file_, error.message(), "close the file if a program has it open, or choose another name");

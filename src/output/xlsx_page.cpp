@@ -58,7 +58,9 @@ Page page_of(const std::string& paper, bool landscape) {
 int column_pixels(int characters) { return characters * 7 + 5; }
 
 int lines_needed(const std::string& text, double pixels) {
-    if (static_cast<double>(text.size()) * digit_pixels * 1.2 <= pixels && text.find('\n') == std::string::npos) return 1;
+    if (text.find('\n') == std::string::npos &&
+        (static_cast<double>(text.size()) * digit_pixels * 1.2 <= pixels || text_pixels(text) <= pixels))
+        return 1;
     int lines = 0;
     for (const auto& paragraph : split(text, '\n')) {
         double used = 0;

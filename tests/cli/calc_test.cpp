@@ -11,8 +11,6 @@ using namespace peelbook::cli;
 
 namespace {
 
-const std::string caution_line = std::string(caution) + "\n";
-
 std::string first_line(const Said& said) {
     return said.out.substr(0, said.out.find('\n'));
 }

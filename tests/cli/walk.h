@@ -7,12 +7,15 @@
 #include <sstream>
 #include <string>
 
+#include "base/text.h"
 #include "base/zone.h"
 #include "cli/context.h"
 #include "cli/run.h"
 #include "cli/words.h"
 
 namespace peelbook::cli {
+
+inline const std::string caution_line = std::string(caution) + "\n";
 
 struct Said {
     int code = 0;

@@ -11,8 +11,6 @@ using namespace peelbook::cli;
 
 namespace {
 
-const std::string caution_line = std::string(caution) + "\n";
-
 void receive_all(Walk& walk) {
     for (const char* line : {"receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before "
                              "2027-01-31 --contains wheat --code F-1 --by RS",
