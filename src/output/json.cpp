@@ -6,26 +6,26 @@
 
 namespace peelbook::output {
 
-using Document = nlohmann::ordered_json;
+using OrderedJson = nlohmann::ordered_json;
 
 // Turns a value into the vendor's, which knows how to quote.
 struct JsonWriter {
-    Document operator()(std::monostate) const { return nullptr; }
-    Document operator()(bool value) const { return value; }
-    Document operator()(std::int64_t value) const { return value; }
-    Document operator()(double value) const { return std::isfinite(value) ? Document(value) : Document(nullptr); }
-    Document operator()(const std::string& value) const { return value; }
-    Document operator()(const Json::Array& elements) const {
-        Document out = Document::array();
+    OrderedJson operator()(std::monostate) const { return nullptr; }
+    OrderedJson operator()(bool value) const { return value; }
+    OrderedJson operator()(std::int64_t value) const { return value; }
+    OrderedJson operator()(double value) const { return std::isfinite(value) ? OrderedJson(value) : OrderedJson(nullptr); }
+    OrderedJson operator()(const std::string& value) const { return value; }
+    OrderedJson operator()(const Json::Array& elements) const {
+        OrderedJson out = OrderedJson::array();
         for (const auto& element : elements) out.push_back(std::visit(*this, element.value_));
         return out;
     }
-    Document operator()(const Json::Object& members) const {
-        Document out = Document::object();
+    OrderedJson operator()(const Json::Object& members) const {
+        OrderedJson out = OrderedJson::object();
         for (const auto& [key, member] : members) out[key] = std::visit(*this, member.value_);
         return out;
     }
-    static Document of(const Json& json) { return std::visit(JsonWriter{}, json.value_); }
+    static OrderedJson of(const Json& json) { return std::visit(JsonWriter{}, json.value_); }
 };
 
 Json::Json(const Cell& cell) {
@@ -68,7 +68,7 @@ Json& Json::add(Json value) {
 }
 
 std::string Json::text(int indent) const {
-    return JsonWriter::of(*this).dump(indent > 0 ? indent : -1, ' ', false, Document::error_handler_t::replace);
+    return JsonWriter::of(*this).dump(indent > 0 ? indent : -1, ' ', false, OrderedJson::error_handler_t::replace);
 }
 
 Json to_json(const Table& table) {

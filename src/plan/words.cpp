@@ -48,7 +48,7 @@ std::string words(const YesNoLimit&) {
 }  // namespace
 
 std::string quoted(std::string_view name) {
-    return "'" + shown(name) + "'";
+    return "'" + peelbook::shown(name) + "'";
 }
 
 std::string any_of(const std::vector<std::string>& names) {
