@@ -39,14 +39,14 @@ calc::CoolingResult proven(const plan::CoolingLimit& limit, const Facts& facts, 
     return calc::judge_cooling(on_scale.rule, input);
 }
 
-// The first stage whose target is not reached, when its clock has started.
+// The first stage whose target is not reached and not proven late already, when its clock has started.
 std::optional<StageDue> due_of(const plan::CoolingLimit& limit, const Facts& facts,
                                const Readings& readings) {
     if (!limit.starts_at.empty() && !facts.event(limit.starts_at)) return std::nullopt;
     const calc::CoolingResult result = proven(limit, facts, readings);
     for (std::size_t i = 0; i < result.stages.size(); ++i) {
         const calc::StageResult& stage = result.stages[i];
-        if (stage.end.by) continue;
+        if (stage.end.by || stage.verdict == calc::StageVerdict::deviation) continue;
         if (!stage.start.after) return std::nullopt;
         return StageDue{*stage.start.after, *stage.start.after + limit.stages[i].within, limit.stages[i].to};
     }

@@ -77,6 +77,16 @@ TEST_CASE("without a room it is fitted, and in a warm room the target is never r
     CHECK(never[0].late());
 }
 
+TEST_CASE("a stage that is broken already is passed over for the next") {
+    // Hot at 05:40, below 57 C by 06:00, still 25 C at 08:01: the two hours are over, and 5 C in six can still be shown.
+    Batch batch = Batch().read(clock(5, 40), "58C").read(clock(6, 0), "50C").read(clock(7, 0), "35C").read(clock(8, 1), "25C");
+    CHECK(judge::judge_point(cooling(), batch.facts).findings.size() == 1);
+    const auto due = judge::next_stage(cooling(), batch.facts);
+    REQUIRE(due);
+    CHECK(due->to.first == measure("5C"));
+    CHECK(due->due == clock(11, 40));
+}
+
 TEST_CASE("nothing is predicted from two readings, of voided ones, or once the target is reached") {
     CHECK(judge::cooling_ahead(cooling(), newton(0.015, 2).facts, measure("4C")).empty());
     Batch batch = newton(0.015, 3);
