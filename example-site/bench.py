@@ -8,6 +8,7 @@ import bakery
 from bakery import FORMULAS, SILOS
 
 chance = random.Random(20261116)  # the scatter of hands, scales and ovens
+making = random.Random(20261117)  # that of the making itself: one more point there moves no weight and no core
 
 
 def kg(grams):
@@ -27,6 +28,10 @@ def weighed(grams):
 
 def between(low, high, decimals=1):
     return f"{chance.uniform(low, high):.{decimals}f}"
+
+
+def about(low, high, decimals=1):
+    return f"{making.uniform(low, high):.{decimals}f}"
 
 
 def ymd(day):

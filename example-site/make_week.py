@@ -125,6 +125,9 @@ class Bakery(Products):
                 room(hhmm, f"reading cold-store cold-air {between(2.4, 4.3)}C --with logger-cold", who(shift, day))
         if day < FIRST_DAY:
             return
+        for hhmm in ("00:20", "06:10"):
+            self.book.at(datetime.combine(day, datetime.strptime(hhmm, "%H:%M").time()), self.bakehouse,
+                         who("night" if hhmm < "06:00" else "rye", day))
         for hhmm in ("00:40", "01:30", "02:20", "06:30"):
             at(hhmm, self.tin, spread=3)
         for hhmm in ("01:05", "02:00", "04:30"):

@@ -2,8 +2,8 @@
 from datetime import date, timedelta
 
 import bakery
-from bench import Bench, between, chance, kg, weighed, who
-from stories import LAST_DAY, LATE_READING, MISTYPED, NO_CORE, SLOW_TRAY, THIN_TRAY
+from bench import Bench, about, between, chance, kg, making, weighed, who
+from stories import LAST_DAY, LATE_READING, MISTYPED, NEARLY_WARM, NO_CORE, SLOW_TRAY, THIN_TRAY
 
 
 class Products(Bench):
@@ -17,6 +17,8 @@ class Products(Bench):
         self.later(3, self.store.take, "water", weighed(15200), lot, by)
         self.say_later(8, f"reading {lot} leaven-warmth {between(26, 29)}C --with probe-bread", by)
         self.say_later(9, f"step {lot} feed", by)
+        self.say_later(250, f"reading {lot} leaven-souring {about(4.45, 4.8, 2)}pH --with meter-ph", by)
+        self.say_later(445, f"reading {lot} leaven-souring {about(3.88, 4.1, 2)}pH --with meter-ph", by)
         self.say_later(446, f"reading {lot} leaven-acid {between(3.86, 4.12, 2)}pH --with meter-ph", by)
         grams = round((34500 if day > date(2026, 11, 14) else 31000) * chance.uniform(0.992, 0.998) / 10) * 10
         self.later(450, self.ready, lot, "rye-leaven", grams, by)
@@ -77,7 +79,14 @@ class Products(Bench):
         by, day = who("night" if self.book.now.hour < 6 else "rye", self.book.now.date()), self.book.now.date()
         lot = self.start("tin-loaf", "TL", "--flour 75kg ", by)
         self.use_formula("tin-loaf", 75000, lot, by)
-        warm = f"reading {lot} tin-dough {between(25.6, 27.9)}C --with probe-bread"
+        dough = between(25.6, 27.9)
+        flour, water = self.flour_and_water(float(dough))
+        self.say_later(2, f"reading {lot} tin-flour {flour:.1f}C --with probe-bread", by)
+        self.say_later(3, f"reading {lot} tin-water {water:.1f}C --with probe-bread", by)
+        self.say_later(11, f"reading {lot} tin-slow {making.choice((3.5, 4, 4, 4, 4.5))}min", by)
+        self.say_later(12, f"reading {lot} tin-fast {making.choice((5, 5.5, 5.5, 6))}min", by)
+        self.say_later(13, f"reading {lot} tin-scaled {about(842, 848, 0)}g --with scale-pack", by)
+        warm = f"reading {lot} tin-dough {dough}C --with probe-bread"
         if lot == LATE_READING:
             read_at = self.book.now + timedelta(minutes=13)
             self.say_later(85, f"{warm} --at {read_at:%H:%M}", by)
@@ -95,6 +104,15 @@ class Products(Bench):
         self.say_later(208, f"reading {lot} tin-weight {between(744, 768, 0)}g --with scale-pack", packer)
         self.later(210, self.finish, lot, pieces, 757, packer)
         self.later(212, self.label_and_pack, lot, "tin-loaf", "TL", pieces, packer, None, 4)
+
+    def flour_and_water(self, dough):
+        """What made the dough so warm: the mixer adds about 21 degrees by the factor method."""
+        flour, friction = making.uniform(18.5, 20.5), making.uniform(20, 22)
+        return flour, 3 * dough - flour - self.air - friction
+
+    def bakehouse(self, by):
+        self.air = round(making.uniform(21.5, 24), 1)
+        self.book.say(f"reading line-bread bakery-air {self.air}C --with meter-air", by)
 
     def tin_core(self, lot, by):
         back = f"reading {lot} tin-core {between(95.2, 97)}C --unit 'rack back' --with probe-bread"
@@ -151,6 +169,9 @@ class Products(Bench):
         self.say_later(12, f"reading {lot} tail-dough {between(13.5, 17)}C --with probe-pastry", by)
         self.say_later(48, f"reading {lot} butter-bend {between(10, 14)}C --with probe-pastry", by)
         self.later(49, self.store.take, "butter", weighed(round(flour * 0.51)), lot, by)
+        self.say_later(101, f"reading {lot} tail-rest {making.randint(15, 22)}min", by)
+        self.say_later(102, f"reading {lot} tail-layers 27pcs", by)
+        self.say_later(103, f"reading {lot} tail-sheet {about(3.6, 4.0)}mm", by)
         self.say_later(104, f"step {lot} laminate", by)
         self.say_later(150, f"reading {lot} tail-proof {between(24.2, 27.4)}C --with meter-air", by)
         self.say_later(196, f"step {lot} proof", by)
@@ -167,6 +188,8 @@ class Products(Bench):
         lot = self.start("custard", "CU", "", by)
         for minute, (item, grams) in enumerate(bakery.CUSTARD, start=1):
             self.later(minute, self.store.take, item, weighed(grams), lot, by)
+        for minute, low, high in ((24, 56.5, 58), (28, 63, 65), (32, 71, 74), (36, 80, 83)):
+            self.say_later(minute, f"reading {lot} custard-kill {about(low, high)}C --with probe-custard", by)
         self.say_later(38, f"reading {lot} custard-boil {between(85.2, 89)}C --with probe-custard", by)
         grams = round(21060 * chance.uniform(0.994, 1.004) / 20) * 20
         self.say_later(40, f"finish {lot} --mass {kg(grams)}", by)
@@ -234,7 +257,9 @@ class Products(Bench):
         self.say_later(158, f"step {lot} fill", by)
         packer = who("pack early", day)
         pieces = 343 - chance.randint(0, 7)
-        self.say_later(226, f"reading {lot} pillow-chill {between(4.2, 6.3)}C --with probe-pastry", packer)
+        filling = between(4.2, 6.3)
+        filling = "6.8" if lot == NEARLY_WARM else filling
+        self.say_later(226, f"reading {lot} pillow-chill {filling}C --with probe-pastry", packer)
         self.later(228, self.finish, lot, pieces, 85, packer)
         self.later(229, self.label_and_pack, lot, "custard-pillow", "CP", pieces, packer, None, 1)
 
@@ -250,6 +275,8 @@ class Products(Bench):
         packer = who("pack late", day)
         self.say_later(182, f"reading {lot} tail-cool {between(21, 26)}C --with probe-bread", packer)
         self.say_later(184, f"reading {lot} stick-dry {between(0.28, 0.41, 2)}aw --with meter-aw", packer)
+        self.say_later(184, f"reading {lot} stick-class {about(5.5, 5.9)}pH --with meter-ph", packer)
+        self.say_later(185, f"reading {lot} stick-class {about(0.28, 0.41, 2)}aw --with meter-aw", packer)
         self.later(186, self.finish, lot, 720, 21, packer)
         self.later(188, self.label_and_pack, lot, "ink-stick", "IS", 720, packer, 60, 59)
         self.say_later(200, "clean line-bread --how wet --note 'after ink sticks: divider, belts, trays'", by)

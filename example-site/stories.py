@@ -6,6 +6,7 @@ FIRST_DAY, LAST_DAY = date(2026, 11, 16), date(2026, 11, 22)
 SLOW_TRAY = "CU-261118-2/tray-B"   # cools too slowly: deviation, held by itself, discarded
 THIN_TRAY = "CU-261119-1/tray-A"   # nobody read it between 25 and 15 C: unproven, decided by quality
 NO_CORE = "WH-261117-2"            # nobody took its core: missing, decided by quality
+NEARLY_WARM = "CP-261120-2"         # 6.8 C where 7 C is the most and the probe may be off by 0.5: unproven
 LATE_READING = "TL-261117-2"       # its dough temperature was typed 70 minutes after it was read
 MISTYPED = "TL-261119-4"           # 69.3 typed for 96.3: held by itself, amended, released
 RETURNED_PACK = "TL-P261117-3"     # eight of it come back

@@ -87,9 +87,11 @@ Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreRe
         sum.f_trapezoid_min +=
             minutes * (lethal_rate(before, food.t_ref, food.z) + lethal_rate(here, food.t_ref, food.z)) / 2;
         sum.f_lower_min += minutes * verdict_rate(food, std::min(before, here));
+        sum.f_upper_min += minutes * lethal_rate(std::max(before, here), food.t_ref, food.z);
     }
     sum.log_trapezoid = sum.f_trapezoid_min / food.d_ref_min;
     sum.log_lower = sum.f_lower_min / food.d_ref_min;
+    sum.log_upper = sum.f_upper_min / food.d_ref_min;
     sum.capped = food.cap_log && sum.log_lower >= *food.cap_log;
     sum.log_reduction = sum.capped ? *food.cap_log : sum.log_lower;
     return sum;

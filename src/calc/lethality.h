@@ -6,6 +6,8 @@
 // Two sums are made. The trapezoid is the usual one and is shown, but L is convex in T, so it overstates. The
 // verdict takes the lower end of each interval's rate: between readings the temperature is assumed to stay
 // between the two.
+// The higher end of each interval gives the other bound: a heat treatment that even it leaves short was short for
+// certain, one that only the lower end leaves short is not proven.
 // Studied range: below it a rate counts 0 in the verdict's sum, above it the rate at its top counts; both are
 // flagged.
 // At bread core temperatures the number explodes: give a cap (the log reduction that was validated) and print
@@ -37,8 +39,10 @@ struct CoreReading {
 struct Lethality {
     double f_trapezoid_min = 0;  // for show: no clamp, no cap
     double f_lower_min = 0;      // for the verdict
+    double f_upper_min = 0;      // the higher end of each interval, no clamp: more the readings do not allow
     double log_trapezoid = 0;
     double log_lower = 0;        // not capped
+    double log_upper = 0;
     double log_reduction = 0;    // log_lower, at most the cap: the number to compare with the log wanted
     bool capped = false;         // print "at least `log_reduction` log"
     bool below_studied = false;  // a reading lies under / over the studied range

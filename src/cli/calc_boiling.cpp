@@ -3,11 +3,11 @@
 #include "base/text.h"
 #include "calc/thermometer.h"
 #include "cli/calc_text.h"
+#include "cli/height.h"
 
 namespace peelbook::cli {
 namespace {
 
-constexpr double metres_a_foot = 0.3048;
 constexpr std::int64_t micro_in_milli = 1000;
 
 struct Given {
@@ -32,23 +32,6 @@ void set_up(Options& options, Given& given) {
     add_json(options, given.json);
 }
 
-// Metres, from "5000ft" or a length with its unit.
-Result<double> altitude_metres(const std::string& typed) {
-    const std::string text = lowered(trimmed(typed));
-    const bool below = text.starts_with('-');
-    std::string rest = below ? text.substr(1) : text;
-    const bool feet = rest.ends_with("ft");
-    if (feet) rest = rest.substr(0, rest.size() - 2) + "m";
-    const auto length = parse_measure(rest, Dimension::length);
-    if (!length)
-        return Refusal{"--altitude: '" + shown(typed) + "'",
-                       "a height with its unit, ft or m",
-                       "type it like 5000ft or 1600m",
-                       {}};
-    const double metres = in(*length, Unit::metre) * (feet ? metres_a_foot : 1);
-    return below ? -metres : metres;
-}
-
 struct Place {
     double pascal = 0;
     std::string working;
@@ -61,7 +44,7 @@ Result<Place> place_of(const Given& given) {
                        "add --pressure 850hPa or --altitude 5000ft",
                        {}};
     if (given.pressure) return Place{in(*given.pressure, Unit::pascal), ""};
-    const auto metres = altitude_metres(given.altitude);
+    const auto metres = height_metres("--altitude", given.altitude);
     if (!metres) return metres.refusal();
     const auto pascal = calc::standard_pressure(*metres);
     if (!pascal) return pascal.refusal();

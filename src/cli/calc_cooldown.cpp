@@ -125,6 +125,9 @@ CalcAnswer answer_of(const Told& told) {
     answer.answer = answer_text(told);
     answer.mind = {
         "A prediction, for acting in time; it judges nothing. It holds while the room stays the same."};
+    if (told.series.unit_from.starts_with("not"))
+        answer.mind.push_back("The unit of the values is " + told.series.unit_from + ": " +
+                              std::string(symbol(told.series.unit)) + " is assumed.");
     if (!told.arrival.earliest && !told.arrival.latest)
         answer.mind.push_back(
             "Too few readings for a margin: three with the room known, four without, are the least.");

@@ -29,6 +29,8 @@ bool is_dz_row(const std::vector<std::string>& cells, char separator) {
 
 struct DTable {
     Unit unit = Unit::celsius;
+    std::string unit_from = "assumed: the file names none", time_from = "assumed: the file names none";
+    Unit time = Unit::minute;
     std::vector<calc::DValue> values;
 };
 
@@ -39,8 +41,14 @@ Result<DTable> read_d_values(const Context& context, const Given& given) {
     DTable table;
     Unit time = Unit::minute;
     if (file->header.size() == 2) {
-        table.unit = unit_in_heading(file->header[0], Dimension::temperature).value_or(table.unit);
-        time = unit_in_heading(file->header[1], Dimension::duration).value_or(time);
+        if (const auto unit = unit_in_heading(file->header[0], Dimension::temperature)) {
+            table.unit = *unit;
+            table.unit_from = "from the file's heading";
+        }
+        if (const auto unit = unit_in_heading(file->header[1], Dimension::duration)) {
+            time = *unit;
+            table.time_from = "from the file's heading";
+        }
     }
     if (!given.values_in.empty()) {
         const auto unit = unit_from_symbol(given.values_in);
@@ -48,7 +56,9 @@ Result<DTable> read_d_values(const Context& context, const Given& given) {
             return Refusal{
                 "--unit-of-values '" + shown(given.values_in) + "'", "C or F", "type one of these", {}};
         table.unit = *unit;
+        table.unit_from = "as typed";
     }
+    table.time = time;
     for (const FileRow& row : file->rows) {
         const auto temperature = measure_of_cell(row.cells[0], file->separator, table.unit);
         const auto minutes = measure_of_cell(row.cells[1], file->separator, time);
@@ -92,7 +102,11 @@ output::Json json_of(const DTable& table, const calc::DzFit& fit) {
         .set("z_upper_c", as_celsius(fit.z_upper))
         .set("studied_from_c", to_celsius(fit.studied_from, table.unit))
         .set("studied_to_c", to_celsius(fit.studied_to, table.unit))
-        .set("r_squared", fit.line.r_squared);
+        .set("r_squared", fit.line.r_squared)
+        .set("unit", symbol(table.unit))
+        .set("unit_from", table.unit_from)
+        .set("time_unit", symbol(table.time))
+        .set("time_unit_from", table.time_from);
     auto rows = output::Json::array();
     for (const calc::DValue& d : table.values)
         rows.add(output::Json::object()
@@ -112,8 +126,10 @@ Result<Exit> act(Context& context, const Given& given) {
     answer.answer = "z " + degrees(fit->z, table->unit) + " (" + limits_text(*fit, table->unit) + "), from " +
                     std::to_string(table->values.size()) + " D-values at " +
                     degrees(fit->studied_from, table->unit) + " to " + degrees(fit->studied_to, table->unit);
-    answer.mind = {
-        "z and D hold between these temperatures, for this food and this germ; z is a difference."};
+    answer.mind = {"z and D hold between these temperatures, for this food and this germ; z is a difference.",
+                   "A bare temperature is read in " + std::string(symbol(table->unit)) + " (" +
+                       table->unit_from + "), a bare D in " + std::string(symbol(table->time)) + " (" +
+                       table->time_from + ")."};
     answer.working = working_text(*table, *fit);
     answer.source = {"Bigelow's model: log10 D falls in a straight line with temperature (from memory)."};
     answer.judges_safety = true;

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "cli/command.h"
+#include "cli/receipt_text.h"
 #include "output/json.h"
 #include "output/text_table.h"
 #include "site/site.h"
@@ -32,6 +33,9 @@ Json to_json(const site::DueItem& item, const Zone& zone) {
     json.set("opens", to_iso(zone, Instant{item.owed.opens}))
         .set("due", to_iso(zone, Instant{item.owed.due}));
     json.set("overdue", item.overdue);
+    auto outlook = Json::array();
+    for (const auto& one : item.outlook) outlook.add(outlook_json(one, zone));
+    if (!item.outlook.empty()) json.set("expected", std::move(outlook));
     return json;
 }
 
@@ -54,8 +58,12 @@ void print_text(std::ostream& out, const std::vector<site::DueItem>& items, cons
         table.rows.push_back({to_text(zone, Instant{item.owed.due}),
                               std::string(item.overdue ? "OVERDUE" : ""), item.owed.subject, item.owed.point,
                               item.owed.what.empty() ? item.name : item.owed.what});
-    out << output::text_table(table, output::TextTableStyle{.indent = 0, .most_width = 60, .headings = true})
-        << caution << '\n';
+    std::string expected;
+    for (const auto& item : items)
+        for (const auto& one : item.outlook) expected += "  " + one.lot + ": " + one.text + "\n";
+    out << output::text_table(table, output::TextTableStyle{.indent = 0, .most_width = 60, .headings = true});
+    if (!expected.empty()) out << "expected, if it goes on cooling so; the readings decide:\n" << expected;
+    out << caution << '\n';
 }
 
 Result<Exit> act(Context& context, const Given& given) {

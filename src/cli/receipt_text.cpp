@@ -51,6 +51,7 @@ std::string weigh_sheet(const site::Receipt& receipt) {
         output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
     if (receipt.pieces_expected > 0)
         text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
+    if (receipt.water) text += "  " + receipt.water->text + "\n";
     return text;
 }
 
@@ -91,6 +92,28 @@ std::string receipt_text(const site::Receipt& receipt, const Zone& zone) {
     return text;
 }
 
+Json outlook_json(const site::Outlook& outlook, const Zone& zone) {
+    const auto& ahead = outlook.ahead;
+    const auto moment = [&](const std::optional<Instant>& t) { return t ? Json(to_iso(zone, *t)) : Json(); };
+    auto json = Json::object();
+    json.set("lot", outlook.lot).set("point", outlook.point).set("unit", ahead.unit);
+    json.set("target", to_text(ahead.target.first)).set("at", moment(ahead.at));
+    json.set("earliest", moment(ahead.earliest))
+        .set("latest", moment(ahead.latest))
+        .set("limit", moment(ahead.limit));
+    json.set("late", ahead.late()).set("may_be_late", ahead.may_be_late());
+    json.set("readings", ahead.readings).set("room_c", ahead.room_c).set("room_fitted", ahead.room_fitted);
+    return json.set("text", outlook.text);
+}
+
+Json water_json(const site::WaterAdvice& water) {
+    const auto number = [](const std::optional<double>& c) { return c ? Json(*c) : Json(); };
+    auto json = Json::object();
+    json.set("wanted", to_text(water.wanted)).set("water_c", number(water.water_c));
+    json.set("from_c", number(water.from_c)).set("until_c", number(water.until_c));
+    return json.set("text", water.text);
+}
+
 Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
     auto json = Json::object();
     json.set("entry", receipt.seq).set("kind", receipt.kind);
@@ -103,12 +126,18 @@ Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
         auto lines = Json::array();
         for (const auto& line : receipt.weigh_sheet) lines.add(weigh_json(line));
         json.set("weigh_sheet", std::move(lines)).set("pieces_expected", receipt.pieces_expected);
+        if (receipt.water) json.set("water", water_json(*receipt.water));
     }
     auto findings = Json::array();
     for (const auto& told : receipt.findings) findings.add(finding_json(told, zone));
     auto held = Json::array();
     for (const auto& hold : receipt.holds) held.add(hold_json(hold));
     json.set("findings", std::move(findings)).set("holds", std::move(held)).set("next", receipt.next);
+    if (!receipt.outlook.empty()) {
+        auto expected = Json::array();
+        for (const auto& one : receipt.outlook) expected.add(outlook_json(one, zone));
+        json.set("expected", std::move(expected));
+    }
     if (!receipt.findings.empty()) json.set("caution", caution);
     return json;
 }

@@ -11,6 +11,7 @@
 namespace peelbook::cli {
 
 std::string receipt_text(const site::Receipt& receipt, const Zone& zone);
+output::Json outlook_json(const site::Outlook& outlook, const Zone& zone);
 output::Json receipt_json(const site::Receipt& receipt, const Zone& zone);
 
 }  // namespace peelbook::cli

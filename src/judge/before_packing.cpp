@@ -66,6 +66,10 @@ Finding judge_packing(const BeforePacking& rule, std::size_t i, const ReadingFac
     if (finding.verdict == Verdict::within && lacks_instrument(rule.point, last.instrument)) {
         finding.verdict = Verdict::unproven;
         text += ", " + instrument_fault(last.instrument);
+    } else if (finding.verdict == Verdict::within && rule.point.guarded &&
+               !meets_guarded(last.value, rule.sides, last.guard)) {
+        finding.verdict = Verdict::unproven;
+        text += ", " + guard_fault(last);
     }
     append_sentence(finding.detail, text);
     return finding;

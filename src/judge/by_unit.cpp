@@ -22,6 +22,12 @@ bool lacks_instrument(const plan::Point& point, InstrumentState state) {
     return point.instrument_needed && state != InstrumentState::valid;
 }
 
+std::string guard_fault(const ReadingFact& reading) {
+    if (!reading.guard || reading.guard->dimension() != reading.value.dimension())
+        return "but how far the instrument may be off is not known";
+    return "but the instrument may be off by " + to_text(*reading.guard);
+}
+
 std::int64_t unit_place(const plan::Point& point, std::string_view unit) {
     return std::find(point.units.begin(), point.units.end(), unit) - point.units.begin();
 }

@@ -28,6 +28,8 @@ struct OfUnit {
 // instrument.
 std::string instrument_fault(InstrumentState state);
 bool lacks_instrument(const plan::Point& point, InstrumentState state);
+// Why guarded acceptance finds nothing shown: "but the instrument may be off by 0.5C".
+std::string guard_fault(const ReadingFact& reading);
 
 // Missing once the step has passed, open before. `what` is "reading" or "inspection".
 Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what);

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "base/units.h"
+#include "calc/acceptance.h"
 
 namespace peelbook::judge {
 namespace {
@@ -57,6 +58,21 @@ Sides sides_of(const std::optional<plan::Bound>& least, const std::optional<plan
 bool meets(const Measure& value, const Sides& sides) {
     return (!sides.least || compare(value, *sides.least) >= 0) &&
            (!sides.most || compare(value, *sides.most) <= 0);
+}
+
+bool meets_guarded(const Measure& value, const Sides& sides, const std::optional<Measure>& guard) {
+    if (!guard || guard->dimension() != value.dimension()) return false;
+    const auto clear_of = [&](const plan::Bound* bound, bool least) {
+        if (!bound) return true;
+        const Measure* stated = stated_in(*bound, value.unit);
+        const std::int64_t limit = stated ? stated->typed_micro : bound->first.value;
+        const std::int64_t read = stated ? value.typed_micro : value.value;
+        const std::int64_t band = stated ? difference_in(*guard, value.unit) : canonical_difference(*guard);
+        const auto least_side = least ? std::optional<std::int64_t>(limit) : std::nullopt;
+        const auto most_side = least ? std::nullopt : std::optional<std::int64_t>(limit);
+        return calc::conformity(read, least_side, most_side, band) == calc::Conformity::meets;
+    };
+    return clear_of(sides.least, true) && clear_of(sides.most, false);
 }
 
 std::int64_t margin(const Measure& value, const Sides& sides) {

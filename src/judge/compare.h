@@ -36,6 +36,8 @@ struct Sides {
 Sides sides_of(const std::optional<plan::Bound>& least, const std::optional<plan::Bound>& most);
 
 bool meets(const Measure& value, const Sides& sides);
+// ... and still meets them when it is off by `guard` (a difference, inclusive) either way; false without a guard.
+bool meets_guarded(const Measure& value, const Sides& sides, const std::optional<Measure>& guard);
 // How far inside the nearer side, canonical; negative outside. The smallest is the worst. Largest integer
 // without a side.
 std::int64_t margin(const Measure& value, const Sides& sides);

@@ -4,6 +4,7 @@
 // still be shown the point is open, unless the step is over. Readings of an instrument that is not valid
 // count against the batch, never for it: within needs the valid readings alone to show it.
 #include "judge/by_unit.h"
+#include "judge/cooling_proof.h"
 #include "judge/cooling_scale.h"
 #include "judge/cooling_words.h"
 #include "judge/limits.h"
@@ -19,6 +20,7 @@ struct Cooling {
     const plan::CoolingLimit& limit;
     const Facts& facts;
     std::optional<Instant> known_hot_at, started;
+    std::string_view assumption;
     std::optional<Instant> ended;  // the step is over, or a later one or packing shows that it must be
 };
 
@@ -79,7 +81,7 @@ Outcome judge_readings(const Cooling& cooling, const Readings& readings) {
         return outcome;
     }
     const calc::CoolingResult result = proven_by(cooling, readings);
-    const CoolingStory story{cooling.limit, readings, result};
+    const CoolingStory story{cooling.limit, readings, result, cooling.assumption};
     outcome.next = story.next();
     outcome.part_open = !outcome.next.empty();
     if (result.worst() == StageVerdict::open) return outcome;
@@ -100,7 +102,12 @@ Outcome judge_readings(const Cooling& cooling, const Readings& readings) {
 }  // namespace
 
 Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts) {
-    Cooling cooling{point, limit, facts, std::nullopt, std::nullopt, facts.passed_at(point.step)};
+    return judge_falling(point, limit, facts, cooling_assumption);
+}
+
+Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
+                     std::string_view assumption) {
+    Cooling cooling{point, limit, facts, std::nullopt, std::nullopt, assumption, facts.passed_at(point.step)};
     if (!limit.hot_at.empty()) cooling.known_hot_at = facts.event(limit.hot_at);
     if (!limit.starts_at.empty()) cooling.started = facts.event(limit.starts_at);
     return judge_units(point, facts.readings,

@@ -48,7 +48,7 @@ std::string CoolingStory::reading_text(Instant at) const {
     for (const ReadingFact* r : readings)
         if (r->at == at && (!warmest || r->value.value > warmest->value.value)) warmest = r;
     if (warmest) return to_text(warmest->value);
-    return "the end of " + limit.hot_at;
+    return limit.starts_at.empty() ? "the end of " + limit.hot_at : limit.starts_at;
 }
 
 // What bounds a crossing: "at 57C", "between 60C and 48C", "after 23C".
@@ -82,7 +82,7 @@ std::string CoolingStory::detail() const {
     } else {
         for (std::size_t i = 0; i < result.stages.size(); ++i) append_sentence(text, stage_text(i));
     }
-    append_sentence(text, cooling_assumption);
+    append_sentence(text, assumption);
     return text;
 }
 

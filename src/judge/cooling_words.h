@@ -16,6 +16,7 @@ struct CoolingStory {
     const plan::CoolingLimit& limit;
     const std::vector<const ReadingFact*>& readings;  // at least one
     const calc::CoolingResult& result;
+    std::string_view assumption = cooling_assumption;
 
     std::size_t deciding_stage() const;  // the first of the worst
     std::string measured() const;  // "2:00 to 21C, 6:00 to 5C"; of the deciding stage alone when not within

@@ -30,6 +30,7 @@ struct ReadingFact {
     std::string by;
     bool voided = false;
     std::optional<Measure> tolerance{};  // of the instrument, a difference in either unit ("0.5C" "1F"); absent: none
+    std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
 };
 
 struct InspectionFact {
@@ -53,6 +54,8 @@ struct Facts {
     Instant started;
     std::optional<Instant> finished;     // the end of finish_step
     std::string finish_step;
+    std::string food;                    // the product's sort: "pan bread"; empty when it has none
+    std::optional<std::int64_t> input_mg, made_mg;  // all that went in, once something did; what `finish` weighed
     std::vector<StepFact> steps_done;
     std::vector<Instant> packed, shipped;  // each time part of it was packed, or left
     std::vector<ReadingFact> readings;

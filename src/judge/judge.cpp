@@ -17,6 +17,12 @@ struct ByLimit {
     Judged operator()(const plan::BeforePackingLimit& limit) const {
         return judge_before_packing(point, limit, facts);
     }
+    Judged operator()(const plan::LethalityLimit& limit) const {
+        return judge_lethality(point, limit, facts);
+    }
+    Judged operator()(const plan::ClassLimit& limit) const { return judge_class(point, limit, facts); }
+    Judged operator()(const plan::LossLimit& limit) const { return judge_loss(point, limit, facts); }
+    Judged operator()(const plan::SouringLimit& limit) const { return judge_souring(point, limit, facts); }
     Judged operator()(const plan::YesNoLimit&) const { return judge_yes_no(point, facts); }
 };
 

@@ -9,6 +9,11 @@
 //     least, or a pH or water activity above the most, can be corrected so: food that was too warm stays so (range.cpp);
 //   - a failed inspection stays failed: a later yes never erases it;
 //   - a critical reading without a valid instrument (when the point needs one) can be no better than unproven;
+//   - guarded acceptance (a point may ask for it): a value that meets the limit as read, but not with the instrument's error
+//     against it, is unproven; so is one without an instrument whose error is known. A value that breaks the limit as read stays
+//     a deviation: guarded acceptance is stricter than simple acceptance, never milder;
+//   - lethality is judged by the lower end of each interval (calc/lethality.h): within when that reaches the log wanted, deviation
+//     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
 //   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.

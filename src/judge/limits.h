@@ -10,6 +10,10 @@ Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const 
 Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts);
 Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit,
                             const Facts& facts);
+Judged judge_lethality(const plan::Point& point, const plan::LethalityLimit& limit, const Facts& facts);
+Judged judge_class(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts);
+Judged judge_loss(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts);
+Judged judge_souring(const plan::Point& point, const plan::SouringLimit& limit, const Facts& facts);
 Judged judge_yes_no(const plan::Point& point, const Facts& facts);
 
 }  // namespace peelbook::judge

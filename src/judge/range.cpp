@@ -19,8 +19,14 @@ struct RangeOf {
     Sides sides, warned;
 };
 
+// Meets the limit as read, but not with the instrument's error against it.
+bool straddles(const RangeOf& range, const ReadingFact& reading) {
+    return range.point.guarded && !meets_guarded(reading.value, range.sides, reading.guard);
+}
+
 Verdict verdict_of(const RangeOf& range, const ReadingFact& reading) {
     if (!meets(reading.value, range.sides)) return Verdict::deviation;
+    if (straddles(range, reading)) return Verdict::unproven;
     return lacks_instrument(range.point, reading.instrument) ? Verdict::unproven : Verdict::within;
 }
 
@@ -51,8 +57,9 @@ std::string decided_text(const RangeOf& range, const ReadingFact& reading, Verdi
     const plan::Bound* bound = range.sides.least ? range.sides.least : range.sides.most;
     std::string text = bound ? value_text(reading.value, *bound) : to_text(reading.value);
     if (!limit.empty()) text += ", limit " + limit;
-    if (verdict == Verdict::unproven) text += ", " + instrument_fault(reading.instrument);
-    return text;
+    if (verdict != Verdict::unproven) return text;
+    const bool lacking = lacks_instrument(range.point, reading.instrument);
+    return text + ", " + (lacking ? instrument_fault(reading.instrument) : guard_fault(reading));
 }
 
 Finding finding_of(const RangeOf& range, const ReadingFact& deciding) {

@@ -35,11 +35,15 @@ template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
     auto& [item, percent, absolute, flour, optional] = s;
     v(item, percent, absolute, flour, optional);
 }
+template <class V, Is<DoughAim> S> void members(V& v, S& s) {
+    auto& [wanted, dough, flour, water, room, preferment] = s;
+    v(wanted, dough, flour, water, room, preferment);
+}
 template <class V, Is<Product> S> void members(V& v, S& s) {
     auto& [id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-           shelf_life, gtin, traceability_list] = s;
+           shelf_life, gtin, traceability_list, dough] = s;
     v(id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-      shelf_life, gtin, traceability_list);
+      shelf_life, gtin, traceability_list, dough);
 }
 template <class V, Is<Label> S> void members(V& v, S& s) {
     auto& [id, name, product, market, declares, may_contain] = s;
@@ -54,8 +58,8 @@ template <class V, Is<Place> S> void members(V& v, S& s) {
     v(id, name);
 }
 template <class V, Is<Instrument> S> void members(V& v, S& s) {
-    auto& [id, name, kind, tolerance, calibrate_every, place] = s;
-    v(id, name, kind, tolerance, calibrate_every, place);
+    auto& [id, name, kind, tolerance, uncertainty, calibrate_every, place] = s;
+    v(id, name, kind, tolerance, uncertainty, calibrate_every, place);
 }
 template <class V, Is<Role> S> void members(V& v, S& s) {
     auto& [id, may] = s;
@@ -83,15 +87,30 @@ template <class V, Is<CoolingLimit> S> void members(V& v, S& s) {
 }
 template <class V, Is<BeforePackingLimit> S> void members(V& v, S& s) { v(s.most); }
 template <class V, Is<YesNoLimit> S> void members(V&, S&) {}
+template <class V, Is<LethalityLimit> S> void members(V& v, S& s) {
+    auto& [t_ref, z, d, studied_from, studied_to, wanted, cap, foods, source] = s;
+    v(t_ref, z, d, studied_from, studied_to, wanted, cap, foods, source);
+}
+template <class V, Is<ClassLimit> S> void members(V& v, S& s) { v(s.heat_treated_and_packaged); }
+template <class V, Is<LossLimit> S> void members(V& v, S& s) {
+    auto& [before, after, least, most] = s;
+    v(before, after, least, most);
+}
+template <class V, Is<SouringLimit> S> void members(V& v, S& s) {
+    auto& [starts_at, stages] = s;
+    v(starts_at, stages);
+}
 template <class V, Is<Interval> S> void members(V& v, S& s) {
     auto& [every, from, until, device_check] = s;
     v(every, from, until, device_check);
 }
 template <class V, Is<Point> S> void members(V& v, S& s) {
     auto& [id, name, step, products, materials, place, grade, hazard, measures, dimension, limit, warn_least, warn_most, units,
-           interval, optional, instrument_needed, lines, how_often, who, basis, product_action, process_action, limit_text] = s;
+           interval, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
+           process_action, limit_text] = s;
     v(id, name, step, products, materials, place, grade, hazard, measures, dimension, limit, warn_least, warn_most, units,
-      interval, optional, instrument_needed, lines, how_often, who, basis, product_action, process_action, limit_text);
+      interval, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
+      process_action, limit_text);
 }
 template <class V, Is<Hazard> S> void members(V& v, S& s) {
     auto& [id, step, kind, what, likelihood, severity, control, significant] = s;
@@ -194,13 +213,17 @@ class Reader {
             case 2: return get(limit.emplace<2>());
             case 3: return get(limit.emplace<3>());
             case 4: return get(limit.emplace<4>());
+            case 5: return get(limit.emplace<5>());
+            case 6: return get(limit.emplace<6>());
+            case 7: return get(limit.emplace<7>());
+            case 8: return get(limit.emplace<8>());
         }
     }
     template <class T> requires std::is_class_v<T> void get(T& object) { members(*this, object); }
 
     std::string_view rest_;
 };
-static_assert(std::variant_size_v<Limit> == 5, "Reader::get(Limit&) names them all");
+static_assert(std::variant_size_v<Limit> == 9, "Reader::get(Limit&) names them all");
 
 std::string head() { return "peelbook plan " + std::to_string(compiled_format) + ";"; }
 

@@ -85,6 +85,26 @@ std::string item_words(const FormulaItem& item) {
     return text;
 }
 
+std::string aim_words(const DoughAim& aim) {
+    std::string text = to_text(aim.wanted) + ", read at " + aim.dough + "; water reckoned from " + aim.flour +
+                       ", " + aim.room + ", " + aim.water;
+    return aim.preferment.empty() ? text : text + ", " + aim.preferment;
+}
+
+// "" for simple acceptance, which is the usual one.
+std::string acceptance_words(const Point& p) {
+    return p.guarded ? "guarded: what the instrument's error could carry over the limit proves nothing" : "";
+}
+
+std::string source_of_d_and_z(const Limit& limit) {
+    const auto* heat = std::get_if<LethalityLimit>(&limit);
+    return heat ? heat->source : "";
+}
+
+std::string room_words(const Point& p) {
+    return p.room ? to_text(*p.room) : p.room_point;
+}
+
 Described of(const Product& p) {
     Described d{"product", p.id, p.name, {{"name", p.name}, {"lot codes begin", p.code}, {"sort", p.sort}}};
     for (const FormulaItem& item : p.formula) d.says.emplace_back("formula " + item.item, item_words(item));
@@ -99,7 +119,8 @@ Described of(const Product& p) {
                                  {"date", date_word(p.date_kind)},
                                  {"shelf life", period_or_none(p.shelf_life)},
                                  {"GTIN", p.gtin},
-                                 {"on the Food Traceability List", yes_or_no(p.traceability_list)}});
+                                 {"on the Food Traceability List", yes_or_no(p.traceability_list)},
+                                 {"dough wanted", p.dough ? aim_words(*p.dough) : ""}});
     return d;
 }
 
@@ -138,6 +159,7 @@ Described of(const Instrument& i) {
             {{"name", i.name},
              {"kind", i.kind},
              {"tolerance", measure_or_none(i.tolerance)},
+             {"uncertainty", measure_or_none(i.uncertainty)},
              {"calibrated every", period_or_none(i.calibrate_every)},
              {"place", i.place}}};
 }
@@ -172,6 +194,9 @@ Described of(const Point& p) {
              {"place", p.place},
              {"measures", p.measures},
              {"limit", limit_words(p.limit)},
+             {"D and z", source_of_d_and_z(p.limit)},
+             {"acceptance", acceptance_words(p)},
+             {"room, for predicting", room_words(p)},
              {"warning", range_words(p.warn_least, p.warn_most)},
              {"units", list_of(p.units)},
              {"owed", p.interval ? interval_words(*p.interval) : (p.optional ? "only when read" : "")},

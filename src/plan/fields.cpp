@@ -1,6 +1,7 @@
 #include "plan/fields.h"
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
 
 #include "base/text.h"
@@ -114,6 +115,20 @@ std::optional<std::int64_t> Fields::whole(std::string_view key, std::int64_t lea
     if (value->whole >= least && value->whole <= most) return value->whole;
     error(key, std::string(key) + " is " + std::to_string(value->whole),
           "a whole number from " + std::to_string(least) + " to " + std::to_string(most),
+          "correct the number");
+    return std::nullopt;
+}
+
+std::optional<std::int64_t> Fields::thousandths(std::string_view key, Need need) {
+    const TomlValue* there = table_.find(key);
+    const bool real = there && there->is(TomlValue::Kind::real);
+    const TomlValue* value =
+        asked(key, real ? TomlValue::Kind::real : TomlValue::Kind::whole, need, "5, or 6.5");
+    if (!value) return std::nullopt;
+    constexpr double most = 1000;
+    const double number = real ? value->real : static_cast<double>(value->whole);
+    if (number >= 0.001 && number <= most) return std::llround(number * 1000);
+    error(key, std::string(key) + " is not above 0 and at most 1000", "a number like 5 or 6.5",
           "correct the number");
     return std::nullopt;
 }

@@ -26,6 +26,7 @@ class Fields {
                       Need need);  // any white space becomes one blank, at most longest_note bytes
     bool flag(std::string_view key, bool otherwise);
     std::optional<std::int64_t> whole(std::string_view key, std::int64_t least);
+    std::optional<std::int64_t> thousandths(std::string_view key, Need need);  // 5 or 6.5: above 0, at most 1000
     // One of `words`; the first when absent and not needed.
     std::string choice(std::string_view key, const std::vector<std::string>& words, Need need);
     std::vector<std::string> codes(std::string_view key);       // a list of codes, no code twice

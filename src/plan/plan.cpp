@@ -41,6 +41,26 @@ std::string to_text(const Bound& b) {
     return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first);
 }
 
+std::optional<Dimension> dimension_of(const Limit& limit) {
+    if (const auto* range = std::get_if<RangeLimit>(&limit))
+        return (range->least ? *range->least : *range->most).first.dimension();
+    if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return cooling->from.first.dimension();
+    if (const auto* packing = std::get_if<BeforePackingLimit>(&limit)) return packing->most.first.dimension();
+    if (std::holds_alternative<LethalityLimit>(limit)) return Dimension::temperature;
+    if (std::holds_alternative<SouringLimit>(limit)) return Dimension::ph;
+    return std::nullopt;
+}
+
+bool is_measured(const Point& p) {
+    return p.dimension || std::holds_alternative<ClassLimit>(p.limit);
+}
+
+bool is_read_in(const Point& p, Dimension d) {
+    if (std::holds_alternative<ClassLimit>(p.limit))
+        return d == Dimension::ph || d == Dimension::water_activity;
+    return p.dimension == d;
+}
+
 const Material* Plan::material(std::string_view id) const {
     return by_id(materials, id);
 }

@@ -58,6 +58,15 @@ struct FormulaItem {
     bool optional = false;     // rework, dusting: no `missing use` when absent
 };
 
+// The dough temperature that is wanted after mixing, and the points whose readings show what the mixer adds. A point may be of
+// the product or of a place. calc/dough_water.h, factor method; at `start` the water is suggested from it.
+struct DoughAim {
+    Measure wanted;
+    std::string dough;               // point of the product: the dough after mixing
+    std::string flour, water, room;  // points of the other temperatures
+    std::string preferment;          // empty: none
+};
+
 struct Product {
     std::string id, name, code;
     std::string sort;  // in words: "bread", "scald", "leaven", "dough", "filling", ...
@@ -74,6 +83,7 @@ struct Product {
     std::optional<Duration> shelf_life; // counted from the end of the bake (finish)
     std::string gtin;                   // of the packed article
     bool traceability_list = false;     // it still holds a food of the Food Traceability List, without a kill step
+    std::optional<DoughAim> dough;
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 
@@ -95,7 +105,8 @@ struct Place { std::string id, name; };  // room, oven, detector, line: what is 
 
 struct Instrument {
     std::string id, name, kind;
-    std::optional<Measure> tolerance;
+    std::optional<Measure> tolerance;    // at a calibration it may be off by so much
+    std::optional<Measure> uncertainty;  // expanded (k = 2), from its certificate: the guard band; else the tolerance is
     std::optional<Duration> calibrate_every;
     std::string place;  // where it is fixed, if it is
 };
@@ -136,7 +147,32 @@ struct BeforePackingLimit {  // the last reading before packing must be at most 
     Bound most;
 };
 struct YesNoLimit {};  // an inspection that must pass
-using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit>;
+struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
+    Measure t_ref;             // temperature of the D-value
+    Measure z;                 // a difference of temperatures, above nothing
+    Duration d;                // for one log at t_ref
+    Measure studied_from, studied_to;  // temperatures of the study: below counts nothing, above counts as its top
+    std::int64_t wanted_milli_log = 0;
+    std::int64_t cap_milli_log = 0;    // what was validated: beyond it "at least"
+    std::vector<std::string> foods;    // sorts of product (Product::sort) that the study was of
+    std::string source;                // of D and z
+};
+struct ClassLimit {  // pH and water activity must show that no temperature control is needed: calc/product_class.h
+    bool heat_treated_and_packaged = false;  // Table A; else Table B
+};
+struct LossLimit {  // percent of a mass that is gone between two weighings of the batch: calc/loss.h
+    std::string before, after;  // a point weighed in the same batch; also before "inputs" (all uses), after "finish"
+    std::optional<Bound> least, most;
+};
+struct SouringLimit {  // pH that must have fallen so far in time, counted from an event (as TimeLimit::from)
+    std::string starts_at;
+    std::vector<CoolingLimit::Stage> stages;
+};
+using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
+                           LossLimit, SouringLimit>;
+
+// What a reading of such a limit measures; none where nothing or more than one thing is read (pH and water activity).
+std::optional<Dimension> dimension_of(const Limit& limit);
 
 struct Interval {  // on top of a limit: a check at least so often, on a place or a device
     Duration every{};
@@ -154,17 +190,24 @@ struct Point {
     Grade grade = Grade::critical;
     std::string hazard;                     // id of a hazard, if any
     std::string measures;                   // in words: "core temperature"
-    std::optional<Dimension> dimension;     // of its readings; none for yes/no and time limits
+    std::optional<Dimension> dimension;     // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
     std::vector<std::string> units;         // all must be probed: ovens, racks; empty: one reading is enough
     std::optional<Interval> interval;
     bool optional = false;                  // not owed: judged only when read
+    bool guarded = false;                   // guarded acceptance (JCGM 106): a value that the instrument's error could carry
+                                            // over the limit proves nothing; false: the value as read decides
+    std::optional<Measure> room;            // cooling points, for predicting only: what the place of cooling is kept at,
+    std::string room_point;                 // or the point of a place that reads its air; neither: fitted
     bool instrument_needed = false;         // default true for critical points with a dimension
     std::vector<std::string> lines;         // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;                 // the limit in words, made by the reader
 };
+
+bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points
+bool is_read_in(const Point& p, Dimension d);  // a reading of this dimension may be one of the point
 
 struct Hazard {
     std::string id, step, kind;  // "biological", "chemical", "physical", "allergen"

@@ -91,6 +91,19 @@ Material read_material(Fields& f) {
     return material;
 }
 
+std::optional<DoughAim> read_dough_aim(Fields& f) {
+    const auto wanted = f.measure("wanted", Dimension::temperature, Need::yes);
+    DoughAim aim;
+    aim.dough = f.code("read", Need::yes);
+    aim.flour = f.code("flour", Need::yes);
+    aim.water = f.code("water", Need::yes);
+    aim.room = f.code("room", Need::yes);
+    aim.preferment = f.code("preferment", Need::no);
+    if (!wanted) return std::nullopt;
+    aim.wanted = *wanted;
+    return aim;
+}
+
 Product read_product(Fields& f) {
     Product product;
     product.id = f.id();
@@ -117,6 +130,7 @@ Product read_product(Fields& f) {
     if (!product.gtin.empty())
         if (const Check bad = check_gtin(product.gtin)) f.refuse("gtin", *bad);
     product.traceability_list = f.flag("traceability_list", false);
+    f.inside("dough", [&](Fields& dough) { product.dough = read_dough_aim(dough); });
     if (!f.has("formula"))
         f.lacks("formula", "formula = [ { item = \"...\", percent = \"100%\", flour = true } ]",
                 "write what goes into it");

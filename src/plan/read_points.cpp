@@ -1,85 +1,10 @@
-// Control points and their limits.
+// Control points; their limits are read_limits.cpp.
 #include "base/text.h"
 #include "plan/sections.h"
 #include "plan/words.h"
 
 namespace peelbook::plan {
 namespace {
-
-const std::vector<std::string> bound_keys = {"least", "most"};
-const std::vector<std::string> limit_keys = {"time", "cooling", "before_packing", "yes_no"};
-constexpr std::string_view limit_forms =
-    "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
-    "} }, "
-    "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
-    "{ before_packing = { most = \"35C\" } }, { yes_no = true }";
-
-std::optional<Limit> read_range(Fields& limit) {
-    RangeLimit range{limit.bound("least"), limit.bound("most")};
-    if (!range.least && !range.most) return std::nullopt;
-    return range;
-}
-
-std::optional<Limit> read_time(Fields& time) {
-    TimeLimit limit;
-    limit.from = time.code("from", Need::yes);
-    limit.until = time.code("until", Need::yes);
-    limit.least = time.period("least");
-    limit.most = time.period("most");
-    if (!time.has("least") && !time.has("most"))
-        time.lacks("bound", "least = \"1h\", most = \"4h\" or both", "write one");
-    if (!limit.least && !limit.most) return std::nullopt;
-    return limit;
-}
-
-std::optional<Limit> read_cooling(Fields& cooling) {
-    const std::optional<Bound> from = cooling.bound("from", Need::yes);
-    std::vector<CoolingLimit::Stage> stages;
-    bool whole = true;
-    cooling.each("stages", "stage", [&](Fields& stage) {
-        const std::optional<Bound> to = stage.bound("to", Need::yes);
-        const std::optional<Duration> within = stage.period("within", Need::yes);
-        if (to && within)
-            stages.push_back({*to, *within});
-        else
-            whole = false;
-    });
-    if (!cooling.has("stages"))
-        cooling.lacks("stages", "stages = [ { to = \"21C\", within = \"2h\" } ]", "write at least one");
-    const std::string counted = cooling.choice("counted", {"start", "previous"}, Need::yes);
-    const std::string hot_at = cooling.code("hot_at", Need::no);
-    if (!from || !whole || stages.empty()) return std::nullopt;
-    return CoolingLimit{*from, stages, counted == "previous", hot_at};
-}
-
-std::optional<Limit> read_before_packing(Fields& packing) {
-    const std::optional<Bound> most = packing.bound("most", Need::yes);
-    if (!most) return std::nullopt;
-    return BeforePackingLimit{*most};
-}
-
-std::optional<Limit> read_one_limit(Fields& limit) {
-    std::optional<Limit> found;
-    std::vector<std::string> given;
-    for (const std::string& key : bound_keys)
-        if (limit.has(key) && given.empty()) given.emplace_back("least or most");
-    for (const std::string& key : limit_keys)
-        if (limit.has(key)) given.push_back(key);
-    if (given.size() > 1)
-        limit.error("", "more than one limit: " + all_of(given), "one limit a point",
-                    "make a point of its own for each");
-    if (const std::optional<Limit> range = read_range(limit)) found = range;
-    limit.inside("time", [&](Fields& time) { found = read_time(time); });
-    limit.inside("cooling", [&](Fields& cooling) { found = read_cooling(cooling); });
-    limit.inside("before_packing", [&](Fields& packing) { found = read_before_packing(packing); });
-    const bool inspection = limit.flag("yes_no", false);
-    if (inspection) found = YesNoLimit{};
-    if (limit.has("yes_no") && !inspection)
-        limit.error("yes_no", "yes_no is not true", "yes_no = true, or another limit",
-                    "write what must hold");
-    if (given.empty()) limit.error("", "no limit is given", std::string(limit_forms), "write what must hold");
-    return found;
-}
 
 void read_warning(Fields& f, Point& point) {
     f.inside("warn", [&](Fields& warn) {
@@ -113,16 +38,8 @@ void read_interval(Fields& f, Point& point) {
     point.interval = interval;
 }
 
-std::optional<Dimension> dimension_read(const Limit& limit) {
-    if (const auto* range = std::get_if<RangeLimit>(&limit))
-        return (range->least ? *range->least : *range->most).first.dimension();
-    if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return cooling->from.first.dimension();
-    if (const auto* packing = std::get_if<BeforePackingLimit>(&limit)) return packing->most.first.dimension();
-    return std::nullopt;
-}
-
 void check_unit(Fields& f, const std::string& unit_text, const Point& point, bool limit_known) {
-    if (unit_text.empty()) return;
+    if (unit_text.empty() || (limit_known && std::holds_alternative<ClassLimit>(point.limit))) return;
     const std::optional<Unit> unit = unit_from_symbol(unit_text);
     if (!unit) {
         f.error("unit", "unit is " + quoted(unit_text), "a unit of measure", "write it like unit = \"C\"");
@@ -162,13 +79,6 @@ Grade read_grade(Fields& f) {
 
 }  // namespace
 
-std::optional<Limit> read_limit(Fields& point) {
-    std::optional<Limit> found;
-    if (!point.has("limit")) point.lacks("limit", std::string(limit_forms), "write what must hold");
-    point.inside("limit", [&](Fields& limit) { found = read_one_limit(limit); });
-    return found;
-}
-
 Point read_point(Fields& f) {
     Point point;
     point.id = f.id();
@@ -184,7 +94,7 @@ Point read_point(Fields& f) {
     const std::optional<Limit> limit = read_limit(f);
     if (limit) {
         point.limit = *limit;
-        point.dimension = dimension_read(*limit);
+        point.dimension = dimension_of(*limit);
         point.limit_text = limit_words(*limit);
     }
     check_unit(f, unit, point, limit.has_value());
@@ -192,8 +102,10 @@ Point read_point(Fields& f) {
     point.units = f.names("units");
     read_interval(f, point);
     point.optional = f.flag("optional", false);
-    point.instrument_needed =
-        f.flag("instrument", point.grade == Grade::critical && point.dimension.has_value());
+    point.instrument_needed = f.flag("instrument", point.grade == Grade::critical && is_measured(point));
+    point.guarded = f.choice("acceptance", {"simple", "guarded"}, Need::no) == "guarded";
+    point.room = f.measure("room", Dimension::temperature);
+    point.room_point = f.code("room_point", Need::no);
     point.lines = f.codes("lines");
     read_what_it_is_for(f, point);
     if (point.step.empty() && !point.materials.empty()) point.step = "receive";

@@ -102,6 +102,7 @@ Instrument read_instrument(Fields& f) {
     instrument.name = f.name("name", Need::yes);
     instrument.kind = f.name("kind", Need::no);
     instrument.tolerance = f.any_measure("tolerance");
+    instrument.uncertainty = f.any_measure("uncertainty");
     instrument.calibrate_every = f.period("calibrate_every");
     instrument.place = f.code("place", Need::no);
     return instrument;

@@ -11,19 +11,24 @@
 //                 traceability_list gtin (one or a list) suppliers [ ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
 //                 label date shelf_life gtin traceability_list
+//                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
 //   [[label]]     id* name* product* market* declares* [ ] may_contain [ ]
 //   [[vessel]]    id* name* model* ("mixed" "first-in") holds* kind heel smear validation (the last two: first-in)
 //   [[place]]     id* name*
-//   [[instrument]] id* name* kind tolerance calibrate_every place
+//   [[instrument]] id* name* kind tolerance uncertainty calibrate_every place
 //   [[role]]      id* may* [commands or "*"]
 //   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
-//                 optional instrument how_often by basis action {product, process}. Critical: basis* and both actions*.
+//                 optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 action {product, process}. Critical: basis* and both actions*.
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
-//                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step)}}
+//                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
+//                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), food* [sorts of product], source*}} |
+//                 {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*} ]}} |
+//                 {loss = {before* (a point, "inputs"), after* (a point, "finish"), least, most}}
 #include <string>
 #include <variant>
 #include <vector>

@@ -1,3 +1,6 @@
+#include <algorithm>
+
+#include "base/text.h"
 #include "plan/rules.h"
 #include "plan/words.h"
 
@@ -95,6 +98,150 @@ void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit
     }
 }
 
+void check_lethality(const Plan& plan, Faults& faults, const Where& where, const Point& point,
+                     const LethalityLimit& limit) {
+    const std::string path = where.path + "/limit/lethality";
+    const bool below_zero = limit.z.typed_micro <= 0;
+    if (below_zero)
+        faults.error(path + "/z", where.what + ": z is " + to_text(limit.z),
+                     "a difference above 0, like \"10.4C\" or \"10F\"", "take z from the study");
+    if (limit.studied_from.value >= limit.studied_to.value)
+        faults.error(
+            path + "/studied",
+            where.what + ": studied from " + to_text(limit.studied_from) + " to " + to_text(limit.studied_to),
+            "the lower temperature first", "swap the two, or correct one");
+    else if (limit.t_ref.value < limit.studied_from.value || limit.t_ref.value > limit.studied_to.value)
+        faults.error(path + "/t_ref",
+                     where.what + ": D is stated at " + to_text(limit.t_ref) + ", outside the studied " +
+                         to_text(limit.studied_from) + " to " + to_text(limit.studied_to),
+                     "a temperature of the study", "state D at a temperature that was studied");
+    if (limit.cap_milli_log < limit.wanted_milli_log)
+        faults.error(path + "/cap",
+                     where.what + ": cap " + thousandths_text(limit.cap_milli_log) +
+                         " log is below the wanted " + thousandths_text(limit.wanted_milli_log) + " log",
+                     "a cap at or above the log wanted", "correct one of the two");
+    for (const std::string& id : point.products) {
+        const Product* product = plan.product(id);
+        if (!product || std::find(limit.foods.begin(), limit.foods.end(), product->sort) != limit.foods.end())
+            continue;
+        faults.warn(
+            path + "/food",
+            where.what + ": D and z are of " + all_of(limit.foods) + ", product " + quoted(id) + " is " +
+                (product->sort.empty() ? "of no stated sort" : product->sort),
+            "a study of the same kind of food",
+            "every verdict of it will be unproven; find a study of this food, or correct food or sort");
+    }
+}
+
+void check_souring(Faults& faults, const Where& where, const SouringLimit& limit) {
+    for (std::size_t i = 0; i < limit.stages.size(); ++i) {
+        const std::string path = where.path + "/limit/souring/stages/" + std::to_string(i);
+        const CoolingLimit::Stage& stage = limit.stages[i];
+        if (stage.to.first.dimension() != Dimension::ph)
+            faults.error(path + "/to", where.what + " sours: " + to_text(stage.to) + " is no pH",
+                         "a pH, like 4.2pH", "correct the unit");
+        else if (i > 0 && stage.to.first.value >= limit.stages[i - 1].to.first.value)
+            faults.error(path + "/to",
+                         where.what + ": pH " + to_text(stage.to) + " does not fall from " +
+                             to_text(limit.stages[i - 1].to),
+                         "values that fall from stage to stage", "correct the values, or their order");
+        if (i > 0 && stage.within.ms <= limit.stages[i - 1].within.ms)
+            faults.error(path + "/within",
+                         where.what + ": stage " + std::to_string(i + 1) + " ends " +
+                             period_text(stage.within) + " from the start, the stage before " +
+                             period_text(limit.stages[i - 1].within),
+                         "times that rise, since each is counted from the start", "correct the time");
+    }
+}
+
+void check_loss(const Plan& plan, Faults& faults, const Where& where, const Point& point,
+                const LossLimit& limit) {
+    const std::string path = where.path + "/limit/loss";
+    check_pair(faults, where, "limit/loss", limit.least, limit.most);
+    for (const auto& [key, bound] : {std::pair{"least", limit.least}, std::pair{"most", limit.most}})
+        if (bound && bound->first.dimension() != Dimension::percent)
+            faults.error(path + "/" + key, where.what + " loses " + to_text(*bound), "a share, like 12%",
+                         "correct the unit");
+    const auto check = [&](const std::string& key, const std::string& id, const std::string& word) {
+        if (id == word) return;
+        const Point* weighed = plan.point(id);
+        std::vector<std::string> known = {word};
+        for (const Point& p : plan.points)
+            if (p.dimension == Dimension::mass) known.push_back(p.id);
+        if (!weighed || weighed->dimension != Dimension::mass) {
+            faults.error(path + "/" + key,
+                         where.what + " loss " + key + ": " + quoted(id) + " is not weighed",
+                         quoted(word) + ", or a point whose limit is a mass",
+                         remedy_with(nearest(id, known, 1), "name the point at which it is weighed"));
+            return;
+        }
+        for (const std::string& product : point.products)
+            if (std::find(weighed->products.begin(), weighed->products.end(), product) ==
+                weighed->products.end())
+                faults.error(
+                    path + "/" + key,
+                    where.what + " loss " + key + ": " + quoted(id) + " is not weighed of " + quoted(product),
+                    "a point of the same product", "add the product there, or take it out here");
+    };
+    check("before", limit.before, "inputs");
+    check("after", limit.after, "finish");
+    if (limit.before == limit.after)
+        faults.error(path + "/after", where.what + " loses from " + quoted(limit.before) + " to itself",
+                     "two different weighings", "correct one of the two");
+}
+
+void check_cooling_start(Faults& faults, const Where& where, const Point& point) {
+    const bool cools = std::holds_alternative<CoolingLimit>(point.limit) ||
+                       std::holds_alternative<BeforePackingLimit>(point.limit);
+    if (!cools && (point.room || !point.room_point.empty()))
+        faults.error(where.path + (point.room ? "/room" : "/room_point"),
+                     where.what + " names a room and cools nothing",
+                     "a room on a point with a limit cooling or before_packing", "take it out");
+    if (point.room && !point.room_point.empty())
+        faults.error(where.path + "/room_point", where.what + " names both room and room_point",
+                     "one of the two", "leave one out");
+}
+
+void check_room_point(const Plan& plan, Faults& faults, const Where& where, const Point& point) {
+    if (point.room_point.empty()) return;
+    const Point* read = plan.point(point.room_point);
+    if (read && !read->place.empty() && read->dimension == Dimension::temperature) return;
+    std::vector<std::string> known;
+    for (const Point& p : plan.points)
+        if (!p.place.empty() && p.dimension == Dimension::temperature) known.push_back(p.id);
+    faults.error(
+        where.path + "/room_point",
+        where.what + " room_point: " + quoted(point.room_point) + " reads no place's temperature",
+        "a point on a place that reads a temperature",
+        remedy_with(nearest(point.room_point, known, 1), "write room = \"4C\" when no point reads it"));
+}
+
+void check_acceptance(Faults& faults, const Where& where, const Point& point) {
+    if (!point.guarded) return;
+    const bool fits = std::holds_alternative<RangeLimit>(point.limit) ||
+                      std::holds_alternative<BeforePackingLimit>(point.limit) ||
+                      std::holds_alternative<LethalityLimit>(point.limit) ||
+                      std::holds_alternative<ClassLimit>(point.limit);
+    if (!fits)
+        faults.error(where.path + "/acceptance",
+                     where.what + " is guarded and its limit has no value with an error of its own",
+                     "guarded acceptance of a range, before_packing, lethality or ph_aw",
+                     "take acceptance out: cooling and souring are proven from their readings alone");
+}
+
+// What is reckoned over a batch cannot be told of a place; a received lot has neither uses nor steps.
+void check_subject(Faults& faults, const Where& where, const Point& point) {
+    const bool of_batch = std::holds_alternative<LethalityLimit>(point.limit) ||
+                          std::holds_alternative<LossLimit>(point.limit) ||
+                          std::holds_alternative<SouringLimit>(point.limit);
+    const bool of_lot = of_batch || std::holds_alternative<ClassLimit>(point.limit);
+    if ((of_lot && !point.place.empty()) || (of_batch && !point.materials.empty()))
+        faults.error(where.path + "/limit",
+                     where.what + " is reckoned over a batch and read on " +
+                         (point.place.empty() ? "materials" : "a place"),
+                     "products = [\"...\"]", "read it on the products that it is about");
+}
+
 }  // namespace
 
 void check_limits(const Plan& plan, Faults& faults) {
@@ -113,6 +260,16 @@ void check_limits(const Plan& plan, Faults& faults) {
         if (const auto* time = std::get_if<TimeLimit>(&point.limit)) check_time(faults, where, *time);
         if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit))
             check_cooling(faults, where, *cooling);
+        if (const auto* heat = std::get_if<LethalityLimit>(&point.limit))
+            check_lethality(plan, faults, where, point, *heat);
+        if (const auto* souring = std::get_if<SouringLimit>(&point.limit))
+            check_souring(faults, where, *souring);
+        if (const auto* loss = std::get_if<LossLimit>(&point.limit))
+            check_loss(plan, faults, where, point, *loss);
+        check_subject(faults, where, point);
+        check_acceptance(faults, where, point);
+        check_cooling_start(faults, where, point);
+        check_room_point(plan, faults, where, point);
     }
 }
 

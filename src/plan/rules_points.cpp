@@ -94,8 +94,12 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
         check_step(plan, point, path, "limit/time/until", time->until, moments, faults);
         check_order(plan, point, *time, path + "/limit/time", faults);
     }
-    if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit))
+    if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit)) {
         check_step(plan, point, path, "limit/cooling/hot_at", cooling->hot_at, {}, faults);
+        check_step(plan, point, path, "limit/cooling/starts_at", cooling->starts_at, moments, faults);
+    }
+    if (const auto* souring = std::get_if<SouringLimit>(&point.limit))
+        check_step(plan, point, path, "limit/souring/starts_at", souring->starts_at, moments, faults);
 }
 
 void check_checks(const Point& point, const std::string& path, Faults& faults) {
@@ -123,9 +127,40 @@ void check_checks(const Point& point, const std::string& path, Faults& faults) {
                     "by = \"...\", a role in words", "write it");
 }
 
+// The temperatures from which the dough water is reckoned: points of the product, or of a place.
+void check_dough_aim(const Plan& plan, const Product& product, const std::string& path, Faults& faults) {
+    const DoughAim& aim = *product.dough;
+    const auto check = [&](const std::string& key, const std::string& id, bool of_product) {
+        if (id.empty()) return;
+        const Point* point = plan.point(id);
+        const auto fits = [&](const Point& p) {
+            const bool here = std::find(p.products.begin(), p.products.end(), product.id) != p.products.end();
+            return p.dimension == Dimension::temperature && (here || (!of_product && !p.place.empty()));
+        };
+        if (point && fits(*point)) return;
+        std::vector<std::string> known;
+        for (const Point& p : plan.points)
+            if (fits(p)) known.push_back(p.id);
+        faults.error(path + "/" + key,
+                     "product " + quoted(product.id) + " dough " + key + ": " + quoted(id) +
+                         " reads no temperature of it",
+                     of_product ? "a point of this product that reads a temperature"
+                                : "a point of this product or of a place that reads a temperature",
+                     remedy_with(nearest(id, known, 1), "write such a point, or take dough out"));
+    };
+    check("read", aim.dough, true);
+    check("flour", aim.flour, false);
+    check("water", aim.water, true);
+    check("room", aim.room, false);
+    check("preferment", aim.preferment, true);
+}
+
 }  // namespace
 
 void check_points(const Plan& plan, Faults& faults) {
+    for (std::size_t i = 0; i < plan.products.size(); ++i)
+        if (plan.products[i].dough)
+            check_dough_aim(plan, plan.products[i], path_at("product", i) + "/dough", faults);
     for (std::size_t i = 0; i < plan.points.size(); ++i) {
         const std::string path = path_at("point", i);
         check_names(plan, plan.points[i], path, faults);

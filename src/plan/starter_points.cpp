@@ -13,15 +13,23 @@ const char* const starter_points =
 #                { least = "93C", most = "99C" }                         either or both; "21C | 70F" states both units
 #                { time = { from = "mix", until = "bake", most = "4h" } }  a step is its end; also "start" "finish" "pack" "ship"
 #                { cooling = { from = "57C | 135F", stages = [ { to = "21C | 70F", within = "2h" } ], counted = "start",
-#                  hot_at = "boil" } }     counted = "previous": each stage on its own; hot_at: last moment known hot
+#                  hot_at = "boil" } }     counted = "previous": each stage on its own; hot_at: last moment known hot;
+#                                          starts_at = "mix" instead: the clock starts there, food of ambient ingredients
 #                { before_packing = { most = "35C" } }
 #                { yes_no = true }                                       an inspection that must pass
+#                { lethality = { t_ref = "61C", z = "10.4C", d = "16.5min", studied = { from = "55C", to = "61C" }, log = 5, cap = 7,
+#                  food = ["muffin"], source = "..." } }   heat added up over the readings; food: sorts of product studied
+#                { ph_aw = { table = "B" } }               pH and water activity of a batch need no temperature control
+#                { souring = { starts_at = "feed", stages = [ { to = "4.2pH", within = "12h" } ] } }
+#                { loss = { before = "scaled", after = "finish", most = "13%" } }   of points weighed, or "inputs" and "finish"
 #   warn         { least = ..., most = ... }, inside the limit: time to act before it breaks
 #   units        all must be read: ovens, racks
 #   every, hours on a place: how often, and within which hours of the day ("20:00-04:00" goes over midnight)
 #   device_check, lines     a failed check holds what passed on these lines since the last good one
 #   instrument   whether a reading needs one in service: true for critical points
 #   optional     judged only when read
+#   acceptance   "guarded": a value that the instrument's error could carry over the limit is unproven; else "simple"
+#   room, room_point        where it cools, "4C" or a point that reads the air: for predicting when it is cold
 #   unit, measures, how_often, by, hazard, basis, action = { product = "...", process = "..." }
 
 [[hazard]]

@@ -1,6 +1,7 @@
 #include "plan/words.h"
 
 #include "base/text.h"
+#include "base/units.h"
 
 namespace peelbook::plan {
 namespace {
@@ -11,6 +12,10 @@ std::string list_text(const std::vector<std::string>& names, std::string_view la
     for (std::size_t i = 1; i < names.size(); ++i)
         text += (i + 1 == names.size() ? " " + std::string(last_word) + " " : ", ") + names[i];
     return text;
+}
+
+std::string any_word(const std::vector<std::string>& names) {
+    return list_text(names, "or");
 }
 
 std::string period_range(const std::optional<Duration>& least, const std::optional<Duration>& most) {
@@ -34,6 +39,7 @@ std::string words(const CoolingLimit& l) {
                 period_text(stage.within);
     text += l.each_from_previous ? ", each counted from the one before" : ", counted from the start";
     if (!l.hot_at.empty()) text += "; hot until the end of " + l.hot_at;
+    if (!l.starts_at.empty()) text += "; the clock starts with " + l.starts_at;
     return text;
 }
 
@@ -43,6 +49,31 @@ std::string words(const BeforePackingLimit& l) {
 
 std::string words(const YesNoLimit&) {
     return "must pass";
+}
+
+std::string words(const LethalityLimit& l) {
+    return "at least " + thousandths_text(l.wanted_milli_log) + " log: D " + period_text(l.d) + " at " +
+           to_text(l.t_ref) + ", z " + to_text(l.z) + ", studied " + to_text(l.studied_from) + " to " +
+           to_text(l.studied_to) + " for " + any_word(l.foods) + "; cap " +
+           thousandths_text(l.cap_milli_log) + " log";
+}
+
+std::string words(const ClassLimit& l) {
+    return std::string("pH and water activity need no temperature control by Table ") +
+           (l.heat_treated_and_packaged ? "A (heat-treated and then packaged)"
+                                        : "B (not heat-treated, or not packaged)");
+}
+
+std::string words(const LossLimit& l) {
+    return range_words(l.least, l.most) + " lost from " + l.before + " to " + l.after;
+}
+
+std::string words(const SouringLimit& l) {
+    std::string text;
+    for (const CoolingLimit::Stage& stage : l.stages)
+        text += (text.empty() ? "at most " : ", at most ") + to_text(stage.to) + " within " +
+                period_text(stage.within);
+    return text + " of " + l.starts_at;
 }
 
 }  // namespace
@@ -63,6 +94,10 @@ std::string all_of(const std::vector<std::string>& names) {
 
 std::string percent_text(std::int64_t micro_percent) {
     return to_text(Measure{0, micro_percent, Unit::percent});
+}
+
+std::string thousandths_text(std::int64_t milli) {
+    return decimal_text(milli, 3, true);
 }
 
 std::string period_text(Duration d) {

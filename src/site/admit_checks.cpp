@@ -64,13 +64,20 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     if (!found) return found.refusal();
     const auto& point = *found->point;
     Admitted out{{}, s, {}};
-    if (!point.dimension) {
+    if (std::holds_alternative<plan::LossLimit>(point.limit)) {
+        return Refusal{"a reading for " + point.id, "nothing: it is reckoned from two weighings, " + point.limit_text,
+                       "record these, and finish the batch", {}};
+    }
+    if (!plan::is_measured(point)) {
         const bool yes_no = std::holds_alternative<plan::YesNoLimit>(point.limit);
         return Refusal{"a reading for " + point.id, yes_no ? "yes or no" : "the ends of the steps it lies between",
                        yes_no ? "record it with: peelbook inspect " + s.subject + " " + point.id + " yes|no"
                               : "record the steps with: peelbook step " + s.subject + " STEP", {}};
     }
-    if (s.value.dimension() != *point.dimension) {
+    if (!point.dimension && !plan::is_read_in(point, s.value.dimension())) {
+        return Refusal{to_text(s.value) + " for " + point.id, "a pH or a water activity", "type it like 5.6pH or 0.93aw", {}};
+    }
+    if (!plan::is_read_in(point, s.value.dimension())) {
         std::vector<std::string> fits;
         for (const auto unit : symbols_of(*point.dimension)) fits.emplace_back(unit);
         return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + " (" + point.measures + ")",
@@ -86,7 +93,7 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& s) {
     if (!found) return found.refusal();
     Admitted out{{}, s, {}};
     const auto unit = unit_from_symbol(s.value_unit);
-    if (!unit || !found->point->dimension || dimension_of(*unit) != *found->point->dimension) {
+    if (!unit || !plan::is_read_in(*found->point, dimension_of(*unit))) {
         return Refusal{"values in '" + shown(s.value_unit) + "' for " + s.point, "a unit of what the point measures", "name the file's unit with --unit-of-values", {}};
     }
     if (auto refused = check_unit(*found->point, s.unit)) return *refused;

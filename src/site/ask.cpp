@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "site/admit.h"
 #include "site/impl.h"
+#include "site/outlook.h"
 #include "site/receipt.h"
 
 namespace peelbook::site {
@@ -51,6 +52,9 @@ std::vector<DueItem> Site::due(Instant until) const {
         DueItem item;
         item.overdue = owed.due < now.ms;
         item.name = owed.what;
+        if (owed.subject_kind == book::SubjectKind::lot) {
+            if (const auto lot = impl_->ledger.rows().lot(owed.subject)) item.outlook = outlook_of(impl_->ledger, *lot, owed.point);
+        }
         if (const auto cut = owed.subject.find('#'); cut != std::string::npos) owed.subject.resize(cut);
         item.owed = std::move(owed);
         out.push_back(std::move(item));

@@ -66,6 +66,8 @@ Checked PlaceFold::check(Seq seq) {
         fact.value = value;
         fact.unit = unit;
         fact.instrument = instrument_state(ledger_, instrument, at);
+        if (const auto* known = governing.plan->instrument(instrument))
+            fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
         fact.by = e.by;
         out.findings.push_back(judge::judge_place_reading(*point, fact));
     };

@@ -23,6 +23,15 @@ class Rows {
             add("cooling", ++stage, limit.from.first.value, {}, one.to.first.value, by_ms);
         }
     }
+    void operator()(const plan::LethalityLimit& limit) {
+        add("lethality", 0, {}, limit.wanted_milli_log, {}, {});
+    }
+    void operator()(const plan::LossLimit& limit) { add("loss", 0, {}, number(limit.least), number(limit.most), {}); }
+    void operator()(const plan::SouringLimit& limit) {
+        std::int64_t stage = 0;
+        for (const auto& one : limit.stages) add("souring", ++stage, {}, {}, one.to.first.value, one.within.ms);
+    }
+    void operator()(const plan::ClassLimit&) {}  // a table of two values: no line to draw
     void operator()(const plan::TimeLimit&) {}   // judged from events, not from readings: no line to draw
     void operator()(const plan::YesNoLimit&) {}
 

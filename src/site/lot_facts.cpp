@@ -58,6 +58,7 @@ class Gatherer {
     void already_done(bool flag, const std::string& why);
     void add_left_packs();
     void end_culture();
+    void add_masses();
 
     Derivation& d_;
     Ledger& ledger_;
@@ -124,6 +125,7 @@ void Gatherer::operator()(const record::Started& s) {
     if (const auto* product = ledger_.plan_version(out_.row.plan_seq).plan->product(s.product)) {
         out_.facts.steps = product->steps;
         out_.facts.finish_step = product->finish_step;
+        out_.facts.food = product->sort;
     }
 }
 
@@ -358,7 +360,11 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     fact.value = value;
     fact.unit = unit;
     fact.instrument = instrument_state(ledger_, instrument, at);
-    if (const auto* known = ledger_.plan_at(at).plan->instrument(instrument)) fact.tolerance = known->tolerance;
+    const auto governing = ledger_.plan_at(at);
+    if (const auto* known = governing.plan->instrument(instrument)) {
+        fact.tolerance = known->tolerance;
+        fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
+    }
     fact.by = entry_->by;
     fact.voided = voided();
     out_.facts.readings.push_back(std::move(fact));
@@ -433,12 +439,30 @@ void Gatherer::add_left_packs() {
     std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
 }
 
+// All that went in: the masses stated, and of pieces those that the stock of their lot gave them.
+void Gatherer::add_masses() {
+    if (out_.row.kind != "batch") return;
+    out_.facts.made_mg = out_.row.made_mg;
+    if (out_.uses.empty()) return;
+    const auto kept = ledger_.rows().uses_into(id_);
+    book::Int sum = 0;
+    for (const auto& use : out_.uses) {
+        sum += use.mass_mg.value_or(0);
+        if (use.mass_mg) continue;
+        for (const auto& old : kept) {
+            if (old.seq == use.seq && old.from_lot == use.from_lot) sum += old.mass_mg.value_or(0);
+        }
+    }
+    out_.facts.input_mg = sum;
+}
+
 LotFacts Gatherer::finish() {
     add_left_packs();
     if (out_.size && out_.made && !out_.size->line.empty()) {
         for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
     }
     end_culture();
+    add_masses();
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };

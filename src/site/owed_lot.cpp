@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "judge/cooling_ahead.h"
 #include "site/lot_facts.h"
 
 namespace peelbook::site {
@@ -10,37 +11,14 @@ struct Deadline {
     std::string what;
 };
 
-// When the cooling clock last started, as a baker reads it: the end of the hot step, or the last reading above the start.
-// The judge bounds the true moment; a deadline needs one moment, and this is the latest.
-Instant last_hot(const plan::Point& point, const plan::CoolingLimit& limit, const judge::Facts& facts) {
-    Instant hot{0};
-    if (const auto end = facts.end_of(limit.hot_at); end && !limit.hot_at.empty()) hot = *end;
-    for (const auto& r : facts.readings) {
-        if (r.point == point.id && !r.voided && r.value.value > limit.from.first.value) hot = std::max(hot, r.at);
-    }
-    return hot;
-}
-
-std::optional<Deadline> next_stage(const plan::Point& point, const plan::CoolingLimit& limit, const judge::Facts& facts) {
-    const Instant hot = last_hot(point, limit, facts);
-    if (hot.ms == 0) return {};
-    std::int64_t coldest = limit.from.first.value;
-    for (const auto& r : facts.readings) {
-        if (r.point == point.id && !r.voided && r.at >= hot) coldest = std::min(coldest, r.value.value);
-    }
-    for (const auto& stage : limit.stages) {
-        if (coldest > stage.to.first.value) return Deadline{hot, hot + stage.within, point.name + ": " + plan::to_text(stage.to)};
-    }
-    return {};
-}
-
 bool deviates(const judge::Judged& judged) {
     return std::any_of(judged.findings.begin(), judged.findings.end(),
                        [](const auto& f) { return f.verdict == judge::Verdict::deviation; });
 }
 
 std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& facts) {
-    if (const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit)) return next_stage(point, *cooling, facts);
+    if (const auto stage = judge::next_stage(point, facts))
+        return Deadline{stage->opens, stage->due, point.name + ": " + plan::to_text(stage->to)};
     const auto* time = std::get_if<plan::TimeLimit>(&point.limit);
     if (!time || !time->most || facts.event(time->until)) return {};
     const auto from = facts.event(time->from);

@@ -3,8 +3,11 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "site/friction.h"
 #include "site/lot_facts.h"
+#include "site/outlook.h"
 #include "site/weigh_sheet.h"
+#include "site/weighed.h"
 
 namespace peelbook::site {
 namespace {
@@ -73,7 +76,7 @@ struct Summary {
         return s.point + (s.passed ? " yes" : " no") + " of " + s.subject + with(", ", s.unit);
     }
     std::string operator()(const record::Calibrated& s) const {
-        return "calibrated " + s.instrument + with(" by ", s.method) + (s.passed ? ": passed" : ": failed");
+        return "calibrated " + s.instrument + with(" by ", s.method) + (s.passed ? ": passed" : ": failed") + with(", ", s.note);
     }
     std::string operator()(const record::ServiceChanged& s) const {
         return s.instrument + (s.in_service ? " in service" : " out of service");
@@ -158,6 +161,7 @@ void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Recei
                                        lots_on_hand(ledger, item.item, receipt.happened)});
     }
     receipt.pieces_expected = sheet->pieces;
+    receipt.water = water_advice(ledger, says, receipt.happened);
 }
 
 void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt) {
@@ -165,6 +169,9 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
     if (const auto* s = std::get_if<record::ReadingTaken>(&says)) subject = s->subject, point_id = s->point;
     if (const auto* s = std::get_if<record::SeriesTaken>(&says)) subject = s->subject, point_id = s->point;
     if (const auto* s = std::get_if<record::Inspected>(&says)) subject = s->subject, point_id = s->point;
+    if (const auto* s = std::get_if<record::Used>(&says)) {
+        if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
+    }
     if (subject.empty()) return;
     const auto lot = ledger.rows().lot(subject);
     const auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);
@@ -183,6 +190,8 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
         const auto judged = judge::judge_point(*point, gather(look, lot->id).facts);
         if (!judged.next.empty()) receipt.next.push_back(point_id + ": " + judged.next);
     }
+    receipt.outlook = outlook_of(ledger, *lot, point_id);
+    for (const auto& one : receipt.outlook) receipt.next.push_back(outlook_line(one));
 }
 
 }  // namespace peelbook::site

@@ -25,6 +25,7 @@
 #include "base/zone.h"
 #include "book/book.h"
 #include "book/rows.h"
+#include "judge/cooling_ahead.h"
 #include "judge/verdict.h"
 #include "plan/plan.h"
 #include "plan/reader.h"
@@ -64,6 +65,39 @@ struct WeighLine {
     std::vector<std::string> lots;   // on hand, first-expired first
 };
 
+// When a product that cools gets where it must, if it goes on as it does. It only predicts: the verdict comes from readings.
+struct Outlook {
+    std::string lot, point;
+    judge::CoolingAhead ahead;
+    std::string text;  // "21C at 14:20 (14:05 to 14:40); limit 14:30: may be late", in local time
+};
+
+// What a mixer adds to a dough, learned from logged batches: calc/dough_water.h, factor method.
+struct Friction {
+    struct Batch {
+        std::string lot;
+        Instant at;
+        double dough_c = 0, others_c = 0;  // the dough after mixing; the sum of the other temperatures, the water's too
+        double friction_c = 0;             // factors x dough - others
+    };
+    std::string product, line;
+    std::int64_t dough_mg = 0;      // size that was asked for; 0: any
+    int factors = 3;                // 4 with a preferment
+    std::vector<Batch> batches;     // newest first, at most most_batches_learned_from
+    double mean_c = 0;
+    std::optional<double> sd_c;     // absent below two batches
+};
+inline constexpr std::size_t most_batches_learned_from = 30;
+inline constexpr std::size_t least_batches_to_learn = 3;
+
+// The dough water of a batch about to be mixed.
+struct WaterAdvice {
+    Measure wanted;                          // of the dough, by the plan
+    std::optional<double> water_c;           // absent: something is lacking
+    std::optional<double> from_c, until_c;   // with the friction a standard deviation off either way
+    std::string text;                        // one line, with the working; or what is lacking
+};
+
 struct Receipt {
     Seq seq = 0;
     std::string kind;
@@ -74,9 +108,11 @@ struct Receipt {
     std::vector<std::string> said;      // what was recorded, in a line or two for the person
     std::vector<WeighLine> weigh_sheet; // of `started`
     std::int64_t pieces_expected = 0;   // of `started`, when the product is counted in pieces
+    std::optional<WaterAdvice> water;   // of `started`, when the plan wants a dough temperature
     std::vector<ToldFinding> findings;  // raised, changed or cleared by this entry; a `within` for the point just read
     std::vector<AutomaticHold> holds;
     std::vector<std::string> next;      // what is owed next, warnings, "21C by 12:20"
+    std::vector<Outlook> outlook;       // of the cooling point just read
     bool judged_bad() const;            // any finding that is not within and not cleared: exit code 1
 };
 
@@ -94,6 +130,7 @@ struct DueItem {
     book::Owed owed;
     std::string name;
     bool overdue = false;
+    std::vector<Outlook> outlook;  // of a lot that cools: one a unit with readings enough
 };
 
 // Of a forward trace: only what left the lots asked for in this time counts. A boil notice names two days, not the water of a
@@ -164,6 +201,9 @@ class Site {
     // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Lots are gathered by day and
     // product where they are more than 60 or `most_groups`; above `most_groups` groups by week, then over all time.
     std::string genealogy_dot(const TraceAnswer& answer, std::size_t most_groups = 120) const;
+    // Friction of the last batches of a product on a line (empty: the product's own) whose dough was of about this mass (0: any;
+    // else within a tenth). Refused: a product the plan does not know or that has no wanted dough temperature.
+    Result<Friction> learned_friction(const std::string& product, const std::string& line, std::int64_t dough_mg) const;
     Result<Table> ask(const std::string& sql) const;       // read-only SQL
     std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes for ids of lots, and the entries; for csv
     // What came in, was made, packed on pallets and went out from the first to the last day, as events for an EPCIS document

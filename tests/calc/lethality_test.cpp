@@ -38,6 +38,7 @@ TEST_CASE("lethality grows with temperature and with time") {
 
         // The lower end never says more than the trapezoid.
         REQUIRE(base->f_lower_min <= base->f_trapezoid_min);
+        REQUIRE(base->f_trapezoid_min <= base->f_upper_min);
     }
 }
 
@@ -53,6 +54,8 @@ TEST_CASE(
                              (lethal_rate(70, food.t_ref, food.z) - lethal_rate(50, food.t_ref, food.z));
         CHECK(sum->f_lower_min < exact);
         CHECK(sum->f_trapezoid_min > exact);
+        CHECK(sum->f_upper_min > sum->f_trapezoid_min);
+        CHECK(sum->log_upper == Approx(minutes * lethal_rate(70, food.t_ref, food.z) / food.d_ref_min));
     }
 }
 

@@ -284,3 +284,17 @@ TEST_CASE("trap 5: removing a reading from a strictly falling series changes a v
     CHECK(deviation_lost > 200);
     CHECK(marked == deviation_lost);
 }
+
+TEST_CASE("a single-stage rule: 63 C to 8 C within 90 minutes, as UK advice is read strictly") {
+    // UK local authority advice: out of the heat no longer than 1 h 30 min (read); 63 C and 8 C, the hot and
+    // cold limits, from memory.
+    const plan::Point uk =
+        point("cool", plan::CoolingLimit{bound("63C"), {{bound("8C"), minutes(90)}}, false, "", ""});
+    const auto of = [&](Instant cold) {
+        return verdict(uk, Batch().read(clock(5, 0), "63C").read(cold, "8C"));
+    };
+    CHECK(of(clock(6, 30)) == Verdict::within);
+    CHECK(of(clock(6, 31)) == Verdict::deviation);
+    CHECK(verdict(uk, Batch().read(clock(5, 0), "70C").read(clock(5, 10), "60C").read(clock(6, 35), "7C")) ==
+          Verdict::unproven);
+}

@@ -53,7 +53,7 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.site.holidays = {{2026, 12, 25}};
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) ==
-          "peelbook plan 3;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
+          "peelbook plan 4;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
           "0;0;0;0;1;6:line-10:0;0;0;0;");
 }
 
@@ -62,10 +62,23 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     const Bound frozen{measure_of(-18'000, Unit::celsius), measure_of(-17'778, Unit::fahrenheit)};
     Point point;
     point.warn_most = frozen;
+    point.guarded = true;
+    point.room = frozen.first;
+    point.room_point = "air";
+    Instrument probe{"probe", "", "", std::nullopt, frozen.second, std::nullopt, ""};
+    plan.instruments = {probe};
+    Product loaf;
+    loaf.id = "loaf";
+    loaf.dough = DoughAim{frozen.first, "dough", "flour", "water", "room", "leaven"};
+    plan.products = {loaf};
     point.interval = Interval{hours(4), 1200, std::nullopt, true};
     const std::vector<Limit> limits = {RangeLimit{std::nullopt, frozen}, TimeLimit{"start", "pack", minutes(5), std::nullopt},
                                        CoolingLimit{frozen, {{frozen, hours(2)}}, true, "bake", "start"},
-                                       BeforePackingLimit{frozen}, YesNoLimit{}};
+                                       BeforePackingLimit{frozen}, YesNoLimit{},
+                                       LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000,
+                                                      {"bread", "cake"}, "study"},
+                                       ClassLimit{true}, LossLimit{"inputs", "finish", frozen, std::nullopt},
+                                       SouringLimit{"feed", {{frozen, hours(12)}}}};
     for (const Limit& limit : limits) {
         point.id = "p" + std::to_string(plan.points.size());
         point.limit = limit;
@@ -91,6 +104,6 @@ TEST_CASE("a kept plan that is cut, longer, changed in a number or of another fo
     }
     CHECK_FALSE(from_compiled(kept + "0;").has_value());
     CHECK_FALSE(from_compiled("peelbook plan 0;" + kept.substr(16)).has_value());
-    CHECK_FALSE(from_compiled("peelbook plan 3;99999999999999999999:" + kept.substr(18)).has_value());
-    CHECK_FALSE(from_compiled("peelbook plan 3;-1:" + kept.substr(18)).has_value());
+    CHECK_FALSE(from_compiled("peelbook plan 4;99999999999999999999:" + kept.substr(18)).has_value());
+    CHECK_FALSE(from_compiled("peelbook plan 4;-1:" + kept.substr(18)).has_value());
 }

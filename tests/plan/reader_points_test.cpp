@@ -44,7 +44,11 @@ const std::string limit_forms =
     "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
     "} }, "
     "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
-    "{ before_packing = { most = \"35C\" } }, { yes_no = true }";
+    "{ before_packing = { most = \"35C\" } }, { yes_no = true }, "
+    "{ lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16.5min\", studied = { from = \"55C\", to = \"61C\" }, "
+    "log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, { ph_aw = { table = \"B\" } }, "
+    "{ loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
+    "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }";
 
 }  // namespace
 
@@ -421,5 +425,5 @@ TEST_CASE("an unknown key deep in a limit") {
     REQUIRE(faults_with(point(line)) ==
             at_line_7(26, "error: point 'p' limit: unknown key 'mots'; wanted: a key of this table", line,
                       "did you mean 'most'? If not: it may be one of: least, most, time, cooling, "
-                      "before_packing, yes_no"));
+                      "before_packing, lethality, ph_aw, loss, souring, yes_no"));
 }
