@@ -140,6 +140,65 @@ def check_curves(book, db):
                 faults.append(f"{sheet}: {row[number]} of {row[code]} is no reading of the book")
 
 
+def individuals(values):
+    """Centre and control lines of individuals, and the moving ranges' mean and upper line, with the printed constants."""
+    moving = [abs(b - a) for a, b in zip(values, values[1:])]
+    mean, spread = sum(values) / len(values), sum(moving) / len(moving)
+    width = 3 * spread / 1.128  # d2 of two: ISO 7870-2
+    return {"Centre line": mean, "Lower control line": mean - width, "Upper control line": mean + width,
+            "Mean range": spread, "Its upper line": 3.267 * spread}  # D4 of two
+
+
+def check_control_charts(book, db):
+    """Every line of every charted group, reckoned here from the book's readings."""
+    ids = dict(db.execute("SELECT name, id FROM plan_point"))
+    groups = {}
+    for row in rows_of(book, "Control charts", "Control point"):
+        groups.setdefault((row["Control point"], row["Product, oven"]), []).append(row)
+    for (name, group), rows in groups.items():
+        if group is None or group.startswith("daily mean"):
+            continue
+        product, _, unit = group.partition(", ")
+        kept = [value / 1000 for (value,) in db.execute(
+            "SELECT r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND lot.item = ? AND r.unit = ? AND lot.week "
+            "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol IN ('C', 'F', 'pH', '%') AND r.seq NOT IN (SELECT seq FROM series) "
+            "ORDER BY r.happened, r.seq, r.row", (ids[name], product, unit, week_number - 3, week_number))]
+        what = f"Control charts, {name}, {group}"
+        expect(f"{what}, values", [round(row["Value"], 6) for row in rows], [round(value, 6) for value in kept])
+        for heading, line in individuals(kept).items():
+            for row in rows:
+                check_number(f"{what}, {heading}", row[heading], line)
+        for row, before, value in zip(rows[1:], kept, kept[1:]):
+            check_number(f"{what}, moving range", row["Moving range"], abs(value - before))
+
+
+def numbers_at(sheet, reference):
+    """The cells that a chart's series draws from."""
+    cells = sheet[reference.split("!")[1].replace("$", "")]
+    return [row[0].value for row in (cells if isinstance(cells, tuple) else ((cells,),))]
+
+
+def check_drawn_lines(book):
+    """Each charted point has a chart of its own, and its lines are the columns of the sheet."""
+    sheet = book["Control charts"]
+    rows = rows_of(book, "Control charts", "Control point")
+    points = list(dict.fromkeys(row["Control point"] for row in rows))
+    expect("Control charts, charts", len(sheet._charts), len(points))
+    for point, chart in zip(points, sorted(sheet._charts, key=lambda c: c.anchor._from.row)):
+        wanted = [row for row in rows if row["Control point"] == point]
+        drawn = {"Value": 0, "Centre line": 0, "Lower control line": 0, "Upper control line": 0}
+        groups = {row["Product, oven"] for row in wanted}
+        for series in chart.series:
+            found = numbers_at(sheet, series.yVal.numRef.f)
+            heading = next((h for h in drawn if any([row[h] for row in wanted if row["Product, oven"] == g] == found for g in groups)), None)
+            if heading is None:
+                faults.append(f"Control charts, {point}: a line is no column of one of its groups")
+            else:
+                drawn[heading] += 1
+        for heading, count in drawn.items():
+            expect(f"Control charts, {point}, lines of {heading}", count, len(groups))
+
+
 def main():
     shutil.rmtree(work, ignore_errors=True)
     work.mkdir(parents=True)
@@ -148,8 +207,9 @@ def main():
                    capture_output=True)
     book = openpyxl.load_workbook(through_libreoffice(made), data_only=True)
     db = sqlite3.connect(f"file:{site / 'book.db'}?mode=ro", uri=True)
-    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves):
+    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves, check_control_charts):
         check(book, db)
+    check_drawn_lines(openpyxl.load_workbook(made))
     numbers = sum(1 for sheet in book for row in sheet.iter_rows(values_only=True) for c in row if isinstance(c, (int, float)))
     for fault in faults[:20]:
         print(fault)
