@@ -184,7 +184,10 @@ std::optional<TimeFormat::Time> TimeFormat::read(std::string_view text) const {
         local.hour = local.hour % 12 + (afternoon ? 12 : 0);
     }
     const bool clock = local.hour <= 23 && local.minute <= 59 && local.second <= 59;
-    if (!rest.empty() || !clock || !exists(local.date)) return std::nullopt;
+    constexpr int always_there = 28;  // every month has so many days
+    const Date& date = local.date;
+    const bool plain = date.month >= 1 && date.month <= 12 && date.day >= 1 && date.day <= always_there;
+    if (!rest.empty() || !clock || !(plain || exists(date))) return std::nullopt;
     return time;
 }
 

@@ -95,7 +95,9 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& given) 
     }
     if (auto refused = check_unit(*found->point, s.unit)) return *refused;
     if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
-    if (auto refused = check_series(r.ledger, s, r.now, r.now, found->lot.has_value())) return *refused;
+    if (!r.ledger.book.open_attachment(s.sha256)) {
+        return Refusal{"file '" + shown(s.sha256) + "'", "a logger's file that is kept in the book", "record it with: peelbook series", {}};
+    }
     return out;
 }
 

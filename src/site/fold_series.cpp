@@ -240,7 +240,7 @@ book::Series put_series(Derivation& d, const Effective& e, const std::string& pl
         return kept;
     }
     if (was) rows.clear_series_rows(e.seq);
-    auto check = read_series(d.ledger, e, [&](const LoggerRow& row) {
+    auto check = read_series(d.ledger, e, ever, [&](const LoggerRow& row) {
         rows.add_series_row({e.seq, row.at.ms, row.line, *row.value});
     });
     if (!check.in_order()) {

@@ -10,8 +10,8 @@ namespace {
 constexpr std::int64_t ms_an_hour = 3'600'000;
 constexpr std::int64_t ms_a_day = 24 * ms_an_hour;
 
-std::int64_t civil_ms_of(const LocalTime& t) {
-    return to_days(t.date) * ms_a_day + t.hour * ms_an_hour + t.minute * std::int64_t{60'000} + t.second * std::int64_t{1000} +
+std::int64_t ms_of_day(const LocalTime& t) {
+    return t.hour * ms_an_hour + t.minute * std::int64_t{60'000} + t.second * std::int64_t{1000} +
            t.millisecond;
 }
 
@@ -27,7 +27,11 @@ LoggerClock::LoggerClock(const std::string& zone, const Zone& site)
     : fixed_(zone.empty() ? std::nullopt : utc_offset(zone)), zone_(zone_of(fixed_ ? "" : zone, site)) {}
 
 LoggerClock::Read LoggerClock::instant(const LocalTime& local, std::optional<Duration> written_offset) {
-    const std::int64_t civil = civil_ms_of(local);
+    if (local.date != date_) {
+        date_ = local.date;
+        begin_of_date_ = to_days(date_) * ms_a_day;
+    }
+    const std::int64_t civil = begin_of_date_ + ms_of_day(local);
     const auto offset = written_offset ? written_offset : fixed_;
     Read read{Instant{civil} - offset.value_or(plain_offset_), false};
     if (!offset && civil / ms_an_hour != plain_hour_) {

@@ -26,6 +26,8 @@ class LoggerClock {
 
     std::optional<Duration> fixed_;
     Zone zone_;
+    Date date_;  // of the row read last, and its begin in civil time
+    std::int64_t begin_of_date_ = 0;
     Instant last_{};
     std::int64_t plain_hour_ = -1;  // hours since 1970 of a local hour far from any change of offset
     Duration plain_offset_{};

@@ -374,7 +374,7 @@ void Gatherer::operator()(const record::ReadingTaken& s) {
 void Gatherer::operator()(const record::SeriesTaken& s) {
     const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
     std::vector<LoggerRow> rows;
-    auto check = read_series(ledger_, *entry_, [&](const LoggerRow& row) { rows.push_back(row); });
+    auto check = read_series(ledger_, *entry_, most_rows_of_a_lot, [&](const LoggerRow& row) { rows.push_back(row); });
     std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     const bool told = check.in_order();
     if (!told) check.begin_time();

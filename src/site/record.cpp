@@ -246,6 +246,16 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     return receipt;
 }
 
+// Whether a logger's file can be read shows when its rows are derived; the transaction is then not committed.
+template <class Do>
+Result<Receipt> tried(Do record) {
+    try {
+        return record();
+    } catch (const UnreadableSeries& unreadable) {
+        return unreadable.refusal;
+    }
+}
+
 // A running transaction that forgets what was read inside it unless it is committed.
 class Transaction {
   public:
@@ -279,7 +289,7 @@ Result<std::vector<Receipt>> Site::record_all(const std::vector<Draft>& drafts) 
     Transaction work(ledger);
     std::vector<Receipt> receipts;
     for (const auto& draft : drafts) {
-        auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+        auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).run(draft); });
         if (!receipt) return receipt.refusal();
         receipts.push_back(std::move(*receipt));
     }
@@ -298,7 +308,7 @@ Result<Receipt> Site::amend(Seq target, const record::Statement& instead, std::o
     auto& ledger = impl_->ledger;
     Transaction work(ledger);
     const Draft rest{.says = instead, .by = by, .happened = happened, .token = token, .already_done = false, .why = why};
-    auto receipt = Recording(ledger, impl_->clock.now()).correct(target, rest);
+    auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).correct(target, rest); });
     if (!receipt) return receipt.refusal();
     work.commit();
     return receipt;
@@ -319,7 +329,7 @@ Result<Receipt> Site::record_series(const record::SeriesTaken& series, Bytes& fi
     Transaction work(ledger);
     ledger.progress = progress;
     ledger.book.attach(says.sha256, file);
-    auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+    auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).run(draft); });
     ledger.progress = {};
     if (!receipt) return receipt.refusal();
     work.commit();

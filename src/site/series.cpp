@@ -30,6 +30,17 @@ Result<LoggerFile> open_series(Ledger& ledger, const record::SeriesTaken& series
     return LoggerFile(*std::move(logger), series.column, *unit, zone ? *zone : Zone::utc());
 }
 
+Refusal still_to_come(std::int64_t line) {
+    return {"logger file, line " + std::to_string(line) + ": a time that is still to come",
+            "rows up to now: the logger's clock, its zone or the order of day and month is wrong",
+            "correct zone or time_format of the logger in the plan", {}};
+}
+
+Refusal too_many(std::int64_t most) {
+    return {"a logger file of more than " + std::to_string(most) + " rows for one lot", "at most " + std::to_string(most),
+            "record it on the place where it was logged, or record the part of the file that belongs to the lot", {}};
+}
+
 }  // namespace
 
 Result<record::SeriesTaken> with_logger(Ledger& ledger, record::SeriesTaken series, Instant written) {
@@ -60,54 +71,28 @@ Result<record::SeriesTaken> with_logger(Ledger& ledger, record::SeriesTaken seri
     return series;
 }
 
-Check check_series(Ledger& ledger, const record::SeriesTaken& series, Instant written, Instant now, bool of_lot) {
-    auto file = open_series(ledger, series, written);
-    if (!file) return file.refusal();
-    const auto bytes = ledger.book.open_attachment(series.sha256);
-    if (!bytes) return Refusal{"file " + series.sha256, "a file kept in the book", "record it with: peelbook series", {}};
-    std::int64_t rows = 0, late_line = 0;
-    const auto progress = [&](std::int64_t done, std::int64_t of) {
-        if (ledger.progress) ledger.progress("checking the file", done, of);
-    };
-    if (auto refused = file->read(
-            *bytes,
-            [&](const LoggerRow& row) {
-                rows += row.value ? 1 : 0;
-                if (row.at > now && late_line == 0) late_line = row.line;
-            },
-            progress))
-        return refused;
-    if (rows == 0) return Refusal{"a logger file without a row", "a time and a value a line", "check that it is the right file", {}};
-    if (late_line > 0) {
-        return Refusal{"logger file, line " + std::to_string(late_line) + ": a time that is still to come",
-                       "rows up to now: the logger's clock, its zone or the order of day and month is wrong",
-                       "correct zone or time_format of the logger in the plan, or --at", {}};
-    }
-    if (of_lot && rows > most_rows_of_a_lot) {
-        return Refusal{"a logger file of " + std::to_string(rows) + " rows for one lot", "at most " + std::to_string(most_rows_of_a_lot),
-                       "record it on the place where it was logged, or record the part of the file that belongs to the lot", {}};
-    }
-    return {};
-}
-
-LoggerCheck read_series(Ledger& ledger, const Effective& e, const std::function<void(const LoggerRow&)>& use) {
+LoggerCheck read_series(Ledger& ledger, const Effective& e, std::int64_t most_rows, const std::function<void(const LoggerRow&)>& use) {
     const auto& series = std::get<record::SeriesTaken>(e.says);
+    const auto refuse = [&](Refusal why) { throw UnreadableSeries(series.sha256, std::move(why)); };
     const auto logger = logger_of(ledger, series.logger, e.written);
     auto file = open_series(ledger, series, e.written);
     const auto bytes = ledger.book.open_attachment(series.sha256);
     if (!bytes) throw Damaged("a logger file of the book is gone: " + series.sha256);
-    if (!logger || !file) throw Damaged("how a logger file of the book is read is not known any more: " + series.sha256);
+    if (!logger) refuse(logger.refusal());
+    if (!file) refuse(file.refusal());
     LoggerCheck check(logger->every);
-    const auto refused = file->read(
-        *bytes,
-        [&](const LoggerRow& row) {
-            check.in_file(row);
-            if (row.value) use(row);
-        },
-        [&](std::int64_t done, std::int64_t of) {
-            if (ledger.progress) ledger.progress("reading the file", done, of);
-        });
-    if (refused) throw Damaged("a logger file of the book cannot be read any more: " + series.sha256);
+    std::int64_t rows = 0;
+    const auto take = [&](const LoggerRow& row) {
+        if (row.at > e.written) refuse(still_to_come(row.line));
+        if (row.value && ++rows > most_rows) refuse(too_many(most_rows));
+        check.in_file(row);
+        if (row.value) use(row);
+    };
+    const auto progress = [&](std::int64_t done, std::int64_t of) {
+        if (ledger.progress) ledger.progress("reading the file", done, of);
+    };
+    if (auto refused = file->read(*bytes, take, progress)) refuse(*std::move(refused));
+    if (rows == 0) refuse({"a logger file without a row", "a time and a value a line", "check that it is the right file", {}});
     check.end_of_file();
     return check;
 }

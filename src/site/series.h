@@ -15,12 +15,16 @@ inline constexpr std::int64_t most_rows_of_a_lot = 100'000;
 // that the plan in force when it is written does not have, no column for this point, or several.
 Result<record::SeriesTaken> with_logger(Ledger& ledger, record::SeriesTaken series, Instant written);
 
-// Refused: a file in the book that cannot be read as rows, has none, or has one after `now`; of a lot, one with too many.
-Check check_series(Ledger& ledger, const record::SeriesTaken& series, Instant written, Instant now, bool of_lot);
-
-// Reads an effective series statement from the attachment; `use` gets its rows in the order of the file. The check has the
-// interval of its logger. Throws Damaged when the file is gone or cannot be read any more.
-LoggerCheck read_series(Ledger& ledger, const Effective& e, const std::function<void(const LoggerRow&)>& use);
+// Reads an effective series statement from the attachment; `use` gets its rows with a value, in the order of the file. The check
+// has the interval of its logger. Throws Damaged when the file is gone, and UnreadableSeries when it cannot be read as rows, has
+// none, or one later than it was written down; of a lot, too many. Whoever records a file learns so by trying, since reading
+// a million rows twice would take twice as long; a file that was recorded never throws it.
+struct UnreadableSeries : Damaged {
+    UnreadableSeries(const std::string& sha256, Refusal why)
+        : Damaged("a logger file of the book cannot be read any more: " + sha256), refusal(std::move(why)) {}
+    Refusal refusal;
+};
+LoggerCheck read_series(Ledger& ledger, const Effective& e, std::int64_t most_rows, const std::function<void(const LoggerRow&)>& use);
 
 // The row of `series` for a statement, without its span and counts.
 book::Series series_row_of(const Effective& e, const record::SeriesTaken& series);
