@@ -56,7 +56,8 @@ Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading
 // longest stretch of them, from its first to the first within again (to the last when none follows). Rows in order of time.
 class PlaceRows {
   public:
-    PlaceRows(const plan::Point& point, std::string unit);  // the point must outlive it
+    // `like` has what all rows share: seq, unit, the instrument's errors. The point must outlive it.
+    PlaceRows(const plan::Point& point, ReadingFact like);
     void add(Instant at, const Measure& value, InstrumentState instrument);
     Finding finding() const;  // of at least one row
     std::int64_t rows() const { return rows_; }

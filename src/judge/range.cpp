@@ -152,9 +152,8 @@ Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading
     return finding;
 }
 
-PlaceRows::PlaceRows(const plan::Point& point, std::string unit) : point_(point) {
+PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) {
     row_.point = point.id;
-    row_.unit = std::move(unit);
 }
 
 void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument) {

@@ -47,7 +47,7 @@ class ChartMaker {
         if (series.empty()) return nullptr;
         chart_ = workbook_add_chart(book_, type());
         for (std::size_t i = 0; i < series.size(); ++i) {
-            const std::string name = asked_.series_by.empty() ? heading(asked_.y) : series[i].name;
+            const std::string name = series[i].name.empty() ? heading(asked_.y) : series[i].name;
             add(series[i], asked_.y, name);
             style(i, series.size());
         }

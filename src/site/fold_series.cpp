@@ -121,7 +121,11 @@ void DaysFold::begin_stretch(Instant at) {
     }
     stretch_ = std::move(next);
     judged_.reset();
-    if (stretch_->point) judged_.emplace(*stretch_->point, series_.unit);
+    if (!stretch_->point) return;
+    judge::ReadingFact like;
+    like.seq = series_.seq;
+    like.unit = series_.unit;
+    judged_.emplace(*stretch_->point, std::move(like));
 }
 
 void DaysFold::end_stretch() {

@@ -6,6 +6,8 @@
 Writes the workbook, lets LibreOffice open it and save it again, reads that copy with openpyxl and compares it with the book's
 tables, read through Python's own sqlite3: neither the program's SQL nor its workbook code is used twice.
 """
+import json
+import re
 import shutil
 import sqlite3
 import subprocess
@@ -14,6 +16,7 @@ from collections import Counter
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils.cell import range_boundaries
 
 program, site, week, work = sys.argv[1], Path(sys.argv[2]), sys.argv[3], Path(sys.argv[4])
 week_number = int(week[:4]) * 100 + int(week[6:])
@@ -149,54 +152,80 @@ def individuals(values):
             "Mean range": spread, "Its upper line": 3.267 * spread}  # D4 of two
 
 
+def charted_readings(db, point, product, unit):
+    """The values of a group as the book's readings have them: of lots that began in the four weeks, or of a place."""
+    if product is None:
+        return [value / 1000 for (value,) in db.execute(
+            "SELECT value FROM reading WHERE point = ? AND place <> '' AND voided_by IS NULL ORDER BY happened, seq", (point,))]
+    return [value / 1000 for (value,) in db.execute(
+        "SELECT r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND lot.item = ? AND r.unit = ? AND lot.week "
+        "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol IN ('C', 'F', 'pH', '%') AND r.seq NOT IN (SELECT seq FROM series) "
+        "ORDER BY r.happened, r.seq, r.row", (point, product, unit, week_number - 3, week_number))]
+
+
+def charted_times(db, product, begin, end):
+    """Minutes between two events of each batch, from the entries themselves."""
+    done = {}
+    for body, happened in db.execute("SELECT e.body, f.happened FROM entry e JOIN fact f ON f.seq = e.seq "
+                                     "WHERE f.kind = 'step-done' AND f.voided_by IS NULL AND f.amended_by IS NULL"):
+        says = json.loads(body)["says"]
+        done[(says["lot"], says["step"])] = happened
+    minutes = []
+    for code, started in db.execute("SELECT code, happened FROM lot WHERE kind = 'batch' AND item = ? AND week BETWEEN ? AND ?",
+                                    (product, week_number - 3, week_number)):
+        first = started if begin == "start" else done.get((code, begin))
+        last = done.get((code, end))
+        if first is not None and last is not None:
+            minutes.append((last, (last - first) / 60000))
+    return [value for _, value in sorted(minutes, key=lambda m: m[0])]
+
+
 def check_control_charts(book, db):
     """Every line of every charted group, reckoned here from the book's readings."""
-    ids = dict(db.execute("SELECT name, id FROM plan_point"))
+    points = {name: (point, limit) for name, point, limit in db.execute("SELECT name, id, limit_text FROM plan_point")}
     groups = {}
     for row in rows_of(book, "Control charts", "Control point"):
         groups.setdefault((row["Control point"], row["Product, oven"]), []).append(row)
     for (name, group), rows in groups.items():
-        if group is None or group.startswith("daily mean"):
+        if group and group.startswith("daily mean"):
             continue
-        product, _, unit = group.partition(", ")
-        kept = [value / 1000 for (value,) in db.execute(
-            "SELECT r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND lot.item = ? AND r.unit = ? AND lot.week "
-            "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol IN ('C', 'F', 'pH', '%') AND r.seq NOT IN (SELECT seq FROM series) "
-            "ORDER BY r.happened, r.seq, r.row", (ids[name], product, unit, week_number - 3, week_number))]
+        point, limit = points[name]
+        product, _, unit = (group or "").partition(", ")
+        between = re.match(r"(\S+) to (\S+): ", limit)
+        kept = charted_times(db, product, *between.groups()) if between else charted_readings(db, point, product or None, unit)
         what = f"Control charts, {name}, {group}"
+        if not kept:
+            faults.append(f"{what}: the book has no such readings")
+            continue
         expect(f"{what}, values", [round(row["Value"], 6) for row in rows], [round(value, 6) for value in kept])
         for heading, line in individuals(kept).items():
             for row in rows:
                 check_number(f"{what}, {heading}", row[heading], line)
         for row, before, value in zip(rows[1:], kept, kept[1:]):
-            check_number(f"{what}, moving range", row["Moving range"], abs(value - before))
-
-
-def numbers_at(sheet, reference):
-    """The cells that a chart's series draws from."""
-    cells = sheet[reference.split("!")[1].replace("$", "")]
-    return [row[0].value for row in (cells if isinstance(cells, tuple) else ((cells,),))]
+            if not close(row["Moving range"], abs(value - before)) and abs(row["Moving range"] - abs(value - before)) > 1e-9:
+                faults.append(f"{what}: a moving range of {row['Moving range']}, reckoned {abs(value - before)}")
 
 
 def check_drawn_lines(book):
-    """Each charted point has a chart of its own, and its lines are the columns of the sheet."""
+    """Each charted point has a chart of its own, and for each group it draws the value, the centre line and both control lines."""
     sheet = book["Control charts"]
-    rows = rows_of(book, "Control charts", "Control point")
-    points = list(dict.fromkeys(row["Control point"] for row in rows))
-    expect("Control charts, charts", len(sheet._charts), len(points))
-    for point, chart in zip(points, sorted(sheet._charts, key=lambda c: c.anchor._from.row)):
-        wanted = [row for row in rows if row["Control point"] == point]
-        drawn = {"Value": 0, "Centre line": 0, "Lower control line": 0, "Upper control line": 0}
-        groups = {row["Product, oven"] for row in wanted}
+    lines = [list(row) for row in sheet.iter_rows(values_only=True)]
+    top = next((i for i, row in enumerate(lines) if row and row[0] == "Control point"), 0)
+    heads = [str(h) for h in lines[top]]
+    stretches = {}  # of each point: the rows of its groups, as the sheet numbers them
+    for number, row in enumerate(lines[top + 1:], start=top + 2):
+        if len(row) > 5 and isinstance(row[5], (int, float)):
+            first, _ = stretches.setdefault(row[0], {}).get(row[1], (number, number))
+            stretches[row[0]][row[1]] = (first, number)
+    expect("Control charts, charts", len(sheet._charts), len(stretches))
+    for (point, groups), chart in zip(stretches.items(), sorted(sheet._charts, key=lambda c: (c.anchor._from.row, c.anchor._from.col))):
+        drawn = Counter()
         for series in chart.series:
-            found = numbers_at(sheet, series.yVal.numRef.f)
-            heading = next((h for h in drawn if any([row[h] for row in wanted if row["Product, oven"] == g] == found for g in groups)), None)
-            if heading is None:
-                faults.append(f"Control charts, {point}: a line is no column of one of its groups")
-            else:
-                drawn[heading] += 1
-        for heading, count in drawn.items():
-            expect(f"Control charts, {point}, lines of {heading}", count, len(groups))
+            left, above, right, below = range_boundaries(series.yVal.numRef.f.split("!")[1].replace("$", ""))
+            drawn[(heads[left - 1] if left == right else "several columns", (above, below))] += 1
+        wanted = Counter({(heading, rows): 1 for rows in groups.values()
+                          for heading in ("Value", "Centre line", "Lower control line", "Upper control line")})
+        expect(f"Control charts, {point}, lines drawn", drawn, wanted)
 
 
 def main():
