@@ -1,6 +1,6 @@
 #pragma once
-// Bytes that are read part by part, so that a file of any size passes through a fixed amount of memory: a file on disk, a file
-// kept in the book, a text.
+// Bytes that are read part by part, so that a file of any size passes through a fixed amount of memory: a
+// file on disk, a file kept in the book, a text.
 #include <algorithm>
 #include <cstdint>
 #include <cstring>
@@ -15,7 +15,8 @@ class Bytes {
   public:
     virtual ~Bytes() = default;
     virtual std::int64_t size() const = 0;
-    // All of [from, from + many), which must lie within the size. Throws MachineFailed when it cannot be read.
+    // All of [from, from + many), which must lie within the size. Throws MachineFailed when it cannot be
+    // read.
     virtual void read(std::int64_t from, char* to, std::size_t many) = 0;
 };
 

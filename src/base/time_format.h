@@ -1,10 +1,10 @@
 #pragma once
 // How a machine writes its times, described by example of its parts:
-//   YYYY YY MM MON DD hh mm ss fff   year, two digits of a year 20YY, month, "Jan" to "Dec", day, hour, minute, second, thousandths
-//   AP                               "AM" or "PM": hh is then 1 to 12
-//   zz                               "Z" or an offset from UTC, "+01:00"
-//   unix                             alone: seconds since 1970-01-01 UTC
-// Everything else stands for itself. Numbers may have fewer digits where what follows is no digit: D.M.YYYY is DD.MM.YYYY.
+//   YYYY YY MM MON DD hh mm ss fff   year, two digits of a year 20YY, month, "Jan" to "Dec", day, hour,
+//   minute, second, thousandths AP                               "AM" or "PM": hh is then 1 to 12 zz "Z" or
+//   an offset from UTC, "+01:00" unix                             alone: seconds since 1970-01-01 UTC
+// Everything else stands for itself. Numbers may have fewer digits where what follows is no digit: D.M.YYYY
+// is DD.MM.YYYY.
 //
 //   TimeFormat::of("DD.MM.YYYY hh:mm:ss")->read("24.11.2026 05:40:00")
 #include <optional>
@@ -33,7 +33,21 @@ class TimeFormat {
     const std::string& text() const { return text_; }
 
   private:
-    enum class Part { literal, year, short_year, month, month_name, day, hour, minute, second, thousandth, half, offset, unix_seconds };
+    enum class Part {
+        literal,
+        year,
+        short_year,
+        month,
+        month_name,
+        day,
+        hour,
+        minute,
+        second,
+        thousandth,
+        half,
+        offset,
+        unix_seconds
+    };
     struct Token {
         Part part = Part::literal;
         char literal = 0;

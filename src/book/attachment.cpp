@@ -1,5 +1,5 @@
-// Files kept in the book, written and read part by part through SQLite's incremental blobs: a file of 40 MB then takes no more
-// memory than one of 40 kB.
+// Files kept in the book, written and read part by part through SQLite's incremental blobs: a file of 40 MB
+// then takes no more memory than one of 40 kB.
 #include <sqlite3.h>
 
 #include "book/book_impl.h"
@@ -25,7 +25,8 @@ class Blob {
 
     Int size() const { return sqlite3_blob_bytes(blob_); }
     void write(Int at, std::string_view part) {
-        const int code = sqlite3_blob_write(blob_, part.data(), static_cast<int>(part.size()), static_cast<int>(at));
+        const int code =
+            sqlite3_blob_write(blob_, part.data(), static_cast<int>(part.size()), static_cast<int>(at));
         if (code != SQLITE_OK) sql_.fail(code);
     }
     void read(Int at, char* to, std::size_t many) {
@@ -61,8 +62,11 @@ void Book::attach(const std::string& sha256, Bytes& bytes) {
     Sql& sql = *impl_->sql;
     if (row_of_attachment(sql, sha256)) return;
     if (bytes.size() > largest_file)
-        throw MachineFailed("The file is larger than 1 GB, which one value of the book cannot hold. Record it in parts.");
-    sql.prepared("INSERT INTO attachment (sha256, bytes) VALUES (?1, zeroblob(?2))").with(sha256, bytes.size()).run();
+        throw MachineFailed(
+            "The file is larger than 1 GB, which one value of the book cannot hold. Record it in parts.");
+    sql.prepared("INSERT INTO attachment (sha256, bytes) VALUES (?1, zeroblob(?2))")
+        .with(sha256, bytes.size())
+        .run();
     Blob blob(sql, *row_of_attachment(sql, sha256), true);
     record::Hasher seen;
     Int at = 0;
@@ -72,7 +76,8 @@ void Book::attach(const std::string& sha256, Bytes& bytes) {
         at += static_cast<Int>(part.size());
     });
     if (seen.hex() != sha256)
-        throw MachineFailed("The file was changed while it was read. Nothing was written; record a copy of it.");
+        throw MachineFailed(
+            "The file was changed while it was read. Nothing was written; record a copy of it.");
 }
 
 std::unique_ptr<Bytes> Book::open_attachment(const std::string& sha256) const {

@@ -22,11 +22,13 @@ std::vector<Series> Derived::series_of_lot(LotId lot) const {
     return select<Series>(impl_->sql, "WHERE lot = ?1 ORDER BY seq", lot);
 }
 
-std::vector<Series> Derived::series_within(const std::string& place, const std::string& point, Int from, Int until) const {
-    return select<Series>(impl_->sql,
-                          "WHERE place = ?1 AND place <> '' AND point = ?2 AND first_ms <= ?4 AND last_ms >= ?3 "
-                          "AND voided_by IS NULL ORDER BY seq",
-                          place, point, from, until);
+std::vector<Series> Derived::series_within(const std::string& place, const std::string& point, Int from,
+                                           Int until) const {
+    return select<Series>(
+        impl_->sql,
+        "WHERE place = ?1 AND place <> '' AND point = ?2 AND first_ms <= ?4 AND last_ms >= ?3 "
+        "AND voided_by IS NULL ORDER BY seq",
+        place, point, from, until);
 }
 
 void Derived::set_series_faults(Seq seq, const std::vector<SeriesFault>& rows) {
@@ -61,7 +63,8 @@ void Derived::add_series_row(const SeriesRow& row) {
         .run();
 }
 
-void Derived::each_series_row(Seq seq, Int from, Int until, const std::function<void(const SeriesRow&)>& use) const {
+void Derived::each_series_row(Seq seq, Int from, Int until,
+                              const std::function<void(const SeriesRow&)>& use) const {
     Statement rows = impl_->sql.prepared(
         "SELECT happened, line, value FROM series_row WHERE seq = ?1 AND happened >= ?2 AND happened < ?3 "
         "ORDER BY happened, line");
@@ -70,12 +73,14 @@ void Derived::each_series_row(Seq seq, Int from, Int until, const std::function<
 }
 
 std::optional<Int> Derived::series_row_before(Seq seq, Int at) const {
-    Statement row = impl_->sql.prepared("SELECT max(happened) FROM series_row WHERE seq = ?1 AND happened <= ?2");
+    Statement row =
+        impl_->sql.prepared("SELECT max(happened) FROM series_row WHERE seq = ?1 AND happened <= ?2");
     return row.with(seq, at).step() ? row.maybe(0) : std::nullopt;
 }
 
 std::optional<Int> Derived::series_row_after(Seq seq, Int at) const {
-    Statement row = impl_->sql.prepared("SELECT min(happened) FROM series_row WHERE seq = ?1 AND happened > ?2");
+    Statement row =
+        impl_->sql.prepared("SELECT min(happened) FROM series_row WHERE seq = ?1 AND happened > ?2");
     return row.with(seq, at).step() ? row.maybe(0) : std::nullopt;
 }
 

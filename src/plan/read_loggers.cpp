@@ -15,8 +15,8 @@ std::string read_separator(Fields& f) {
     if (text.empty()) return "";
     constexpr std::string_view never = "0123456789+-.\"";
     if (text.size() == 1 && never.find(text.front()) == std::string_view::npos) return text;
-    f.error("separator", "separator is " + quoted(text), "one character that no number holds, \"tab\" or \"blank\"",
-            "write it like separator = \";\"");
+    f.error("separator", "separator is " + quoted(text),
+            "one character that no number holds, \"tab\" or \"blank\"", "write it like separator = \";\"");
     return "";
 }
 
@@ -61,12 +61,14 @@ Logger read_logger(Fields& f) {
     logger.no_value = f.names("no_value");
     check_format(f, logger);
     if (logger.decimal == "," && logger.separator == ",")
-        f.error("decimal", "separator and decimal are both ','", "two different characters", "correct one of them");
+        f.error("decimal", "separator and decimal are both ','", "two different characters",
+                "correct one of them");
     if (!logger.date_column.empty() && logger.time_format.empty())
         f.lacks("time_format", "date and time as they stand in their two columns, with a blank between",
                 "write it like time_format = \"DD.MM.YYYY hh:mm:ss\"");
     bool whole = true;
-    f.each("values", "column of values", [&](Fields& value) { logger.columns.push_back(read_column(value, whole)); });
+    f.each("values", "column of values",
+           [&](Fields& value) { logger.columns.push_back(read_column(value, whole)); });
     if (logger.columns.empty() && whole)
         f.lacks("values", "the columns that hold values, each with its unit",
                 "write values = [ { column = \"2\", unit = \"C\" } ]");

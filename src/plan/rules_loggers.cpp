@@ -25,8 +25,8 @@ void check_column(const Plan& plan, const Logger& logger, const LoggerColumn& co
     else if (dimension_of(column.unit) != *point->dimension)
         faults.error(path + "/unit",
                      what + ": unit " + quoted(std::string(symbol(column.unit))) + " is of " +
-                         std::string(name_of(dimension_of(column.unit))) + ", but point " + quoted(point->id) +
-                         " is of " + std::string(name_of(*point->dimension)),
+                         std::string(name_of(dimension_of(column.unit))) + ", but point " +
+                         quoted(point->id) + " is of " + std::string(name_of(*point->dimension)),
                      "one and the same", "correct the unit or the point");
 }
 

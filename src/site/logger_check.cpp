@@ -13,10 +13,12 @@ std::string counted(std::int64_t n, std::string_view one, std::string_view many)
 }  // namespace
 
 bool LoggerCheck::Found::full(std::string_view kind) const {
-    return std::count_if(faults.begin(), faults.end(), [&](const auto& fault) { return fault.kind == kind; }) >= most_kept;
+    return std::count_if(faults.begin(), faults.end(),
+                         [&](const auto& fault) { return fault.kind == kind; }) >= most_kept;
 }
 
-void LoggerCheck::Found::add(const char* kind, std::int64_t line, Instant from, Instant until, std::int64_t rows, std::string detail) {
+void LoggerCheck::Found::add(const char* kind, std::int64_t line, Instant from, Instant until,
+                             std::int64_t rows, std::string detail) {
     if (!full(kind)) faults.push_back({0, 0, kind, line, from.ms, until.ms, rows, std::move(detail)});
 }
 
@@ -30,7 +32,8 @@ void LoggerCheck::in_file(const LoggerRow& row) {
     if (in_order_ && row.value) in_time(row.at, row.line, *row.value);
     if (row.never_was && !never_was_) {
         ++file_.sums.clock_steps;
-        file_.add("clock", row.line, row.at, row.at, 1, "This local time never was: the clock was not yet set forward.");
+        file_.add("clock", row.line, row.at, row.at, 1,
+                  "This local time never was: the clock was not yet set forward.");
     }
     never_was_ = row.never_was;
     if (!row.value) {
@@ -56,24 +59,28 @@ void LoggerCheck::in_file(const LoggerRow& row) {
 
 void LoggerCheck::close_empty() {
     if (empty_rows_ == 0) return;
-    file_.add("no-value", empty_line_, empty_from_, empty_until_, empty_rows_, counted(empty_rows_, "row", "rows") + " without a value.");
+    file_.add("no-value", empty_line_, empty_from_, empty_until_, empty_rows_,
+              counted(empty_rows_, "row", "rows") + " without a value.");
     empty_rows_ = 0;
 }
 
-// A clock that was set back goes on in steps as before, past the time it had reached; a block out of order ends with a jump
-// to where the file had been, or with the file.
+// A clock that was set back goes on in steps as before, past the time it had reached; a block out of order
+// ends with a jump to where the file had been, or with the file.
 void LoggerCheck::close_back(std::optional<Instant> goes_on) {
     const Back back = *std::exchange(back_, std::nullopt);
     const Duration usual = every_.value_or(usual_);
     constexpr std::int64_t rows_of_a_set_clock = 3;
-    const bool in_step = goes_on ? (*goes_on - back.last).ms * 2 <= usual.ms * 3 : back.rows >= rows_of_a_set_clock;
+    const bool in_step =
+        goes_on ? (*goes_on - back.last).ms * 2 <= usual.ms * 3 : back.rows >= rows_of_a_set_clock;
     const std::string far = to_text(back.left - back.begins);
     if (in_step) {
         ++file_.sums.clock_steps;
-        file_.add("clock", back.line, back.left, back.begins, back.rows, "The clock went back by " + far + " and went on from there.");
+        file_.add("clock", back.line, back.left, back.begins, back.rows,
+                  "The clock went back by " + far + " and went on from there.");
     } else {
         file_.sums.out_of_order += back.rows;
-        file_.add("out-of-order", back.line, back.begins, back.last, back.rows,
+        file_.add(
+            "out-of-order", back.line, back.begins, back.last, back.rows,
             counted(back.rows, "row stands", "rows stand") + " after a later one, by up to " + far + ".");
     }
 }
@@ -92,8 +99,9 @@ void LoggerCheck::in_time(Instant at, std::int64_t line, std::int64_t value) {
         (same ? time_.sums.duplicates : time_.sums.two_values) += 1;
         if (!time_.full(same ? "duplicate" : "two-values"))
             time_.add(same ? "duplicate" : "two-values", line, at, at, 1,
-            std::string(same ? "The same time and value as line " : "The same time as line ") + std::to_string(before_->line) +
-                (same ? "." : " and another value; both are judged."));
+                      std::string(same ? "The same time and value as line " : "The same time as line ") +
+                          std::to_string(before_->line) +
+                          (same ? "." : " and another value; both are judged."));
     } else if (every_) {
         step(at - before_->at, before_->at, at, line);
     }
@@ -115,10 +123,14 @@ void LoggerCheck::step(Duration length, Instant from, Instant until, std::int64_
     const bool in_phase = std::abs(length.ms - whole * every) * a_fifth <= every;
     const std::string told = to_text(length) + " between two rows where " + to_text(*every_) + " is expected";
     if (gap) {
-        time_.add("gap", line, from, until, std::max<std::int64_t>(0, whole - 1),
-            told + (in_phase ? "." : "; no whole number of steps: the clock may have been set, or logging begun anew."));
+        time_.add(
+            "gap", line, from, until, std::max<std::int64_t>(0, whole - 1),
+            told + (in_phase
+                        ? "."
+                        : "; no whole number of steps: the clock may have been set, or logging begun anew."));
     } else {
-        time_.add("clock", line, from, until, 1, told + ": the clock may have been set, or logging begun anew.");
+        time_.add("clock", line, from, until, 1,
+                  told + ": the clock may have been set, or logging begun anew.");
     }
 }
 

@@ -4,12 +4,13 @@
 //   gap           a step of more than 1.5 times the interval the plan gives for the logger
 //   duplicate     a row with the time and the value of another;  two-values: with its time and another value
 //   out-of-order  rows that stand in the file after a later one, which then goes on where it was
-//   clock         the file steps back and goes on from there: the clock was set back; a step of less than half the interval,
-//                 or a gap that is no whole number of intervals: the clock may have been set, or logging begun anew; a local
-//                 time that never was
+//   clock         the file steps back and goes on from there: the clock was set back; a step of less than
+//   half the interval,
+//                 or a gap that is no whole number of intervals: the clock may have been set, or logging
+//                 begun anew; a local time that never was
 //   no-value      rows without a value, neighbours together
-// The bounds 1.5 and 0.5 are common practice: half an interval is what a logger that starts between two marks can be off by.
-// Of each kind the first `most_kept` are kept; all are counted. Bounded memory.
+// The bounds 1.5 and 0.5 are common practice: half an interval is what a logger that starts between two marks
+// can be off by. Of each kind the first `most_kept` are kept; all are counted. Bounded memory.
 #include <optional>
 #include <vector>
 
@@ -24,9 +25,12 @@ class LoggerCheck {
 
     explicit LoggerCheck(std::optional<Duration> every) : every_(every) {}
 
-    void in_file(const LoggerRow& row);  // as they stand in the file; while that is the order of time, in_time too
+    void in_file(
+        const LoggerRow& row);  // as they stand in the file; while that is the order of time, in_time too
     void end_of_file();
-    bool in_order() const { return in_order_; }  // all rows so far: nothing is to be said in order of time any more
+    bool in_order() const {
+        return in_order_;
+    }  // all rows so far: nothing is to be said in order of time any more
     // Else all those with a value once more, by time and then line.
     void begin_time();
     void in_time(Instant at, std::int64_t line, std::int64_t value);
@@ -51,7 +55,8 @@ class LoggerCheck {
         book::Series sums;
         std::vector<book::SeriesFault> faults;
         bool full(std::string_view kind) const;  // as many are kept as will be
-        void add(const char* kind, std::int64_t line, Instant from, Instant until, std::int64_t rows, std::string detail);
+        void add(const char* kind, std::int64_t line, Instant from, Instant until, std::int64_t rows,
+                 std::string detail);
     };
 
     std::optional<Duration> every_;

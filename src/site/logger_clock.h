@@ -1,9 +1,10 @@
 #pragma once
-// The clock of a logger: the times it wrote as instants. A logger runs in a zone of the tz database, with its summer time, or
-// at a fixed distance from UTC.
+// The clock of a logger: the times it wrote as instants. A logger runs in a zone of the tz database, with its
+// summer time, or at a fixed distance from UTC.
 //
-// A local time that occurs twice (the clock went back in autumn) is the first one that is not before the time read last, so
-// rows in order stay in order. One that never was (spring) is read as if the logger had not yet been set forward.
+// A local time that occurs twice (the clock went back in autumn) is the first one that is not before the time
+// read last, so rows in order stay in order. One that never was (spring) is read as if the logger had not yet
+// been set forward.
 #include <optional>
 
 #include "base/zone.h"

@@ -21,8 +21,8 @@ std::vector<TimeFormat> formats_of(const plan::Logger& how) {
         add(how.time_format);
         return formats;
     }
-    for (const char* text : {"YYYY-MM-DD hh:mm:ss", "YYYY-MM-DD hh:mm", "YYYY-MM-DDThh:mm:sszz", "YYYY-MM-DDThh:mmzz",
-                             "YYYY-MM-DDThh:mm:ss.fffzz", "YYYY-MM-DD hh:mm:ss.fff"})
+    for (const char* text : {"YYYY-MM-DD hh:mm:ss", "YYYY-MM-DD hh:mm", "YYYY-MM-DDThh:mm:sszz",
+                             "YYYY-MM-DDThh:mmzz", "YYYY-MM-DDThh:mm:ss.fffzz", "YYYY-MM-DD hh:mm:ss.fff"})
         add(text);
     return formats;
 }
@@ -31,7 +31,8 @@ std::optional<std::size_t> column_number(std::string_view text) {
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     constexpr std::size_t most_columns = 1000;
-    if (error != std::errc{} || end != text.data() + text.size() || number == 0 || number > most_columns) return std::nullopt;
+    if (error != std::errc{} || end != text.data() + text.size() || number == 0 || number > most_columns)
+        return std::nullopt;
     return number - 1;
 }
 
@@ -53,14 +54,19 @@ Measure as_logged(std::int64_t canonical, Unit unit) {
 }
 
 LoggerFile::LoggerFile(plan::Logger how, std::string column, Unit unit, const Zone& site)
-    : how_(std::move(how)), column_(std::move(column)), unit_(unit), clock_(how_.zone, site), formats_(formats_of(how_)) {}
+    : how_(std::move(how)),
+      column_(std::move(column)),
+      unit_(unit),
+      clock_(how_.zone, site),
+      formats_(formats_of(how_)) {}
 
 bool LoggerFile::needs_headings() const {
     const auto named = [](const std::string& text) { return !text.empty() && !column_number(text); };
     return named(how_.date_column) || named(how_.time_column) || named(column_);
 }
 
-Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>& use, const Progress& progress) {
+Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>& use,
+                       const Progress& progress) {
     header_known_ = how_.header_lines.has_value() || needs_headings();
     header_lines_ = how_.header_lines.value_or(needs_headings() ? 1 : 0);
     if (!needs_headings()) {
@@ -141,7 +147,8 @@ Check LoggerFile::find_column(const std::string& wanted, std::size_t otherwise, 
     }
     std::vector<std::string> near = nearest(wanted, names);
     for (auto& name : near) name = shown(name);
-    return Refusal{"column '" + shown(wanted) + "'", "a heading of line " + std::to_string(line_) + ": " + shown(joined(names, ", ")),
+    return Refusal{"column '" + shown(wanted) + "'",
+                   "a heading of line " + std::to_string(line_) + ": " + shown(joined(names, ", ")),
                    "correct header_lines or the column in the plan, or give the column's number", near};
 }
 
@@ -238,10 +245,12 @@ std::optional<std::int64_t> LoggerFile::number(std::string_view text) const {
 Refusal LoggerFile::bad_line(std::string_view line) const {
     const std::string when = how_.time_format.empty() ? "2026-11-16 05:40" : how_.time_format;
     const auto place = [](std::size_t column) { return "column " + std::to_string(column + 1); };
-    return {"logger file, line " + std::to_string(std::max<std::int64_t>(line_, 1)) + ": '" + shown(line) + "'",
-            "a time like " + when + " in " + place(columns_.time) + " and a number in " + std::string(symbol(unit_)) + " in " +
-                place(columns_.value),
-            "correct how the plan reads this logger, or mend a copy of the file and record that one", {}};
+    return {
+        "logger file, line " + std::to_string(std::max<std::int64_t>(line_, 1)) + ": '" + shown(line) + "'",
+        "a time like " + when + " in " + place(columns_.time) + " and a number in " +
+            std::string(symbol(unit_)) + " in " + place(columns_.value),
+        "correct how the plan reads this logger, or mend a copy of the file and record that one",
+        {}};
 }
 
 }  // namespace peelbook::site

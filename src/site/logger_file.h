@@ -1,11 +1,11 @@
 #pragma once
-// A logger's file, row by row, as the plan's logger says it is written (plan::Logger; what that leaves out is found out).
-// Bounded memory: a file of any length passes through one buffer.
+// A logger's file, row by row, as the plan's logger says it is written (plan::Logger; what that leaves out is
+// found out). Bounded memory: a file of any length passes through one buffer.
 //
 //   A line is parted at the separator; fields may stand in double quotes. Empty lines count for nothing.
-//   A value is a decimal number, with its unit behind it or without; an empty field, or a word of `no_value`, is a row
-//   without a value. Numbers are kept to a millionth of their unit and then as the canonical integer (base/measure.h).
-//   Refused with the line: one that cannot be read so. Nothing is passed over silently.
+//   A value is a decimal number, with its unit behind it or without; an empty field, or a word of `no_value`,
+//   is a row without a value. Numbers are kept to a millionth of their unit and then as the canonical integer
+//   (base/measure.h). Refused with the line: one that cannot be read so. Nothing is passed over silently.
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -65,7 +65,8 @@ class LoggerFile {
     std::string joined_;
 };
 
-// A measure as a logger's file states it: the shortest number of the unit that means this integer, so that 200F stays 200F.
+// A measure as a logger's file states it: the shortest number of the unit that means this integer, so that
+// 200F stays 200F.
 Measure as_logged(std::int64_t canonical, Unit unit);
 
 }  // namespace peelbook::site

@@ -1,5 +1,5 @@
-// The least that keeping a logger's rows can cost: one prepared insert a row, all in one transaction, in a table of the same shape
-// as the book's, durable at the end. Prints "milliseconds N".
+// The least that keeping a logger's rows can cost: one prepared insert a row, all in one transaction, in a
+// table of the same shape as the book's, durable at the end. Prints "milliseconds N".
 //
 //   raw_rows FILE ROWS
 #include <sqlite3.h>
@@ -27,9 +27,11 @@ int main(int count, char** words) {
     const long long rows = std::atoll(words[2]);
     sqlite3* db = nullptr;
     sqlite3_open(file.c_str(), &db);
-    run(db, "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;"
-            "CREATE TABLE row (seq INTEGER NOT NULL, happened INTEGER NOT NULL, line INTEGER NOT NULL, value INTEGER NOT NULL,"
-            " PRIMARY KEY (seq, happened, line)) STRICT, WITHOUT ROWID");
+    run(db,
+        "PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL;"
+        "CREATE TABLE row (seq INTEGER NOT NULL, happened INTEGER NOT NULL, line INTEGER NOT NULL, value "
+        "INTEGER NOT NULL,"
+        " PRIMARY KEY (seq, happened, line)) STRICT, WITHOUT ROWID");
     const auto begin = std::chrono::steady_clock::now();
     run(db, "BEGIN IMMEDIATE");
     sqlite3_stmt* insert = nullptr;
