@@ -130,82 +130,90 @@ bool TimeFormat::has(Part part) const {
                        [&](const Token& token) { return token.part == part; });
 }
 
-std::optional<TimeFormat::Time> TimeFormat::read(std::string_view text) const {
+// What is read so far, and what is still to be read.
+struct TimeFormat::Reading {
     Time time;
-    LocalTime& local = time.local;
-    bool afternoon = false, halves = false;
-    std::string_view rest = text;
-    const auto take = [&](int& to, std::size_t digits, bool exact) {
-        const auto number = take_number(rest, digits, exact);
-        if (number) to = *number;
-        return number.has_value();
-    };
-    for (const Token& token : tokens_) {
-        switch (token.part) {
-            case Part::literal:
-                if (rest.empty() || rest.front() != token.literal) return std::nullopt;
-                rest.remove_prefix(1);
-                break;
-            case Part::year:
-                if (!take(local.date.year, 4, true)) return std::nullopt;
-                break;
-            case Part::short_year:
-                if (!take(local.date.year, 2, true)) return std::nullopt;
-                local.date.year += 2000;
-                break;
-            case Part::month:
-                if (!take(local.date.month, 2, token.exact)) return std::nullopt;
-                break;
-            case Part::month_name: {
-                const auto month = take_month(rest);
-                if (!month) return std::nullopt;
-                local.date.month = *month;
-                break;
-            }
-            case Part::day:
-                if (!take(local.date.day, 2, token.exact)) return std::nullopt;
-                break;
-            case Part::hour:
-                if (!take(local.hour, 2, token.exact)) return std::nullopt;
-                break;
-            case Part::minute:
-                if (!take(local.minute, 2, true)) return std::nullopt;
-                break;
-            case Part::second:
-                if (!take(local.second, 2, true)) return std::nullopt;
-                break;
-            case Part::thousandth:
-                if (!take(local.millisecond, 3, true)) return std::nullopt;
-                break;
-            case Part::half: {
-                const std::string half = lowered(rest.substr(0, 2));
-                if (half != "am" && half != "pm") return std::nullopt;
-                halves = true;
-                afternoon = half == "pm";
-                rest.remove_prefix(2);
-                break;
-            }
-            case Part::offset:
-                time.offset = take_offset(rest);
-                if (!time.offset) return std::nullopt;
-                break;
-            case Part::unix_seconds: {
-                const auto at = take_unix(rest);
-                if (!at || !rest.empty()) return std::nullopt;
-                return Time{*at, Duration{0}};
-            }
+    std::string_view rest;
+    std::optional<bool> afternoon;
+
+    bool number(int& to, std::size_t digits, bool exact) {
+        const auto found = take_number(rest, digits, exact);
+        if (found) to = *found;
+        return found.has_value();
+    }
+    bool literal(char wanted) {
+        if (rest.empty() || rest.front() != wanted) return false;
+        rest.remove_prefix(1);
+        return true;
+    }
+    bool half() {
+        const std::string word = lowered(rest.substr(0, 2));
+        if (word != "am" && word != "pm") return false;
+        afternoon = word == "pm";
+        rest.remove_prefix(2);
+        return true;
+    }
+    bool whole() {
+        const auto at = take_unix(rest);
+        if (at) time = {*at, Duration{0}};
+        return at.has_value();
+    }
+};
+
+bool TimeFormat::take(const Token& token, Reading& r) {
+    LocalTime& local = r.time.local;
+    switch (token.part) {
+        case Part::literal:
+            return r.literal(token.literal);
+        case Part::year:
+            return r.number(local.date.year, 4, true);
+        case Part::short_year:
+            if (!r.number(local.date.year, 2, true)) return false;
+            local.date.year += 2000;
+            return true;
+        case Part::month:
+            return r.number(local.date.month, 2, token.exact);
+        case Part::month_name: {
+            const auto month = take_month(r.rest);
+            local.date.month = month.value_or(1);
+            return month.has_value();
         }
+        case Part::day:
+            return r.number(local.date.day, 2, token.exact);
+        case Part::hour:
+            return r.number(local.hour, 2, token.exact);
+        case Part::minute:
+            return r.number(local.minute, 2, true);
+        case Part::second:
+            return r.number(local.second, 2, true);
+        case Part::thousandth:
+            return r.number(local.millisecond, 3, true);
+        case Part::half:
+            return r.half();
+        case Part::offset:
+            r.time.offset = take_offset(r.rest);
+            return r.time.offset.has_value();
+        case Part::unix_seconds:
+            return r.whole();
     }
-    if (halves) {
+    return false;
+}
+
+std::optional<TimeFormat::Time> TimeFormat::read(std::string_view text) const {
+    Reading reading{{}, text, {}};
+    for (const Token& token : tokens_)
+        if (!take(token, reading)) return std::nullopt;
+    LocalTime& local = reading.time.local;
+    if (reading.afternoon) {
         if (local.hour < 1 || local.hour > 12) return std::nullopt;
-        local.hour = local.hour % 12 + (afternoon ? 12 : 0);
+        local.hour = local.hour % 12 + (*reading.afternoon ? 12 : 0);
     }
-    const bool clock = local.hour <= 23 && local.minute <= 59 && local.second <= 59;
     constexpr int always_there = 28;  // every month has so many days
     const Date& date = local.date;
     const bool plain = date.month >= 1 && date.month <= 12 && date.day >= 1 && date.day <= always_there;
-    if (!rest.empty() || !clock || !(plain || exists(date))) return std::nullopt;
-    return time;
+    const bool clock = local.hour <= 23 && local.minute <= 59 && local.second <= 59;
+    if (!reading.rest.empty() || !clock || !(plain || exists(date))) return std::nullopt;
+    return reading.time;
 }
 
 }  // namespace peelbook

@@ -53,6 +53,8 @@ class TimeFormat {
         char literal = 0;
         bool exact = false;  // a digit or another number follows at once: all digits are wanted
     };
+    struct Reading;
+    static bool take(const Token& token, Reading& reading);  // false: it is written otherwise
     bool has(Part part) const;
 
     std::string text_;
