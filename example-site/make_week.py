@@ -86,6 +86,9 @@ class Bakery(Products):
         self.book.remark("The miller calls: a sieve wire broke while this lot was milled.")
         self.book.say(f"hold {MILLERS_LOT} --why 'Otterbeck mill called at 18:10: sieve wire broke during the run of this lot'", "HB")
 
+    def read_out_logger(self):
+        self.book.say("series cold-store cold-air cold-store-w47.csv --logger cold-export --with logger-cold", "QO")
+
     def counts(self):
         for item, gap in (("salt", 0), ("sugar", 400)):
             lot, grams = self.store.lots[item][0]
@@ -168,6 +171,7 @@ class Bakery(Products):
         self.book.at(datetime(2026, 11, 18, 13, 20), self.come_back)
         self.book.at(datetime(2026, 11, 22, 14, 30), self.counts)
         self.book.at(datetime(2026, 11, 22, 18, 25), self.miller_calls)
+        self.book.at(datetime(2026, 11, 22, 18, 40), self.read_out_logger)
         self.book.work_off()
         return self.book.lines
 

@@ -54,13 +54,13 @@ int record(const fs::path& plan, const fs::path& site, const fs::path& week_file
     peelbook::HandClock clock(*begin);
     peelbook::cli::Context context(
         clock, files, std::cout, std::cerr, std::cin, [](std::string_view) { return std::string(); },
-        fs::current_path());
+        fs::absolute(week_file).parent_path());  // files that a line names stand beside the week
     const int made =
-        peelbook::cli::run(context, {"new", site.string(), "--by", "HB", "--person", "Hedda Brink", "--name",
+        peelbook::cli::run(context, {"new", fs::absolute(site).string(), "--by", "HB", "--person", "Hedda Brink", "--name",
                                      "Ternhavn Bakehouse", "--zone", "Europe/Copenhagen"});
     if (made != 0) return made;
     take_plan(plan, site);
-    context.site_folder = site.string();
+    context.site_folder = fs::absolute(site).string();
     const peelbook::cli::Replay how{.name = week_file.filename().string(),
                                     .keep_going = false,
                                     .verbose = false,

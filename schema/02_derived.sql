@@ -224,7 +224,7 @@ CREATE TABLE stock (              -- on hand = made - used - out + gap; returned
         CHECK (made_pieces IS NULL OR made_pieces = used_pieces + out_pieces + on_hand_pieces - gap_pieces)
 ) STRICT;
 
-CREATE TABLE reading (            -- a reading, a row of a logger's series, or an inspection
+CREATE TABLE reading (            -- a reading, a row of a logger's series on a lot, or an inspection
     seq        INTEGER NOT NULL,        -- the entry that states it
     row        INTEGER NOT NULL,        -- line of the series, from 0; 0 of a single reading
     lot        INTEGER,                 -- of which lot; NULL: of a place
@@ -244,6 +244,70 @@ CREATE TABLE reading (            -- a reading, a row of a logger's series, or a
 CREATE INDEX reading_lot ON reading (lot, point, happened) WHERE lot IS NOT NULL;
 CREATE INDEX reading_place ON reading (place, point, happened) WHERE place <> '';
 CREATE INDEX reading_instrument ON reading (instrument, happened) WHERE instrument <> '';
+
+CREATE TABLE series (             -- a logger's file as it was read; the file itself is an attachment
+    seq          INTEGER PRIMARY KEY,   -- the entry that states it
+    lot          INTEGER,               -- of which lot: its rows are readings; NULL: of a place
+    place        TEXT NOT NULL,         -- of which place: its rows are series_row
+    point        TEXT NOT NULL,         -- control point of the plan
+    unit         TEXT NOT NULL,         -- which oven, deck, rack was probed
+    instrument   TEXT NOT NULL,         -- the logger, as an instrument of the plan
+    logger       TEXT NOT NULL,         -- how the file was read: a logger of the plan; empty: found out
+    column_read  TEXT NOT NULL,         -- of the values: heading or number; empty: the second
+    file         TEXT NOT NULL,         -- its name
+    sha256       TEXT NOT NULL,         -- of its bytes: the attachment's key
+    symbol       TEXT NOT NULL,         -- of the unit of its values
+    rows         INTEGER NOT NULL,      -- with a time and a value
+    first_ms     INTEGER NOT NULL,      -- time of the earliest row
+    last_ms      INTEGER NOT NULL,      -- time of the latest row
+    least        INTEGER NOT NULL,      -- canonical
+    most         INTEGER NOT NULL,      -- canonical
+    gaps         INTEGER NOT NULL,      -- steps longer than half as much again as the plan's logger says
+    duplicates   INTEGER NOT NULL,      -- rows with the time and value of another
+    two_values   INTEGER NOT NULL,      -- rows with the time of another and another value
+    out_of_order INTEGER NOT NULL,      -- rows that stand after a later one
+    clock_steps  INTEGER NOT NULL,      -- places where the logger's clock was moved, or its time never was
+    no_values    INTEGER NOT NULL,      -- rows without a value
+    voided_by    INTEGER,               -- the entry that voids it
+    CONSTRAINT series_has_a_span CHECK (first_ms <= last_ms),
+    CONSTRAINT series_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))
+) STRICT;
+CREATE INDEX series_place ON series (place, point, first_ms) WHERE place <> '';
+
+CREATE TABLE series_fault (       -- something odd in a logger's file: of each kind the first few, all are counted in series
+    seq      INTEGER NOT NULL,          -- the entry that states the file
+    ord      INTEGER NOT NULL,          -- in order of time
+    kind     TEXT NOT NULL              -- what is odd
+        CONSTRAINT series_fault_kind CHECK (kind IN ('gap', 'duplicate', 'two-values', 'out-of-order', 'clock', 'no-value')),
+    line     INTEGER NOT NULL,          -- of the file, from 1
+    from_ms  INTEGER NOT NULL,          -- from this time of the logger
+    until_ms INTEGER NOT NULL,          -- to this one; earlier when its clock went back
+    rows     INTEGER NOT NULL,          -- rows it is about; of a gap the missing ones, 0 when not known
+    detail   TEXT NOT NULL,             -- in a sentence
+    PRIMARY KEY (seq, ord)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE series_day (         -- a production day of a logger's file on a place
+    seq        INTEGER NOT NULL,        -- the entry that states the file
+    day        INTEGER NOT NULL,        -- production day, days since 1970-01-01
+    week       INTEGER NOT NULL,        -- production week, ISO year x 100 + week
+    rows       INTEGER NOT NULL,        -- of that day
+    least      INTEGER NOT NULL,        -- canonical
+    most       INTEGER NOT NULL,        -- canonical
+    mean       INTEGER NOT NULL,        -- canonical, rounded
+    outside    INTEGER NOT NULL,        -- rows that miss the limit
+    longest_ms INTEGER NOT NULL,        -- of the longest stretch of them, to the first row within again
+    PRIMARY KEY (seq, day)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX series_day_week ON series_day (week);
+
+CREATE TABLE series_row (         -- a row of a logger's file on a place
+    seq      INTEGER NOT NULL,          -- the entry that states the file
+    happened INTEGER NOT NULL,          -- its time
+    line     INTEGER NOT NULL,          -- of the file, from 1
+    value    INTEGER NOT NULL,          -- canonical integer of the quantity (base/measure.h)
+    PRIMARY KEY (seq, happened, line)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE finding (            -- a verdict on a control point
     anchor     INTEGER NOT NULL,        -- the entry it hangs on

@@ -62,6 +62,22 @@ FROM reading r
 WHERE r.lot IS NOT NULL AND NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = r.lot)
 ORDER BY r.seq;
 
+-- rule: a logger's file is named by an entry, kept, and of a lot that is in the book when it names one
+SELECT s.seq
+FROM series s
+WHERE NOT EXISTS (SELECT 1 FROM fact f WHERE f.seq = s.seq AND f.kind = 'series')
+   OR NOT EXISTS (SELECT 1 FROM attachment a WHERE a.sha256 = s.sha256)
+   OR (s.lot IS NOT NULL AND NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = s.lot))
+ORDER BY s.seq;
+
+-- rule: a logger's file on a place has the rows it is said to have, in all and day by day
+SELECT s.seq, s.rows
+FROM series s
+WHERE s.place <> ''
+  AND (s.rows <> (SELECT count(*) FROM series_row r WHERE r.seq = s.seq)
+       OR (s.voided_by IS NULL AND s.rows <> (SELECT total(d.rows) FROM series_day d WHERE d.seq = s.seq)))
+ORDER BY s.seq;
+
 -- rule: a finding hangs on an entry, and on a lot that is in the book when it names one
 SELECT f.anchor, f.point, f.ord
 FROM finding f

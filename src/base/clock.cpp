@@ -40,6 +40,15 @@ Instant SystemClock::now() const {
     return {duration_cast<milliseconds>(system_clock::now().time_since_epoch()).count()};
 }
 
+std::unique_ptr<Bytes> Files::open(const std::filesystem::path& file) const {
+    auto text = read(file);
+    return text ? std::make_unique<BytesInMemory>(*std::move(text)) : nullptr;
+}
+
+std::unique_ptr<Bytes> DiskFiles::open(const std::filesystem::path& file) const {
+    return open_file(file);
+}
+
 std::optional<std::string> DiskFiles::read(const std::filesystem::path& file) const {
     return read_file(file);
 }

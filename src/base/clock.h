@@ -7,6 +7,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/bytes.h"
 #include "base/instant.h"
 
 namespace peelbook {
@@ -37,6 +38,8 @@ class Files {
   public:
     virtual ~Files() = default;
     virtual std::optional<std::string> read(const std::filesystem::path& file) const = 0;  // absent: cannot be read
+    // The same, part by part; null when it cannot be read.
+    virtual std::unique_ptr<Bytes> open(const std::filesystem::path& file) const;
     virtual bool exists(const std::filesystem::path& path) const = 0;
     virtual std::vector<std::filesystem::path> list(const std::filesystem::path& folder) const = 0;  // sorted; empty when none
     // Creates the file; throws MachineFailed when it exists already or cannot be written. Nothing half-written stays.
@@ -47,6 +50,7 @@ class Files {
 class DiskFiles final : public Files {
   public:
     std::optional<std::string> read(const std::filesystem::path& file) const override;
+    std::unique_ptr<Bytes> open(const std::filesystem::path& file) const override;
     bool exists(const std::filesystem::path& path) const override;
     std::vector<std::filesystem::path> list(const std::filesystem::path& folder) const override;
     void create(const std::filesystem::path& file, std::string_view text) override;

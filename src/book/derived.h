@@ -1,6 +1,7 @@
 #pragma once
 // Typed access to the derived tables: named look-ups, and writes that touch only rows which really differ. Nothing here
 // decides anything. All writes need a running Work.
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -88,8 +89,39 @@ class Derived {
     std::vector<Reading> readings_of_place(const std::string& place, const std::string& point, Int from, Int until) const;
     // Lots with a reading by this instrument in [from, until).
     std::vector<LotId> lots_read_by(const std::string& instrument, Int from, Int until) const;
+    // Single readings at a point, of the lots of an item that began in [from, until); voided ones and loggers' rows not. By time.
+    std::vector<ChartReading> readings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
+
+    // What was measured between two events, as the findings within or deviating of the same lots say it ("1:12"); value is 0.
+    struct ChartFinding {
+        ChartReading of;
+        std::string measured;
+    };
+    std::vector<ChartFinding> findings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
+
+    // --- loggers' files
+    void put(const Series& s);
+    void erase_series(Seq seq);  // with its faults, days and rows
+    std::optional<Series> series(Seq seq) const;
+    std::vector<Series> series_of_lot(LotId lot) const;
+    // Of a place and point, with any row in [from, until]; voided ones not.
+    std::vector<Series> series_within(const std::string& place, const std::string& point, Int from, Int until) const;
+    void set_series_faults(Seq seq, const std::vector<SeriesFault>& rows);
+    std::vector<SeriesFault> series_faults(Seq seq) const;
+    void put(const SeriesDay& d);
+    std::vector<SeriesDay> series_days(Seq seq) const;
+    void erase_series_days(Seq seq, Int from_day, Int until_day);  // [from, until)
+    void clear_series_rows(Seq seq);
+    void add_series_row(const SeriesRow& row);
+    // Rows in [from, until), by time and then line; streams. The rows of a file that do not stand there are not asked for.
+    void each_series_row(Seq seq, Int from, Int until, const std::function<void(const SeriesRow&)>& use) const;
+    std::optional<Int> series_row_before(Seq seq, Int at) const;  // time of its last row at or before
+    std::optional<Int> series_row_after(Seq seq, Int at) const;   // time of its first row after
+
     std::vector<Finding> findings(LotId lot) const;
     std::vector<Finding> findings_at(Seq anchor) const;
+    // Of one anchor and point, with `ord` in [from, until).
+    std::vector<Finding> findings_between(Seq anchor, const std::string& point, Int from, Int until) const;
     std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
     void put(const Finding& f);                                                // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);

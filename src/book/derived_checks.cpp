@@ -42,6 +42,38 @@ std::vector<Reading> Derived::readings_of_place(const std::string& place, const 
         place, point, from, until);
 }
 
+std::vector<ChartReading> Derived::readings_to_chart(const std::string& item, const std::string& point, Int from,
+                                                     Int until) const {
+    Statement rows = impl_->sql.prepared(
+        "SELECT r.seq, l.code, l.item, r.unit, r.instrument, r.by, r.value, r.happened "
+        "FROM lot l JOIN reading r ON r.lot = l.id "
+        "WHERE l.item = ?1 AND l.happened >= ?3 AND l.happened < ?4 AND r.point = ?2 AND r.voided_by IS NULL "
+        "AND r.symbol <> '' AND NOT EXISTS (SELECT 1 FROM series s WHERE s.seq = r.seq) "
+        "ORDER BY r.happened, r.seq, r.row");
+    rows.with(item, point, from, until);
+    std::vector<ChartReading> readings;
+    while (rows.step())
+        readings.push_back({rows.number(0), std::string(rows.text(1)), std::string(rows.text(2)), std::string(rows.text(3)),
+                            std::string(rows.text(4)), std::string(rows.text(5)), rows.number(6), rows.number(7)});
+    return readings;
+}
+
+std::vector<Derived::ChartFinding> Derived::findings_to_chart(const std::string& item, const std::string& point, Int from,
+                                                              Int until) const {
+    Statement rows = impl_->sql.prepared(
+        "SELECT f.anchor, l.code, l.item, f.unit, l.by, f.happened, f.measured "
+        "FROM lot l JOIN finding f ON f.lot = l.id "
+        "WHERE l.item = ?1 AND l.happened >= ?3 AND l.happened < ?4 AND f.point = ?2 AND f.verdict IN (0, 3) "
+        "ORDER BY f.happened, f.anchor, f.ord");
+    rows.with(item, point, from, until);
+    std::vector<ChartFinding> findings;
+    while (rows.step())
+        findings.push_back({{rows.number(0), std::string(rows.text(1)), std::string(rows.text(2)), std::string(rows.text(3)), "",
+                             std::string(rows.text(4)), 0, rows.number(5)},
+                            std::string(rows.text(6))});
+    return findings;
+}
+
 std::vector<LotId> Derived::lots_read_by(const std::string& instrument, Int from, Int until) const {
     Statement statement = impl_->sql.prepared(
         "SELECT DISTINCT lot FROM reading WHERE instrument = ?1 AND instrument <> '' AND happened >= ?2 "
@@ -58,6 +90,11 @@ std::vector<Finding> Derived::findings(LotId lot) const {
 
 std::vector<Finding> Derived::findings_at(Seq anchor) const {
     return select<Finding>(impl_->sql, "WHERE anchor = ?1 ORDER BY point, ord", anchor);
+}
+
+std::vector<Finding> Derived::findings_between(Seq anchor, const std::string& point, Int from, Int until) const {
+    return select<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord >= ?3 AND ord < ?4 ORDER BY ord", anchor,
+                           point, from, until);
 }
 
 std::optional<Finding> Derived::finding(Seq anchor, const std::string& point, Int ord) const {

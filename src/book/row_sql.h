@@ -58,6 +58,12 @@ inline constexpr std::size_t keys_of<StockCount> = 2;
 template <>
 inline constexpr std::size_t keys_of<Reading> = 2;
 template <>
+inline constexpr std::size_t keys_of<SeriesFault> = 2;
+template <>
+inline constexpr std::size_t keys_of<SeriesDay> = 2;
+template <>
+inline constexpr std::size_t keys_of<SeriesRow> = 3;
+template <>
 inline constexpr std::size_t keys_of<Finding> = 3;
 template <>
 inline constexpr std::size_t keys_of<Hold> = 2;

@@ -235,6 +235,84 @@ struct Reading {  // also a row of a logger series, and a yes/no inspection (val
     bool operator==(const Reading&) const = default;
 };
 
+// A logger's file, as it was read: what it covers and what is odd about it. Its readings are rows of `reading` when it is of a
+// lot, and of `series_row` when it is of a place, where a year of them hangs on one subject.
+struct Series {
+    static constexpr std::string_view table = "series";
+    Seq seq = 0;
+    std::optional<LotId> lot;
+    std::string place, point, unit, instrument, logger, column;
+    std::string file, sha256;
+    std::string symbol;  // of the unit of its values
+    Int rows = 0;        // with a time and a value
+    Int first_ms = 0, last_ms = 0;
+    Int least = 0, most = 0;  // canonical
+    Int gaps = 0, duplicates = 0, two_values = 0, out_of_order = 0, clock_steps = 0, no_values = 0;
+    std::optional<Seq> voided_by;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("lot", s.lot); v("place", s.place); v("point", s.point); v("unit", s.unit);
+        v("instrument", s.instrument); v("logger", s.logger); v("column_read", s.column); v("file", s.file);
+        v("sha256", s.sha256); v("symbol", s.symbol); v("rows", s.rows); v("first_ms", s.first_ms);
+        v("last_ms", s.last_ms); v("least", s.least); v("most", s.most); v("gaps", s.gaps);
+        v("duplicates", s.duplicates); v("two_values", s.two_values); v("out_of_order", s.out_of_order);
+        v("clock_steps", s.clock_steps); v("no_values", s.no_values); v("voided_by", s.voided_by);
+    }
+    bool operator==(const Series&) const = default;
+};
+
+struct SeriesFault {  // something odd in a logger's file; of each kind the first few
+    static constexpr std::string_view table = "series_fault";
+    Seq seq = 0;
+    Int ord = 0;
+    std::string kind;  // "gap" "duplicate" "two-values" "out-of-order" "clock" "no-value"
+    Int line = 0;      // of the file, from 1
+    Int from_ms = 0, until_ms = 0;
+    Int rows = 0;      // how many rows it is about; of a gap: how many are missing, 0 when that is not known
+    std::string detail;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("ord", s.ord); v("kind", s.kind); v("line", s.line); v("from_ms", s.from_ms);
+        v("until_ms", s.until_ms); v("rows", s.rows); v("detail", s.detail);
+    }
+    bool operator==(const SeriesFault&) const = default;
+};
+
+struct SeriesDay {  // a production day of a logger's file on a place
+    static constexpr std::string_view table = "series_day";
+    Seq seq = 0;
+    Int day = 0;  // days since 1970-01-01
+    Int week = 0;
+    Int rows = 0;
+    Int least = 0, most = 0, mean = 0;  // canonical; the mean rounded
+    Int outside = 0;     // rows that miss the limit
+    Int longest_ms = 0;  // of the longest stretch of them, from its first row to the first one within again
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("day", s.day); v("week", s.week); v("rows", s.rows); v("least", s.least);
+        v("most", s.most); v("mean", s.mean); v("outside", s.outside); v("longest_ms", s.longest_ms);
+    }
+    bool operator==(const SeriesDay&) const = default;
+};
+
+struct SeriesRow {  // one row of a logger's file on a place
+    static constexpr std::string_view table = "series_row";
+    Seq seq = 0;
+    Int happened = 0;
+    Int line = 0;   // of the file, from 1
+    Int value = 0;  // canonical
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("happened", s.happened); v("line", s.line); v("value", s.value);
+    }
+    bool operator==(const SeriesRow&) const = default;
+};
+
+// A reading of a lot as a control chart wants it; a question's answer, no table.
+struct ChartReading {
+    Seq seq = 0;
+    std::string code, item;  // of the lot
+    std::string unit, instrument, by;
+    Int value = 0;
+    Int happened = 0;
+};
+
 // Verdicts are stored as judge::Verdict: within 0, unproven 1, missing 2, deviation 3.
 struct Finding {
     static constexpr std::string_view table = "finding";

@@ -37,6 +37,7 @@
     COMMAND(review)                \
     COMMAND(calibrate)             \
     COMMAND(service)               \
+    COMMAND(chart)                 \
     COMMAND(report)                \
     COMMAND(ask)                   \
     COMMAND(trace_forward)         \

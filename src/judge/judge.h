@@ -56,6 +56,26 @@ Judged judge_point(const plan::Point& point, const Facts& facts);
 
 // A reading or inspection on a place: its own limit.
 Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading);
+// The same of many readings of one logger, a production day of them: each is judged as by judge_place_reading and the worst
+// decides (of equal verdicts the one nearest to its limit). `outside` counts those that miss the limit; `longest` is the
+// longest stretch of them, from its first to the first within again (to the last when none follows). Rows in order of time.
+class PlaceRows {
+  public:
+    // `like` has what all rows share: seq, unit, the instrument's errors. The point must outlive it.
+    PlaceRows(const plan::Point& point, ReadingFact like);
+    void add(Instant at, const Measure& value, InstrumentState instrument);
+    Finding finding() const;  // of at least one row
+    std::int64_t rows() const { return rows_; }
+    std::int64_t outside() const { return outside_; }
+    Duration longest() const { return longest_; }
+
+  private:
+    const plan::Point& point_;
+    ReadingFact row_, worst_;
+    std::int64_t rows_ = 0, outside_ = 0;
+    std::optional<Instant> outside_since_;
+    Duration longest_{};
+};
 Finding judge_place_inspection(const plan::Point& point, const InspectionFact& inspection);
 
 // The gap between two consecutive checks of an interval point: a `missing` finding when longer than the interval allows,

@@ -132,6 +132,13 @@ RangeOf range_of(const plan::Point& point, Sides sides) {
     return {point, sides, sides_of(point.warn_least, point.warn_most)};
 }
 
+RangeOf range_of_place(const plan::Point& point) {
+    Sides sides;
+    if (const auto* limit = std::get_if<plan::RangeLimit>(&point.limit)) sides = sides_of(limit->least, limit->most);
+    if (const auto* limit = std::get_if<plan::BeforePackingLimit>(&point.limit)) sides.most = &limit->most;
+    return range_of(point, sides);
+}
+
 }  // namespace
 
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts) {
@@ -141,11 +148,7 @@ Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, cons
 }
 
 Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading) {
-    Sides sides;
-    if (const auto* limit = std::get_if<plan::RangeLimit>(&point.limit))
-        sides = sides_of(limit->least, limit->most);
-    if (const auto* limit = std::get_if<plan::BeforePackingLimit>(&point.limit)) sides.most = &limit->most;
-    const RangeOf range = range_of(point, sides);
+    const RangeOf range = range_of_place(point);
     Finding finding = finding_of(range, reading);
     if (finding.verdict != Verdict::deviation)
         append_sentence(finding.detail, warning_text(range, {&reading}));
@@ -153,6 +156,32 @@ Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading
     finding.ord = unit_place(point, reading.unit);
     finding.unit = reading.unit;
     finding.evidence = {reading.seq};
+    return finding;
+}
+
+PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) {
+    row_.point = point.id;
+}
+
+void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument) {
+    row_.at = at;
+    row_.value = value;
+    row_.instrument = instrument;
+    const RangeOf range = range_of_place(point_);
+    if (rows_++ == 0 || worse_reading(range, row_, worst_)) worst_ = row_;
+    const bool outside = !meets(value, range.sides);
+    outside_ += outside ? 1 : 0;
+    if (outside && !outside_since_) outside_since_ = at;
+    if (outside_since_) longest_ = std::max(longest_, at - *outside_since_);
+    if (!outside) outside_since_.reset();
+}
+
+Finding PlaceRows::finding() const {
+    Finding finding = judge_place_reading(point_, worst_);
+    std::string text = std::to_string(rows_) + (rows_ == 1 ? " row" : " rows") + " of a logger";
+    if (outside_ > 0)
+        text += ", " + std::to_string(outside_) + " outside the limit, the longest stretch of them " + to_text(longest_);
+    append_sentence(finding.detail, text);
     return finding;
 }
 

@@ -67,7 +67,9 @@ void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::stri
 // A title, a note, and the sheet's picture, made smaller to fit a page as far as it stays readable, then over several.
 void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from, Formats& formats);
 
-// A chart over the rows [first, first + table rows) of the sheet; null when there is nothing to draw.
-lxw_chart* make_chart(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart, Row first);
+// The chart over the rows [first, first + table rows) of the sheet, or one for each value of its column `each`; none when there is
+// nothing to draw.
+std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart,
+                                    Row first);
 
 }  // namespace peelbook::output::xlsx

@@ -18,11 +18,15 @@ constexpr std::array<std::uint8_t, 7> marks{LXW_CHART_MARKER_CIRCLE, LXW_CHART_M
                                             LXW_CHART_MARKER_STAR};
 constexpr std::array<std::uint8_t, 3> dashes{LXW_CHART_LINE_DASH_SOLID, LXW_CHART_LINE_DASH_DASH,
                                              LXW_CHART_LINE_DASH_LONG_DASH_DOT};
-constexpr lxw_color_t limit_color = 0xa31515, grid_color = 0xdcd7d0;
+constexpr lxw_color_t limit_color = 0xa31515, centre_color = 0x404040, grid_color = 0xdcd7d0;
 
 struct Run {  // rows [first, last] of the table
     std::size_t first = 0, last = 0;
     std::string name;
+};
+
+struct Rows {  // those a chart shows, of the table
+    std::size_t first = 0, last = 0;
 };
 
 std::optional<double> number_in(const Cell& cell) {
@@ -33,8 +37,8 @@ std::optional<double> number_in(const Cell& cell) {
 
 class ChartMaker {
   public:
-    ChartMaker(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart, Row first)
-        : book_(book), sheet_name_(sheet_name), from_(from), asked_(chart), first_(first) {}
+    ChartMaker(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart, Row first, Rows rows)
+        : book_(book), sheet_name_(sheet_name), from_(from), asked_(chart), first_(first), rows_(rows) {}
 
     lxw_chart* make() {
         const auto y = column(asked_.y);
@@ -43,11 +47,12 @@ class ChartMaker {
         if (series.empty()) return nullptr;
         chart_ = workbook_add_chart(book_, type());
         for (std::size_t i = 0; i < series.size(); ++i) {
-            const std::string name = asked_.series_by.empty() ? heading(asked_.y) : series[i].name;
+            const std::string name = series[i].name.empty() ? heading(asked_.y) : series[i].name;
             add(series[i], asked_.y, name);
             style(i, series.size());
         }
-        for (const auto& key : asked_.also) add_limit(key);
+        if (!asked_.centre.empty()) add_limit(asked_.centre, true);
+        for (const auto& key : asked_.also) add_limit(key, false);
         if (!hidden_.empty()) {
             hidden_.push_back(-1);
             chart_legend_delete_series(chart_, hidden_.data());
@@ -86,7 +91,7 @@ class ChartMaker {
             if (open && !any) out.pop_back();
             open = any = false;
         };
-        for (std::size_t row = 0; row < from_.table.rows.size(); ++row) {
+        for (std::size_t row = rows_.first; row <= rows_.last; ++row) {
             const bool has = number_in(cell(row, key)).has_value();
             const std::string name = asked_.series_by.empty() ? "" : to_text(cell(row, asked_.series_by));
             if (open && (name != out.back().name || (!gaps && !has))) close();
@@ -141,15 +146,15 @@ class ChartMaker {
         chart_series_set_marker_line(series_, &dots);
     }
 
-    void add_limit(const std::string& key) {
+    void add_limit(const std::string& key, bool centre) {
         if (!column(key)) return;
         bool named = false;
         for (const auto& run : limit_runs(key)) {
             add(run, key, heading(key));
             lxw_chart_line line{};
-            line.color = limit_color;
-            line.width = 2.0F;
-            line.dash_type = LXW_CHART_LINE_DASH_DASH;
+            line.color = centre ? centre_color : limit_color;
+            line.width = centre ? 1.0F : 2.0F;
+            line.dash_type = centre ? LXW_CHART_LINE_DASH_SOLID : LXW_CHART_LINE_DASH_DASH;
             chart_series_set_line(series_, &line);
             chart_series_set_marker_type(series_, LXW_CHART_MARKER_NONE);
             if (named) hidden_.push_back(static_cast<std::int16_t>(count_ - 1));
@@ -162,7 +167,7 @@ class ChartMaker {
         if (asked_.kind == "scatter") return runs(key, false);
         auto whole = runs(key, true);
         if (whole.empty()) return whole;
-        return {{0, from_.table.rows.size() - 1, ""}};
+        return {{rows_.first, rows_.last, ""}};
     }
 
     void dress(std::size_t series) {
@@ -223,6 +228,7 @@ class ChartMaker {
     const Sheet& from_;
     const SheetChart& asked_;
     Row first_;
+    Rows rows_;
     lxw_chart* chart_ = nullptr;
     lxw_chart_series* series_ = nullptr;
     std::size_t count_ = 0;
@@ -232,8 +238,27 @@ class ChartMaker {
 
 }  // namespace
 
-lxw_chart* make_chart(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart, Row first) {
-    return ChartMaker(book, sheet_name, from, chart, first).make();
+std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart,
+                                    Row first) {
+    std::vector<lxw_chart*> made;
+    const auto& names = from.table.columns;
+    const auto each = std::find(names.begin(), names.end(), chart.each);
+    const std::size_t count = from.table.rows.size();
+    for (std::size_t row = 0; row < count;) {
+        Rows rows{row, count - 1};
+        SheetChart one = chart;
+        if (each != names.end()) {
+            const auto index = static_cast<std::size_t>(each - names.begin());
+            const std::string value = to_text(from.table.rows[row][index]);
+            rows.last = row;
+            while (rows.last + 1 < count && to_text(from.table.rows[rows.last + 1][index]) == value) ++rows.last;
+            constexpr std::string_view mark = "{each}";
+            if (const auto at = one.title.find(mark); at != std::string::npos) one.title.replace(at, mark.size(), value);
+        }
+        if (lxw_chart* chart_made = ChartMaker(book, sheet_name, from, one, first, rows).make()) made.push_back(chart_made);
+        row = rows.last + 1;
+    }
+    return made;
 }
 
 }  // namespace peelbook::output::xlsx

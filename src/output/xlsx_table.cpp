@@ -156,7 +156,8 @@ void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::stri
     }
     std::vector<lxw_chart*> charts;
     for (const auto& chart : from.charts) {
-        if (lxw_chart* made = make_chart(book, name, from, chart, heading_row + 1)) charts.push_back(made);
+        const auto made = make_charts(book, name, from, chart, heading_row + 1);
+        charts.insert(charts.end(), made.begin(), made.end());
     }
     const auto rows = std::max<std::size_t>(1, from.table.rows.size());
     const auto below = static_cast<Row>(heading_row + rows + 2);

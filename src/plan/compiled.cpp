@@ -61,6 +61,14 @@ template <class V, Is<Instrument> S> void members(V& v, S& s) {
     auto& [id, name, kind, tolerance, uncertainty, calibrate_every, place] = s;
     v(id, name, kind, tolerance, uncertainty, calibrate_every, place);
 }
+template <class V, Is<LoggerColumn> S> void members(V& v, S& s) {
+    auto& [column, unit, point, probed] = s;
+    v(column, unit, point, probed);
+}
+template <class V, Is<Logger> S> void members(V& v, S& s) {
+    auto& [id, name, separator, decimal, header_lines, date_column, time_column, time_format, zone, every, no_value, columns] = s;
+    v(id, name, separator, decimal, header_lines, date_column, time_column, time_format, zone, every, no_value, columns);
+}
 template <class V, Is<Role> S> void members(V& v, S& s) {
     auto& [id, may] = s;
     v(id, may);
@@ -106,10 +114,10 @@ template <class V, Is<Interval> S> void members(V& v, S& s) {
 }
 template <class V, Is<Point> S> void members(V& v, S& s) {
     auto& [id, name, step, products, materials, place, grade, hazard, measures, dimension, limit, warn_least, warn_most, units,
-           interval, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
+           interval, chart, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
            process_action, limit_text] = s;
     v(id, name, step, products, materials, place, grade, hazard, measures, dimension, limit, warn_least, warn_most, units,
-      interval, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
+      interval, chart, optional, guarded, room, room_point, instrument_needed, lines, how_often, who, basis, product_action,
       process_action, limit_text);
 }
 template <class V, Is<Hazard> S> void members(V& v, S& s) {
@@ -117,8 +125,8 @@ template <class V, Is<Hazard> S> void members(V& v, S& s) {
     v(id, step, kind, what, likelihood, severity, control, significant);
 }
 template <class V, Is<Plan> S> void members(V& v, S& s) {
-    auto& [site, materials, products, labels, vessels, places, instruments, roles, hazards, points] = s;
-    v(site, materials, products, labels, vessels, places, instruments, roles, hazards, points);
+    auto& [site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points] = s;
+    v(site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points);
 }
 
 template <class T> concept Choice = std::is_enum_v<T>;

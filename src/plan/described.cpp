@@ -164,6 +164,37 @@ Described of(const Instrument& i) {
              {"place", i.place}}};
 }
 
+std::string character_word(const std::string& character) {
+    if (character == "\t") return "a tab";
+    if (character == " ") return "a blank";
+    return character.empty() ? "" : "'" + character + "'";
+}
+
+std::string column_words(const LoggerColumn& c) {
+    std::string text = "in " + std::string(symbol(c.unit));
+    if (!c.point.empty()) text += ", for " + c.point;
+    if (!c.probed.empty()) text += ", " + c.probed;
+    return text;
+}
+
+Described of(const Logger& l) {
+    Described d{"logger",
+                l.id,
+                l.name,
+                {{"name", l.name},
+                 {"columns parted by", character_word(l.separator)},
+                 {"decimal mark", character_word(l.decimal)},
+                 {"header lines", l.header_lines ? std::to_string(*l.header_lines) : ""},
+                 {"date in column", l.date_column},
+                 {"time in column", l.time_column},
+                 {"times written", l.time_format},
+                 {"clock of", l.zone},
+                 {"one row every", period_or_none(l.every)},
+                 {"no value is written", list_of(l.no_value)}}};
+    for (const LoggerColumn& c : l.columns) d.says.emplace_back("values in column " + c.column, column_words(c));
+    return d;
+}
+
 Described of(const Role& r) {
     return {"role", r.id, r.id, {{"may", list_of(r.may)}}};
 }
@@ -200,6 +231,7 @@ Described of(const Point& p) {
              {"warning", range_words(p.warn_least, p.warn_most)},
              {"units", list_of(p.units)},
              {"owed", p.interval ? interval_words(*p.interval) : (p.optional ? "only when read" : "")},
+             {"control chart", yes_or_no(p.chart)},
              {"device check of lines", device ? list_of(p.lines) : ""},
              {"instrument needed", yes_or_no(p.instrument_needed)},
              {"hazard", p.hazard},
@@ -225,6 +257,7 @@ std::vector<Described> described(const Plan& plan) {
     add(plan.vessels, all);
     add(plan.places, all);
     add(plan.instruments, all);
+    add(plan.loggers, all);
     add(plan.roles, all);
     add(plan.hazards, all);
     add(plan.points, all);

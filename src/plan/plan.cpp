@@ -79,6 +79,9 @@ const Place* Plan::place(std::string_view id) const {
 const Instrument* Plan::instrument(std::string_view id) const {
     return by_id(instruments, id);
 }
+const Logger* Plan::logger(std::string_view id) const {
+    return by_id(loggers, id);
+}
 const Role* Plan::role(std::string_view id) const {
     return by_id(roles, id);
 }

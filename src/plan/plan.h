@@ -111,6 +111,29 @@ struct Instrument {
     std::string place;  // where it is fixed, if it is
 };
 
+// One value column of a logger's file.
+struct LoggerColumn {
+    std::string column;  // its heading, or its number from 1
+    Unit unit = Unit::celsius;
+    std::string point;   // the control point it is read for; empty: any
+    std::string probed;  // which oven, deck, rack; empty: whichever is named
+};
+
+// How the files of a logger are read. What is left out is found out: the separator from each line, the header as the first
+// line that is no row, times as people type them, the decimal mark from what the separator leaves free.
+struct Logger {
+    std::string id, name;
+    std::string separator;                // one character; empty: ';', a tab or ',' whichever a line has
+    std::string decimal;                  // "." or ","; empty: "." and, where ',' does not separate, ","
+    std::optional<std::int64_t> header_lines;  // the last of them holds the headings
+    std::string date_column, time_column;  // heading or number from 1; without a date column the time column holds both
+    std::string time_format;              // "DD.MM.YYYY hh:mm:ss" (base/time_format.h); empty: as people type times
+    std::string zone;                     // IANA, "UTC" or "+01:00": of the logger's clock; empty: the site's
+    std::optional<Duration> every;        // one row in so long; longer than half as much again is a gap
+    std::vector<std::string> no_value;    // what stands where the logger has no value: "---"
+    std::vector<LoggerColumn> columns;
+};
+
 struct Role {
     std::string id;
     std::vector<std::string> may;  // command names; "*" for all
@@ -195,6 +218,7 @@ struct Point {
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
     std::vector<std::string> units;         // all must be probed: ovens, racks; empty: one reading is enough
     std::optional<Interval> interval;
+    bool chart = false;                     // a control chart in the weekly workbook
     bool optional = false;                  // not owed: judged only when read
     bool guarded = false;                   // guarded acceptance (JCGM 106): a value that the instrument's error could carry
                                             // over the limit proves nothing; false: the value as read decides
@@ -223,6 +247,7 @@ struct Plan {
     std::vector<Vessel> vessels;
     std::vector<Place> places;
     std::vector<Instrument> instruments;
+    std::vector<Logger> loggers;
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
@@ -233,6 +258,7 @@ struct Plan {
     const Vessel* vessel(std::string_view id) const;
     const Place* place(std::string_view id) const;
     const Instrument* instrument(std::string_view id) const;
+    const Logger* logger(std::string_view id) const;
     const Role* role(std::string_view id) const;
     const Point* point(std::string_view id) const;
     std::vector<const Point*> points_of_product(std::string_view product) const;

@@ -11,7 +11,7 @@ namespace peelbook::plan {
 namespace {
 
 const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
-                                           "place", "instrument", "role",    "hazard", "point"};
+                                           "place", "instrument", "logger",  "role",   "hazard", "point"};
 
 // Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
 class FileReader {
@@ -34,6 +34,8 @@ class FileReader {
                 list(entry, plan_.places, read_place);
             else if (entry.key == "instrument")
                 list(entry, plan_.instruments, read_instrument);
+            else if (entry.key == "logger")
+                list(entry, plan_.loggers, read_logger);
             else if (entry.key == "role")
                 list(entry, plan_.roles, read_role);
             else if (entry.key == "hazard")
@@ -115,6 +117,7 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_formulas(plan, faults);
     check_labels(plan, faults);
     check_points(plan, faults);
+    check_loggers(plan, faults);
     check_limits(plan, faults);
 }
 

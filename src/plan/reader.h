@@ -18,11 +18,14 @@
 //   [[vessel]]    id* name* model* ("mixed" "first-in") holds* kind heel smear validation (the last two: first-in)
 //   [[place]]     id* name*
 //   [[instrument]] id* name* kind tolerance uncertainty calibrate_every place
+//   [[logger]]    id* name* values* [ {column*, unit*, point, probed} ] separator ("tab" "blank" or a character) decimal ("." ",")
+//                 header_lines date time (headings, or numbers from 1) time_format (base/time_format.h) zone (IANA or "+01:00")
+//                 every no_value [ ]
 //   [[role]]      id* may* [commands or "*"]
 //   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
-//                 optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
 //                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |

@@ -13,6 +13,7 @@ Label read_label(Fields& f);
 Vessel read_vessel(Fields& f);
 Place read_place(Fields& f);
 Instrument read_instrument(Fields& f);
+Logger read_logger(Fields& f);
 Role read_role(Fields& f);
 Hazard read_hazard(Fields& f);
 Point read_point(Fields& f);

@@ -105,6 +105,24 @@ tolerance = "1C"
 calibrate_every = "365days"
 place = "chill-room"
 
+# How the files of a logger are read:   peelbook series chill-room chill-air week.csv --logger chill-export --with chill-logger
+# What is left out is found out. Columns go by heading or by number from 1; times are written YYYY MM DD hh mm ss, MON for
+# "Jan", AP for "AM", zz for "+01:00", unix for seconds since 1970. zone is that of the logger's clock, else the site's.
+
+[[logger]]
+id = "chill-export"
+name = "chill room logger, exported as text"
+separator = ";"                        # one character, "tab" or "blank"
+decimal = ","
+header_lines = 1                       # the last of them holds the headings
+date = "Date"                          # only where date and time stand in two columns
+time = "Time"
+time_format = "DD.MM.YYYY hh:mm:ss"    # of both, with a blank between
+# zone = "+01:00"                      # a logger that knows no summer time
+every = "5min"                         # what is longer by half is told as a gap
+no_value = ["---"]
+values = [ { column = "Air", unit = "C", point = "chill-air" } ]
+
 [[instrument]]
 id = "ph-meter"
 name = "pH meter"

@@ -1,6 +1,7 @@
 #include <sodium.h>
 
 #include "record/entry.h"
+#include "record/hasher.h"
 
 namespace peelbook::record {
 namespace {
@@ -27,6 +28,22 @@ Hash chained(const Hash& before, std::string_view body) {
     Hash hash;
     crypto_hash_sha256_final(&state, hash.data());
     return hash;
+}
+
+static_assert(sizeof(crypto_hash_sha256_state) == sizeof(Hasher));
+
+Hasher::Hasher() : state_{} {
+    crypto_hash_sha256_init(reinterpret_cast<crypto_hash_sha256_state*>(state_.data()));
+}
+
+void Hasher::add(std::string_view part) {
+    crypto_hash_sha256_update(reinterpret_cast<crypto_hash_sha256_state*>(state_.data()), bytes_of(part), part.size());
+}
+
+std::string Hasher::hex() {
+    Hash hash;
+    crypto_hash_sha256_final(reinterpret_cast<crypto_hash_sha256_state*>(state_.data()), hash.data());
+    return to_hex(hash);
 }
 
 std::string to_hex(const Hash& hash) {

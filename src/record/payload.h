@@ -333,9 +333,12 @@ struct SeriesTaken {  // a logger file; the file itself is an attachment of the 
     std::string file;    // its name
     std::string sha256;  // of its bytes, lower-case hex: the attachment's key
     std::string value_unit;  // symbol of the unit in the file: "C"
+    std::string logger;      // how the file is read: a logger of the plan in force when this was written; empty: found out
+    std::string column;      // of the values: heading or number from 1; empty: the second
     template <class V, class S> static void fields(V& v, S& s) {
         v("subject", s.subject); v("point", s.point); v("unit", s.unit); v("instrument", s.instrument);
-        v("file", s.file); v("sha256", s.sha256); v("value-unit", s.value_unit);
+        v("file", s.file); v("sha256", s.sha256); v("value-unit", s.value_unit); v("logger", s.logger);
+        v("column", s.column);
     }
 };
 

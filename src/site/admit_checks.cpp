@@ -4,6 +4,7 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "site/admit.h"
+#include "site/series.h"
 
 namespace peelbook::site {
 namespace {
@@ -88,7 +89,10 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     return out;
 }
 
-Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& s) {
+Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& given) {
+    const auto filled_in = with_logger(r.ledger, given, r.now);
+    if (!filled_in) return filled_in.refusal();
+    const record::SeriesTaken& s = *filled_in;
     auto found = point_of(r, s.subject, s.point);
     if (!found) return found.refusal();
     Admitted out{{}, s, {}};
@@ -98,6 +102,9 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& s) {
     }
     if (auto refused = check_unit(*found->point, s.unit)) return *refused;
     if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
+    if (!r.ledger.book.open_attachment(s.sha256)) {
+        return Refusal{"file '" + shown(s.sha256) + "'", "a logger's file that is kept in the book", "record it with: peelbook series", {}};
+    }
     return out;
 }
 

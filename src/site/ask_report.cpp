@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "site/control_chart.h"
 #include "site/impl.h"
 #include "site/limit_table.h"
 #include "site/report.h"
@@ -31,6 +32,19 @@ void provide_limits(Ledger& ledger) {
     for (const auto& version : ledger.rows().plan_versions()) kept.push_back(ledger.plan_version(version.seq));
     for (const auto& one : kept) versions.emplace_back(one.seq, one.plan.get());
     ledger.book.set_temporary("plan_limit", limit_table(versions));
+}
+
+// Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
+Check provide_charts(Ledger& ledger, const std::vector<book::Book::Parameter>& parameters, const ReportSetting& setting) {
+    constexpr int weeks_before = 3;
+    for (const auto& parameter : parameters) {
+        const auto* number = std::get_if<std::int64_t>(&parameter.value);
+        if (parameter.name != "week" || !number) continue;
+        const auto [from, until] = setting.span_of_week({static_cast<int>(*number / 100), static_cast<int>(*number % 100)});
+        for (const auto& [table, rows] : chart_tables(ledger, from - days(7 * weeks_before), until)) ledger.book.set_temporary(table, rows);
+        return {};
+    }
+    return Refusal{"charts without a week", "the week they end with", "give it with --week 2026-W47", {}};
 }
 
 ReportSetting setting_of(const Site& site, Ledger& ledger, Instant now) {
@@ -72,9 +86,16 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
             provide_limits(ledger);
             return {};
         }
+        if (need == "charts") return provide_charts(ledger, parameters, setting);
         return no_answer(name);
     };
     return run_report(ledger.book, impl_->files, impl_->folder, name, parameters, setting);
+}
+
+std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
+
+Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
+    return control_chart(impl_->ledger, question);
 }
 
 Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {

@@ -152,12 +152,26 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     merge_findings(d, before, findings.rows, findings.on_voided);
 }
 
+void set_series(Derivation& d, book::LotId lot, const std::vector<book::Series>& now, const std::vector<book::SeriesFault>& faults) {
+    auto& rows = d.ledger.rows();
+    for (const auto& old : rows.series_of_lot(lot)) {
+        if (std::none_of(now.begin(), now.end(), [&](const auto& s) { return s.seq == old.seq; })) rows.erase_series(old.seq);
+    }
+    for (const auto& series : now) {
+        std::vector<book::SeriesFault> of_it;
+        std::copy_if(faults.begin(), faults.end(), std::back_inserter(of_it), [&](const auto& f) { return f.seq == series.seq; });
+        rows.put(series);
+        rows.set_series_faults(series.seq, of_it);
+    }
+}
+
 void erase_rows(Derivation& d, const book::Lot& row) {
     auto& rows = d.ledger.rows();
     rows.set_uses_into(row.id, {});
     rows.set_moves(row.id, {});
     rows.set_counts(row.id, {});
     rows.set_readings(row.id, {});
+    set_series(d, row.id, {}, {});
     rows.set_holds(row.id, {});
     rows.set_allergens(row.id, {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
@@ -240,6 +254,7 @@ void fold_lot(Derivation& d, book::LotId id) {
     rows.set_moves(id, lot.moves);
     rows.set_counts(id, lot.counts);
     rows.set_readings(id, lot.readings);
+    set_series(d, id, lot.series, lot.series_faults);
     rows.set_holds(id, lot.holds);
     const auto rewired = inputs_of(uses_before, lot.uses);
     if (!rewired.empty()) d.rewired.insert(id);

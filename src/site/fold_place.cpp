@@ -1,10 +1,11 @@
-// Checks on a place or device. A year of them hangs on one subject, so a change folds only its window: the check before it, the
-// checks at its moment, and the one after.
+// Checks on a place or device. A year of them hangs on one subject, so a change folds only its window: the check before it and
+// the checks at its moment. Of a logger's file those production days are folded that the window touches (fold_series.h).
 #include <algorithm>
 
 #include "site/fold.h"
-#include "site/lot_facts.h"
+#include "site/fold_series.h"
 #include "site/owed_time.h"
+#include "site/place_moments.h"
 
 namespace peelbook::site {
 namespace {
@@ -23,7 +24,7 @@ class PlaceFold {
         : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)) {}
 
     Checked check(Seq seq);
-    // Writes the worst of the check's own findings, and the gap from it to `after` when that is too long.
+    // Writes the check's own finding, and the gap from it to `after` when that is too long.
     void write(const Checked& check, std::optional<Instant> after);
     void owe(Instant last);
 
@@ -73,11 +74,6 @@ Checked PlaceFold::check(Seq seq) {
     };
     if (const auto* s = std::get_if<record::ReadingTaken>(&e.says)) {
         measured(s->value, s->unit, s->instrument, e.happened);
-    } else if (const auto* series = std::get_if<record::SeriesTaken>(&e.says)) {
-        const auto unit = unit_from_symbol(series->value_unit).value_or(Unit::celsius);
-        for (const auto& one : series_rows(ledger_, *series)) {
-            measured(measure_of(one.value, unit), series->unit, series->instrument, one.at);
-        }
     } else if (const auto* i = std::get_if<record::Inspected>(&e.says)) {
         auto reading = base;
         reading.unit = i->unit;
@@ -153,41 +149,57 @@ void PlaceFold::owe(Instant last) {
     ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
 }
 
+// Everything whose verdict the moments in [from, until] can change: what stands there, and the gap that ends there.
+void fold_window(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
+    auto& rows = d.ledger.rows();
+    PlaceFold fold(d, place, point);
+    const PlaceMoments moments(d.ledger, place, point);
+    const Instant start = moments.before(from).value_or(from);
+    for (const auto& reading : rows.readings_of_place(place, point, start.ms, until.ms + 1)) {
+        if (reading.voided_by) continue;
+        fold.write(fold.check(reading.seq), moments.after({reading.happened}, reading.seq));
+    }
+    for (const auto& series : rows.series_within(place, point, start.ms, until.ms)) {
+        fold_series_days(d, series, std::max(start, Instant{series.first_ms}), std::min(until, Instant{series.last_ms}));
+    }
+    if (const auto last = moments.last()) fold.owe(*last);
+}
+
+// The time that a changed entry covers, before the change and after it.
+struct Span {
+    Instant from, until;
+    void include(const book::Series& series) {
+        from = std::min(from, Instant{series.first_ms});
+        until = std::max(until, Instant{series.last_ms});
+    }
+};
+
 }  // namespace
 
 void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around) {
     auto& rows = d.ledger.rows();
     PlaceFold fold(d, place, point);
-    const std::string subject = place_subject(place, point);
-    std::vector<Checked> window;
-    const auto add = [&](const std::optional<book::Reading>& reading) {
-        if (reading) window.push_back(fold.check(reading->seq));
-    };
-    std::vector<Checked> here;
-    for (Seq seq : rows.touching(book::SubjectKind::place, subject, around.ms)) {
+    Span span{around, around};
+    for (Seq seq : rows.touching(book::SubjectKind::place, place_subject(place, point), around.ms)) {
         if (rows.fact(seq)->happened != around.ms) break;
-        here.push_back(fold.check(seq));
-        rows.set_reading_rows(seq, here.back().rows);
-    }
-    add(rows.reading_before(place, point, around.ms - 1, 0));
-    for (auto& check : here) {
-        if (check.entry.voided_by) {
-            fold.write(check, {});
-        } else {
-            window.push_back(std::move(check));
+        const Effective e = d.ledger.effective(seq);
+        if (std::holds_alternative<record::SeriesTaken>(e.says)) {
+            const auto was = rows.series(seq);
+            const book::Series now = put_series(d, e, place);
+            if (now.voided_by) fold_voided_series(d, now);
+            span.include(now);
+            if (was && (was->place != place || was->point != point)) {
+                fold_window(d, was->place, was->point, {was->first_ms}, {was->last_ms});
+            } else if (was) {
+                span.include(*was);
+            }
+            continue;
         }
+        const Checked check = fold.check(seq);
+        rows.set_reading_rows(seq, check.rows);
+        if (check.entry.voided_by) fold.write(check, {});
     }
-    const auto next = rows.reading_after(place, point, around.ms, 0);
-    for (std::size_t i = 0; i < window.size(); ++i) {
-        std::optional<Instant> after;
-        if (i + 1 < window.size()) {
-            after = window[i + 1].entry.happened;
-        } else if (next) {
-            after = Instant{next->happened};
-        }
-        fold.write(window[i], after);
-    }
-    if (!next && !window.empty() && !window.back().rows.empty()) fold.owe({window.back().rows.back().happened});
+    fold_window(d, place, point, span.from, span.until);
 }
 
 }  // namespace peelbook::site

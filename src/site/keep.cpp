@@ -21,7 +21,7 @@ void copy_attachment(const book::Book& from, book::Book& to, const record::Entry
     const auto* says = std::get_if<record::Statement>(&entry.payload);
     const auto* series = says ? std::get_if<record::SeriesTaken>(says) : nullptr;
     if (!series) return;
-    if (const auto bytes = from.attachment(series->sha256)) to.attach(*bytes);
+    if (const auto bytes = from.open_attachment(series->sha256)) to.attach(series->sha256, *bytes);
 }
 
 }  // namespace

@@ -30,7 +30,7 @@ Effective Ledger::effective(Seq seq) { return effective(seq, rows().fact(seq)); 
 
 Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {
     const record::Entry& original = entry(seq);
-    Effective out{.seq = seq, .happened = original.happened, .by = original.by, .says = {}, .amended_by = {}, .voided_by = {}};
+    Effective out{.seq = seq, .happened = original.happened, .written = original.written, .by = original.by, .says = {}, .amended_by = {}, .voided_by = {}};
     if (const auto* says = std::get_if<record::Statement>(&original.payload)) {
         out.says = *says;
     } else {
@@ -43,7 +43,9 @@ Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {
     out.amended_by = fact->amended_by;
     out.happened = {fact->happened};
     if (fact->amended_by) {
-        out.says = std::get<record::Amended>(entry(*fact->amended_by).payload).statement;
+        const record::Entry& amendment = entry(*fact->amended_by);
+        out.says = std::get<record::Amended>(amendment.payload).statement;
+        out.written = amendment.written;
     }
     return out;
 }

@@ -1,6 +1,7 @@
 #pragma once
 // What every part of this layer works on: the book, the plan versions read from it, the site's zone, and entries as they stand
 // after corrections. Entries never change, so decoded ones and parsed plans are kept for the life of the process.
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
@@ -19,6 +20,7 @@ namespace peelbook::site {
 struct Effective {
     Seq seq = 0;
     Instant happened;
+    Instant written;  // of what it says: of the latest amendment, else of the entry
     std::string by;
     record::Statement says;
     std::optional<Seq> amended_by, voided_by;
@@ -35,6 +37,8 @@ class Ledger {
     explicit Ledger(book::Book book) : book(std::move(book)) {}
 
     book::Book book;
+    // Told now and then while a large file is worked on; may be empty.
+    std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)> progress;
     book::Derived& rows() { return book.derived(); }
 
     GoverningPlan plan_at(Instant t);

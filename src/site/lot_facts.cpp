@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "site/series.h"
+
 namespace peelbook::site {
 namespace {
 
@@ -374,12 +376,24 @@ void Gatherer::operator()(const record::ReadingTaken& s) {
     add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
 }
 
+// In order of time; of doubled rows one counts.
 void Gatherer::operator()(const record::SeriesTaken& s) {
     const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
-    std::int64_t row = 0;
-    for (const auto& one : series_rows(ledger_, s)) {
-        add_reading(s.point, measure_of(one.value, unit), s.unit, s.instrument, row++, one.at);
+    std::vector<LoggerRow> rows;
+    auto check = read_series(ledger_, *entry_, most_rows_of_a_lot, [&](const LoggerRow& row) { rows.push_back(row); });
+    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+    const bool told = check.in_order();
+    if (!told) check.begin_time();
+    std::int64_t number = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (!told) check.in_time(rows[i].at, rows[i].line, *rows[i].value);
+        if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
+        add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
     }
+    out_.series.push_back(series_row_of(*entry_, s));
+    out_.series.back().lot = id_;
+    check.tell(out_.series.back());
+    for (auto& fault : check.faults(entry_->seq)) out_.series_faults.push_back(std::move(fault));
 }
 
 void Gatherer::operator()(const record::Inspected& s) {

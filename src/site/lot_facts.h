@@ -16,6 +16,8 @@ struct LotFacts {
     std::vector<book::Move> moves;
     std::vector<book::StockCount> counts;
     std::vector<book::Reading> readings;
+    std::vector<book::Series> series;
+    std::vector<book::SeriesFault> series_faults;
     std::vector<book::Hold> holds;
     judge::Facts facts;
     std::optional<record::Started> size;            // of a batch
@@ -39,8 +41,5 @@ bool judged_here(const LotFacts& lot, const plan::Point& point);
 
 // The next moments at which a lot owes something: the deadlines of a cooling or of a time limit that is running.
 void owe_next(Derivation& d, const LotFacts& lot);
-
-// Rows of one logger file, read from the book's attachment.
-std::vector<record::SeriesRow> series_rows(Ledger& ledger, const record::SeriesTaken& series);
 
 }  // namespace peelbook::site

@@ -6,6 +6,7 @@
 #include "site/friction.h"
 #include "site/lot_facts.h"
 #include "site/outlook.h"
+#include "site/series.h"
 #include "site/weigh_sheet.h"
 #include "site/weighed.h"
 
@@ -164,6 +165,18 @@ void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Recei
     receipt.water = water_advice(ledger, says, receipt.happened);
 }
 
+void add_series(Ledger& ledger, Seq seq, Receipt& receipt) {
+    for (auto& line : series_lines(ledger, seq)) receipt.said.push_back(std::move(line));
+    const auto series = ledger.rows().series(seq);
+    if (!series || series->lot) return;
+    constexpr std::size_t most_told = 8;
+    std::stable_sort(receipt.findings.begin(), receipt.findings.end(),
+                     [](const auto& a, const auto& b) { return a.finding.verdict > b.finding.verdict; });
+    if (receipt.findings.size() <= most_told) return;
+    receipt.next.push_back(std::to_string(receipt.findings.size() - most_told) + " more findings of this file stand in the book");
+    receipt.findings.resize(most_told);
+}
+
 void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt) {
     std::string subject, point_id;
     if (const auto* s = std::get_if<record::ReadingTaken>(&says)) subject = s->subject, point_id = s->point;
@@ -174,7 +187,12 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
     }
     if (subject.empty()) return;
     const auto lot = ledger.rows().lot(subject);
-    const auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);
+    auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);
+    if (!lot && std::holds_alternative<record::SeriesTaken>(says)) {  // a year of days is no answer: the first stands for them
+        if (!receipt.findings.empty()) return;
+        if (all.size() > 1) receipt.said.push_back("within on each of its " + std::to_string(all.size()) + " production days; the first:");
+        if (!all.empty()) all.resize(1);
+    }
     const auto already = [&](const book::Finding& f) {
         return std::any_of(receipt.findings.begin(), receipt.findings.end(), [&](const auto& t) {
             return t.finding.anchor == f.anchor && t.finding.point == f.point && t.finding.ord == f.ord;

@@ -16,6 +16,9 @@ ToldFinding told(Ledger& ledger, const book::Finding& finding);
 // Weigh sheet of a started batch, with lots on hand first-expired first.
 void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Receipt& receipt);
 
+// What a logger's file holds and what is odd about it; of many findings the worst few.
+void add_series(Ledger& ledger, Seq seq, Receipt& receipt);
+
 // What the point just read says now, and what is owed next on its lot or place.
 void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt);
 

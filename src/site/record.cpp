@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "record/hasher.h"
 #include "site/admit.h"
 #include "site/amendable.h"
 #include "site/holds.h"
@@ -121,6 +122,7 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
     }
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;
+    if (std::holds_alternative<record::SeriesTaken>(says)) add_series(ledger_, seq, receipt);
     add_point_state(ledger_, says, receipt);
     if (const auto* started = std::get_if<record::Started>(&says)) add_weigh_sheet(ledger_, *started, seq, receipt);
     return receipt;
@@ -244,6 +246,16 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     return receipt;
 }
 
+// Whether a logger's file can be read shows when its rows are derived; the transaction is then not committed.
+template <class Do>
+Result<Receipt> tried(Do record) {
+    try {
+        return record();
+    } catch (const UnreadableSeries& unreadable) {
+        return unreadable.refusal;
+    }
+}
+
 // A running transaction that forgets what was read inside it unless it is committed.
 class Transaction {
   public:
@@ -277,7 +289,7 @@ Result<std::vector<Receipt>> Site::record_all(const std::vector<Draft>& drafts) 
     Transaction work(ledger);
     std::vector<Receipt> receipts;
     for (const auto& draft : drafts) {
-        auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+        auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).run(draft); });
         if (!receipt) return receipt.refusal();
         receipts.push_back(std::move(*receipt));
     }
@@ -296,7 +308,7 @@ Result<Receipt> Site::amend(Seq target, const record::Statement& instead, std::o
     auto& ledger = impl_->ledger;
     Transaction work(ledger);
     const Draft rest{.says = instead, .by = by, .happened = happened, .token = token, .already_done = false, .why = why};
-    auto receipt = Recording(ledger, impl_->clock.now()).correct(target, rest);
+    auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).correct(target, rest); });
     if (!receipt) return receipt.refusal();
     work.commit();
     return receipt;
@@ -306,15 +318,19 @@ Result<Receipt> Site::void_entry(Seq target, const std::string& by, const std::s
     return record({.says = record::Voided{target, why}, .by = by, .happened = {}, .token = token, .already_done = false, .why = why});
 }
 
-Result<Receipt> Site::record_series(const record::SeriesTaken& series, std::string_view bytes, const Draft& rest) {
+Result<Receipt> Site::record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress) {
     auto& ledger = impl_->ledger;
-    Transaction work(ledger);
     auto draft = rest;
     auto says = series;
-    says.sha256 = ledger.book.attach(bytes);
+    record::Hasher hasher;
+    each_part(file, [&](std::string_view part) { hasher.add(part); });
+    says.sha256 = hasher.hex();
     draft.says = says;
-    if (auto bad = check_series(ledger, says)) return *bad;
-    auto receipt = Recording(ledger, impl_->clock.now()).run(draft);
+    Transaction work(ledger);
+    ledger.progress = progress;
+    ledger.book.attach(says.sha256, file);
+    auto receipt = tried([&] { return Recording(ledger, impl_->clock.now()).run(draft); });
+    ledger.progress = {};
     if (!receipt) return receipt.refusal();
     work.commit();
     return receipt;

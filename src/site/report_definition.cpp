@@ -16,7 +16,7 @@ namespace {
 using plan::TomlValue;
 using Kind = TomlValue::Kind;
 
-const std::vector<std::string> known_needs{"limits", "trace"};
+const std::vector<std::string> known_needs{"limits", "trace", "charts"};
 const std::vector<std::string> known_formats{"text", "integer", "0", "0.0", "0.00", "0.000", "0.0%", "0.00%", "count", "verdict"};
 const std::vector<std::string> known_kinds{"line", "scatter", "column"};
 constexpr std::int64_t narrowest = 3, widest = 120;  // characters of a column
@@ -230,7 +230,7 @@ class Reader {
     }
 
     void read_chart(const TomlValue& from, ReportSheet& sheet) {
-        only_keys(from, {"kind", "title", "x", "y", "x_title", "y_title", "series_by", "also"});
+        only_keys(from, {"kind", "title", "x", "y", "x_title", "y_title", "series_by", "also", "each", "centre"});
         SheetChart chart;
         chart.kind = chosen(from, "kind", known_kinds, "line");
         chart.title = text(from, "title", true);
@@ -239,6 +239,8 @@ class Reader {
         chart.x_title = text(from, "x_title", false);
         chart.y_title = text(from, "y_title", false);
         chart.series_by = shown_column(from, "series_by", false, sheet);
+        chart.each = shown_column(from, "each", false, sheet);
+        chart.centre = shown_column(from, "centre", false, sheet);
         chart.also = texts(from, "also");
         for (const auto& key : chart.also) check_shown(from.find("also")->at, key, sheet);
         sheet.looks.charts.push_back(std::move(chart));

@@ -8,7 +8,7 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace"]           # temporary tables, see site/trace_tables.h and site/limit_table.h
+//   needs = ["limits", "trace", "charts"] # temporary tables, see site/limit_table.h, site/trace_tables.h, site/control_chart.h
 //   [[parameter]]
 //   name = "week"
 //   what = "the ISO week as year x 100 + week: 202647"
@@ -20,7 +20,7 @@
 //   landscape = true
 //   columns = [{ key = "lot", heading = "Lot", unit = "", format = "text", width = 18 }]
 //   charts = [{ kind = "scatter", title = "...", x = "minutes", y = "celsius", x_title = "min", y_title = "C",
-//               series_by = "lot", also = ["limit_c"] }]
+//               series_by = "lot", also = ["limit_c"], each = "point", centre = "mean_c" }]
 #include <filesystem>
 #include <string>
 #include <utility>

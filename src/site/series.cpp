@@ -1,79 +1,145 @@
 #include "site/series.h"
 
-#include <limits>
+#include <algorithm>
 
 #include "base/text.h"
-#include "site/lot_facts.h"
 
 namespace peelbook::site {
 namespace {
 
-char separator_of(std::string_view line) {
-    for (const char c : {';', '\t', ','}) {
-        if (line.find(c) != std::string_view::npos) return c;
-    }
-    return ',';
+Result<plan::Logger> logger_of(Ledger& ledger, const std::string& id, Instant written) {
+    if (id.empty()) return plan::Logger{};
+    const auto governing = ledger.plan_at(written);
+    if (const auto* known = governing.plan->logger(id)) return *known;
+    std::vector<std::string> ids;
+    for (const auto& logger : governing.plan->loggers) ids.push_back(logger.id);
+    return Refusal{"logger '" + shown(id) + "'", "a logger of the plan in force: " + (ids.empty() ? "it has none" : joined(ids, ", ")),
+                   "add a [[logger]] to the plan and adopt it, or leave --logger out for a file with time and value", nearest(id, ids)};
 }
 
-std::optional<std::int64_t> value_of(std::string text, Unit unit, char separator) {
-    if (separator != ',') {
-        for (char& c : text) c = c == ',' ? '.' : c;
-    }
-    auto measure = parse_measure(text + std::string(symbol(unit)), dimension_of(unit));
-    return measure ? std::optional<std::int64_t>(measure->value) : std::nullopt;
+std::string column_text(const plan::LoggerColumn& column) {
+    return column.column + (column.point.empty() ? "" : " for " + column.point) + (column.probed.empty() ? "" : ", " + column.probed);
 }
 
-Refusal bad_line(std::size_t line, std::string_view text, std::string wanted) {
-    return {"logger file, line " + std::to_string(line) + ": '" + shown(text) + "'", std::move(wanted),
-            "mend a copy of the file and record that one", {}};
+Result<LoggerFile> open_series(Ledger& ledger, const record::SeriesTaken& series, Instant written) {
+    const auto unit = unit_from_symbol(series.value_unit);
+    if (!unit) return Refusal{"values in '" + shown(series.value_unit) + "'", "a known unit", "name the file's unit", {}};
+    auto logger = logger_of(ledger, series.logger, written);
+    if (!logger) return logger.refusal();
+    const auto zone = Zone::named(ledger.plan_at(written).plan->site.zone);
+    return LoggerFile(*std::move(logger), series.column, *unit, zone ? *zone : Zone::utc());
+}
+
+Refusal still_to_come(std::int64_t line) {
+    return {"logger file, line " + std::to_string(line) + ": a time that is still to come",
+            "rows up to now: the logger's clock, its zone or the order of day and month is wrong",
+            "correct zone or time_format of the logger in the plan", {}};
+}
+
+Refusal too_many(std::int64_t most) {
+    return {"a logger file of more than " + std::to_string(most) + " rows for one lot", "at most " + std::to_string(most),
+            "record it on the place where it was logged, or record the part of the file that belongs to the lot", {}};
 }
 
 }  // namespace
 
-Result<std::vector<record::SeriesRow>> read_series(std::string_view bytes, Unit unit, const Zone& zone) {
-    std::vector<record::SeriesRow> rows;
-    std::size_t number = 0;
-    const Instant far{std::numeric_limits<std::int64_t>::max()};
-    while (!bytes.empty()) {
-        ++number;
-        const auto end = bytes.find('\n');
-        const auto line = trimmed(bytes.substr(0, end));
-        bytes.remove_prefix(end == std::string_view::npos ? bytes.size() : end + 1);
-        if (line.empty()) continue;
-        const char separator = separator_of(line);
-        const auto parts = split(line, separator);
-        const auto at = parts.size() < 2 ? std::nullopt : [&]() -> std::optional<Instant> {
-            auto when = parse_when(trimmed(parts[0]), zone, far);
-            return when ? std::optional<Instant>(*when) : std::nullopt;
-        }();
-        const auto value = parts.size() < 2 ? std::nullopt : value_of(std::string(trimmed(parts[1])), unit, separator);
-        if (!at || !value) {
-            if (number == 1) continue;  // header
-            return bad_line(number, line, "a time and a value, as 2026-11-16 05:40;93.4");
-        }
-        if (!rows.empty() && *at <= rows.back().at) return bad_line(number, line, "a time after the line before it");
-        rows.push_back({*at, *value});
+Result<record::SeriesTaken> with_logger(Ledger& ledger, record::SeriesTaken series, Instant written) {
+    if (series.logger.empty()) return series;
+    const auto logger = logger_of(ledger, series.logger, written);
+    if (!logger) return logger.refusal();
+    std::vector<plan::LoggerColumn> fit;
+    std::vector<std::string> all;
+    for (const auto& column : logger->columns) {
+        all.push_back(column_text(column));
+        const bool fits = (series.column.empty() || series.column == column.column) && (column.point.empty() || column.point == series.point) &&
+                          (series.unit.empty() || column.probed.empty() || column.probed == series.unit);
+        if (fits) fit.push_back(column);
     }
-    if (rows.empty()) return Refusal{"a logger file without a row", "a time and a value a line", "check that it is the right file", {}};
-    return rows;
+    if (fit.size() != 1) {
+        return Refusal{"logger " + logger->id + " for " + series.point + (series.column.empty() ? "" : ", column '" + shown(series.column) + "'") +
+                           ": " + (fit.empty() ? "no column" : std::to_string(fit.size()) + " columns"),
+                       "one of its columns: " + joined(all, "; "), "name it with --column, or what was probed with --unit", {}};
+    }
+    const std::string unit(symbol(fit.front().unit));
+    if (!series.value_unit.empty() && unit_from_symbol(series.value_unit) != fit.front().unit) {
+        return Refusal{"values in '" + shown(series.value_unit) + "'", "the unit the plan gives for column " + fit.front().column + ": " + unit,
+                       "leave --unit-of-values out, or correct the plan", {}};
+    }
+    series.column = fit.front().column;
+    series.value_unit = unit;
+    if (series.unit.empty()) series.unit = fit.front().probed;
+    return series;
 }
 
-Check check_series(Ledger& ledger, const record::SeriesTaken& series) {
-    const auto unit = unit_from_symbol(series.value_unit);
-    if (!unit) return Refusal{"values in '" + shown(series.value_unit) + "'", "a known unit", "name the file's unit", {}};
-    const auto bytes = ledger.book.attachment(series.sha256);
-    auto rows = read_series(bytes.value_or(""), *unit, ledger.zone());
-    if (!rows) return rows.refusal();
-    return {};
+LoggerCheck read_series(Ledger& ledger, const Effective& e, std::int64_t most_rows, const std::function<void(const LoggerRow&)>& use) {
+    const auto& series = std::get<record::SeriesTaken>(e.says);
+    const auto refuse = [&](Refusal why) { throw UnreadableSeries(series.sha256, std::move(why)); };
+    const auto logger = logger_of(ledger, series.logger, e.written);
+    auto file = open_series(ledger, series, e.written);
+    const auto bytes = ledger.book.open_attachment(series.sha256);
+    if (!bytes) throw Damaged("a logger file of the book is gone: " + series.sha256);
+    if (!logger) refuse(logger.refusal());
+    if (!file) refuse(file.refusal());
+    LoggerCheck check(logger->every);
+    std::int64_t rows = 0;
+    const auto take = [&](const LoggerRow& row) {
+        if (row.at > e.written) refuse(still_to_come(row.line));
+        if (row.value && ++rows > most_rows) refuse(too_many(most_rows));
+        check.in_file(row);
+        if (row.value) use(row);
+    };
+    const auto progress = [&](std::int64_t done, std::int64_t of) {
+        if (ledger.progress) ledger.progress("reading the file", done, of);
+    };
+    if (auto refused = file->read(*bytes, take, progress)) refuse(*std::move(refused));
+    if (rows == 0) refuse({"a logger file without a row", "a time and a value a line", "check that it is the right file", {}});
+    check.end_of_file();
+    return check;
 }
 
-std::vector<record::SeriesRow> series_rows(Ledger& ledger, const record::SeriesTaken& series) {
-    const auto unit = unit_from_symbol(series.value_unit);
-    const auto bytes = ledger.book.attachment(series.sha256);
-    if (!unit || !bytes) throw Damaged("a logger file of the book is gone: " + series.sha256);
-    auto rows = read_series(*bytes, *unit, ledger.zone());
-    if (!rows) throw Damaged("a logger file of the book cannot be read any more: " + series.sha256);
-    return std::move(*rows);
+book::Series series_row_of(const Effective& e, const record::SeriesTaken& s) {
+    book::Series row;
+    row.seq = e.seq;
+    row.point = s.point;
+    row.unit = s.unit;
+    row.instrument = s.instrument;
+    row.logger = s.logger;
+    row.column = s.column;
+    row.file = s.file;
+    row.sha256 = s.sha256;
+    row.symbol = s.value_unit;
+    row.voided_by = e.voided_by;
+    return row;
+}
+
+std::vector<std::string> series_lines(Ledger& ledger, Seq seq) {
+    const auto series = ledger.rows().series(seq);
+    if (!series) return {};
+    const Unit unit = unit_from_symbol(series->symbol).value_or(Unit::celsius);
+    const Zone& zone = ledger.zone();
+    std::vector<std::string> lines;
+    lines.push_back(std::to_string(series->rows) + " rows, " + to_text(zone, {series->first_ms}) + " to " + to_text(zone, {series->last_ms}) +
+                    ", " + to_text(as_logged(series->least, unit)) + " to " + to_text(as_logged(series->most, unit)));
+    lines.push_back("file SHA-256 " + series->sha256);
+    const std::vector<std::pair<book::Int, std::string>> counts{{series->gaps, "gaps"},
+                                                                {series->duplicates, "doubled rows"},
+                                                                {series->two_values, "times with two values"},
+                                                                {series->out_of_order, "rows out of order"},
+                                                                {series->clock_steps, "steps of its clock"},
+                                                                {series->no_values, "rows without a value"}};
+    std::vector<std::string> odd;
+    for (const auto& [count, what] : counts) {
+        if (count > 0) odd.push_back(what + " " + std::to_string(count));
+    }
+    if (!odd.empty()) lines.push_back("odd in the file: " + joined(odd, ", "));
+    constexpr std::size_t most_told = 5;
+    const auto faults = ledger.rows().series_faults(seq);
+    for (const auto& fault : faults) {
+        if (&fault - faults.data() == static_cast<std::ptrdiff_t>(most_told)) break;
+        lines.push_back("line " + std::to_string(fault.line) + ", " + to_text(zone, {fault.from_ms}) + ", " + fault.kind + ": " + fault.detail);
+    }
+    if (faults.size() > most_told) lines.push_back("more of them on sheet Logger files of the weekly workbook");
+    return lines;
 }
 
 }  // namespace peelbook::site

@@ -35,6 +35,9 @@
 
 namespace peelbook::site {
 
+struct ChartQuestion;
+struct ChartAnswer;
+
 struct Draft {
     record::Statement says;
     std::string by;                   // initials of a person in the book
@@ -169,8 +172,10 @@ class Site {
     Result<Receipt> amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
                           const std::string& why, const std::string& token = {});
     Result<Receipt> void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token = {});
-    // A logger file: kept whole in the book, its rows become readings.
-    Result<Receipt> record_series(const record::SeriesTaken& series, std::string_view bytes, const Draft& rest);
+    // A logger file: kept whole in the book, its rows become readings. It is read part by part; `progress` is told now and then
+    // how far it is.
+    using Progress = std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)>;
+    Result<Receipt> record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress = {});
 
     // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/scan.h); refused where the two differ.
     Result<record::Received> with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const;
@@ -194,6 +199,8 @@ class Site {
     Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;
+    std::pair<Instant, Instant> span_of_week(IsoWeek week) const;  // its production days; the second is not included
+    Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/control_chart.h
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title

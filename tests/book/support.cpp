@@ -70,7 +70,7 @@ Seq record_series(Book& book, const std::string& bytes) {
         sha256 = book.attach(bytes);
         work.commit();
     }
-    return record(book, record::SeriesTaken{"RYE-1", "cooling", "", "L-1", "logger.csv", sha256, "C"});
+    return record(book, record::SeriesTaken{"RYE-1", "cooling", "", "L-1", "logger.csv", sha256, "C", "", ""});
 }
 
 void make_book(const fs::path& file, int entries) {

@@ -6,6 +6,8 @@
 Writes the workbook, lets LibreOffice open it and save it again, reads that copy with openpyxl and compares it with the book's
 tables, read through Python's own sqlite3: neither the program's SQL nor its workbook code is used twice.
 """
+import json
+import re
 import shutil
 import sqlite3
 import subprocess
@@ -14,6 +16,7 @@ from collections import Counter
 from pathlib import Path
 
 import openpyxl
+from openpyxl.utils.cell import range_boundaries
 
 program, site, week, work = sys.argv[1], Path(sys.argv[2]), sys.argv[3], Path(sys.argv[4])
 week_number = int(week[:4]) * 100 + int(week[6:])
@@ -140,6 +143,91 @@ def check_curves(book, db):
                 faults.append(f"{sheet}: {row[number]} of {row[code]} is no reading of the book")
 
 
+def individuals(values):
+    """Centre and control lines of individuals, and the moving ranges' mean and upper line, with the printed constants."""
+    moving = [abs(b - a) for a, b in zip(values, values[1:])]
+    mean, spread = sum(values) / len(values), sum(moving) / len(moving)
+    width = 3 * spread / 1.128  # d2 of two: ISO 7870-2
+    return {"Centre line": mean, "Lower control line": mean - width, "Upper control line": mean + width,
+            "Mean range": spread, "Its upper line": 3.267 * spread}  # D4 of two
+
+
+def charted_readings(db, point, product, unit):
+    """The values of a group as the book's readings have them: of lots that began in the four weeks, or of a place."""
+    if product is None:
+        return [value / 1000 for (value,) in db.execute(
+            "SELECT value FROM reading WHERE point = ? AND place <> '' AND voided_by IS NULL ORDER BY happened, seq", (point,))]
+    return [value / 1000 for (value,) in db.execute(
+        "SELECT r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND lot.item = ? AND r.unit = ? AND lot.week "
+        "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol IN ('C', 'F', 'pH', '%') AND r.seq NOT IN (SELECT seq FROM series) "
+        "ORDER BY r.happened, r.seq, r.row", (point, product, unit, week_number - 3, week_number))]
+
+
+def charted_times(db, product, begin, end):
+    """Minutes between two events of each batch, from the entries themselves."""
+    done = {}
+    for body, happened in db.execute("SELECT e.body, f.happened FROM entry e JOIN fact f ON f.seq = e.seq "
+                                     "WHERE f.kind = 'step-done' AND f.voided_by IS NULL AND f.amended_by IS NULL"):
+        says = json.loads(body)["says"]
+        done[(says["lot"], says["step"])] = happened
+    minutes = []
+    for code, started in db.execute("SELECT code, happened FROM lot WHERE kind = 'batch' AND item = ? AND week BETWEEN ? AND ?",
+                                    (product, week_number - 3, week_number)):
+        first = started if begin == "start" else done.get((code, begin))
+        last = done.get((code, end))
+        if first is not None and last is not None:
+            minutes.append((last, (last - first) / 60000))
+    return [value for _, value in sorted(minutes, key=lambda m: m[0])]
+
+
+def check_control_charts(book, db):
+    """Every line of every charted group, reckoned here from the book's readings."""
+    points = {name: (point, limit) for name, point, limit in db.execute("SELECT name, id, limit_text FROM plan_point")}
+    groups = {}
+    for row in rows_of(book, "Control charts", "Control point"):
+        groups.setdefault((row["Control point"], row["Product, oven"]), []).append(row)
+    for (name, group), rows in groups.items():
+        if group and group.startswith("daily mean"):
+            continue
+        point, limit = points[name]
+        product, _, unit = (group or "").partition(", ")
+        between = re.match(r"(\S+) to (\S+): ", limit)
+        kept = charted_times(db, product, *between.groups()) if between else charted_readings(db, point, product or None, unit)
+        what = f"Control charts, {name}, {group}"
+        if not kept:
+            faults.append(f"{what}: the book has no such readings")
+            continue
+        expect(f"{what}, values", [round(row["Value"], 6) for row in rows], [round(value, 6) for value in kept])
+        for heading, line in individuals(kept).items():
+            for row in rows:
+                check_number(f"{what}, {heading}", row[heading], line)
+        for row, before, value in zip(rows[1:], kept, kept[1:]):
+            if not close(row["Moving range"], abs(value - before)) and abs(row["Moving range"] - abs(value - before)) > 1e-9:
+                faults.append(f"{what}: a moving range of {row['Moving range']}, reckoned {abs(value - before)}")
+
+
+def check_drawn_lines(book):
+    """Each charted point has a chart of its own, and for each group it draws the value, the centre line and both control lines."""
+    sheet = book["Control charts"]
+    lines = [list(row) for row in sheet.iter_rows(values_only=True)]
+    top = next((i for i, row in enumerate(lines) if row and row[0] == "Control point"), 0)
+    heads = [str(h) for h in lines[top]]
+    stretches = {}  # of each point: the rows of its groups, as the sheet numbers them
+    for number, row in enumerate(lines[top + 1:], start=top + 2):
+        if len(row) > 5 and isinstance(row[5], (int, float)):
+            first, _ = stretches.setdefault(row[0], {}).get(row[1], (number, number))
+            stretches[row[0]][row[1]] = (first, number)
+    expect("Control charts, charts", len(sheet._charts), len(stretches))
+    for (point, groups), chart in zip(stretches.items(), sorted(sheet._charts, key=lambda c: (c.anchor._from.row, c.anchor._from.col))):
+        drawn = Counter()
+        for series in chart.series:
+            left, above, right, below = range_boundaries(series.yVal.numRef.f.split("!")[1].replace("$", ""))
+            drawn[(heads[left - 1] if left == right else "several columns", (above, below))] += 1
+        wanted = Counter({(heading, rows): 1 for rows in groups.values()
+                          for heading in ("Value", "Centre line", "Lower control line", "Upper control line")})
+        expect(f"Control charts, {point}, lines drawn", drawn, wanted)
+
+
 def main():
     shutil.rmtree(work, ignore_errors=True)
     work.mkdir(parents=True)
@@ -148,8 +236,9 @@ def main():
                    capture_output=True)
     book = openpyxl.load_workbook(through_libreoffice(made), data_only=True)
     db = sqlite3.connect(f"file:{site / 'book.db'}?mode=ro", uri=True)
-    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves):
+    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves, check_control_charts):
         check(book, db)
+    check_drawn_lines(openpyxl.load_workbook(made))
     numbers = sum(1 for sheet in book for row in sheet.iter_rows(values_only=True) for c in row if isinstance(c, (int, float)))
     for fault in faults[:20]:
         print(fault)

@@ -52,7 +52,7 @@ TEST_CASE("an unknown section, with the nearest name") {
             "    [[products]]\n"
             "      ^\n"
             "    [did you mean 'product'? If not: it may be one of: site, material, product, label, vessel, "
-            "place, instrument, role, "
+            "place, instrument, logger, role, "
             "hazard, point]");
 }
 

@@ -1,3 +1,4 @@
+#include "site/control_chart.h"
 #include "site/report.h"
 
 #include <catch2/catch.hpp>
@@ -120,6 +121,8 @@ TEST_CASE("The program's own reports have no fault, and run on an empty book") {
         }
     }
     bench.book.set_temporary("plan_limit", {{"plan_seq", "point", "kind", "dimension", "stage", "start", "least", "most", "by_ms"}, {}});
+    Ledger empty(book::Book::in_memory());
+    for (const auto& [name, table] : chart_tables(empty, Instant{0}, Instant{1})) bench.book.set_temporary(name, table);
     const auto workbook = bench.run("weekly", {{"week", std::int64_t{202647}}, {"from_ms", std::int64_t{0}}, {"until_ms", std::int64_t{1}}});
     if (!workbook) FAIL(workbook.refusal().given + ": " + workbook.refusal().wanted);
     CHECK(workbook->title == "Week 2026-W47");

@@ -1,0 +1,372 @@
+#include "site/control_chart.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "base/text.h"
+#include "calc/summary.h"
+#include "site/logger_file.h"
+
+namespace peelbook::site {
+namespace {
+
+constexpr double ms_a_day = 86'400'000;
+constexpr std::size_t fewest_for_a_trend = 3;
+constexpr std::size_t fewest_for_lines =
+    20;  // common practice: control lines from fewer values are provisional
+constexpr std::size_t largest_subgroup = 10;  // of the table of constants (calc/chart.h)
+
+std::string decimals(double number, int places) {
+    const double scale = std::pow(10.0, places);
+    return to_text(Cell{std::round(number * scale) / scale});
+}
+
+struct Sides {
+    std::optional<double> least, most;
+};
+
+// "1:12" or "1:12:30" of a finding's `measured`, which to_text(Duration) wrote.
+std::optional<Duration> duration_measured(const std::string& text) {
+    const auto parts = split(text, ':');
+    if (parts.size() < 2 || parts.size() > 3) return std::nullopt;
+    Duration sum{};
+    for (std::size_t i = 0; i < 3; ++i) {
+        const std::string part = i < parts.size() ? parts[i] : "0";
+        if (part.empty() || part.size() > 5 || part.find_first_not_of("0123456789") != std::string::npos)
+            return std::nullopt;
+        constexpr std::int64_t ms_of[] = {3'600'000, 60'000, 1000};
+        sum.ms += std::stoll(part) * ms_of[i];
+    }
+    return sum;
+}
+
+Unit unit_of(const plan::Point& point) {
+    const auto of = [](const std::optional<plan::Bound>& bound) {
+        return bound ? std::optional<Unit>(bound->first.unit) : std::nullopt;
+    };
+    std::optional<Unit> unit;
+    if (const auto* range = std::get_if<plan::RangeLimit>(&point.limit))
+        unit = range->least ? of(range->least) : of(range->most);
+    if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
+        unit = packing->most.first.unit;
+    if (std::holds_alternative<plan::TimeLimit>(point.limit)) unit = Unit::minute;
+    return unit.value_or(Unit::celsius);
+}
+
+Sides sides_of(const plan::Point& point, Unit unit) {
+    const auto in = [&](const std::optional<plan::Bound>& bound) {
+        return bound ? std::optional<double>(in_unit(bound->first.value, unit)) : std::nullopt;
+    };
+    if (const auto* range = std::get_if<plan::RangeLimit>(&point.limit))
+        return {in(range->least), in(range->most)};
+    if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
+        return {std::nullopt, in(packing->most)};
+    if (const auto* time = std::get_if<plan::TimeLimit>(&point.limit)) {
+        const auto min = [](const std::optional<Duration>& d) {
+            return d ? std::optional<double>(static_cast<double>(d->ms) / 60'000) : std::nullopt;
+        };
+        return {min(time->least), min(time->most)};
+    }
+    return {};
+}
+
+std::string name_of(const ChartGroup& group) {
+    std::vector<std::string> parts;
+    for (const std::string& part : {group.product, group.unit, group.instrument, group.person}) {
+        if (!part.empty()) parts.push_back(part);
+    }
+    return joined(parts, ", ");
+}
+
+// Readings of one group, before they are charted.
+struct Sample {
+    std::string label;
+    Instant at;
+    double value = 0;
+};
+
+class Groups {
+  public:
+    Groups(Ledger& ledger, const ChartQuestion& question, Unit unit)
+        : ledger_(ledger), question_(question), unit_(unit) {}
+
+    void add(const book::ChartReading& r) {
+        ChartGroup& group = of(r.item, r.unit, r.instrument, r.by);
+        samples_[name_of(group)].push_back({r.code.empty() ? to_text(ledger_.zone(), {r.happened}) : r.code,
+                                            {r.happened},
+                                            in_unit(r.value, unit_)});
+    }
+    void add_day(const book::Series& series, const book::SeriesDay& day) {
+        ChartGroup& group = of("daily mean of a logger", series.unit, series.instrument, "");
+        const Date date = from_days(day.day);
+        samples_[name_of(group)].push_back(
+            {to_text(date), {day.day * static_cast<std::int64_t>(ms_a_day)}, in_unit(day.mean, unit_)});
+    }
+    std::vector<ChartGroup> charted(const Sides& sides);
+
+  private:
+    bool told_apart(ChartBy by) const {
+        return std::find(question_.by.begin(), question_.by.end(), by) != question_.by.end();
+    }
+    ChartGroup& of(const std::string& product, const std::string& unit, const std::string& instrument,
+                   const std::string& person) {
+        ChartGroup group;
+        group.product = product;
+        if (told_apart(ChartBy::unit)) group.unit = unit;
+        if (told_apart(ChartBy::instrument)) group.instrument = instrument;
+        if (told_apart(ChartBy::person)) group.person = person;
+        group.name = name_of(group);
+        return groups_.emplace(group.name, group).first->second;
+    }
+
+    Ledger& ledger_;
+    const ChartQuestion& question_;
+    Unit unit_;
+    std::map<std::string, ChartGroup> groups_;  // by name: the order in which they are shown
+    std::map<std::string, std::vector<Sample>> samples_;
+};
+
+void chart_individuals(ChartGroup& group, const std::vector<Sample>& samples) {
+    std::vector<double> values;
+    for (const Sample& sample : samples) {
+        values.push_back(sample.value);
+        group.values.push_back({sample.label, sample.at, sample.value, {}, {}});
+    }
+    if (const auto chart = calc::individuals_chart(values)) group.chart = *chart;
+    for (std::size_t i = 1; group.chart && i < group.values.size(); ++i)
+        group.values[i].range = group.chart->ranges[i - 1];
+}
+
+// The size that most lots have; of equally many the larger.
+std::size_t usual_size(const std::vector<std::vector<const Sample*>>& lots) {
+    std::map<std::size_t, std::size_t> sizes;
+    for (const auto& lot : lots) {
+        if (lot.size() >= 2 && lot.size() <= largest_subgroup) ++sizes[lot.size()];
+    }
+    std::size_t usual = 0, most = 0;
+    for (const auto& [size, count] : sizes) {
+        if (count < most) continue;
+        usual = size;
+        most = count;
+    }
+    return usual;
+}
+
+void chart_lots(ChartGroup& group, const std::vector<Sample>& samples) {
+    std::vector<std::vector<const Sample*>> lots;
+    std::map<std::string, std::size_t> place;
+    for (const Sample& sample : samples) {
+        const auto [known, fresh] = place.emplace(sample.label, lots.size());
+        if (fresh) lots.emplace_back();
+        lots[known->second].push_back(&sample);
+    }
+    group.subgroup = usual_size(lots);
+    std::vector<std::vector<double>> subgroups;
+    for (const auto& lot : lots) {
+        if (lot.size() != group.subgroup) {
+            ++group.left_out;
+            continue;
+        }
+        auto& values = subgroups.emplace_back();
+        for (const Sample* sample : lot) values.push_back(sample->value);
+        group.values.push_back({lot.back()->label, lot.back()->at, 0, {}, {}});
+    }
+    const auto chart =
+        subgroups.size() < 2 ? Result<calc::ControlChart>(Refusal{}) : calc::xbar_chart(subgroups);
+    if (!chart) {
+        group.values.clear();
+        return;
+    }
+    group.chart = *chart;
+    for (std::size_t i = 0; i < group.values.size(); ++i) {
+        group.values[i].value = chart->values[i];
+        group.values[i].range = chart->ranges[i];
+    }
+}
+
+void find_signals(ChartGroup& group, calc::RuleSet rules, bool xbar) {
+    if (!group.chart) return;
+    const auto& chart = *group.chart;
+    group.signals = calc::run_signals(chart.values, chart.value_limits.centre, chart.value_sigma, rules);
+    const auto tell = [&](std::size_t at, const std::string& text) {
+        std::string& signal = group.values[at].signal;
+        signal += (signal.empty() ? "" : "; ") + text;
+    };
+    for (const auto& signal : group.signals) {
+        const std::string rule(calc::rule_text(signal.rule));
+        tell(signal.last, rule);
+        group.notes.push_back((signal.first == signal.last ? group.values[signal.last].label
+                                                           : group.values[signal.first].label + " to " +
+                                                                 group.values[signal.last].label) +
+                              ": " + rule);
+    }
+    for (std::size_t i = 0; i < chart.ranges.size(); ++i) {
+        if (chart.ranges[i] <= chart.range_limits.upper && chart.ranges[i] >= chart.range_limits.lower)
+            continue;
+        const std::size_t at = xbar ? i : i + 1;
+        group.wide.push_back(at);
+        const std::string text = chart.ranges[i] > chart.range_limits.upper
+                                     ? "its range is above the upper line of the ranges"
+                                     : "its range is below the lower line of the ranges";
+        tell(at, text);
+        group.notes.push_back(group.values[at].label + ": " + text);
+    }
+}
+
+void find_capability(ChartGroup& group, const std::vector<Sample>& samples, const Sides& sides) {
+    std::vector<double> values;
+    for (const Sample& sample : samples) values.push_back(sample.value);
+    const auto summary = calc::summarise(values);
+    group.mean = summary.mean;
+    group.sd = summary.sd.value_or(0);
+    if (!sides.least && !sides.most) return;
+    const auto capability =
+        calc::capability({group.mean, group.sd, summary.n, sides.least, sides.most, 0.95});
+    if (capability) group.capability = *capability;
+}
+
+void find_trend(ChartGroup& group, const std::vector<Sample>& samples, const Sides& sides, const Zone& zone) {
+    if (samples.size() < fewest_for_a_trend) return;
+    const Instant begin = samples.front().at;
+    const auto days_since = [&](Instant at) { return static_cast<double>((at - begin).ms) / ms_a_day; };
+    std::vector<calc::Point> points;
+    for (const Sample& sample : samples) points.push_back({days_since(sample.at), sample.value});
+    const auto trend = calc::trend_towards(points, sides.least, sides.most);
+    if (!trend) return;
+    group.trend = *trend;
+    if (!trend->real || !trend->limit || !trend->reaches_at) return;
+    const auto day = [&](double days) {
+        return to_text(zone.to_local(begin + Duration{static_cast<std::int64_t>(days * ms_a_day)}).date);
+    };
+    std::string note = std::string(trend->line.slope > 0 ? "rises by " : "falls by ") +
+                       decimals(std::abs(trend->line.slope), 3) + " a day towards the limit of " +
+                       decimals(*trend->limit, 3) + ": there on about " + day(*trend->reaches_at);
+    if (trend->early_at) note += ", a single value from " + day(*trend->early_at);
+    group.notes.push_back(note + ", if it goes on so");
+}
+
+std::vector<ChartGroup> Groups::charted(const Sides& sides) {
+    std::vector<ChartGroup> out;
+    for (auto& [name, group] : groups_) {
+        auto& samples = samples_[name];
+        std::stable_sort(samples.begin(), samples.end(),
+                         [](const Sample& a, const Sample& b) { return a.at < b.at; });
+        if (question_.xbar) {
+            chart_lots(group, samples);
+        } else {
+            chart_individuals(group, samples);
+        }
+        find_signals(group, question_.rules, question_.xbar);
+        find_capability(group, samples, sides);
+        find_trend(group, samples, sides, ledger_.zone());
+        if (group.chart && group.values.size() < fewest_for_lines) {
+            group.notes.push_back("lines from " + std::to_string(group.values.size()) +
+                                  " values are provisional; " + std::to_string(fewest_for_lines) +
+                                  " and more are usual");
+        }
+        out.push_back(std::move(group));
+    }
+    return out;
+}
+
+Result<const plan::Point*> point_to_chart(const plan::Plan& plan, const ChartQuestion& question) {
+    const plan::Point* point = plan.point(question.point);
+    std::vector<std::string> ids;
+    for (const auto& one : plan.points) {
+        const bool time = std::holds_alternative<plan::TimeLimit>(one.limit);
+        if (time || (one.dimension && !std::holds_alternative<plan::CoolingLimit>(one.limit)))
+            ids.push_back(one.id);
+    }
+    if (!point)
+        return Refusal{"point '" + shown(question.point) + "'",
+                       "a point of the plan that gives a number: " + joined(ids, ", "), "check the name",
+                       nearest(question.point, ids)};
+    if (std::find(ids.begin(), ids.end(), point->id) == ids.end()) {
+        return Refusal{"point " + point->id + ", " + point->limit_text,
+                       "a point that gives a single number: " + joined(ids, ", "),
+                       "a cooling curve or a yes and no has no control chart",
+                       {}};
+    }
+    if (question.product.empty()) return point;
+    auto items = point->products;
+    items.insert(items.end(), point->materials.begin(), point->materials.end());
+    if (std::find(items.begin(), items.end(), question.product) != items.end()) return point;
+    return Refusal{"product '" + shown(question.product) + "' for " + point->id,
+                   items.empty() ? "none: the point is read on a place" : "one of " + joined(items, ", "),
+                   "leave --product out, or choose one", nearest(question.product, items)};
+}
+
+void read_place(Ledger& ledger, const plan::Point& point, const ChartQuestion& question, Groups& groups) {
+    for (const auto& r :
+         ledger.rows().readings_of_place(point.place, point.id, question.from.ms, question.until.ms)) {
+        if (r.voided_by || r.symbol.empty()) continue;
+        groups.add({r.seq, "", "", r.unit, r.instrument, r.by, r.value, r.happened});
+    }
+    const auto first = ledger.production_day(question.from).day,
+               last = ledger.production_day(question.until - Duration{1}).day;
+    for (const auto& series :
+         ledger.rows().series_within(point.place, point.id, question.from.ms, question.until.ms - 1)) {
+        for (const auto& day : ledger.rows().series_days(series.seq)) {
+            if (day.day >= first && day.day <= last) groups.add_day(series, day);
+        }
+    }
+}
+
+}  // namespace
+
+std::string_view word(ChartBy by) {
+    switch (by) {
+        case ChartBy::product:
+            return "product";
+        case ChartBy::unit:
+            return "unit";
+        case ChartBy::instrument:
+            return "instrument";
+        case ChartBy::person:
+            return "person";
+    }
+    return "";
+}
+
+Result<ChartAnswer> control_chart(Ledger& ledger, const ChartQuestion& question) {
+    const auto governing = ledger.plan_at(question.until - Duration{1});
+    const auto found = point_to_chart(*governing.plan, question);
+    if (!found) return found.refusal();
+    const plan::Point& point = **found;
+    const Unit unit = unit_of(point);
+    const Sides sides = sides_of(point, unit);
+    Groups groups(ledger, question, unit);
+    if (!point.place.empty()) {
+        read_place(ledger, point, question, groups);
+    } else {
+        auto items = point.products;
+        items.insert(items.end(), point.materials.begin(), point.materials.end());
+        if (!question.product.empty()) items = {question.product};
+        for (const auto& item : items) {
+            if (std::holds_alternative<plan::TimeLimit>(point.limit)) {
+                for (auto& finding :
+                     ledger.rows().findings_to_chart(item, point.id, question.from.ms, question.until.ms)) {
+                    const auto took = duration_measured(finding.measured);
+                    if (!took) continue;
+                    finding.of.value = took->ms;
+                    groups.add(finding.of);
+                }
+                continue;
+            }
+            for (const auto& reading :
+                 ledger.rows().readings_to_chart(item, point.id, question.from.ms, question.until.ms))
+                groups.add(reading);
+        }
+    }
+    return ChartAnswer{point.id,
+                       point.name.empty() ? point.id : point.name,
+                       point.limit_text,
+                       std::string(symbol(unit)),
+                       point.grade == plan::Grade::critical,
+                       sides.least,
+                       sides.most,
+                       groups.charted(sides)};
+}
+
+}  // namespace peelbook::site
