@@ -18,6 +18,7 @@ struct ByLimit {
         return judge_before_packing(point, limit, facts);
     }
     Judged operator()(const plan::YesNoLimit&) const { return judge_yes_no(point, facts); }
+    Judged operator()(const plan::LabelLimit&) const { return {}; }  // of a line: judge/label_check.h
 };
 
 }  // namespace

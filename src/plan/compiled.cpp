@@ -27,9 +27,26 @@ template <class V, Is<Site> S> void members(V& v, S& s) {
     v(name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
       review_days, carry_over, clock);
 }
+template <class V, Is<Material::Protein> S> void members(V& v, S& s) {
+    auto& [allergen, percent] = s;
+    v(allergen, percent);
+}
+template <class V, Is<Equipment> S> void members(V& v, S& s) {
+    auto& [id, name, lines, products, step, residue] = s;
+    v(id, name, lines, products, step, residue);
+}
+template <class V, Is<Cleaning> S> void members(V& v, S& s) {
+    auto& [id, name, kind, equipment, clears, time, cost, verify] = s;
+    v(id, name, kind, equipment, clears, time, cost, verify);
+}
+template <class V, Is<ReferenceDose> S> void members(V& v, S& s) {
+    auto& [allergen, dose, source] = s;
+    v(allergen, dose, source);
+}
 template <class V, Is<Material> S> void members(V& v, S& s) {
-    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers] = s;
-    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers);
+    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers,
+           protein] = s;
+    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers, protein);
 }
 template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
     auto& [item, percent, absolute, flour, optional] = s;
@@ -37,9 +54,9 @@ template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
 }
 template <class V, Is<Product> S> void members(V& v, S& s) {
     auto& [id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-           shelf_life, gtin, traceability_list] = s;
+           shelf_life, gtin, traceability_list, portion, sold] = s;
     v(id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-      shelf_life, gtin, traceability_list);
+      shelf_life, gtin, traceability_list, portion, sold);
 }
 template <class V, Is<Label> S> void members(V& v, S& s) {
     auto& [id, name, product, market, declares, may_contain] = s;
@@ -83,6 +100,10 @@ template <class V, Is<CoolingLimit> S> void members(V& v, S& s) {
 }
 template <class V, Is<BeforePackingLimit> S> void members(V& v, S& s) { v(s.most); }
 template <class V, Is<YesNoLimit> S> void members(V&, S&) {}
+template <class V, Is<LabelLimit> S> void members(V& v, S& s) {
+    auto& [at, most_lost] = s;
+    v(at, most_lost);
+}
 template <class V, Is<Interval> S> void members(V& v, S& s) {
     auto& [every, from, until, device_check] = s;
     v(every, from, until, device_check);
@@ -98,8 +119,9 @@ template <class V, Is<Hazard> S> void members(V& v, S& s) {
     v(id, step, kind, what, likelihood, severity, control, significant);
 }
 template <class V, Is<Plan> S> void members(V& v, S& s) {
-    auto& [site, materials, products, labels, vessels, places, instruments, roles, hazards, points] = s;
-    v(site, materials, products, labels, vessels, places, instruments, roles, hazards, points);
+    auto& [site, materials, products, labels, vessels, places, instruments, roles, hazards, points, equipment, cleanings,
+           doses] = s;
+    v(site, materials, products, labels, vessels, places, instruments, roles, hazards, points, equipment, cleanings, doses);
 }
 
 template <class T> concept Choice = std::is_enum_v<T>;
@@ -194,13 +216,14 @@ class Reader {
             case 2: return get(limit.emplace<2>());
             case 3: return get(limit.emplace<3>());
             case 4: return get(limit.emplace<4>());
+            case 5: return get(limit.emplace<5>());
         }
     }
     template <class T> requires std::is_class_v<T> void get(T& object) { members(*this, object); }
 
     std::string_view rest_;
 };
-static_assert(std::variant_size_v<Limit> == 5, "Reader::get(Limit&) names them all");
+static_assert(std::variant_size_v<Limit> == 6, "Reader::get(Limit&) names them all");
 
 std::string head() { return "peelbook plan " + std::to_string(compiled_format) + ";"; }
 

@@ -1,4 +1,6 @@
 // Control points and their limits.
+#include <algorithm>
+
 #include "base/text.h"
 #include "plan/sections.h"
 #include "plan/words.h"
@@ -7,12 +9,12 @@ namespace peelbook::plan {
 namespace {
 
 const std::vector<std::string> bound_keys = {"least", "most"};
-const std::vector<std::string> limit_keys = {"time", "cooling", "before_packing", "yes_no"};
+const std::vector<std::string> limit_keys = {"time", "cooling", "before_packing", "yes_no", "label"};
 constexpr std::string_view limit_forms =
     "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
     "} }, "
     "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
-    "{ before_packing = { most = \"35C\" } }, { yes_no = true }";
+    "{ before_packing = { most = \"35C\" } }, { yes_no = true }, { label = { at = [\"start\", \"end\"] } }";
 
 std::optional<Limit> read_range(Fields& limit) {
     RangeLimit range{limit.bound("least"), limit.bound("most")};
@@ -58,6 +60,21 @@ std::optional<Limit> read_before_packing(Fields& packing) {
     return BeforePackingLimit{*most};
 }
 
+std::optional<Limit> read_label_check(Fields& label) {
+    LabelLimit limit;
+    limit.at = label.names("at");
+    limit.most_lost = label.whole("most_lost", 0).value_or(0);
+    const std::vector<std::string> known(std::begin(label_moments), std::end(label_moments));
+    for (std::size_t i = 0; i < limit.at.size(); ++i)
+        if (std::find(known.begin(), known.end(), limit.at[i]) == known.end())
+            label.error("at/" + std::to_string(i), "moment " + quoted(limit.at[i]), "one of: " + joined(known, ", "),
+                        remedy_with(nearest(limit.at[i], known), "take it out"));
+    if (std::find(limit.at.begin(), limit.at.end(), "start") == limit.at.end())
+        label.error("at", "labels are not read at the start of a run", "\"start\" among the moments",
+                    "write at = [\"start\", \"end\"]");
+    return limit;
+}
+
 std::optional<Limit> read_one_limit(Fields& limit) {
     std::optional<Limit> found;
     std::vector<std::string> given;
@@ -72,6 +89,7 @@ std::optional<Limit> read_one_limit(Fields& limit) {
     limit.inside("time", [&](Fields& time) { found = read_time(time); });
     limit.inside("cooling", [&](Fields& cooling) { found = read_cooling(cooling); });
     limit.inside("before_packing", [&](Fields& packing) { found = read_before_packing(packing); });
+    limit.inside("label", [&](Fields& label) { found = read_label_check(label); });
     const bool inspection = limit.flag("yes_no", false);
     if (inspection) found = YesNoLimit{};
     if (limit.has("yes_no") && !inspection)

@@ -17,6 +17,7 @@ struct LotFacts {
     std::vector<book::StockCount> counts;
     std::vector<book::Reading> readings;
     std::vector<book::Hold> holds;
+    std::vector<book::Run> runs;  // on equipment
     judge::Facts facts;
     std::optional<record::Started> size;            // of a batch
     std::optional<record::Declaration> declared;    // of a received lot

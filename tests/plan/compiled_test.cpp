@@ -53,8 +53,8 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.site.holidays = {{2026, 12, 25}};
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) ==
-          "peelbook plan 3;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
-          "0;0;0;0;1;6:line-10:0;0;0;0;");
+          "peelbook plan 4;8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
+          "0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;");
 }
 
 TEST_CASE("negative numbers, every kind of limit and absent values come back") {

@@ -44,7 +44,7 @@ const std::string limit_forms =
     "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
     "} }, "
     "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
-    "{ before_packing = { most = \"35C\" } }, { yes_no = true }";
+    "{ before_packing = { most = \"35C\" } }, { yes_no = true }, { label = { at = [\"start\", \"end\"] } }";
 
 }  // namespace
 
@@ -421,5 +421,5 @@ TEST_CASE("an unknown key deep in a limit") {
     REQUIRE(faults_with(point(line)) ==
             at_line_7(26, "error: point 'p' limit: unknown key 'mots'; wanted: a key of this table", line,
                       "did you mean 'most'? If not: it may be one of: least, most, time, cooling, "
-                      "before_packing, yes_no"));
+                      "before_packing, label, yes_no"));
 }
