@@ -126,6 +126,7 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
     options.day = [&](std::int64_t ms) { return impl_->ledger.production_day({ms}).day; };
     return trace::genealogy_dot(answer.graph, options);
 }
+
 std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
 
 std::vector<std::pair<std::string, std::string>> Site::report_names() const {
