@@ -11,13 +11,13 @@ which is written by hand and not from here.
     bakery.py     people, partners, formulas, deliveries        bench.py      stock, agenda, what all batches share
     stories.py    what goes wrong                               products.py   how each product is made
 """
-from datetime import datetime, timedelta
+from datetime import datetime, time, timedelta
 
 import bakery
 from bakery import CUSTOMERS, DELIVERIES, PARTNERS, PEOPLE, SILOS
 from bench import between, chance, kg, who, ymd
 from products import Products
-from stories import FIRST_DAY, LAST_DAY, MILLERS_LOT, RETURNED_PACK
+from stories import FIRST_DAY, LAST_DAY, MILLERS_LOT, PEANUT_LOT, RETURNED_PACK
 
 
 class Bakery(Products):
@@ -82,6 +82,17 @@ class Bakery(Products):
         self.book.say(f"return {RETURNED_PACK} --from {customer} --pieces 8 --document RN-0031 "
                       "--why 'crate crushed in the van, bags torn'", who("store", self.book.now.date()))
 
+    def sesame_with_peanut(self):
+        """Refused at the door for what its paper says; the deviation holds it too, so that nobody takes it in after all."""
+        day, by = self.book.now.date(), who("store", self.book.now.date())
+        lot = self.next_code("SES", day)
+        self.book.say(f"receive sesame --from COVE-DRY --lot {PEANUT_LOT} --mass 6kg --best-before 2027-08-31 --contains sesame "
+                      f"--may-contain peanut --document CD-5601 --status refused --why 'may contain peanut: no label of ours says so' "
+                      f"--code {lot}", by, makes=lot)
+        self.book.entries += 1  # the hold
+        self.say_later(25, f"act {self.book.number[lot]}:declaration --disposition discard --product 'sent back with the driver' "
+                       "--process 'the supplier was told what the material is specified with'", "QO")
+
     def miller_calls(self):
         self.book.remark("The miller calls: a sieve wire broke while this lot was milled.")
         self.book.say(f"hold {MILLERS_LOT} --why 'Otterbeck mill called at 18:10: sieve wire broke during the run of this lot'", "HB")
@@ -141,6 +152,7 @@ class Bakery(Products):
             at(hhmm, self.pastry, spread=3)
         for hhmm in ("02:50", "03:40", "04:20", "05:00"):
             at(hhmm, self.pillow, spread=3)
+        self.book.at(datetime.combine(day, time(5, 22)), self.clean_small_mixer, "scrape")
         at("05:50", self.sticks, spread=3)
         for hhmm in ("02:25", "04:20", "06:15", "08:10", "09:32"):
             room(hhmm, f"reading pastry-room pastry-air {between(12.4, 15.8)}C --with meter-air", who("pastry", day))
@@ -169,6 +181,7 @@ class Bakery(Products):
             self.day(day)
             day += timedelta(days=1)
         self.book.at(datetime(2026, 11, 18, 13, 20), self.come_back)
+        self.book.at(datetime(2026, 11, 20, 10, 5), self.sesame_with_peanut)
         self.book.at(datetime(2026, 11, 22, 14, 30), self.counts)
         self.book.at(datetime(2026, 11, 22, 18, 25), self.miller_calls)
         self.book.at(datetime(2026, 11, 22, 18, 40), self.read_out_logger)

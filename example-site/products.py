@@ -263,6 +263,16 @@ class Products(Bench):
         self.later(228, self.finish, lot, pieces, 85, packer)
         self.later(229, self.label_and_pack, lot, "custard-pillow", "CP", pieces, packer, None, 1)
 
+    def clean_small_mixer(self, how):
+        """Scraped between hearth dough and sticks, washed after them; each is seen, and a wash is swabbed too."""
+        by, day = who("rye", self.book.now.date()), self.book.now.date()
+        self.book.say(f"clean mixer-small --how {how}", by)
+        minutes = 4 if how == "scrape" else 36
+        self.say_later(minutes, "inspect mixer-small mixer-seen yes", by)
+        if how == "wash":
+            swabs = (0.8, 1.1, 0.6, 1.9, 0.9, 2.4, 1.2)
+            self.say_later(minutes + 5, f"reading mixer-small mixer-swab {swabs[day.weekday()]}ppm", by)
+
     def sticks(self):
         by, day = who("rye", self.book.now.date()), self.book.now.date()
         lot = self.start("ink-stick", "IS", "--flour 14kg ", by)
@@ -279,4 +289,5 @@ class Products(Bench):
         self.say_later(185, f"reading {lot} stick-class {about(0.28, 0.41, 2)}aw --with meter-aw", packer)
         self.later(186, self.finish, lot, 720, 21, packer)
         self.later(188, self.label_and_pack, lot, "ink-stick", "IS", 720, packer, 60, 59)
+        self.later(24, self.clean_small_mixer, "wash")
         self.say_later(200, "clean line-bread --how wet --note 'after ink sticks: divider, belts, trays'", by)

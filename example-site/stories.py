@@ -11,3 +11,4 @@ LATE_READING = "TL-261117-2"       # its dough temperature was typed 70 minutes 
 MISTYPED = "TL-261119-4"           # 69.3 typed for 96.3: held by itself, amended, released
 RETURNED_PACK = "TL-P261117-3"     # eight of it come back
 MILLERS_LOT = "RF-261113-1"        # the miller calls about it on Sunday evening
+PEANUT_LOT = "SE-417"              # declares more than sesame is specified with: deviation, refused at the door

@@ -20,9 +20,9 @@ CREATE TABLE fact (               -- an entry, with what later corrections say o
 CREATE UNIQUE INDEX fact_token ON fact (token) WHERE token <> '';
 
 CREATE TABLE touch (              -- which entries the fold of a subject reads
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line
-        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 5),
-    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line, 6 equipment
+        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 6),
+    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line, equipment id
     happened     INTEGER NOT NULL,      -- of the entry, as last amended
     seq          INTEGER NOT NULL,      -- the entry
     PRIMARY KEY (subject_kind, subject, happened, seq)
@@ -371,10 +371,45 @@ CREATE INDEX action_finding ON action (anchor, point, ord);
 CREATE TABLE lot_allergen (       -- union over what really went in, through every depth
     lot      INTEGER NOT NULL,          -- which
     allergen TEXT NOT NULL,             -- id of the vocabulary; not-stated when an input declared nothing
-    level    TEXT NOT NULL              -- how it is there
-        CONSTRAINT lot_allergen_level CHECK (level IN ('contains', 'may-contain', 'not-stated')),
+    level    TEXT NOT NULL              -- how it is there; carry-over: only as residue of another product on equipment
+        CONSTRAINT lot_allergen_level CHECK (level IN ('contains', 'may-contain', 'carry-over', 'not-stated')),
     PRIMARY KEY (lot, allergen)
 ) STRICT, WITHOUT ROWID;
+
+CREATE TABLE run (                -- a lot touched a piece of equipment; a pack also its line, where labels are read
+    equipment TEXT NOT NULL,            -- id in the plan
+    at        INTEGER NOT NULL,         -- when
+    lot       INTEGER NOT NULL,         -- which
+    PRIMARY KEY (equipment, at, lot)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX run_lot ON run (lot);
+
+CREATE TABLE residue (            -- what lies on a piece of equipment until a verified cleaning that clears it
+    equipment  TEXT NOT NULL,           -- id in the plan
+    allergen   TEXT NOT NULL,           -- id of the vocabulary
+    from_ms    INTEGER NOT NULL,        -- since when
+    level      TEXT NOT NULL            -- of the lot that brought it
+        CONSTRAINT residue_level CHECK (level IN ('contains', 'may-contain')),
+    lot        INTEGER NOT NULL,        -- that brought it
+    until_ms   INTEGER                  -- when the cleaning was verified; NULL: still there
+        CONSTRAINT residue_has_length CHECK (until_ms > from_ms),
+    cleaned_by INTEGER,                 -- the cleaning
+    PRIMARY KEY (equipment, allergen, from_ms)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX residue_until ON residue (equipment, until_ms);
+
+CREATE TABLE carry_over (         -- a lot met residue that it does not bring itself
+    equipment TEXT NOT NULL,            -- where
+    at        INTEGER NOT NULL,         -- when
+    lot       INTEGER NOT NULL,         -- which
+    allergen  TEXT NOT NULL,            -- of the residue
+    level     TEXT NOT NULL             -- of the residue
+        CONSTRAINT carry_over_level CHECK (level IN ('contains', 'may-contain')),
+    from_lot  INTEGER NOT NULL,         -- the lot that left it
+    since     INTEGER NOT NULL,         -- when it left it
+    PRIMARY KEY (equipment, at, lot, allergen)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX carry_over_lot ON carry_over (lot);
 
 CREATE TABLE instrument_span (    -- what an instrument's word was worth, from when to when
     instrument TEXT NOT NULL,           -- id in the plan

@@ -100,6 +100,15 @@ ORDER BY a.seq;
 -- rule: an allergen is of a lot that is in the book
 SELECT a.lot, a.allergen FROM lot_allergen a WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = a.lot) ORDER BY a.lot;
 
+-- rule: what ran on equipment, left residue there or met it is a lot that is in the book
+SELECT r.equipment, r.at, r.lot FROM run r WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = r.lot)
+UNION
+SELECT r.equipment, r.from_ms, r.lot FROM residue r WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = r.lot)
+UNION
+SELECT c.equipment, c.at, c.lot FROM carry_over c
+WHERE NOT EXISTS (SELECT 1 FROM run r WHERE r.equipment = c.equipment AND r.at = c.at AND r.lot = c.lot)
+ORDER BY 1, 2;
+
 -- rule: the spans of an instrument do not overlap
 SELECT a.instrument, a.from_ms
 FROM instrument_span a JOIN instrument_span b ON b.instrument = a.instrument AND b.from_ms > a.from_ms

@@ -139,6 +139,16 @@ class Derived {
     std::vector<Action> actions_for_lot(LotId lot) const;
     void set_allergens(LotId lot, const std::vector<LotAllergen>& rows);
     std::vector<LotAllergen> allergens(LotId lot) const;
+    void set_runs(LotId lot, const std::vector<Run>& rows);
+    std::vector<Run> runs(LotId lot) const;
+    std::vector<Run> runs_on(const std::string& equipment, Int from, Int until) const;  // in [from, until), in order
+    std::optional<Run> run_before(const std::string& equipment, Int at) const;          // the last one earlier than `at`
+    // Residue that lay there after `at`, and what was met from `from` on: read and made equal to `rows`.
+    std::vector<Residue> residues_after(const std::string& equipment, Int at) const;
+    void set_residues_after(const std::string& equipment, Int at, const std::vector<Residue>& rows);
+    std::vector<CarryOver> carry_over_on(const std::string& equipment, Int from) const;
+    void set_carry_over_on(const std::string& equipment, Int from, const std::vector<CarryOver>& rows);
+    std::vector<CarryOver> carry_over(LotId lot) const;
     void set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows);
     std::vector<InstrumentSpan> spans(const std::string& instrument) const;
     std::optional<InstrumentSpan> span_at(const std::string& instrument, Int at) const;

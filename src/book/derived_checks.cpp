@@ -175,6 +175,45 @@ std::vector<LotAllergen> Derived::allergens(LotId lot) const {
     return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
 }
 
+void Derived::set_runs(LotId lot, const std::vector<Run>& rows) {
+    make_equal(impl_->sql, runs(lot), rows);
+}
+
+std::vector<Run> Derived::runs(LotId lot) const {
+    return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot);
+}
+
+std::vector<Run> Derived::runs_on(const std::string& equipment, Int from, Int until) const {
+    return select<Run>(impl_->sql, "WHERE equipment = ?1 AND at >= ?2 AND at < ?3 ORDER BY at, lot", equipment, from, until);
+}
+
+std::optional<Run> Derived::run_before(const std::string& equipment, Int at) const {
+    return select_one<Run>(impl_->sql, "WHERE equipment = ?1 AND at < ?2 ORDER BY at DESC, lot DESC LIMIT 1", equipment, at);
+}
+
+std::vector<Residue> Derived::residues_after(const std::string& equipment, Int at) const {
+    return select<Residue>(impl_->sql,
+                           "WHERE (equipment = ?1 AND until_ms IS NULL) OR (equipment = ?1 AND until_ms > ?2) "
+                           "ORDER BY from_ms, allergen",
+                           equipment, at);
+}
+
+void Derived::set_residues_after(const std::string& equipment, Int at, const std::vector<Residue>& rows) {
+    make_equal(impl_->sql, residues_after(equipment, at), rows);
+}
+
+std::vector<CarryOver> Derived::carry_over_on(const std::string& equipment, Int from) const {
+    return select<CarryOver>(impl_->sql, "WHERE equipment = ?1 AND at >= ?2 ORDER BY at, lot, allergen", equipment, from);
+}
+
+void Derived::set_carry_over_on(const std::string& equipment, Int from, const std::vector<CarryOver>& rows) {
+    make_equal(impl_->sql, carry_over_on(equipment, from), rows);
+}
+
+std::vector<CarryOver> Derived::carry_over(LotId lot) const {
+    return select<CarryOver>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment, allergen", lot);
+}
+
 void Derived::set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows) {
     make_equal(impl_->sql, spans(instrument), rows);
 }

@@ -70,6 +70,12 @@ inline constexpr std::size_t keys_of<Hold> = 2;
 template <>
 inline constexpr std::size_t keys_of<LotAllergen> = 2;
 template <>
+inline constexpr std::size_t keys_of<Run> = 3;
+template <>
+inline constexpr std::size_t keys_of<Residue> = 3;
+template <>
+inline constexpr std::size_t keys_of<CarryOver> = 4;
+template <>
 inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
 template <>
 inline constexpr std::size_t keys_of<Owed> = 4;

@@ -14,7 +14,7 @@ using Int = std::int64_t;
 using LotId = Seq;  // the seq of the entry that made the lot
 
 // What a fold is about. Stored: do not renumber.
-enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4, line = 5 };
+enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4, line = 5, equipment = 6 };
 
 struct Fact {  // an entry, with what corrections say of it
     static constexpr std::string_view table = "fact";
@@ -377,11 +377,53 @@ struct LotAllergen {
     static constexpr std::string_view table = "lot_allergen";
     LotId lot = 0;
     std::string allergen;  // id of the vocabulary; "not-stated" when an input declared nothing
-    std::string level;     // "contains" "may-contain" "not-stated"
+    std::string level;     // "contains" "may-contain" "carry-over" (residue on equipment only) "not-stated"
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("allergen", s.allergen); v("level", s.level);
     }
     bool operator==(const LotAllergen&) const = default;
+};
+
+struct Run {  // a lot touched a piece of equipment; a pack also its line
+    static constexpr std::string_view table = "run";
+    std::string equipment;
+    Int at = 0;
+    LotId lot = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("equipment", s.equipment); v("at", s.at); v("lot", s.lot);
+    }
+    auto operator<=>(const Run&) const = default;
+};
+
+struct Residue {  // lies on a piece of equipment until a verified cleaning that clears it
+    static constexpr std::string_view table = "residue";
+    std::string equipment, allergen;
+    Int from_ms = 0;
+    std::string level;  // of the lot that brought it: "contains" "may-contain"
+    LotId lot = 0;
+    std::optional<Int> until_ms;    // when the cleaning was verified
+    std::optional<Seq> cleaned_by;  // the cleaning
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("equipment", s.equipment); v("allergen", s.allergen); v("from_ms", s.from_ms); v("level", s.level);
+        v("lot", s.lot); v("until_ms", s.until_ms); v("cleaned_by", s.cleaned_by);
+    }
+    bool operator==(const Residue&) const = default;
+};
+
+struct CarryOver {  // a lot met residue that it does not bring itself
+    static constexpr std::string_view table = "carry_over";
+    std::string equipment;
+    Int at = 0;
+    LotId lot = 0;
+    std::string allergen;
+    std::string level;   // of the residue
+    LotId from_lot = 0;  // that left it
+    Int since = 0;       // when
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("equipment", s.equipment); v("at", s.at); v("lot", s.lot); v("allergen", s.allergen); v("level", s.level);
+        v("from_lot", s.from_lot); v("since", s.since);
+    }
+    bool operator==(const CarryOver&) const = default;
 };
 
 struct InstrumentSpan {

@@ -15,6 +15,8 @@
     COMMAND(pack)                  \
     COMMAND(line_on)               \
     COMMAND(line_off)              \
+    COMMAND(labels_read)           \
+    COMMAND(labels_count)          \
     COMMAND(due)                   \
     COMMAND(status)                \
     COMMAND(receive)               \
@@ -31,6 +33,8 @@
     COMMAND(lot)                   \
     COMMAND(label)                 \
     COMMAND(allergens)             \
+    COMMAND(matrix)                \
+    COMMAND(sequence)              \
     COMMAND(hold)                  \
     COMMAND(release)               \
     COMMAND(act)                   \

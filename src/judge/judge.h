@@ -93,6 +93,8 @@ struct ItemUse {
 std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_milli_percent, Instant finished);
 inline constexpr std::string_view missing_use_point = "missing-use";  // findings that no plan point names
 inline constexpr std::string_view label_point = "label";
+inline constexpr std::string_view declaration_point = "declaration";
+inline constexpr std::string_view changeover_point = "changeover";
 inline constexpr std::string_view negative_stock_point = "negative-stock";
 inline constexpr std::string_view already_done_point = "already-done";
 

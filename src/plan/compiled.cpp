@@ -27,9 +27,26 @@ template <class V, Is<Site> S> void members(V& v, S& s) {
     v(name, address, phone, gln, company_prefix, web, zone, day_start, late_after, allergen_list, paper, temperature, mass, retention, holidays,
       review_days, carry_over, clock);
 }
+template <class V, Is<Material::Protein> S> void members(V& v, S& s) {
+    auto& [allergen, percent] = s;
+    v(allergen, percent);
+}
+template <class V, Is<Equipment> S> void members(V& v, S& s) {
+    auto& [id, name, lines, products, step, residue] = s;
+    v(id, name, lines, products, step, residue);
+}
+template <class V, Is<Cleaning> S> void members(V& v, S& s) {
+    auto& [id, name, kind, equipment, clears, time, cost, verify] = s;
+    v(id, name, kind, equipment, clears, time, cost, verify);
+}
+template <class V, Is<ReferenceDose> S> void members(V& v, S& s) {
+    auto& [allergen, dose, source] = s;
+    v(allergen, dose, source);
+}
 template <class V, Is<Material> S> void members(V& v, S& s) {
-    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers] = s;
-    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers);
+    auto& [id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers,
+           protein] = s;
+    v(id, name, code, allergens, may_contain, date_kind, supply, packaging, traceability_list, gtins, suppliers, protein);
 }
 template <class V, Is<FormulaItem> S> void members(V& v, S& s) {
     auto& [item, percent, absolute, flour, optional] = s;
@@ -41,9 +58,9 @@ template <class V, Is<DoughAim> S> void members(V& v, S& s) {
 }
 template <class V, Is<Product> S> void members(V& v, S& s) {
     auto& [id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-           shelf_life, gtin, traceability_list, dough] = s;
+           shelf_life, gtin, traceability_list, dough, portion, sold] = s;
     v(id, name, code, sort, formula, unit_mass, pieces, usual_flour, tolerance, steps, finish_step, line, label, date_kind,
-      shelf_life, gtin, traceability_list, dough);
+      shelf_life, gtin, traceability_list, dough, portion, sold);
 }
 template <class V, Is<Label> S> void members(V& v, S& s) {
     auto& [id, name, product, market, declares, may_contain] = s;
@@ -108,6 +125,10 @@ template <class V, Is<SouringLimit> S> void members(V& v, S& s) {
     auto& [starts_at, stages] = s;
     v(starts_at, stages);
 }
+template <class V, Is<LabelLimit> S> void members(V& v, S& s) {
+    auto& [at, most_lost] = s;
+    v(at, most_lost);
+}
 template <class V, Is<Interval> S> void members(V& v, S& s) {
     auto& [every, from, until, device_check] = s;
     v(every, from, until, device_check);
@@ -125,8 +146,10 @@ template <class V, Is<Hazard> S> void members(V& v, S& s) {
     v(id, step, kind, what, likelihood, severity, control, significant);
 }
 template <class V, Is<Plan> S> void members(V& v, S& s) {
-    auto& [site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points] = s;
-    v(site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points);
+    auto& [site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points, equipment,
+           cleanings, doses] = s;
+    v(site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points, equipment, cleanings,
+      doses);
 }
 
 template <class T> concept Choice = std::is_enum_v<T>;
@@ -225,13 +248,14 @@ class Reader {
             case 6: return get(limit.emplace<6>());
             case 7: return get(limit.emplace<7>());
             case 8: return get(limit.emplace<8>());
+            case 9: return get(limit.emplace<9>());
         }
     }
     template <class T> requires std::is_class_v<T> void get(T& object) { members(*this, object); }
 
     std::string_view rest_;
 };
-static_assert(std::variant_size_v<Limit> == 9, "Reader::get(Limit&) names them all");
+static_assert(std::variant_size_v<Limit> == 10, "Reader::get(Limit&) names them all");
 
 std::string head() { return "peelbook plan " + std::to_string(compiled_format) + ";"; }
 

@@ -62,6 +62,12 @@ Described of(const Site& s) {
              {"clock uncertainty", period_text(s.clock_uncertainty)}}};
 }
 
+std::string proteins(const Material& m) {
+    std::vector<std::string> texts;
+    for (const auto& one : m.protein) texts.push_back(one.allergen + " " + percent_text(one.milli_percent * 1000));
+    return list_of(texts);
+}
+
 Described of(const Material& m) {
     return {"material",
             m.id,
@@ -75,7 +81,8 @@ Described of(const Material& m) {
              {"packaging", yes_or_no(m.packaging)},
              {"on the Food Traceability List", yes_or_no(m.traceability_list)},
              {"GTIN", list_of(m.gtins)},
-             {"suppliers", list_of(m.suppliers)}}};
+             {"suppliers", list_of(m.suppliers)},
+             {"protein", proteins(m)}}};
 }
 
 std::string item_words(const FormulaItem& item) {
@@ -120,7 +127,9 @@ Described of(const Product& p) {
                                  {"shelf life", period_or_none(p.shelf_life)},
                                  {"GTIN", p.gtin},
                                  {"on the Food Traceability List", yes_or_no(p.traceability_list)},
-                                 {"dough wanted", p.dough ? aim_words(*p.dough) : ""}});
+                                 {"dough wanted", p.dough ? aim_words(*p.dough) : ""},
+                                 {"portion", measure_or_none(p.portion)},
+                                 {"sold", p.sold}});
     return d;
 }
 
@@ -150,6 +159,34 @@ Described of(const Vessel& v) {
 
 Described of(const Place& p) {
     return {"place", p.id, p.name, {{"name", p.name}}};
+}
+
+Described of(const Equipment& e) {
+    return {"equipment",
+            e.id,
+            e.name,
+            {{"name", e.name},
+             {"lines", list_of(e.lines)},
+             {"products", e.products.empty() ? "all of these lines" : list_of(e.products)},
+             {"touched at the end of", e.step.empty() ? "start" : e.step},
+             {"residue", measure_or_none(e.residue)}}};
+}
+
+Described of(const Cleaning& c) {
+    return {"cleaning",
+            c.id,
+            c.name,
+            {{"name", c.name},
+             {"kind", c.kind},
+             {"equipment", list_of(c.equipment)},
+             {"clears", list_of(c.clears)},
+             {"time", period_text(c.time)},
+             {"cost", c.cost > 0 ? std::to_string(c.cost) : ""},
+             {"verified by", list_of(c.verify)}}};
+}
+
+Described of(const ReferenceDose& d) {
+    return {"reference dose", d.allergen, allergen_name(d.allergen), {{"dose", to_text(d.dose) + " of protein"}, {"source", d.source}}};
 }
 
 Described of(const Instrument& i) {
@@ -255,7 +292,11 @@ std::vector<Described> described(const Plan& plan) {
     add(plan.products, all);
     add(plan.labels, all);
     add(plan.vessels, all);
-    add(plan.places, all);
+    for (const Place& place : plan.places)
+        if (!plan.piece(place.id)) all.push_back(of(place));
+    add(plan.equipment, all);
+    add(plan.cleanings, all);
+    add(plan.reference_doses, all);
     add(plan.instruments, all);
     add(plan.loggers, all);
     add(plan.roles, all);

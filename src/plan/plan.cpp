@@ -89,6 +89,20 @@ const Point* Plan::point(std::string_view id) const {
     return by_id(points, id);
 }
 
+const Equipment* Plan::piece(std::string_view id) const {
+    return by_id(equipment, id);
+}
+const Cleaning* Plan::cleaning(std::string_view id) const {
+    return by_id(cleanings, id);
+}
+
+std::vector<const Equipment*> Plan::pieces_of(std::string_view product, std::string_view line) const {
+    std::vector<const Equipment*> found;
+    for (const Equipment& one : equipment)
+        if (holds(one.lines, line) && (one.products.empty() || holds(one.products, product))) found.push_back(&one);
+    return found;
+}
+
 std::vector<const Point*> Plan::points_of_product(std::string_view product) const {
     return points_where(points, [&](const Point& p) { return holds(p.products, product); });
 }

@@ -48,6 +48,11 @@ struct Material {
     bool traceability_list = false;  // on the Food Traceability List (21 CFR 1 subpart S)
     std::vector<std::string> gtins;  // as on the goods: several suppliers, several numbers
     std::vector<std::string> suppliers;  // partner codes that may supply it; empty: any
+    struct Protein {
+        std::string allergen;
+        std::int64_t milli_percent = 0;  // of the material's mass
+    };
+    std::vector<Protein> protein;  // of its allergens, where it is known
 };
 
 struct FormulaItem {
@@ -84,6 +89,8 @@ struct Product {
     std::string gtin;                   // of the packed article
     bool traceability_list = false;     // it still holds a food of the Food Traceability List, without a kill step
     std::optional<DoughAim> dough;
+    std::optional<Measure> portion;     // mass of one eating, for action levels
+    std::string sold;                   // "packed", "loose" or "direct": packed for direct sale
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 
@@ -99,6 +106,30 @@ struct Vessel {
     std::int64_t heel_mg = 0;    // what always stays behind
     std::int64_t smear_mg = 0;   // first-in: either side of a boundary
     std::string validation;      // cited, wanted for first-in
+};
+
+// What residue lies on. Every piece is a place too: it is read, inspected and cleaned by its id.
+struct Equipment {
+    std::string id, name;
+    std::vector<std::string> lines;     // places; what runs there touches it
+    std::vector<std::string> products;  // only these of them; empty: all
+    std::string step;                   // at whose end it is touched; "pack": each packing; empty: at the start of the batch
+    std::optional<Measure> residue;     // of the product before, that may stay behind and go into one batch
+};
+
+struct Cleaning {
+    std::string id, name, kind;          // kind: "dry" or "wet"
+    std::vector<std::string> equipment;  // pieces it is for
+    std::vector<std::string> clears;     // allergen ids
+    Duration time{};                     // of one piece
+    std::int64_t cost = 0;               // of one piece, in whole units of the house's money
+    std::vector<std::string> verify;     // points of those pieces; all must be within after it, before the piece runs again
+};
+
+struct ReferenceDose {  // for unintended cross-contact only (traps 28)
+    std::string allergen;
+    Measure dose;  // mass of protein
+    std::string source;
 };
 
 struct Place { std::string id, name; };  // room, oven, detector, line: what is read that is not a lot
@@ -191,8 +222,13 @@ struct SouringLimit {  // pH that must have fallen so far in time, counted from 
     std::string starts_at;
     std::vector<CoolingLimit::Stage> stages;
 };
+struct LabelLimit {  // on a line: what is read from the label at these moments of a packing run is the label that is packed under
+    std::vector<std::string> at;  // of label_moments; "start" always among them
+    std::int64_t most_lost = 0;   // labels issued that may be neither applied, spoiled nor returned
+};
+inline constexpr std::string_view label_moments[] = {"start", "reel", "change", "end"};
 using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
-                           LossLimit, SouringLimit>;
+                           LossLimit, SouringLimit, LabelLimit>;
 
 // What a reading of such a limit measures; none where nothing or more than one thing is read (pH and water activity).
 std::optional<Dimension> dimension_of(const Limit& limit);
@@ -251,6 +287,9 @@ struct Plan {
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
+    std::vector<Equipment> equipment;
+    std::vector<Cleaning> cleanings;
+    std::vector<ReferenceDose> reference_doses;
 
     const Material* material(std::string_view id) const;
     const Product* product(std::string_view id) const;
@@ -261,6 +300,10 @@ struct Plan {
     const Logger* logger(std::string_view id) const;
     const Role* role(std::string_view id) const;
     const Point* point(std::string_view id) const;
+    const Equipment* piece(std::string_view id) const;
+    const Cleaning* cleaning(std::string_view id) const;
+    // The pieces that `product` touches when it runs on `line`.
+    std::vector<const Equipment*> pieces_of(std::string_view product, std::string_view line) const;
     std::vector<const Point*> points_of_product(std::string_view product) const;
     std::vector<const Point*> points_of_material(std::string_view material) const;
     std::vector<const Point*> points_of_place(std::string_view place) const;

@@ -1,4 +1,6 @@
 // The sections about what is bought, made and labelled: materials, products, labels.
+#include <algorithm>
+
 #include "base/gs1.h"
 #include "base/text.h"
 #include "plan/allergens.h"
@@ -7,13 +9,6 @@
 
 namespace peelbook::plan {
 namespace {
-
-std::vector<std::string> read_allergens(Fields& f, const std::string& key) {
-    const std::vector<std::string> ids = f.names(key);
-    for (std::size_t i = 0; i < ids.size(); ++i)
-        if (const Check bad = check_allergen(ids[i])) f.refuse(key + "/" + std::to_string(i), *bad);
-    return ids;
-}
 
 DateKind read_date_kind(Fields& f) {
     return f.choice("date", {"best-before", "use-by"}, Need::no) == "use-by" ? DateKind::use_by
@@ -75,6 +70,13 @@ std::vector<std::string> read_gtins(Fields& f) {
 
 }  // namespace
 
+std::vector<std::string> read_allergens(Fields& f, const std::string& key) {
+    const std::vector<std::string> ids = f.names(key);
+    for (std::size_t i = 0; i < ids.size(); ++i)
+        if (const Check bad = check_allergen(ids[i])) f.refuse(key + "/" + std::to_string(i), *bad);
+    return ids;
+}
+
 Material read_material(Fields& f) {
     Material material;
     material.id = f.id();
@@ -88,6 +90,17 @@ Material read_material(Fields& f) {
     material.traceability_list = f.flag("traceability_list", false);
     material.gtins = read_gtins(f);
     material.suppliers = f.codes("suppliers");
+    f.each("protein", "protein", [&](Fields& one) {
+        Material::Protein protein;
+        protein.allergen = one.name("allergen", Need::yes);
+        if (const auto percent = one.measure("percent", Dimension::percent, Need::yes)) protein.milli_percent = percent->value;
+        if (!protein.allergen.empty() && std::find(material.allergens.begin(), material.allergens.end(), protein.allergen) ==
+                                             material.allergens.end())
+            one.error("allergen", "protein of " + quoted(protein.allergen) + ", which is not among its allergens",
+                      "an allergen of the material", remedy_with(nearest(protein.allergen, material.allergens),
+                                                                 "add it to allergens, or take it out here"));
+        material.protein.push_back(protein);
+    });
     return material;
 }
 
@@ -131,6 +144,8 @@ Product read_product(Fields& f) {
         if (const Check bad = check_gtin(product.gtin)) f.refuse("gtin", *bad);
     product.traceability_list = f.flag("traceability_list", false);
     f.inside("dough", [&](Fields& dough) { product.dough = read_dough_aim(dough); });
+    product.portion = read_mass(f, "portion");
+    product.sold = f.choice("sold", {"packed", "loose", "direct"}, Need::no);
     if (!f.has("formula"))
         f.lacks("formula", "formula = [ { item = \"...\", percent = \"100%\", flour = true } ]",
                 "write what goes into it");

@@ -1,4 +1,6 @@
 // What must hold at a control point: one function a limit kind.
+#include <algorithm>
+
 #include "base/text.h"
 #include "plan/sections.h"
 #include "plan/words.h"
@@ -8,7 +10,7 @@ namespace {
 
 const std::vector<std::string> bound_keys = {"least", "most"};
 const std::vector<std::string> limit_keys = {"time",      "cooling", "before_packing", "yes_no",
-                                             "lethality", "ph_aw",   "loss",           "souring"};
+                                             "lethality", "ph_aw",   "loss",           "souring", "label"};
 constexpr std::string_view limit_forms =
     "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
     "} }, "
@@ -17,7 +19,8 @@ constexpr std::string_view limit_forms =
     "{ lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16.5min\", studied = { from = \"55C\", to = "
     "\"61C\" }, log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, "
     "{ ph_aw = { table = \"B\" } }, { loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
-    "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }";
+    "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
+    "{ label = { at = [\"start\", \"end\"] } }";
 
 std::optional<Limit> read_range(Fields& limit) {
     RangeLimit range{limit.bound("least"), limit.bound("most")};
@@ -114,6 +117,21 @@ std::optional<Limit> read_loss(Fields& loss) {
     return limit;
 }
 
+std::optional<Limit> read_label_check(Fields& label) {
+    LabelLimit limit;
+    limit.at = label.names("at");
+    limit.most_lost = label.whole("most_lost", 0).value_or(0);
+    const std::vector<std::string> known(std::begin(label_moments), std::end(label_moments));
+    for (std::size_t i = 0; i < limit.at.size(); ++i)
+        if (std::find(known.begin(), known.end(), limit.at[i]) == known.end())
+            label.error("at/" + std::to_string(i), "moment " + quoted(limit.at[i]), "one of: " + joined(known, ", "),
+                        remedy_with(nearest(limit.at[i], known), "take it out"));
+    if (std::find(limit.at.begin(), limit.at.end(), "start") == limit.at.end())
+        label.error("at", "labels are not read at the start of a run", "\"start\" among the moments",
+                    "write at = [\"start\", \"end\"]");
+    return limit;
+}
+
 std::optional<Limit> read_souring(Fields& souring) {
     const std::string starts_at = souring.code("starts_at", Need::yes);
     const auto stages = read_stages(souring, "{ to = \"4.2pH\", within = \"12h\" }");
@@ -138,6 +156,7 @@ std::optional<Limit> read_one_limit(Fields& limit) {
     limit.inside("lethality", [&](Fields& heat) { found = read_lethality(heat); });
     limit.inside("ph_aw", [&](Fields& table) { found = read_class(table); });
     limit.inside("loss", [&](Fields& loss) { found = read_loss(loss); });
+    limit.inside("label", [&](Fields& label) { found = read_label_check(label); });
     limit.inside("souring", [&](Fields& souring) { found = read_souring(souring); });
     const bool inspection = limit.flag("yes_no", false);
     if (inspection) found = YesNoLimit{};

@@ -11,7 +11,8 @@ namespace peelbook::plan {
 namespace {
 
 const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
-                                           "place", "instrument", "logger",  "role",   "hazard", "point"};
+                                           "place", "instrument", "logger",  "role",   "hazard", "point",
+                                           "equipment", "cleaning", "reference_dose"};
 
 // Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
 class FileReader {
@@ -42,6 +43,12 @@ class FileReader {
                 list(entry, plan_.hazards, read_hazard);
             else if (entry.key == "point")
                 list(entry, plan_.points, read_point);
+            else if (entry.key == "equipment")
+                list(entry, plan_.equipment, read_equipment);
+            else if (entry.key == "cleaning")
+                list(entry, plan_.cleanings, read_cleaning);
+            else if (entry.key == "reference_dose")
+                list(entry, plan_.reference_doses, read_reference_dose);
             else
                 unknown(entry);
         }
@@ -105,6 +112,8 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
         }
         FileReader(plan, faults, file).read(documents[i]);
     }
+    for (const Equipment& piece : plan.equipment)  // it is read and cleaned as a place is
+        if (!piece.id.empty() && !plan.place(piece.id)) plan.places.push_back({piece.id, piece.name});
     return whole;
 }
 
@@ -116,6 +125,7 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_goods(plan, faults);
     check_formulas(plan, faults);
     check_labels(plan, faults);
+    check_equipment(plan, faults);
     check_points(plan, faults);
     check_loggers(plan, faults);
     check_limits(plan, faults);

@@ -8,9 +8,9 @@
 //                 temperature_unit ("C" "F") mass_unit retention holidays [dates] review_working_days carry_over ("0.1%")
 //                 clock_uncertainty ("5min")
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
-//                 traceability_list gtin (one or a list) suppliers [ ]
+//                 traceability_list gtin (one or a list) suppliers [ ] protein = [ { allergen*, percent* } ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
-//                 label date shelf_life gtin traceability_list
+//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct")
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
@@ -23,11 +23,15 @@
 //                 every no_value [ ]
 //   [[role]]      id* may* [commands or "*"]
 //   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
+//   [[equipment]] id* name* lines* [places] products [ ] step residue (a mass)
+//   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
+//   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
 //                 chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
+//                 {label = {at* ["start" "reel" "change" "end"], most_lost}} (on a place: the line) |
 //                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
 //                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), food* [sorts of product], source*}} |
 //                 {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*} ]}} |

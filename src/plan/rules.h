@@ -11,6 +11,7 @@ void check_goods(const Plan& plan,
                  Faults& faults);  // ids and codes of materials and products, steps, labels named
 void check_formulas(const Plan& plan, Faults& faults);  // what a formula adds up to, and cycles
 void check_labels(const Plan& plan, Faults& faults);    // declared against what the formula brings
+void check_equipment(const Plan& plan, Faults& faults);  // equipment, cleanings, reference doses
 void check_points(const Plan& plan, Faults& faults);    // where a point is read, by whom, with what
 void check_loggers(const Plan& plan, Faults& faults);   // how loggers' files are read
 void check_limits(const Plan& plan, Faults& faults);    // limits that contradict themselves

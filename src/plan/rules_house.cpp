@@ -15,7 +15,7 @@ const std::vector<std::string>& rights() {
         "use",       "step",    "reading", "series", "inspect",    "finish",  "split",   "pack",  "move",
         "ship",      "return",  "discard", "sample", "count",      "hold",    "release", "act",   "review",
         "calibrate", "service", "clean",   "amend",  "void",       "seal",    "recall",  "drill",
-        "line",      "copacked", "renew"};
+        "line",      "copacked", "renew", "labels"};
     return list;
 }
 

@@ -102,7 +102,13 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
         check_step(plan, point, path, "limit/souring/starts_at", souring->starts_at, moments, faults);
 }
 
-void check_checks(const Point& point, const std::string& path, Faults& faults) {
+bool verifies(const Plan& plan, const Point& point) {
+    return std::any_of(plan.cleanings.begin(), plan.cleanings.end(), [&](const Cleaning& c) {
+        return std::find(c.verify.begin(), c.verify.end(), point.id) != c.verify.end();
+    });
+}
+
+void check_checks(const Point& point, bool verifies_cleaning, const std::string& path, Faults& faults) {
     const std::string what = "point " + quoted(point.id);
     const bool device = point.interval && point.interval->device_check;
     if (point.interval && point.place.empty())
@@ -115,7 +121,8 @@ void check_checks(const Point& point, const std::string& path, Faults& faults) {
     if (!device && !point.lines.empty())
         faults.error(path + "/lines", what + " names lines and is no device check",
                      "lines with device_check = true", "write device_check = true, or take lines out");
-    if (!point.place.empty() && !point.interval && !point.optional && !faults.written(path + "/every"))
+    const bool at_its_moments = std::holds_alternative<LabelLimit>(point.limit) || verifies_cleaning;
+    if (!point.place.empty() && !point.interval && !point.optional && !at_its_moments && !faults.written(path + "/every"))
         faults.warn(path, what + " is read on a place and never owed", "every = \"...\", or optional = true",
                     "write how often it is owed");
     if (point.grade != Grade::critical) return;
@@ -166,7 +173,7 @@ void check_points(const Plan& plan, Faults& faults) {
         check_names(plan, plan.points[i], path, faults);
         check_where(plan.points[i], path, faults);
         check_steps(plan, plan.points[i], path, faults);
-        check_checks(plan.points[i], path, faults);
+        check_checks(plan.points[i], verifies(plan, plan.points[i]), path, faults);
     }
 }
 

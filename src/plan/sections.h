@@ -16,7 +16,13 @@ Instrument read_instrument(Fields& f);
 Logger read_logger(Fields& f);
 Role read_role(Fields& f);
 Hazard read_hazard(Fields& f);
+Equipment read_equipment(Fields& f);
+Cleaning read_cleaning(Fields& f);
+ReferenceDose read_reference_dose(Fields& f);
 Point read_point(Fields& f);
+
+// A list of allergens; a word that is not of the vocabulary is a fault where it stands.
+std::vector<std::string> read_allergens(Fields& f, const std::string& key);
 
 // A point's limit. Nothing when it is absent or cannot be told; the fault is then noted.
 std::optional<Limit> read_limit(Fields& point);

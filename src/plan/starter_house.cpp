@@ -69,6 +69,28 @@ name = "chill room"
 id = "metal-detector"
 name = "metal detector behind the slicer"
 
+# A piece of equipment is a place too. Residue of an allergen lies on it until a verified cleaning; each changeover is judged by the
+# labels. Take the marks off and write your own; a [[cleaning]] is verified by points whose place is the piece.
+#   [[equipment]]
+#   id = "slicer"
+#   name = "slicer"
+#   lines = ["line-1"]
+#   step = "pack"              # at whose end it is touched; without it: at the start of the batch
+#   residue = "50g"            # of the product before, that one batch may take along
+#   [[cleaning]]
+#   id = "wash"
+#   name = "washed and dried"
+#   kind = "wet"               # or "dry"
+#   equipment = ["slicer"]
+#   clears = ["hazelnut"]      # what its validation shows that it takes off
+#   time = "30min"
+#   cost = 20
+#   verify = ["slicer-seen"]   # a point with place = "slicer"
+#   [[reference_dose]]         # for residue alone: a decision aid that a qualified person validates
+#   allergen = "hazelnut"
+#   dose = "3mg"               # of protein
+#   source = "FAO/WHO expert consultation on allergens, part 2, 2022"
+
 # Vessels hold what is filled in several times. model = "mixed": every draw may hold every fill since the last inspected
 # emptying. model = "first-in" needs validation = "..." (a document that shows it) and smear = "..." (the mass on either side
 # of a boundary that may be of both fills).

@@ -76,6 +76,12 @@ std::string words(const SouringLimit& l) {
     return text + " of " + l.starts_at;
 }
 
+std::string words(const LabelLimit& l) {
+    std::string text = "the label read at " + all_of(l.at) + " of a run is the one that is packed under; issued = applied + spoiled + returned";
+    if (l.most_lost > 0) text += ", all but " + std::to_string(l.most_lost);
+    return text;
+}
+
 }  // namespace
 
 std::string quoted(std::string_view name) {

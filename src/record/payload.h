@@ -385,6 +385,32 @@ struct Cleaned {
     }
 };
 
+struct LabelChecked {  // what the packer reads from a label, at one moment of a packing run on a line
+    static constexpr std::string_view kind = "label-checked";
+    std::string line, point;
+    std::string moment;        // "start", "reel", "change" (of date or product), "end"
+    std::string label;         // its id, as read
+    std::string printed_code;  // as read; empty: not printed here
+    std::optional<Date> date;  // as read
+    std::string reel;          // our lot of the reel, or the maker's number on it
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("line", s.line); v("point", s.point); v("moment", s.moment); v("label", s.label);
+        v("printed-code", s.printed_code); v("date", s.date); v("reel", s.reel); v("note", s.note);
+    }
+};
+
+struct LabelsCounted {  // at the end of a run: issued = applied + spoiled + returned
+    static constexpr std::string_view kind = "labels-counted";
+    std::string line, point, label, reel;
+    std::int64_t issued = 0, applied = 0, spoiled = 0, returned = 0;
+    std::string note;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("line", s.line); v("point", s.point); v("label", s.label); v("reel", s.reel); v("issued", s.issued);
+        v("applied", s.applied); v("spoiled", s.spoiled); v("returned", s.returned); v("note", s.note);
+    }
+};
+
 // --- what is done about it ---------------------------------------------------------------------------------------------
 
 // A finding's name for ever: the entry it hangs on, the point, and its number there.
@@ -460,7 +486,7 @@ struct Amended;  // holds a Payload; below
 using Statement = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
                                StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                                SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
-                               Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed>;
+                               Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted>;
 
 struct Amended {  // replaces the target's whole statement, same kind; the latest amendment counts
     static constexpr std::string_view kind = "amended";

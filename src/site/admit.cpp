@@ -126,6 +126,7 @@ std::string command_of(const record::Statement& says) {
         {"counted", "count"},     {"inspected", "inspect"},       {"calibrated", "calibrate"}, {"cleaned", "clean"},
         {"held", "hold"},         {"released", "release"},        {"acted", "act"},        {"reviewed", "review"},
         {"sealed", "seal"},       {"voided", "void"},             {"co-packed", "copacked"}, {"culture-renewed", "renew"},
+        {"label-checked", "labels read"}, {"labels-counted", "labels count"},
     };
     const auto kind = record::kind_of(says);
     for (const auto& [known, command] : commands) {

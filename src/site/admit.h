@@ -54,6 +54,8 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& s);
 Result<Admitted> admit_kind(const Request& r, const record::Inspected& s);
 Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s);
 Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s);
+Result<Admitted> admit_kind(const Request& r, const record::LabelChecked& s);
+Result<Admitted> admit_kind(const Request& r, const record::LabelsCounted& s);
 Result<Admitted> admit_kind(const Request& r, const record::Held& s);
 Result<Admitted> admit_kind(const Request& r, const record::Released& s);
 Result<Admitted> admit_kind(const Request& r, const record::Acted& s);
@@ -105,6 +107,8 @@ Check devices_good(Ledger& ledger, const record::Packed& packed, Instant happene
 Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
 
 // Refused when the allergens in these lots, or of the product's formula, exceed what the label declares (in its market).
-Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots);
+// `surplus`, when given, becomes what the label declares and nothing brings.
+Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots,
+                   std::vector<std::string>* surplus = nullptr);
 
 }  // namespace peelbook::site

@@ -153,12 +153,41 @@ Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s) {
     return Admitted{{}, s, {}};
 }
 
+namespace {
+
+// Of a piece of equipment the plan says what each cleaning clears, so its name must be one of the plan's.
+Result<Admitted> admit_cleaning_of_piece(const Request& r, const record::Cleaned& s) {
+    std::vector<std::string> fit;
+    for (const auto& c : r.plan().cleanings) {
+        if (names(c.equipment, s.subject)) fit.push_back(c.id);
+    }
+    const auto* cleaning = r.plan().cleaning(s.how);
+    if (!cleaning || !names(fit, s.how)) {
+        auto near = nearest(s.how, fit);
+        return Refusal{s.how.empty() ? "no cleaning of " + s.subject + " named" : "cleaning '" + shown(s.how) + "' of " + s.subject,
+                       fit.empty() ? "a cleaning of the plan: it has none for this piece" : "one of the plan's cleanings for it",
+                       fit.empty() ? "add one to the plan and adopt it" : "add --how", near.empty() ? fit : near};
+    }
+    Admitted out{{}, s, {}};
+    std::vector<std::string> points;
+    for (const auto& id : cleaning->verify) {
+        const auto* point = r.plan().point(id);
+        if (point && point->place == s.subject) points.push_back(id);
+    }
+    out.notes.push_back("clears " + joined(cleaning->clears, ", ") + " once verified: " + joined(points, ", ") + " at " + s.subject +
+                        ", before it runs again");
+    return out;
+}
+
+}  // namespace
+
 Result<Admitted> admit_kind(const Request& r, const record::Cleaned& s) {
     std::vector<std::string> ids;
     for (const auto& v : r.plan().vessels) ids.push_back(v.id);
     for (const auto& p : r.plan().places) ids.push_back(p.id);
     if (auto refused = known_id("vessel or place", s.subject, ids, "check the name")) return *refused;
     Admitted out{{}, s, {}};
+    if (r.plan().piece(s.subject)) return admit_cleaning_of_piece(r, s);
     if (r.plan().vessel(s.subject)) out.notes.push_back("cleaning alone does not end the trace: an inspected emptying does");
     return out;
 }

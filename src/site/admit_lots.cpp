@@ -72,16 +72,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
             out.notes.push_back("supplier lot " + s.supplier_lot + " came before, as " + lot.code + "; a trace takes both");
         }
     }
-    const auto differs = [](std::vector<std::string> a, std::vector<std::string> b) {
-        std::sort(a.begin(), a.end());
-        std::sort(b.begin(), b.end());
-        return a != b;
-    };
-    if (s.allergens.stated && differs(s.allergens.contains, material->allergens)) {
-        out.notes.push_back("this lot declares " + (s.allergens.contains.empty() ? "nothing" : joined(s.allergens.contains, ", ")) +
-                            "; the plan's specification of " + material->name + " says " +
-                            (material->allergens.empty() ? "nothing" : joined(material->allergens, ", ")));
-    }
     return out;
 }
 
@@ -200,8 +190,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
     if (s.printed_code.empty()) {
         return Refusal{"no printed code", "the code as read from the pack: a recall names it", "add --printed CODE", {}};
     }
+    std::vector<std::string> surplus;
     if (!r.draft.already_done && r.amending == 0) {
-        if (auto refused = label_covers(r, *label, item, sources)) return *refused;
+        if (auto refused = label_covers(r, *label, item, sources, &surplus)) return *refused;
     }
     s.already_done = s.already_done || r.draft.already_done;
     if (s.already_done && s.why.empty()) s.why = r.draft.why;
@@ -212,6 +203,10 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
     const auto same = r.rows().lots_with_printed_code(s.printed_code);
     if (!same.empty() && same.front().item != item) {
         out.notes.push_back("printed code " + s.printed_code + " is also on " + same.front().item + ": a recall cannot tell them apart");
+    }
+    if (!surplus.empty()) {
+        out.notes.push_back("warning: label " + label->id + " declares " + joined(surplus, ", ") +
+                            ", which nothing that was used and nothing in the formula brings");
     }
     if (product && !label->product.empty() && label->product != item) {
         out.notes.push_back("label " + label->id + " is the plan's label of " + label->product);

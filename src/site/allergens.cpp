@@ -10,7 +10,12 @@
 namespace peelbook::site {
 namespace {
 
-constexpr int level_rank(std::string_view level) { return level == "contains" ? 2 : level == "may-contain" ? 1 : 0; }
+constexpr int level_rank(std::string_view level) {
+    return level == "contains" ? 3 : level == "may-contain" ? 2 : level == "carry-over" ? 1 : 0;
+}
+
+// What the lot leaves on equipment: what it brings, not what it met there itself.
+bool brought(std::string_view level) { return level_rank(level) >= 2; }
 
 using Levels = std::map<std::string, std::string>;
 
@@ -57,6 +62,17 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
     return out;
 }
 
+// What a possible use makes of a level.
+std::string passed_on(const std::string& level, bool sure) { return sure || level != "contains" ? level : "may-contain"; }
+
+bool brings_the_same(const std::vector<book::LotAllergen>& a, const std::vector<book::LotAllergen>& b) {
+    const auto only_brought = [](std::vector<book::LotAllergen> rows) {
+        std::erase_if(rows, [](const auto& row) { return !brought(row.level); });
+        return rows;
+    };
+    return only_brought(a) == only_brought(b);
+}
+
 // True when the rows changed.
 bool derive(Derivation& d, const book::Lot& lot) {
     auto& rows = d.ledger.rows();
@@ -68,14 +84,18 @@ bool derive(Derivation& d, const book::Lot& lot) {
         for (const auto& a : rows.allergens(use.from_lot)) {
             const auto all = certain.find(use.seq);
             const bool sure = use.sure != 0 || (all != certain.end() && all->second.contains(a.allergen));
-            raise(levels, a.allergen, sure || a.level == "not-stated" ? a.level : "may-contain");
+            raise(levels, a.allergen, passed_on(a.level, sure));
         }
     }
+    for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, "carry-over");
     std::vector<book::LotAllergen> now;
     for (const auto& [allergen, level] : levels) now.push_back({lot.id, allergen, level});
-    if (now == rows.allergens(lot.id)) return false;
+    const auto before = rows.allergens(lot.id);
+    if (now == before) return false;
     rows.set_allergens(lot.id, now);
-    return true;
+    if (brings_the_same(before, now)) return true;
+    for (const auto& run : rows.runs(lot.id)) fold_equipment(d, run.equipment, {run.at}, lot.id);
+    return derive(d, lot), true;  // what it meets and does not bring may have changed with it
 }
 
 }  // namespace
@@ -88,7 +108,8 @@ void refresh_allergens(Derivation& d, book::LotId start) {
         const auto lot = d.ledger.rows().lot(id);
         if (!lot || !derive(d, *lot)) continue;
         for (const auto& use : d.ledger.rows().uses_from(id)) waiting.push_back(use.into_lot);
-        if (id != start && lot->kind == "pack") fold_lot(d, id);  // its label is judged again
+        // Its label and its changeovers are judged again.
+        if (id != start && (lot->kind == "pack" || !d.ledger.rows().carry_over(id).empty())) fold_lot(d, id);
     }
 }
 

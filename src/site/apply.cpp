@@ -43,7 +43,7 @@ bool changes_no_blend(Derivation& d, const book::Touch& touch) {
 // Folds the subjects of a set of touches, each once.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
     std::set<std::string> lots, instruments;
-    std::map<std::string, Instant> vessels, lines;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
+    std::map<std::string, Instant> vessels, lines, pieces;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
     for (const auto& touch : touches) {
         const Instant at{touch.happened};
         switch (touch.subject_kind) {
@@ -52,15 +52,19 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
                 break;
             case SubjectKind::line: note_earliest(lines, touch.subject, at); break;
             case SubjectKind::lot: lots.insert(touch.subject); break;
+            case SubjectKind::equipment: note_earliest(pieces, touch.subject, at); break;
             case SubjectKind::instrument: instruments.insert(touch.subject); break;
             case SubjectKind::place: {
                 const auto cut = touch.subject.find('#');
-                fold_place(d, touch.subject.substr(0, cut), touch.subject.substr(cut + 1), at);
+                const auto place = touch.subject.substr(0, cut), point = touch.subject.substr(cut + 1);
+                fold_place(d, place, point, at);
+                fold_label_runs(d, place, point, at);
                 break;
             }
         }
     }
     for (const auto& [vessel, from] : vessels) fold_vessel(d, vessel, from);
+    for (const auto& [piece, from] : pieces) fold_equipment(d, piece, from);
     for (const auto& instrument : instruments) fold_instrument(d, instrument);
     std::set<book::LotId> in_order;  // makers before what was made from them, as a rule; the folds pass on the rest
     for (const auto& lot : lots) in_order.insert(std::stoll(lot));

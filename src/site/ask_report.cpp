@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "site/control_chart.h"
+#include "site/allergen_tables.h"
 #include "site/impl.h"
 #include "site/limit_table.h"
 #include "site/report.h"
@@ -71,6 +72,22 @@ ReportSetting setting_of(const Site& site, Ledger& ledger, Instant now) {
     return out;
 }
 
+// The temporary tables of a report with needs = ["allergens"]: site/allergen_tables.h.
+Check provide_allergens(const Site& site, Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
+    for (const auto& one : parameters) {
+        const auto* week = std::get_if<std::int64_t>(&one.value);
+        if (one.name != "week" || !week) continue;
+        const IsoWeek iso{static_cast<int>(*week / 100), static_cast<int>(*week % 100)};
+        if (iso.week < 1 || iso.week > 53 || iso.year < 1970 || iso.year > 9999) return {};  // refused when the week is read
+        const auto [from, until] = site.span_of_week(iso);
+        for (const auto& [table, rows] : allergen_report_tables(site.allergen_matrix(from, until))) {
+            ledger.book.set_temporary(table, rows);
+        }
+        return {};
+    }
+    return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
+}
+
 Refusal no_answer(const std::string& report) {
     return {"report " + report + " without a trace", "the answer it prints", "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
 }
@@ -87,6 +104,7 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
             return {};
         }
         if (need == "charts") return provide_charts(ledger, parameters, setting);
+        if (need == "allergens") return provide_allergens(*this, ledger, parameters);
         return no_answer(name);
     };
     return run_report(ledger.book, impl_->files, impl_->folder, name, parameters, setting);
@@ -129,6 +147,8 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
     options.day = [&](std::int64_t ms) { return impl_->ledger.production_day({ms}).day; };
     return trace::genealogy_dot(answer.graph, options);
 }
+
+std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
 
 std::vector<std::pair<std::string, std::string>> Site::report_names() const {
     return report_titles(impl_->files, impl_->folder);

@@ -5,6 +5,7 @@
 //
 // What a fold may change beyond its subject is passed on in one direction only:
 //   vessel -> blends and the batches that drew from them;  instrument -> the lots it read;  line -> the batches that ran there;
+//   equipment -> the lots that met its residue;  label readings -> the packs of their run;
 //   batch -> its racks;  a lot's inputs -> stock of the lots they came from;  a lot's allergens -> everything made from it.
 #include <map>
 #include <set>
@@ -47,6 +48,11 @@ bool fold_draw(Derivation& d, const std::string& vessel, Seq draw);
 void fold_line(Derivation& d, const std::string& line, Instant from);
 void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around);
 void fold_instrument(Derivation& d, const std::string& instrument);
+// Residue from the last run before `from` on, and what met it. Folds every lot for which that changed, but not `except`, whose
+// fold is under way.
+void fold_equipment(Derivation& d, const std::string& equipment, Instant from, book::LotId except = 0);
+// The packs of a line whose label readings changed at `around`.
+void fold_label_runs(Derivation& d, const std::string& line, const std::string& point, Instant around);
 
 // --- parts of a lot's fold
 // Masses of flows that were stated in pieces, the lot's stock row, and onwards wherever a mass changed.
@@ -65,6 +71,9 @@ std::string place_subject(const std::string& place, const std::string& point);
 
 // The possible uses of what stood on the line while a batch ran there, without a mass.
 std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const std::string& line);
+
+// The line a batch ran on; of a rack or a pack, that of the first batch behind it. Empty: none.
+std::string line_of(Ledger& ledger, const book::Lot& lot);
 
 book::Int as_stored(judge::Verdict v);
 judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at);

@@ -4,8 +4,10 @@
 #include <set>
 
 #include "base/text.h"
+#include "judge/declaration.h"
 #include "judge/judge.h"
 #include "site/label.h"
+#include "site/label_readings.h"
 #include "site/lot_facts.h"
 #include "site/weigh_sheet.h"
 
@@ -19,6 +21,9 @@ class Findings {
     void judge_points();
     void judge_items(Ledger& ledger);
     void judge_label(Ledger& ledger);
+    void judge_declaration();
+    void judge_changeover(Ledger& ledger);
+    void judge_label_checks(Ledger& ledger);
     void tell_already_done();
 
     std::vector<book::Finding> rows;
@@ -127,6 +132,60 @@ void Findings::judge_label(Ledger& ledger) {
     on_voided.push_back(false);
 }
 
+// What came in against what its material is specified with, before any of it reaches a dough.
+void Findings::judge_declaration() {
+    if (lot_.row.kind != "received" || !lot_.declared) return;
+    const auto* material = plan_.material(lot_.row.item);
+    if (!material || material->packaging) return;
+    const auto& declared = *lot_.declared;
+    const auto judged = judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain},
+                                                 Instant{lot_.row.happened});
+    rows.push_back(row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade,
+                       "the lot declares what its material is specified with"));
+    on_voided.push_back(false);
+}
+
+// Residue that the lot met on equipment, against what the labels it may get declare (traps 28, 29).
+void Findings::judge_changeover(Ledger& ledger) {
+    const auto met = ledger.rows().carry_over(lot_.row.id);
+    if (met.empty()) return;
+    const auto labels = labels_for(plan_, lot_.row);
+    judge::Finding f;
+    f.happened = Instant{met.front().at};
+    std::vector<std::string> undeclared, told;
+    for (const auto& one : met) {
+        const auto from = ledger.rows().lot(one.from_lot);
+        told.push_back(one.allergen + (one.level == "contains" ? "" : " (possible)") + " on " + one.equipment + " from " +
+                       (from ? from->code : "") + " since " + to_text(ledger.zone(), {one.since}));
+        if (declared_by_all(labels, one.allergen)) continue;
+        undeclared.push_back(one.allergen + " on " + one.equipment);
+        const bool sure = one.level == "contains";
+        f.verdict = std::max(f.verdict, sure ? judge::Verdict::deviation : judge::Verdict::unproven);
+    }
+    f.measured = undeclared.empty() ? "residue is declared" : "residue not declared: " + joined(undeclared, ", ");
+    f.detail = "Not cleared by a verified cleaning before this ran: " + joined(told, "; ") + ".";
+    rows.push_back(row(lot_.row.id, judge::changeover_point, f, plan::Grade::critical,
+                       "residue of what ran before is declared, or cleared by a verified cleaning"));
+    on_voided.push_back(false);
+}
+
+// What the packer read from the label on the line, against what was packed there.
+void Findings::judge_label_checks(Ledger& ledger) {
+    if (lot_.row.kind != "pack") return;
+    for (const auto& run : lot_.runs) {
+        for (const auto* point : plan_.points_of_place(run.equipment)) {
+            const auto* limit = std::get_if<plan::LabelLimit>(&point->limit);
+            if (!limit) continue;
+            const judge::PackFact pack{Instant{lot_.row.happened}, lot_.row.label, lot_.row.printed_code, lot_.row.date};
+            const auto readings = label_readings(ledger, run.equipment, point->id, Instant{lot_.row.happened});
+            for (const auto& f : judge::judge_label_readings(*point, *limit, pack, readings)) {
+                rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
+                on_voided.push_back(false);
+            }
+        }
+    }
+}
+
 void Findings::tell_already_done() {
     for (const auto& done : lot_.already_done) {
         judge::Finding f;
@@ -146,6 +205,9 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     findings.judge_points();
     findings.judge_items(d.ledger);
     findings.judge_label(d.ledger);
+    findings.judge_declaration();
+    findings.judge_changeover(d.ledger);
+    findings.judge_label_checks(d.ledger);
     findings.tell_already_done();
     auto before = d.ledger.rows().findings(lot.row.id);
     std::erase_if(before, [](const auto& f) { return f.point == judge::negative_stock_point; });  // stock's own
@@ -165,6 +227,29 @@ void set_series(Derivation& d, book::LotId lot, const std::vector<book::Series>&
     }
 }
 
+// What ran where changes what lies there and who meets it; this lot too.
+void set_runs(Derivation& d, book::LotId id, const std::vector<book::Run>& now) {
+    auto& rows = d.ledger.rows();
+    const auto before = rows.runs(id);
+    auto in_order = now;
+    const auto by_time = [](const auto& a, const auto& b) { return std::tie(a.at, a.equipment) < std::tie(b.at, b.equipment); };
+    std::sort(in_order.begin(), in_order.end(), by_time);
+    if (before == in_order) return;
+    rows.set_runs(id, in_order);
+    std::map<std::string, book::Int> from;
+    const auto add_missing = [&](const std::vector<book::Run>& list, const std::vector<book::Run>& other) {
+        for (const auto& run : list) {
+            if (std::find(other.begin(), other.end(), run) != other.end()) continue;
+            const auto [known, fresh] = from.emplace(run.equipment, run.at);
+            if (!fresh) known->second = std::min(known->second, run.at);
+        }
+    };
+    add_missing(before, in_order);
+    add_missing(in_order, before);
+    for (const auto& [equipment, at] : from) fold_equipment(d, equipment, {at}, id);
+    refresh_allergens(d, id);
+}
+
 void erase_rows(Derivation& d, const book::Lot& row) {
     auto& rows = d.ledger.rows();
     rows.set_uses_into(row.id, {});
@@ -173,6 +258,7 @@ void erase_rows(Derivation& d, const book::Lot& row) {
     rows.set_readings(row.id, {});
     set_series(d, row.id, {}, {});
     rows.set_holds(row.id, {});
+    set_runs(d, row.id, {});
     rows.set_allergens(row.id, {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
     rows.erase_lot(row.id);
@@ -261,6 +347,7 @@ void fold_lot(Derivation& d, book::LotId id) {
     for (book::LotId from : rewired) refresh_stock(d, from);
     refresh_stock(d, id);
     refresh_allergens(d, id);
+    set_runs(d, id, lot.runs);
     write_findings(d, lot);
     owe_next(d, lot);
     if (lot.row.kind == "pack" && left_the_house(moves_before) != left_the_house(lot.moves)) {

@@ -2,6 +2,7 @@
 // the checks at its moment. Of a logger's file those production days are folded that the window touches (fold_series.h).
 #include <algorithm>
 
+#include "judge/label_check.h"
 #include "site/fold.h"
 #include "site/fold_series.h"
 #include "site/owed_time.h"
@@ -29,6 +30,7 @@ class PlaceFold {
     void owe(Instant last);
 
   private:
+    void add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base);
     book::Finding row(const Checked& check, const judge::Finding& f, book::Int ord);
 
     Derivation& d_;
@@ -92,7 +94,35 @@ Checked PlaceFold::check(Seq seq) {
             out.findings.push_back(judge::judge_place_inspection(*point, fact));
         }
     }
+    if (point && std::holds_alternative<plan::LabelLimit>(point->limit)) add_labels(out, *governing.plan, *point, base);
     return out;
+}
+
+// A label read is judged here only by whether its product runs on this line; what was packed, on the pack.
+void PlaceFold::add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base) {
+    const Effective& e = out.entry;
+    judge::Finding f;
+    f.happened = e.happened;
+    if (const auto* s = std::get_if<record::LabelChecked>(&e.says)) {
+        const auto* label = plan.label(s->label);
+        const auto* product = label ? plan.product(label->product) : nullptr;
+        const bool of_line = product && product->line == place_;
+        f.unit = s->moment;
+        f.verdict = of_line ? judge::Verdict::within : judge::Verdict::deviation;
+        f.measured = s->label + (s->printed_code.empty() ? "" : ", code " + s->printed_code) + (s->date ? ", date " + to_text(*s->date) : "");
+        f.detail = of_line ? "" : "The label is of " + (product ? product->id : "no product") + ", which does not run on " + place_ + ".";
+    } else if (const auto* count = std::get_if<record::LabelsCounted>(&e.says)) {
+        f = judge::judge_label_count(point, std::get<plan::LabelLimit>(point.limit),
+                                     {e.happened, count->issued, count->applied, count->spoiled, count->returned});
+        f.unit = "count";
+    } else {
+        return;
+    }
+    base.unit = f.unit;
+    base.value = f.verdict == judge::Verdict::within ? 1 : 0;
+    base.typed = f.measured;
+    out.rows.push_back(base);
+    if (!e.voided_by) out.findings.push_back(f);
 }
 
 book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book::Int ord) {

@@ -34,6 +34,7 @@ class Rows {
     void operator()(const plan::ClassLimit&) {}  // a table of two values: no line to draw
     void operator()(const plan::TimeLimit&) {}   // judged from events, not from readings: no line to draw
     void operator()(const plan::YesNoLimit&) {}
+    void operator()(const plan::LabelLimit&) {}
 
   private:
     void add(const char* kind, std::int64_t stage, Cell start, Cell least, Cell most, Cell by_ms) {

@@ -61,6 +61,8 @@ class Gatherer {
     void add_left_packs();
     void end_culture();
     void add_masses();
+    void add_runs();
+    std::optional<Instant> touched_at(const plan::Equipment& piece) const;
 
     Derivation& d_;
     Ledger& ledger_;
@@ -470,6 +472,44 @@ void Gatherer::add_masses() {
     out_.facts.input_mg = sum;
 }
 
+// When the lot touched the piece; absent: not, or not yet. A step whose end nobody recorded counts from the first record that shows
+// it was over.
+std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const {
+    const bool pack = out_.row.kind == "pack";
+    if (pack || piece.step == "pack") {
+        return pack && piece.step == "pack" ? std::optional(out_.facts.started) : std::nullopt;
+    }
+    const auto& facts = out_.facts;
+    if (piece.step.empty()) return out_.row.kind == "batch" ? std::optional(facts.started) : std::nullopt;
+    if (std::find(facts.steps.begin(), facts.steps.end(), piece.step) == facts.steps.end()) return {};
+    plan::Point at_step;
+    at_step.step = piece.step;
+    if (!judged_here(out_, at_step)) return {};
+    const auto end = facts.end_of(piece.step);
+    return end ? end : facts.passed_at(piece.step);
+}
+
+void Gatherer::add_runs() {
+    const std::string& kind = out_.row.kind;
+    if (!out_.made || (kind != "batch" && kind != "rack" && kind != "pack")) return;
+    const auto governing = ledger_.plan_version(out_.row.plan_seq);
+    const plan::Plan& plan = *governing.plan;
+    std::string line = out_.size ? out_.size->line : "";
+    if (kind != "batch" && !out_.uses.empty()) {
+        if (const auto from = ledger_.rows().lot(out_.uses.front().from_lot)) line = line_of(ledger_, *from);
+    }
+    if (line.empty()) return;
+    for (const auto* piece : plan.pieces_of(out_.row.item, line)) {
+        if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
+    }
+    if (kind != "pack") return;
+    for (const auto* point : plan.points_of_place(line)) {
+        if (!std::holds_alternative<plan::LabelLimit>(point->limit)) continue;
+        out_.runs.push_back({line, out_.row.happened, id_});
+        return;
+    }
+}
+
 LotFacts Gatherer::finish() {
     add_left_packs();
     if (out_.size && out_.made && !out_.size->line.empty()) {
@@ -477,6 +517,7 @@ LotFacts Gatherer::finish() {
     }
     end_culture();
     add_masses();
+    add_runs();
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };

@@ -19,6 +19,7 @@ struct LotFacts {
     std::vector<book::Series> series;
     std::vector<book::SeriesFault> series_faults;
     std::vector<book::Hold> holds;
+    std::vector<book::Run> runs;  // on equipment
     judge::Facts facts;
     std::optional<record::Started> size;            // of a batch
     std::optional<record::Declaration> declared;    // of a received lot

@@ -24,7 +24,10 @@ std::vector<book::PlanItem> item_rows(Seq version, const plan::Plan& plan) {
     for (const auto& p : plan.products) add("product", p.id, p.name, p.sort, p.gtin, p.traceability_list);
     for (const auto& l : plan.labels) add("label", l.id, l.name, joined(l.declares, ", "));
     for (const auto& v : plan.vessels) add("vessel", v.id, v.name, v.model);
-    for (const auto& p : plan.places) add("place", p.id, p.name, "");
+    for (const auto& p : plan.places)
+        if (!plan.piece(p.id)) add("place", p.id, p.name, "");
+    for (const auto& e : plan.equipment) add("equipment", e.id, e.name, joined(e.lines, ", "));
+    for (const auto& c : plan.cleanings) add("cleaning", c.id, c.name, "clears " + joined(c.clears, ", "));
     for (const auto& i : plan.instruments) add("instrument", i.id, i.name, i.kind);
     for (const auto& h : plan.hazards) add("hazard", h.id, h.what, h.kind);
     const auto& s = plan.site;

@@ -83,6 +83,14 @@ struct Summary {
         return s.instrument + (s.in_service ? " in service" : " out of service");
     }
     std::string operator()(const record::Cleaned& s) const { return "cleaned " + s.subject + with(", ", s.how); }
+    std::string operator()(const record::LabelChecked& s) const {
+        return "label " + s.label + " read on " + s.line + " at the " + s.moment + with(", code ", s.printed_code) +
+               (s.date ? ", date " + to_text(*s.date) : "") + with(", reel ", s.reel);
+    }
+    std::string operator()(const record::LabelsCounted& s) const {
+        return "labels " + s.label + " on " + s.line + ": " + std::to_string(s.issued) + " issued, " + std::to_string(s.applied) +
+               " applied, " + std::to_string(s.spoiled) + " spoiled, " + std::to_string(s.returned) + " returned";
+    }
     std::string operator()(const record::Held& s) const { return "held " + joined(s.lots, ", ") + ": " + s.why; }
     std::string operator()(const record::Released& s) const { return "released " + joined(s.lots, ", ") + ": " + s.why; }
     std::string operator()(const record::Acted& s) const {
@@ -185,6 +193,8 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
     if (const auto* s = std::get_if<record::Used>(&says)) {
         if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
     }
+    if (const auto* s = std::get_if<record::LabelChecked>(&says)) subject = s->line, point_id = s->point;
+    if (const auto* s = std::get_if<record::LabelsCounted>(&says)) subject = s->line, point_id = s->point;
     if (subject.empty()) return;
     const auto lot = ledger.rows().lot(subject);
     auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);

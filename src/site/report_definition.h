@@ -8,7 +8,7 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace", "charts"] # temporary tables, see site/limit_table.h, site/trace_tables.h, site/control_chart.h
+//   needs = ["limits", "trace", "charts", "allergens"]  # temporary tables: site/limit_table.h, trace_tables.h, control_chart.h, allergen_tables.h
 //   [[parameter]]
 //   name = "week"
 //   what = "the ISO week as year x 100 + week: 202647"

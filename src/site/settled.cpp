@@ -45,27 +45,23 @@ Refusal refuse_unsettled(Ledger& ledger, const std::string& doing, const std::ve
             {}};
 }
 
-namespace {
-
-// The line a batch ran on; of a rack, its batch's.
-std::string line_of(Ledger& ledger, const std::string& code) {
-    auto lot = ledger.rows().lot(code);
-    if (lot && lot->kind == "rack") {
-        const auto uses = ledger.rows().uses_into(lot->id);
-        if (!uses.empty()) lot = ledger.rows().lot(uses.front().from_lot);
+std::string line_of(Ledger& ledger, const book::Lot& lot) {
+    if (lot.kind == "batch") {
+        const auto made = ledger.effective(lot.id);
+        const auto* started = std::get_if<record::Started>(&made.says);
+        return started ? started->line : std::string();
     }
-    if (!lot || lot->kind != "batch") return {};
-    const auto made = ledger.effective(lot->id);
-    const auto* started = std::get_if<record::Started>(&made.says);
-    return started ? started->line : std::string();
+    if (lot.kind != "rack" && lot.kind != "pack") return {};
+    const auto uses = ledger.rows().uses_into(lot.id);
+    const auto from = uses.empty() ? std::nullopt : ledger.rows().lot(uses.front().from_lot);
+    return from ? line_of(ledger, *from) : std::string();
 }
-
-}  // namespace
 
 Check devices_good(Ledger& ledger, const record::Packed& packed, Instant happened) {
     const auto governing = ledger.plan_at(happened);
     for (const auto& part : packed.from) {
-        const auto line = line_of(ledger, part.lot);
+        const auto packed_lot = ledger.rows().lot(part.lot);
+        const auto line = packed_lot ? line_of(ledger, *packed_lot) : std::string();
         for (const auto& point : governing.plan->points) {
             if (!point.interval || !point.interval->device_check) continue;
             if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;
@@ -84,8 +80,10 @@ Check devices_good(Ledger& ledger, const record::Packed& packed, Instant happene
     return {};
 }
 
-Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots) {
+Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots,
+                   std::vector<std::string>* surplus) {
     const auto gaps = label_gaps(r.ledger, r.plan(), label, product, lots);
+    if (surplus) *surplus = gaps.surplus;
     if (gaps.undeclared.empty()) return {};
     std::vector<std::string> told;
     for (const auto& [allergen, from] : gaps.undeclared) told.push_back(allergen + " (in " + from + ")");

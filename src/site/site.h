@@ -30,6 +30,8 @@
 #include "plan/plan.h"
 #include "plan/reader.h"
 #include "record/entry.h"
+#include "site/ask_allergens.h"
+#include "site/sequence.h"
 #include "trace/custody.h"
 #include "trace/trace.h"
 
@@ -220,6 +222,15 @@ class Site {
     Result<std::vector<Gs1Element>> label_elements(const std::string& lot_or_sscc) const;
     const Zone& zone() const;
     const std::filesystem::path& folder() const;
+
+    // --- allergens
+    // The order of the day on a line, from what lies on its equipment now (site/sequence.h).
+    Result<SequenceProposal> sequence(const std::string& line, const std::vector<SequenceProduct>& products) const;
+    Result<LotAllergens> allergens_of(const std::string& lot_code) const;
+    AllergenMatrix allergen_matrix(Instant from, Instant until) const;
+    Result<std::vector<NeverProduct>> never_contains(const std::string& allergen, Instant from, Instant until) const;
+    // When an ISO week begins and ends, by the site's production day.
+    std::pair<Instant, Instant> span_of_week(IsoWeek week) const;
 
     // --- keep
     std::vector<book::Fault> verify(bool derived) const;

@@ -31,7 +31,11 @@ struct Subjects {
             lot(found->id);
         } else {
             add(SubjectKind::place, place_subject(subject, point));
+            piece(subject);
         }
+    }
+    void piece(const std::string& id) {
+        if (ledger.plan_at(entry.happened).plan->piece(id)) add(SubjectKind::equipment, id);
     }
 
     void operator()(const record::Received&) { made(); }
@@ -41,7 +45,12 @@ struct Subjects {
         vessel(s.vessel);
     }
     void operator()(const record::Emptied& s) { vessel(s.vessel); }
-    void operator()(const record::Cleaned& s) { vessel(s.subject); }
+    void operator()(const record::Cleaned& s) {
+        vessel(s.subject);
+        piece(s.subject);
+    }
+    void operator()(const record::LabelChecked& s) { add(SubjectKind::place, place_subject(s.line, s.point)); }
+    void operator()(const record::LabelsCounted& s) { add(SubjectKind::place, place_subject(s.line, s.point)); }
     void operator()(const record::Used& s) {
         lot(s.into);
         vessel(s.lot);

@@ -238,6 +238,70 @@ limit = { most = "5C" }
 every = "4h"
 )toml";
 
+// What a test adds when it is about equipment and labels on a line. The mixer is touched at the start of a batch, the packer at each
+// packing; a wet cleaning of either clears all, a dry one sesame.
+inline constexpr std::string_view equipment_plan = R"toml(
+[[equipment]]
+id = "mixer"
+name = "spiral mixer"
+lines = ["line-1", "line-2"]
+residue = "200g"
+[[equipment]]
+id = "packer"
+name = "bagging machine"
+lines = ["line-1"]
+step = "pack"
+[[cleaning]]
+id = "wet"
+name = "washed and dried"
+kind = "wet"
+equipment = ["mixer", "packer"]
+clears = ["wheat", "rye", "milk", "sesame", "egg", "molluscs"]
+time = "30min"
+cost = 12
+verify = ["mixer-seen", "mixer-swab", "packer-seen"]
+[[cleaning]]
+id = "dry"
+name = "brushed out"
+kind = "dry"
+equipment = ["mixer", "packer"]
+clears = ["sesame"]
+time = "10min"
+cost = 3
+verify = ["mixer-seen", "packer-seen"]
+[[reference_dose]]
+allergen = "milk"
+dose = "2mg"
+source = "FAO/WHO expert consultation, part 2, 2022"
+
+[[point]]
+id = "mixer-seen"
+name = "mixer seen to be clean"
+place = "mixer"
+class = "operating"
+limit = { yes_no = true }
+[[point]]
+id = "mixer-swab"
+name = "protein swab of the mixer"
+place = "mixer"
+class = "operating"
+measures = "protein in the rinse water"
+unit = "ppm"
+limit = { most = "5ppm" }
+[[point]]
+id = "packer-seen"
+name = "packer seen to be clean"
+place = "packer"
+class = "operating"
+limit = { yes_no = true }
+[[point]]
+id = "label-read"
+name = "label as read"
+place = "line-1"
+class = "operating"
+limit = { label = { at = ["start", "end"], most_lost = 2 } }
+)toml";
+
 inline Measure measure(const std::string& text) {
     auto parsed = parse_measure(text);
     INFO(text);
@@ -273,6 +337,15 @@ class Bakery {
     }
     Bakery(const Bakery&) = delete;
     Bakery& operator=(const Bakery&) = delete;
+
+    // Another plan in place of the one in force.
+    void adopt(const std::string& plan) {
+        std::filesystem::remove(folder / "site.toml");
+        files.create(folder / "site.toml", plan);
+        for (const auto& fault : site->check_plan().faults) UNSCOPED_INFO(plan::to_text(fault));
+        REQUIRE(site->check_plan().usable());
+        REQUIRE(site->adopt_plan("MK").ok());
+    }
 
     Instant at(const std::string& text) const {  // "2026-11-16 05:40", or "05:40" of Monday 2026-11-16
         auto t = parse_when(text.size() > 5 ? text : "2026-11-16 " + text, *zone_, clock.now());

@@ -170,7 +170,7 @@ TEST_CASE("Reports are listed by name, the site's own among them") {
         return std::count_if(titles.begin(), titles.end(), [&](const auto& one) { return one.first == name; });
     };
     CHECK(std::count(titles.begin(), titles.end(), std::pair<std::string, std::string>{"small", "Lots of {week_text} at {site}"}) == 1);
-    for (const char* own : {"trace", "traceability", "weekly"}) CHECK(listed(own) == 1);
+    for (const char* own : {"allergens", "trace", "traceability", "weekly"}) CHECK(listed(own) == 1);
 }
 
 TEST_CASE("A need is provided for before the first query, or ends the report") {

@@ -1,0 +1,39 @@
+#pragma once
+// What was read from a label on a line, against what was packed there; and labels counted. Pure.
+//   start   the last reading on the line before the packing, of the same run: label, printed code and date as read are the pack's;
+//           none, or the run had ended: missing
+//   end     the first reading after it that ends the run, when the plan asks for one; another run's start before it: missing;
+//           none yet: not owed yet
+// A code or a date that was not read is not compared.
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "judge/judge.h"
+
+namespace peelbook::judge {
+
+struct LabelReading {
+    std::int64_t seq = 0;
+    Instant at;
+    std::string moment;  // plan::label_moments
+    std::string label, printed_code, date;
+};
+
+struct PackFact {
+    Instant at;
+    std::string label, printed_code, date;
+};
+
+// `readings` of the line in order of time, voided ones left out. ord 0: start, 1: end.
+std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::LabelLimit& limit, const PackFact& pack,
+                                          const std::vector<LabelReading>& readings);
+
+struct LabelCount {
+    Instant at;
+    std::int64_t issued = 0, applied = 0, spoiled = 0, returned = 0;
+};
+// Deviation when issued - applied - spoiled - returned is more than may be lost, or less than nothing.
+Finding judge_label_count(const plan::Point& point, const plan::LabelLimit& limit, const LabelCount& count);
+
+}  // namespace peelbook::judge
