@@ -91,7 +91,8 @@ std::string Layout::key_of(const FieldRefs& row) const {
 const std::vector<const Layout*>& all_layouts() {
     static const auto all = layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled,
                                     Lot, Use, LineFeed, Move, StockCount, Stock, Reading, Finding, Hold, Action, LotAllergen,
-                                    InstrumentSpan, Owed, Correction, Review>();
+                                    InstrumentSpan, Owed, Correction, Review, Recall, RecallLot,
+                                    RecallDelivery, RecallStep, RecallCount, RecallOut>();
     return all;
 }
 

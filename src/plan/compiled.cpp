@@ -97,9 +97,13 @@ template <class V, Is<Hazard> S> void members(V& v, S& s) {
     auto& [id, step, kind, what, likelihood, severity, control, significant] = s;
     v(id, step, kind, what, likelihood, severity, control, significant);
 }
+template <class V, Is<Deadline> S> void members(V& v, S& s) {
+    auto& [id, name, step, within, basis] = s;
+    v(id, name, step, within, basis);
+}
 template <class V, Is<Plan> S> void members(V& v, S& s) {
-    auto& [site, materials, products, labels, vessels, places, instruments, roles, hazards, points] = s;
-    v(site, materials, products, labels, vessels, places, instruments, roles, hazards, points);
+    auto& [site, materials, products, labels, vessels, places, instruments, roles, hazards, points, deadlines] = s;
+    v(site, materials, products, labels, vessels, places, instruments, roles, hazards, points, deadlines);
 }
 
 template <class T> concept Choice = std::is_enum_v<T>;

@@ -172,6 +172,15 @@ struct Hazard {
     bool significant = false;
 };
 
+// By when, counted from when word came, a step of a recall is to be done; a drill is measured by the same.
+inline constexpr std::string_view deadline_steps[] = {"hold", "authority", "customers", "public", "close", "call-list"};
+struct Deadline {
+    std::string id, name;
+    std::string step;  // of deadline_steps; "call-list": how long a test of the call list counts
+    Duration within{};
+    std::string basis;
+};
+
 struct Plan {
     Site site;
     std::vector<Material> materials;
@@ -183,6 +192,7 @@ struct Plan {
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
+    std::vector<Deadline> deadlines;
 
     const Material* material(std::string_view id) const;
     const Product* product(std::string_view id) const;

@@ -11,7 +11,7 @@ namespace peelbook::plan {
 namespace {
 
 const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
-                                           "place", "instrument", "role",    "hazard", "point"};
+                                           "place", "instrument", "role",    "hazard", "point",  "deadline"};
 
 // Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
 class FileReader {
@@ -40,6 +40,8 @@ class FileReader {
                 list(entry, plan_.hazards, read_hazard);
             else if (entry.key == "point")
                 list(entry, plan_.points, read_point);
+            else if (entry.key == "deadline")
+                list(entry, plan_.deadlines, read_deadline);
             else
                 unknown(entry);
         }

@@ -22,6 +22,7 @@
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
 //                 optional instrument how_often by basis action {product, process}. Critical: basis* and both actions*.
+//   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
 //                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step)}}
 #include <string>

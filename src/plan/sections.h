@@ -16,6 +16,7 @@ Instrument read_instrument(Fields& f);
 Role read_role(Fields& f);
 Hazard read_hazard(Fields& f);
 Point read_point(Fields& f);
+Deadline read_deadline(Fields& f);
 
 // A point's limit. Nothing when it is absent or cannot be told; the fault is then noted.
 std::optional<Limit> read_limit(Fields& point);

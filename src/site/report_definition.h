@@ -8,7 +8,7 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace"]           # temporary tables, see site/trace_tables.h and site/limit_table.h
+//   needs = ["limits", "trace", "recall"] # temporary tables, see site/limit_table.h, trace_tables.h, recall_tables.h
 //   [[parameter]]
 //   name = "week"
 //   what = "the ISO week as year x 100 + week: 202647"
