@@ -457,3 +457,114 @@ CREATE TABLE review (             -- a record looked through and signed
     reopened_by INTEGER                 -- the entry that changed what had been reviewed
 ) STRICT;
 CREATE INDEX review_what ON review (what);
+
+CREATE TABLE recall (             -- a recall or a drill
+    seq            INTEGER PRIMARY KEY, -- the entry that opened it
+    code           TEXT NOT NULL        -- RECALL-261120-1, DRILL-261120-1
+        CONSTRAINT recall_has_a_code CHECK (code <> ''),
+    drill          INTEGER NOT NULL     -- 1: a drill, which holds nothing
+        CONSTRAINT recall_drill_or_not CHECK (drill IN (0, 1)),
+    scope          TEXT NOT NULL,       -- what was asked for, in words
+    hazard         TEXT NOT NULL,       -- what is feared, as last stated
+    grade          TEXT NOT NULL        -- class, as last stated
+        CONSTRAINT recall_grade CHECK (grade IN ('', 'I', 'II', 'III')),
+    decision       TEXT NOT NULL        -- as last stated
+        CONSTRAINT recall_decision CHECK (decision IN ('', 'recall', 'withdrawal', 'stock-only', 'none')),
+    why            TEXT NOT NULL,       -- reason
+    check_level    TEXT NOT NULL        -- of the effectiveness check
+        CONSTRAINT recall_check_level CHECK (check_level IN ('', 'A', 'B', 'C', 'D', 'E')),
+    check_percent  INTEGER NOT NULL,    -- of level B, thousandths of a per cent; 0: another level
+    seed           INTEGER NOT NULL,    -- of the sample
+    aware          INTEGER NOT NULL,    -- when word came
+    happened       INTEGER NOT NULL,    -- when it was opened
+    by             TEXT NOT NULL,       -- initials of who opened it
+    digest         TEXT NOT NULL,       -- SHA-256 of the snapshot
+    closed_seq     INTEGER,             -- the entry that closed it; NULL: open
+    closed         INTEGER,             -- when
+    closed_by      TEXT NOT NULL,       -- initials
+    closed_why     TEXT NOT NULL,       -- reason, with what is not accounted for
+    made_mg        INTEGER NOT NULL,    -- when it was closed: goods and materials in the scope
+    made_pieces    INTEGER NOT NULL,    -- the same in pieces
+    missing_mg     INTEGER NOT NULL,    -- of it, not accounted for
+    missing_pieces INTEGER NOT NULL,    -- the same in pieces
+    placed         INTEGER NOT NULL,    -- thousandths of a per cent that the records place
+    found          INTEGER NOT NULL     -- the same, less what nobody accounts for at customers
+) STRICT;
+CREATE UNIQUE INDEX recall_code ON recall (code);
+CREATE INDEX recall_open ON recall (seq) WHERE closed_seq IS NULL;
+
+CREATE TABLE recall_lot (         -- the snapshot: lots in scope when it was opened
+    recall         INTEGER NOT NULL,    -- of which
+    ord            INTEGER NOT NULL,    -- place in the trace
+    lot            INTEGER NOT NULL,    -- which lot
+    code           TEXT NOT NULL,       -- its code
+    asked          INTEGER NOT NULL     -- 1: the recall began with it
+        CONSTRAINT recall_lot_asked_or_not CHECK (asked IN (0, 1)),
+    certain        INTEGER NOT NULL     -- 1 certain, 0 possible
+        CONSTRAINT recall_lot_certain_or_possible CHECK (certain IN (0, 1)),
+    on_hand_mg     INTEGER NOT NULL,    -- there then
+    on_hand_pieces INTEGER NOT NULL,    -- there then
+    PRIMARY KEY (recall, ord)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE recall_delivery (    -- the snapshot: who had what, by printed code
+    recall          INTEGER NOT NULL,   -- of which
+    ord             INTEGER NOT NULL,   -- place in the list
+    partner         TEXT NOT NULL,      -- who
+    way             TEXT NOT NULL,      -- ways out, with ", " between
+    printed_code    TEXT NOT NULL,      -- as read from the pack
+    lots            TEXT NOT NULL,      -- our codes, with ", " between
+    item            TEXT NOT NULL,      -- name of the product
+    document        TEXT NOT NULL,      -- delivery notes
+    pieces          INTEGER NOT NULL,   -- shipped
+    mass_mg         INTEGER NOT NULL,   -- shipped
+    returned_pieces INTEGER NOT NULL,   -- back by then
+    returned_mg     INTEGER NOT NULL,   -- back by then
+    first           INTEGER NOT NULL,   -- when it first left
+    last            INTEGER NOT NULL,   -- when it last left
+    certain         INTEGER NOT NULL    -- 1 certain, 0 possible
+        CONSTRAINT recall_delivery_certain_or_possible CHECK (certain IN (0, 1)),
+    PRIMARY KEY (recall, ord)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE recall_step (        -- what was done in a recall, one row an entry
+    seq      INTEGER PRIMARY KEY,       -- the entry
+    recall   INTEGER NOT NULL,          -- of which; 0: the call list was tried
+    kind     TEXT NOT NULL              -- what sort of step
+        CONSTRAINT recall_step_kind CHECK (kind IN ('opened', 'decided', 'contacted', 'told', 'counted', 'closed')),
+    whom     TEXT NOT NULL,             -- partner; authority, customers, public, supplier of what was told
+    how      TEXT NOT NULL,             -- with whom and by what means
+    reached  INTEGER NOT NULL           -- 1: a contact was reached
+        CONSTRAINT recall_step_reached_or_not CHECK (reached IN (0, 1)),
+    checks   INTEGER NOT NULL           -- 1: a call of the effectiveness check
+        CONSTRAINT recall_step_check_or_not CHECK (checks IN (0, 1)),
+    text     TEXT NOT NULL,             -- what was said or decided
+    happened INTEGER NOT NULL,          -- when
+    by       TEXT NOT NULL              -- initials
+) STRICT;
+CREATE INDEX recall_step_of ON recall_step (recall, happened);
+
+CREATE TABLE recall_count (       -- what a partner says of goods it had
+    seq      INTEGER NOT NULL,          -- the entry
+    lot      INTEGER NOT NULL,          -- of which lot
+    recall   INTEGER NOT NULL,          -- in which recall
+    partner  TEXT NOT NULL,             -- who says so
+    what     TEXT NOT NULL              -- what became of them
+        CONSTRAINT recall_count_what CHECK (what IN ('returned', 'destroyed', 'used', 'found')),
+    mass_mg  INTEGER                    -- NULL: not weighed
+        CONSTRAINT recall_count_mass CHECK (mass_mg >= 0),
+    pieces   INTEGER                    -- NULL: not counted
+        CONSTRAINT recall_count_pieces CHECK (pieces >= 0),
+    happened INTEGER NOT NULL,          -- when it was said
+    PRIMARY KEY (seq, lot)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX recall_count_of ON recall_count (recall, happened);
+
+CREATE TABLE recall_out (         -- left out of the scope by a signed decision
+    recall INTEGER NOT NULL,            -- of which
+    lot    INTEGER NOT NULL,            -- which lot
+    seq    INTEGER NOT NULL,            -- the entry that says so
+    hazard TEXT NOT NULL,               -- the hazard that the decision is about
+    why    TEXT NOT NULL,               -- reason
+    PRIMARY KEY (recall, lot)
+) STRICT, WITHOUT ROWID;

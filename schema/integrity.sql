@@ -123,3 +123,14 @@ SELECT plan_seq FROM lot WHERE plan_seq <> 0 AND plan_seq NOT IN (SELECT seq FRO
 UNION
 SELECT plan_seq FROM finding WHERE plan_seq <> 0 AND plan_seq NOT IN (SELECT seq FROM plan_version)
 ORDER BY 1;
+
+-- rule: the snapshot, the steps and the decisions of a recall are of a recall that is in the book
+SELECT 'recall_lot' AS of, recall FROM recall_lot WHERE recall NOT IN (SELECT seq FROM recall)
+UNION SELECT 'recall_delivery', recall FROM recall_delivery WHERE recall NOT IN (SELECT seq FROM recall)
+UNION SELECT 'recall_step', recall FROM recall_step WHERE recall <> 0 AND recall NOT IN (SELECT seq FROM recall)
+UNION SELECT 'recall_count', recall FROM recall_count WHERE recall NOT IN (SELECT seq FROM recall)
+UNION SELECT 'recall_out', recall FROM recall_out WHERE recall NOT IN (SELECT seq FROM recall)
+ORDER BY 1, 2;
+
+-- rule: a recall is closed by a later entry
+SELECT code FROM recall WHERE closed_seq <= seq ORDER BY seq;

@@ -159,6 +159,26 @@ class Derived {
     void put(const Review& r);
     std::vector<Review> reviews(const std::string& what) const;
 
+    std::vector<Correction> corrections_since(Seq after) const;  // by seq
+
+    // --- recalls and drills
+    void put(const Recall& r);
+    std::optional<Recall> recall(const std::string& code) const;
+    std::optional<Recall> recall(Seq seq) const;
+    std::vector<Recall> recalls() const;       // newest first
+    std::vector<Recall> open_recalls() const;  // oldest first, drills too
+    void put(const RecallLot& l);
+    void put(const RecallDelivery& d);
+    void put(const RecallStep& s);
+    void put(const RecallCount& c);
+    void put(const RecallOut& o);
+    void erase_recall_step(Seq seq);  // with its counts
+    std::vector<RecallLot> recall_lots(Seq recall) const;              // in the order of the snapshot
+    std::vector<RecallDelivery> recall_deliveries(Seq recall) const;   // in the order of the snapshot
+    std::vector<RecallStep> recall_steps(Seq recall) const;            // by happened, seq; 0: tests of the call list
+    std::vector<RecallCount> recall_counts(Seq recall) const;          // by happened, seq
+    std::vector<RecallOut> recall_outs(Seq recall) const;              // by lot
+
     // --- the lot graph
     struct Graph {
         std::vector<Lot> lots;  // the reached lots, the start ones among them

@@ -105,6 +105,12 @@ class Setter {
         refuse({"the plan's files", "a field that can be amended", "adopt the plan anew", {}});
     }
 
+    void set(std::vector<record::RecallLot>&) { refuse_snapshot(); }
+    void set(std::vector<record::RecallDelivery>&) { refuse_snapshot(); }
+    void refuse_snapshot() {
+        refuse({"the snapshot of a recall", "a field that can be amended", "open another recall", {}});
+    }
+
     std::string wanted_, value_, prefix_;
     const std::function<Result<Instant>(const std::string&)>& time_of_;
     std::vector<std::string> known_;

@@ -14,7 +14,7 @@ void set_up(Options& options, Given& given) {
     options.word(p.code, "CODE", "a short code: MILL-1")
         .word(p.name, "NAME", "the name; or --name", Need::optional)
         .text(p.name, "--name", "NAME", "the name")
-        .list(p.roles, "--role", "supplier, customer, carrier: one or more")
+        .list(p.roles, "--role", "supplier, customer, carrier, authority: one or more")
         .text(p.address, "--address", "TEXT", "where they are")
         .text(p.phone, "--phone", "TEXT", "whom a recall calls")
         .text(p.email, "--email", "TEXT", "whom a recall writes to")
@@ -25,7 +25,7 @@ void set_up(Options& options, Given& given) {
 Result<Exit> act(Context& context, const Given& given) {
     if (given.partner.roles.empty())
         return Refusal{
-            "no --role", "what they are to the bakery", "add --role supplier, customer or carrier", {}};
+            "no --role", "what they are to the bakery", "add --role supplier, customer, carrier or authority", {}};
     return record(context, given.recording, given.partner);
 }
 
@@ -35,7 +35,7 @@ extern const Command partner_command;
 const Command partner_command{
     .name = "partner",
     .group = Group::keeping,
-    .about = "Add a supplier, customer or carrier, or change what is known of one.",
+    .about = "Add a supplier, customer, carrier or authority, or change what is known of one.",
     .more = {},
     .examples = "peelbook partner MILL-1 'Weir Mill' --role supplier --phone '+00 555 0101' --by AB",
     .takes_at = true,

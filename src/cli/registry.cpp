@@ -47,6 +47,27 @@
     COMMAND(trace_forward)         \
     COMMAND(trace_back)            \
     COMMAND(renew)                 \
+    COMMAND(trace_onestep)         \
+    COMMAND(recall_open)           \
+    COMMAND(recall_status)         \
+    COMMAND(recall_contact)        \
+    COMMAND(recall_tell)           \
+    COMMAND(recall_count)          \
+    COMMAND(recall_decide)         \
+    COMMAND(recall_narrow)         \
+    COMMAND(recall_close)          \
+    COMMAND(recall_list)           \
+    COMMAND(recall_calls)          \
+    COMMAND(recall_try)            \
+    COMMAND(drill_open)            \
+    COMMAND(drill_status)          \
+    COMMAND(drill_contact)         \
+    COMMAND(drill_tell)            \
+    COMMAND(drill_count)           \
+    COMMAND(drill_decide)          \
+    COMMAND(drill_narrow)          \
+    COMMAND(drill_close)           \
+    COMMAND(drill_list)            \
     COMMAND(plan_check)            \
     COMMAND(plan_changes)          \
     COMMAND(plan_adopt)            \

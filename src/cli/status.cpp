@@ -31,6 +31,16 @@ std::string heading(std::string_view what, std::size_t count) {
     return "\n" + std::string(what) + ": " + (count == 0 ? "none" : std::to_string(count)) + "\n";
 }
 
+// What is open stands before everything else.
+std::string recalls_text(const site::Site& site, const Zone& zone) {
+    std::string text;
+    for (const auto& r : site.recalls())
+        if (!r.closed_seq)
+            text += std::string(r.drill != 0 ? "DRILL OPEN: " : "RECALL OPEN: ") + r.code + ", " + r.hazard + ", since " +
+                    to_text(zone, Instant{r.happened}) + "; peelbook " + (r.drill != 0 ? "drill" : "recall") + " status " + r.code + "\n";
+    return text;
+}
+
 std::string batches_text(const site::Status& status, const Zone& zone) {
     Table table{{"batch", "product", "started", "by"}, {}};
     for (const auto& lot : status.open_batches)
@@ -93,7 +103,7 @@ Result<Exit> act(Context& context, const Given& given) {
     if (given.asking.json) {
         context.out << status_json(status, zone).text() << '\n';
     } else {
-        context.out << output::text_pairs({{"site", status.site_name},
+        context.out << recalls_text(**site, zone) << output::text_pairs({{"site", status.site_name},
                                            {"folder", (*site)->folder().string()},
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},

@@ -145,11 +145,15 @@ template <class V, Is<Hazard> S> void members(V& v, S& s) {
     auto& [id, step, kind, what, likelihood, severity, control, significant] = s;
     v(id, step, kind, what, likelihood, severity, control, significant);
 }
+template <class V, Is<Deadline> S> void members(V& v, S& s) {
+    auto& [id, name, step, within, basis] = s;
+    v(id, name, step, within, basis);
+}
 template <class V, Is<Plan> S> void members(V& v, S& s) {
     auto& [site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points, equipment,
-           cleanings, doses] = s;
+           cleanings, doses, deadlines] = s;
     v(site, materials, products, labels, vessels, places, instruments, loggers, roles, hazards, points, equipment, cleanings,
-      doses);
+      doses, deadlines);
 }
 
 template <class T> concept Choice = std::is_enum_v<T>;

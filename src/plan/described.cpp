@@ -279,6 +279,13 @@ Described of(const Point& p) {
              {"action for the process", p.process_action}}};
 }
 
+Described of(const Deadline& d) {
+    return {"deadline",
+            d.id,
+            d.name,
+            {{"name", d.name}, {"step", d.step}, {"within", period_text(d.within)}, {"basis", d.basis}}};
+}
+
 template <class T>
 void add(const std::vector<T>& list, std::vector<Described>& to) {
     for (const T& item : list) to.push_back(of(item));
@@ -302,6 +309,7 @@ std::vector<Described> described(const Plan& plan) {
     add(plan.roles, all);
     add(plan.hazards, all);
     add(plan.points, all);
+    add(plan.deadlines, all);
     return all;
 }
 

@@ -275,6 +275,15 @@ struct Hazard {
     bool significant = false;
 };
 
+// By when, counted from when word came, a step of a recall is to be done; a drill is measured by the same.
+inline constexpr std::string_view deadline_steps[] = {"hold", "authority", "customers", "public", "close", "call-list"};
+struct Deadline {
+    std::string id, name;
+    std::string step;  // of deadline_steps; "call-list": how long a test of the call list counts
+    Duration within{};
+    std::string basis;
+};
+
 struct Plan {
     Site site;
     std::vector<Material> materials;
@@ -290,6 +299,7 @@ struct Plan {
     std::vector<Equipment> equipment;
     std::vector<Cleaning> cleanings;
     std::vector<ReferenceDose> reference_doses;
+    std::vector<Deadline> deadlines;
 
     const Material* material(std::string_view id) const;
     const Product* product(std::string_view id) const;

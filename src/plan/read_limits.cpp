@@ -156,8 +156,8 @@ std::optional<Limit> read_one_limit(Fields& limit) {
     limit.inside("lethality", [&](Fields& heat) { found = read_lethality(heat); });
     limit.inside("ph_aw", [&](Fields& table) { found = read_class(table); });
     limit.inside("loss", [&](Fields& loss) { found = read_loss(loss); });
-    limit.inside("label", [&](Fields& label) { found = read_label_check(label); });
     limit.inside("souring", [&](Fields& souring) { found = read_souring(souring); });
+    limit.inside("label", [&](Fields& label) { found = read_label_check(label); });
     const bool inspection = limit.flag("yes_no", false);
     if (inspection) found = YesNoLimit{};
     if (limit.has("yes_no") && !inspection)

@@ -128,4 +128,14 @@ Hazard read_hazard(Fields& f) {
     return hazard;
 }
 
+Deadline read_deadline(Fields& f) {
+    Deadline deadline;
+    deadline.id = f.id();
+    deadline.name = f.name("name", Need::yes);
+    deadline.step = f.choice("step", {std::begin(deadline_steps), std::end(deadline_steps)}, Need::yes);
+    deadline.within = f.period("within", Need::yes).value_or(Duration{});
+    deadline.basis = f.prose("basis", Need::yes);
+    return deadline;
+}
+
 }  // namespace peelbook::plan

@@ -12,7 +12,7 @@ namespace {
 
 const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
                                            "place", "instrument", "logger",  "role",   "hazard", "point",
-                                           "equipment", "cleaning", "reference_dose"};
+                                           "equipment", "cleaning", "reference_dose", "deadline"};
 
 // Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
 class FileReader {
@@ -49,6 +49,8 @@ class FileReader {
                 list(entry, plan_.cleanings, read_cleaning);
             else if (entry.key == "reference_dose")
                 list(entry, plan_.reference_doses, read_reference_dose);
+            else if (entry.key == "deadline")
+                list(entry, plan_.deadlines, read_deadline);
             else
                 unknown(entry);
         }

@@ -30,6 +30,7 @@
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
 //                 chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.
+//   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
 //                 {label = {at* ["start" "reel" "change" "end"], most_lost}} (on a place: the line) |
 //                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |

@@ -111,6 +111,7 @@ void check_house(const Plan& plan, Faults& faults) {
     check_unique(plan.roles, "role", faults);
     check_unique(plan.hazards, "hazard", faults);
     check_unique(plan.points, "point", faults);
+    check_unique(plan.deadlines, "deadline", faults);
     check_vessels(plan, faults);
     check_instruments(plan, faults);
     check_roles(plan, faults);

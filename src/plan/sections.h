@@ -20,6 +20,7 @@ Equipment read_equipment(Fields& f);
 Cleaning read_cleaning(Fields& f);
 ReferenceDose read_reference_dose(Fields& f);
 Point read_point(Fields& f);
+Deadline read_deadline(Fields& f);
 
 // A list of allergens; a word that is not of the vocabulary is a fault where it stands.
 std::vector<std::string> read_allergens(Fields& f, const std::string& key);

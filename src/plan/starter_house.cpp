@@ -26,6 +26,36 @@ holidays = ["2026-12-25", "2027-01-01"]  # no working days: they do not count to
 review_working_days = 7                # 21 CFR 117.165(a)(4): records reviewed within 7 working days
 carry_over = "0.1%"                    # in a trace, shares below this are grouped; nothing is left out
 clock_uncertainty = "5min"             # two stated times may be off by so much: a draw this near a fill may be of both (common practice)
+
+# How soon after word came each step of a recall is owed. A drill is measured by the same times.
+
+[[deadline]]
+id = "hold"
+name = "everything on hand held"
+step = "hold"
+within = "1h"
+basis = "Starting point, common practice: hold first, ask afterwards."
+
+[[deadline]]
+id = "customers"
+name = "every customer reached"
+step = "customers"
+within = "4h"
+basis = "Starting point, common practice of recall drills."
+
+[[deadline]]
+id = "authority"
+name = "authority told"
+step = "authority"
+within = "24h"
+basis = "Starting point, from memory: 21 U.S.C. 350f (reportable food) within 24 hours; Regulation (EC) No 178/2002 art. 19 at once."
+
+[[deadline]]
+id = "call-list"
+name = "call list tried"
+step = "call-list"
+within = "365days"
+basis = "Starting point, common practice: each number once a year."
 )toml";
 
 const char* const starter_people =

@@ -42,6 +42,9 @@ inline bool holds_nothing(const bool& value) {
 inline bool holds_nothing(const Measure&) {
     return false;
 }
+inline bool holds_nothing(const Instant& value) {
+    return value.ms == 0;
+}
 template <class T>
 bool holds_nothing(const std::optional<T>& value) {
     return !value;

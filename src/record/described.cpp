@@ -36,6 +36,15 @@ std::string words(const Part& part) {
     if (part.mass) text += " " + to_text(*part.mass);
     return text;
 }
+std::string words(const RecallLot& lot) {
+    return lot.lot + (lot.possible ? " (possible)" : "");
+}
+std::string words(const RecallDelivery& d) {
+    const std::string who = d.partner.empty() ? d.way : d.partner;
+    const std::string what = d.printed_code.empty() ? d.lot : d.printed_code;
+    const std::string amount = d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg);
+    return who + " " + amount + " of " + what + (d.possible ? " (possible)" : "");
+}
 std::string words(const Declaration& declaration) {
     std::vector<std::string> parts;
     if (declaration.stated && declaration.contains.empty()) parts.push_back("contains none");

@@ -44,6 +44,7 @@ struct TextCheck {
                           "type what was really there", {}};
     }
     void operator()(std::string_view, bool) {}
+    void operator()(std::string_view, const Instant&) {}
     void operator()(std::string_view field, const Measure& m) {
         if (refused || (m.value <= most_canonical && m.value >= -most_canonical)) return;
         refused = Refusal{std::string(field) + " " + to_text(m), "an amount that a bakery can hold", "check the number and its unit", {}};
@@ -114,11 +115,32 @@ Result<Admitted> admit(const Request& r) {
         r.draft.says);
 }
 
+namespace {
+
+// The recall that an entry is of; none for other entries. A drill's code begins with DRILL.
+std::optional<std::string> recall_named(const record::Statement& says) {
+    return std::visit(
+        [](const auto& s) -> std::optional<std::string> {
+            using Kind = std::decay_t<decltype(s)>;
+            if constexpr (std::is_same_v<Kind, record::RecallOpened>) {
+                return s.drill ? "DRILL" : "RECALL";
+            } else if constexpr (requires { s.recall; }) {
+                return s.recall;
+            } else {
+                return {};
+            }
+        },
+        says);
+}
+
+}  // namespace
+
 std::string command_of(const record::Statement& says) {
     if (const auto* out = std::get_if<record::MovedOut>(&says)) {
         return out->way == "waste" ? "discard" : out->way == "sample" ? "sample" : "ship";
     }
     if (const auto* fed = std::get_if<record::LineFed>(&says)) return fed->off ? "line off" : "line on";
+    if (const auto code = recall_named(says)) return code->starts_with("DRILL") ? "drill" : "recall";
     static const std::vector<std::pair<std::string_view, std::string_view>> commands = {
         {"opened", "new"},        {"plan-adopted", "plan adopt"}, {"received", "receive"}, {"filled", "fill"},
         {"emptied", "empty"},     {"started", "start"},           {"used", "use"},         {"step-done", "step"},

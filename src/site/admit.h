@@ -65,6 +65,12 @@ Result<Admitted> admit_kind(const Request& r, const record::Voided& s);
 Result<Admitted> admit_kind(const Request& r, const record::LineFed& s);
 Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& s);
+Result<Admitted> admit_kind(const Request& r, const record::Contacted& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& s);
 
 // --- shared rules
 Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close

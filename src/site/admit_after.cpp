@@ -22,6 +22,20 @@ Result<std::vector<book::Lot>> known_lots(const Request& r, const std::vector<st
     return lots;
 }
 
+// While a recall that holds the lot is open, a release is the end of a signed decision to leave it out.
+Check not_recalled(const Request& r, const book::Lot& lot) {
+    for (const auto& recall : r.rows().open_recalls()) {
+        const auto outs = r.rows().recall_outs(recall.seq);
+        if (std::any_of(outs.begin(), outs.end(), [&](const auto& out) { return out.lot == lot.id; })) continue;
+        for (const auto& hold : r.rows().holds(lot.id)) {
+            if (hold.released_seq || !hold.why.starts_with(recall.code + ":")) continue;
+            return Refusal{"lot " + lot.code + ", held by " + recall.code + " (entry " + std::to_string(hold.seq) + ")", "a lot that no open recall covers",
+                           "close the recall, or leave the lot out of it: peelbook recall narrow " + recall.code + " " + lot.code + " --hazard ... --why ...", {}};
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 // A hold reaches what was made from the lots and is still on hand.
@@ -44,6 +58,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
     std::vector<book::LotId> ids;
     for (const auto& lot : *lots) {
         if (!r.rows().is_held(lot.id)) return Refusal{"lot " + lot.code + ", which is not held", "a held lot", "check the code", {}};
+        if (auto refused = not_recalled(r, lot)) return *refused;
         out.lots.push_back(lot.code);
         ids.push_back(lot.id);
     }

@@ -209,11 +209,11 @@ Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
 Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
     if (auto refused = check_code("partner code", s.code)) return *refused;
     if (trimmed(s.name).empty()) return Refusal{"no name for " + s.code, "the partner's name", "add --name \"...\"", {}};
-    const std::vector<std::string> roles{"supplier", "customer", "carrier"};
+    const std::vector<std::string> roles{"supplier", "customer", "carrier", "authority"};
     for (const auto& role : s.roles) {
-        if (!names(roles, role)) return Refusal{"role '" + shown(role) + "'", "supplier, customer or carrier", "choose one", nearest(role, roles)};
+        if (!names(roles, role)) return Refusal{"role '" + shown(role) + "'", "supplier, customer, carrier or authority", "choose one", nearest(role, roles)};
     }
-    if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer or carrier", "add --role", {}};
+    if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer, carrier or authority", "add --role", {}};
     if (!s.gln.empty()) {
         if (auto refused = check_gln(s.gln)) return *refused;
     }

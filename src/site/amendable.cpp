@@ -7,7 +7,10 @@
 namespace peelbook::site {
 namespace {
 
-constexpr std::string_view stand_for_ever[] = {"opened", "person", "partner", "plan-adopted", "held", "released", "reviewed", "amended", "voided", "sealed"};
+constexpr std::string_view stand_for_ever[] = {"opened", "person", "partner", "plan-adopted", "held", "released", "reviewed", "amended", "voided", "sealed",
+                                               "recall-opened", "recall-decided", "recall-closed"};
+// What may be voided and stated anew, but not amended.
+constexpr std::string_view stated_anew[] = {"acted", "contacted", "recall-told", "recall-counted"};
 
 // The code of the lot an entry makes; empty for others.
 struct MadeCode {
@@ -58,9 +61,9 @@ Check may_be_corrected(Ledger& ledger, Seq target, bool void_it) {
                        "record a new entry that says what holds now", {}};
     }
     const auto now = ledger.effective(target);
-    if (!void_it && kind == record::Acted::kind) {
-        return Refusal{"entry " + std::to_string(target) + ", a corrective action", "an entry that can be amended",
-                       "record a further action with: peelbook act", {}};
+    if (!void_it && std::find(std::begin(stated_anew), std::end(stated_anew), kind) != std::end(stated_anew)) {
+        return Refusal{"entry " + std::to_string(target) + ", " + std::string(kind), "an entry that can be amended",
+                       kind == record::Acted::kind ? "record a further action with: peelbook act" : "void it, and record it anew", {}};
     }
     if (now.voided_by) {
         return Refusal{"entry " + std::to_string(target) + ", voided by entry " + std::to_string(*now.voided_by), "an entry that stands",

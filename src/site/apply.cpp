@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "plan/compiled.h"
 #include "plan/reader.h"
+#include "site/apply_recall.h"
 #include "site/fold.h"
 #include "site/plan_rows.h"
 
@@ -112,6 +113,12 @@ class Apply {
     }
     void operator()(const record::Sealed&) {}
     void operator()(const record::Voided& s);
+    void operator()(const record::RecallOpened& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallDecided& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::Contacted& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallClosed& s) { apply_recall(d_.ledger, entry_, s); }
     template <class Other> void operator()(const Other& says) { fold(says); }
 
   private:
@@ -180,6 +187,7 @@ void Apply::operator()(const record::Voided& s) {
     rows_.put(fact);
     rows_.put(book::Correction{entry_.seq, s.target, "voided", s.why, in_words(was.says), ""});
     if (std::holds_alternative<record::Acted>(was.says)) rows_.erase_action(s.target);
+    rows_.erase_recall_step(s.target);
     fold_again(s.target, before, was.says);
 }
 

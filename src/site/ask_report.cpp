@@ -6,6 +6,7 @@
 #include "site/allergen_tables.h"
 #include "site/impl.h"
 #include "site/limit_table.h"
+#include "site/recall_tables.h"
 #include "site/report.h"
 #include "site/report_definition.h"
 #include "site/trace_tables.h"
@@ -88,8 +89,10 @@ Check provide_allergens(const Site& site, Ledger& ledger, const std::vector<book
     return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
 }
 
-Refusal no_answer(const std::string& report) {
-    return {"report " + report + " without a trace", "the answer it prints", "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
+Refusal no_answer(const std::string& report, const std::string& need) {
+    const bool recall = need == "recall";
+    return {"report " + report + " without a " + need, "the answer it prints",
+            recall ? "run it with: peelbook recall status CODE --out FILE.xlsx" : "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
 }
 
 }  // namespace
@@ -105,7 +108,7 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
         }
         if (need == "charts") return provide_charts(ledger, parameters, setting);
         if (need == "allergens") return provide_allergens(*this, ledger, parameters);
-        return no_answer(name);
+        return no_answer(name, need);
     };
     return run_report(ledger.book, impl_->files, impl_->folder, name, parameters, setting);
 }
@@ -148,7 +151,23 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
     return trace::genealogy_dot(answer.graph, options);
 }
 
-std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
+Result<Workbook> Site::recall_workbook(const RecallView& view) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    auto setting = setting_of(*this, ledger, impl_->clock.now());
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") provide_limits(ledger);
+        if (need != "recall") return {};
+        for (const auto& [table, rows] : recall_report_tables(view, zone())) ledger.book.set_temporary(table, rows);
+        return {};
+    };
+    const std::string stamp = view.stamp();
+    if (!stamp.empty()) setting.mark = view.stamp(false) + "  " + setting.mark;
+    const std::vector<book::Book::Parameter> parameters{{"code", view.recall.code},
+                                                        {"word", std::string(view.recall.drill != 0 ? "DRILL" : "RECALL")},
+                                                        {"stamp", stamp.empty() ? stamp : stamp + ". "}};
+    return run_report(ledger.book, impl_->files, impl_->folder, "recall", parameters, setting);
+}
 
 std::vector<std::pair<std::string, std::string>> Site::report_names() const {
     return report_titles(impl_->files, impl_->folder);

@@ -10,6 +10,7 @@
 #include "judge/judge.h"
 #include "site/admit.h"
 #include "site/impl.h"
+#include "site/trace_answer.h"
 
 namespace peelbook::site {
 namespace {
@@ -27,28 +28,6 @@ std::vector<book::Lot> lots_of_source(Ledger& ledger, const std::string& word) {
     const auto* material = governing.plan->material(word);
     if (material && material->supply) return ledger.rows().lots_of_item(word);
     return {};
-}
-
-// Our code, a printed code, a vessel, a supply, SUPPLIER:LOT, or a supplier's code: all lots that carry it.
-Result<std::vector<book::Lot>> named_lots(Ledger& ledger, const std::string& word, const std::string& material) {
-    auto& rows = ledger.rows();
-    std::vector<book::Lot> found;
-    if (auto lot = rows.lot(word)) found.push_back(*lot);
-    if (found.empty()) found = rows.lots_with_printed_code(word);
-    if (found.empty()) found = lots_of_source(ledger, word);
-    if (found.empty()) found = rows.lots_by_supplier(word);
-    if (const auto cut = word.find(':'); found.empty() && cut != std::string::npos) {
-        for (auto& lot : rows.lots_by_supplier(word.substr(cut + 1))) {
-            if (lot.partner == word.substr(0, cut)) found.push_back(std::move(lot));
-        }
-    }
-    if (!material.empty()) std::erase_if(found, [&](const auto& lot) { return lot.item != material; });
-    if (!found.empty()) return found;
-    Draft nothing;
-    Request r{ledger, nothing, {}, {}, {}, 0};
-    auto refused = known_lot(r, word);
-    return refused.ok() ? Refusal{"lot '" + shown(word) + "' of " + material, "a lot of that material", "leave --material out", {}}
-                        : refused.refusal();
 }
 
 class Answer {
@@ -338,16 +317,41 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
 
 }  // namespace
 
+Result<std::vector<book::Lot>> named_lots(Ledger& ledger, const std::string& word, const std::string& material) {
+    auto& rows = ledger.rows();
+    std::vector<book::Lot> found;
+    if (auto lot = rows.lot(word)) found.push_back(*lot);
+    if (found.empty()) found = rows.lots_with_printed_code(word);
+    if (found.empty()) found = lots_of_source(ledger, word);
+    if (found.empty()) found = rows.lots_by_supplier(word);
+    if (const auto cut = word.find(':'); found.empty() && cut != std::string::npos) {
+        for (auto& lot : rows.lots_by_supplier(word.substr(cut + 1))) {
+            if (lot.partner == word.substr(0, cut)) found.push_back(std::move(lot));
+        }
+    }
+    if (!material.empty()) std::erase_if(found, [&](const auto& lot) { return lot.item != material; });
+    if (!found.empty()) return found;
+    Draft nothing;
+    Request r{ledger, nothing, {}, {}, {}, 0};
+    auto refused = known_lot(r, word);
+    return refused.ok() ? Refusal{"lot '" + shown(word) + "' of " + material, "a lot of that material", "leave --material out", {}}
+                        : refused.refusal();
+}
+
+TraceAnswer answer_of(Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window) {
+    return Answer(ledger).make(std::move(start), forward, window);
+}
+
 Result<TraceAnswer> Site::trace_forward(const std::string& lot, const std::string& material, const TraceWindow& window) const {
     auto start = named_lots(impl_->ledger, lot, material);
     if (!start) return start.refusal();
-    return Answer(impl_->ledger).make(std::move(*start), true, window);
+    return answer_of(impl_->ledger, std::move(*start), true, window);
 }
 
 Result<TraceAnswer> Site::trace_back(const std::string& lot) const {
     auto start = named_lots(impl_->ledger, lot, "");
     if (!start) return start.refusal();
-    return Answer(impl_->ledger).make(std::move(*start), false, {});
+    return answer_of(impl_->ledger, std::move(*start), false);
 }
 
 }  // namespace peelbook::site

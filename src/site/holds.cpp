@@ -13,14 +13,6 @@ std::string amount_text(const book::Move& move) {
     return move.mass_mg ? mass_text(*move.mass_mg) : "an unknown part";
 }
 
-bool is_here(Ledger& ledger, const book::Lot& lot) {
-    if (lot.kind == "supply") return false;
-    const auto stock = ledger.rows().stock(lot.id);
-    if (!stock) return true;
-    return stock->on_hand_mg > 0 || stock->on_hand_pieces > 0 || stock->returned_pieces > 0 || stock->returned_mg > 0 ||
-           (lot.kind == "batch" && !lot.finished);
-}
-
 bool is_device_check(const plan::Plan& plan, const book::Finding& f) {
     const auto* point = plan.point(f.point);
     return point && point->interval && point->interval->device_check && f.ord == 0;
@@ -60,6 +52,14 @@ std::vector<book::LotId> passed_device(Ledger& ledger, const plan::Plan& plan, c
 }
 
 }  // namespace
+
+bool is_here(Ledger& ledger, const book::Lot& lot) {
+    if (lot.kind == "supply") return false;
+    const auto stock = ledger.rows().stock(lot.id);
+    if (!stock) return true;
+    return stock->on_hand_mg > 0 || stock->on_hand_pieces > 0 || stock->returned_pieces > 0 || stock->returned_mg > 0 ||
+           (lot.kind == "batch" && !lot.finished);
+}
 
 HoldReach hold_reach(Ledger& ledger, const std::vector<book::LotId>& lots) {
     HoldReach out;

@@ -99,6 +99,22 @@ struct Summary {
     }
     std::string operator()(const record::Reviewed& s) const { return "reviewed " + s.what; }
     std::string operator()(const record::Sealed& s) const { return "sealed " + s.head + ", given to " + s.given_to; }
+    std::string operator()(const record::RecallOpened& s) const {
+        return "opened " + s.recall + ": " + s.hazard + ", " + std::to_string(s.snapshot.size()) + (s.snapshot.size() == 1 ? " lot" : " lots") + ", " +
+               std::to_string(s.deliveries.size()) + (s.deliveries.size() == 1 ? " delivery" : " deliveries");
+    }
+    std::string operator()(const record::RecallDecided& s) const {
+        return s.recall + " decided" + with(": ", s.decision) + with(", class ", s.grade) + with(", left out ", joined(s.out, ", "));
+    }
+    std::string operator()(const record::Contacted& s) const {
+        return (s.recall.empty() ? "call list: " : s.recall + ": ") + s.partner + (s.reached ? " reached" : " not reached") + with(", ", s.person) +
+               with(", ", s.how) + (s.check ? ", effectiveness check" : "");
+    }
+    std::string operator()(const record::RecallTold& s) const { return s.recall + ": " + s.whom + " told" + with(", ", s.name) + with(", ", s.how); }
+    std::string operator()(const record::RecallCounted& s) const {
+        return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code + with(" at ", s.partner);
+    }
+    std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
     std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
 };
 

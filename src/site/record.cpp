@@ -8,6 +8,7 @@
 #include "site/amendable.h"
 #include "site/holds.h"
 #include "site/impl.h"
+#include "site/recall_hooks.h"
 #include "site/receipt.h"
 #include "site/series.h"
 #include "trace/trace.h"
@@ -27,6 +28,8 @@ class Recording {
     std::optional<Receipt> repeated(const std::string& token);
     // Holds that the program writes; they may raise nothing themselves.
     void hold_what_deviates(const std::string& by);
+    // An opened recall holds all that it covers and is here, and so does every later entry that makes one cover more.
+    void hold_what_is_recalled(Seq seq, const std::string& by);
     Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
     // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
     Check settled(const record::Statement& says, Seq seq, bool already_done);
@@ -83,6 +86,13 @@ void Recording::hold_what_deviates(const std::string& by) {
     }
 }
 
+void Recording::hold_what_is_recalled(Seq seq, const std::string& by) {
+    for (const auto& hold : recall_holds(ledger_, seq)) {
+        const Seq held = append(record::Statement{hold.says}, now_, by, "");
+        holds_.push_back({held, hold.says.lots, hold.customers, hold.says.why});
+    }
+}
+
 Check Recording::settled(const record::Statement& says, Seq seq, bool already_done) {
     if (already_done) return {};
     std::vector<book::LotId> lots;
@@ -134,15 +144,22 @@ Result<Receipt> Recording::run(const Draft& draft) {
     Request request{ledger_, draft, happened, now_, ledger_.plan_at(happened), 0};
     auto admitted = admit(request);
     if (!admitted) return admitted.refusal();
+    const auto* voided = std::get_if<record::Voided>(&admitted->says);
+    if (voided) {
+        if (auto refused = second_person(ledger_, voided->target, draft.by)) return *refused;
+    }
+    const auto before_void = voided ? recall_reaches(ledger_) : RecallReaches{};
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
     if (auto refused = no_circle_made()) return *refused;
     if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
-    if (const auto* voided = std::get_if<record::Voided>(&admitted->says)) {
+    if (voided) {
         if (auto refused = no_less_than_nothing(voided->target)) return *refused;
     }
     hold_what_deviates(draft.by);
+    hold_what_is_recalled(seq, draft.by);
     Receipt receipt = receipt_of(seq, admitted->says, happened);
+    for (auto& line : voided ? recall_changes(before_void, recall_reaches(ledger_)) : std::vector<std::string>{}) receipt.next.push_back(std::move(line));
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
     if (const auto* held = std::get_if<record::Held>(&admitted->says)) {
         std::vector<book::LotId> lots;
@@ -229,6 +246,8 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto refused = reason_given(request, "", "an amendment")) return *refused;
     auto admitted = admit(request);
     if (!admitted) return admitted.refusal();
+    if (auto refused = second_person(ledger_, target, rest.by)) return *refused;
+    const auto before_recalls = recall_reaches(ledger_);
     const auto before = reach_of(target);
     if (!before.customers.empty() && rest.by == was.by) {
         return Refusal{"an amendment by " + rest.by + " of their own entry, after goods left the house: " + before.customers.front(),
@@ -239,10 +258,12 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto refused = no_circle_made()) return *refused;
     if (auto refused = no_less_than_nothing(target)) return *refused;
     hold_what_deviates(rest.by);
+    hold_what_is_recalled(seq, rest.by);
     Receipt receipt = receipt_of(seq, amended.statement, happened);
     tell_amendment(amended, receipt);
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
     for (auto& line : reach_changes(before, reach_of(target))) receipt.next.push_back(std::move(line));
+    for (auto& line : recall_changes(before_recalls, recall_reaches(ledger_))) receipt.next.push_back(std::move(line));
     return receipt;
 }
 

@@ -31,6 +31,8 @@
 #include "plan/reader.h"
 #include "record/entry.h"
 #include "site/ask_allergens.h"
+#include "site/one_step.h"
+#include "site/recall.h"
 #include "site/sequence.h"
 #include "trace/custody.h"
 #include "trace/trace.h"
@@ -198,6 +200,13 @@ class Site {
     Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {},
                                       const TraceWindow& window = {}) const;
     Result<TraceAnswer> trace_back(const std::string& lot) const;
+    // One step back and one step forward of a lot (site/one_step.h).
+    Result<OneStep> one_step(const std::string& lot) const;
+    // A recall or drill as it stands now; its workbook; all of them, newest first; whom a recall calls.
+    Result<RecallView> recall(const std::string& code) const;
+    Result<Workbook> recall_workbook(const RecallView& view) const;  // the report "recall"
+    std::vector<book::Recall> recalls() const;
+    std::vector<Callee> call_list() const;
     Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;

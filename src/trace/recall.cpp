@@ -49,6 +49,7 @@ class FoundThere {
 };
 
 void settle(Account& account) {
+    account.missing_shipped = std::max<std::int64_t>(0, account.shipped_unaccounted());
     for (const std::int64_t open : {account.unaccounted(), account.shipped_unaccounted()}) {
         account.missing += std::max<std::int64_t>(0, open);
         account.surplus += std::max<std::int64_t>(0, -open);
@@ -59,7 +60,7 @@ void add_to(Account& sum, const Account& one) {
     for (const auto member :
          {&Account::made, &Account::on_hand, &Account::shipped, &Account::moved_on, &Account::rework,
           &Account::waste, &Account::samples, &Account::returned, &Account::destroyed, &Account::consumed,
-          &Account::found_there, &Account::missing, &Account::surplus}) {
+          &Account::found_there, &Account::missing, &Account::surplus, &Account::missing_shipped}) {
         sum.*member += one.*member;
     }
 }
@@ -198,6 +199,12 @@ class Reconciling {
     Reconciliation result_;
 };
 
+std::optional<std::int64_t> part_of(std::int64_t made, std::int64_t missing) {
+    if (made <= 0) return std::nullopt;
+    const std::int64_t found = std::max<std::int64_t>(0, made - missing);
+    return static_cast<std::int64_t>(Wide(found) * hundred_percent / made);
+}
+
 }  // namespace
 
 std::int64_t Account::unaccounted() const {
@@ -209,9 +216,11 @@ std::int64_t Account::shipped_unaccounted() const {
 }
 
 std::optional<std::int64_t> Account::percent_found() const {
-    if (made <= 0) return std::nullopt;
-    const std::int64_t found = std::max<std::int64_t>(0, made - missing);
-    return static_cast<std::int64_t>(Wide(found) * hundred_percent / made);
+    return part_of(made, missing);
+}
+
+std::optional<std::int64_t> Account::percent_placed() const {
+    return part_of(made, missing - missing_shipped);
 }
 
 Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses,

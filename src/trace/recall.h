@@ -26,6 +26,7 @@ struct Account {
     // Summed lot by lot, so that too much in one lot never hides what another lacks: what is missing in the house and at
     // customers, and what is there beyond what was made or shipped (a count, a slip of the pen). Never negative.
     std::int64_t missing = 0, surplus = 0;
+    std::int64_t missing_shipped = 0;  // of `missing`: shipped, and no customer accounts for it
 
     std::int64_t unaccounted() const;          // of made; negative when more is there than was made
     std::int64_t shipped_unaccounted() const;  // of shipped; negative when more came back than went
@@ -33,6 +34,8 @@ struct Account {
     // (made - missing) / made in thousandths of a per cent, rounded down: 100,000 only when nothing is missing. Never below
     // 0. Absent when nothing was made.
     std::optional<std::int64_t> percent_found() const;
+    // The same of (made - missing in the house): what the records can place, whatever became of it at customers.
+    std::optional<std::int64_t> percent_placed() const;
 };
 
 struct LotAccount {

@@ -53,7 +53,7 @@ TEST_CASE("an unknown section, with the nearest name") {
             "      ^\n"
             "    [did you mean 'product'? If not: it may be one of: site, material, product, label, vessel, "
             "place, instrument, logger, role, "
-            "hazard, point, equipment, cleaning, reference_dose]");
+            "hazard, point, equipment, cleaning, reference_dose, deadline]");
 }
 
 TEST_CASE("a section in the wrong form") {

@@ -1,0 +1,19 @@
+#pragma once
+// The parts of a trace question that recalls ask too.
+#include <string>
+#include <vector>
+
+#include "site/ledger.h"
+#include "site/site.h"
+
+namespace peelbook::site {
+
+// Our code, a printed code, a vessel, a supply, SUPPLIER:LOT, or a supplier's code: all lots that carry it, of `material` when
+// one is named. Refused with the nearest codes when there is none.
+Result<std::vector<book::Lot>> named_lots(Ledger& ledger, const std::string& word,
+                                          const std::string& material);
+
+// Where these lots went (forward), or what is behind them.
+TraceAnswer answer_of(Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
+
+}  // namespace peelbook::site
