@@ -86,12 +86,16 @@ std::vector<Derived::Traced::Lot> lots_of(Sql& sql, std::size_t count) {
     return found;
 }
 
-std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail) {
+// Room is taken at once: moving rows that are read already costs more than what stays empty.
+constexpr std::size_t uses_a_lot = 8, moves_a_lot = 4;
+
+std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail, std::size_t room) {
     const std::string text =
         std::string("SELECT u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.largest_mg, u.sure, u.happened, u.ended_by "
                     "FROM temp.reached r CROSS JOIN use u ") + tail;
     Rows row(sql, text);
     std::vector<Derived::Traced::Use> found;
+    found.reserve(room);
     while (row.step()) {
         auto& use = found.emplace_back();
         use.into_lot = row.number(0);
@@ -107,12 +111,13 @@ std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail) {
     return found;
 }
 
-std::vector<Move> ways_out(Sql& sql) {
+std::vector<Move> ways_out(Sql& sql, std::size_t room) {
     Rows row(
         sql,
         "SELECT m.lot, m.seq, m.way, m.partner, m.mass_mg, m.pieces, m.of_returned, m.happened, m.sure, m.document "
         "FROM temp.reached r CROSS JOIN move m ON m.lot = r.lot ORDER BY r.lot, m.seq");
     std::vector<Move> found;
+    found.reserve(room);
     while (row.step()) {
         Move& move = found.emplace_back();
         move.lot = row.number(0);
@@ -148,11 +153,12 @@ Derived::Traced Derived::traced(const std::vector<LotId>& start, bool forward) c
     for (const LotId id : start) list += (list.size() > 1 ? "," : "") + std::to_string(id);
     fill_reached(sql, list + "]", forward);
     Traced out;
-    out.lots = lots_of(sql, static_cast<std::size_t>(sql.number("SELECT count(*) FROM temp.reached")));
-    out.uses = uses_of(sql, "ON u.into_lot = r.lot WHERE u.ended_by IS NULL ORDER BY r.lot, u.from_lot, u.seq");
+    const auto count = static_cast<std::size_t>(sql.number("SELECT count(*) FROM temp.reached"));
+    out.lots = lots_of(sql, count);
+    out.uses = uses_of(sql, "ON u.into_lot = r.lot WHERE u.ended_by IS NULL ORDER BY r.lot, u.from_lot, u.seq", uses_a_lot * count);
     out.ended = uses_of(sql, forward ? "ON u.from_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.into_lot, u.seq"
-                                  : "ON u.into_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.from_lot, u.seq");
-    out.moves = ways_out(sql);
+                                     : "ON u.into_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.from_lot, u.seq", 0);
+    out.moves = ways_out(sql, moves_a_lot * count);
     return out;
 }
 

@@ -60,7 +60,6 @@ Result<Standing> standing_in(const Request& r, const std::string& vessel) {
         add_passed_on(r, out);
         return out;
     }
-    out.lot.code = vessel;
     for (const auto& fill : past.history.fills) add(out.stock, r.rows().stock(fill.id).value_or(book::Stock{}));
     return out;
 }
