@@ -8,13 +8,13 @@
 #include "judge/by_unit.h"
 #include "judge/cooling_proof.h"
 #include "judge/cooling_scale.h"
+#include "judge/limits.h"
 
 namespace peelbook::judge {
 namespace {
 
 using Readings = std::vector<const ReadingFact*>;
 
-constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;
 constexpr double too_far_ahead_minutes = 7 * 24 * 60;  // nobody waits a week: the curve is flat there
 
 // The falling limit of a point; a souring is one without a temperature (souring.cpp).

@@ -20,7 +20,6 @@ namespace {
 
 using Readings = std::vector<const ReadingFact*>;
 
-constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;
 // Sums of a few powers of ten lose less than this; a treatment of exactly the minutes wanted must not fail by
 // it.
 constexpr double rounding = 1e-9;

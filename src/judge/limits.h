@@ -5,6 +5,8 @@
 
 namespace peelbook::judge {
 
+inline constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;  // from stored integers to what the formulas take
+
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts);
 Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const Facts& facts);
 Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts);

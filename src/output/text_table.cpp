@@ -38,7 +38,7 @@ std::string printable(std::string_view text, std::size_t most) {
 }
 
 // As most cells are: what is printed is what stands there, a cell a byte.
-bool is_plain(std::string_view text) {
+bool is_ascii_line(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c < 0x7f; });
 }
 
@@ -54,7 +54,7 @@ struct Column {
 };
 
 Shown shown(std::string text, std::size_t most) {
-    const bool plain = is_plain(text);
+    const bool plain = is_ascii_line(text);
     if (plain && (most == 0 || text.size() <= most)) {
         const std::size_t width = text.size();
         return {std::move(text), width};
