@@ -212,4 +212,8 @@ std::vector<std::string> nearest(std::string_view name, const std::vector<std::s
     return names;
 }
 
+bool among(const std::vector<std::string>& list, std::string_view name) {
+    return std::find(list.begin(), list.end(), name) != list.end();
+}
+
 }  // namespace peelbook

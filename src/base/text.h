@@ -36,4 +36,6 @@ std::vector<std::string> nearest(std::string_view name, const std::vector<std::s
 inline constexpr std::string_view caution =
     "The limits are the site's own. Follow the local food code; a qualified person or process authority validates the plan.";
 
+bool among(const std::vector<std::string>& list, std::string_view name);
+
 }  // namespace peelbook

@@ -14,10 +14,6 @@ int rank(const std::string& level) {
     return level == "contains" ? 0 : level == "may-contain" ? 1 : level == "carry-over" ? 2 : 3;
 }
 
-bool among(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
-
 std::optional<book::Int> mass_of(const book::Lot& lot) {
     return lot.made_mg ? lot.made_mg : lot.input_mg;
 }

@@ -10,10 +10,6 @@ namespace {
 
 using Int = std::int64_t;
 
-bool among(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
-
 Table cells_of(const AllergenMatrix& matrix) {
     Table table{{"ord", "product", "name", "sold", "label", "market", "lots", "allergen", "level", "declared",
                  "lot", "source", "reason", "protein_mg_per_kg"},

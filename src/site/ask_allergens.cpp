@@ -15,10 +15,6 @@
 namespace peelbook::site {
 namespace {
 
-bool among(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
-
 int rank(const std::string& level) {
     return level == "contains"      ? 4
            : level == "may-contain" ? 3

@@ -15,8 +15,6 @@
 namespace peelbook::site {
 namespace {
 
-constexpr book::Int for_ever = std::numeric_limits<book::Int>::max();
-
 bool within(const TraceWindow& window, book::Int at) {
     return (!window.from || at >= window.from->ms) && (!window.until || at <= window.until->ms);
 }

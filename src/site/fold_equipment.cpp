@@ -11,8 +11,6 @@
 namespace peelbook::site {
 namespace {
 
-constexpr book::Int for_ever = std::numeric_limits<book::Int>::max();
-
 judge::ResidueSpan span_of(const book::Residue& row) {
     return {{row.allergen, row.level == "contains"}, row.lot, {row.from_ms}, {}, 0};
 }

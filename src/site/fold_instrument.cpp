@@ -63,7 +63,6 @@ void fold_instrument(Derivation& d, const std::string& instrument) {
     }
     const auto before = rows.spans(instrument);
     rows.set_spans(instrument, now);
-    constexpr book::Int for_ever = std::numeric_limits<book::Int>::max();
     book::Int from = for_ever;  // the earliest moment whose state differs
     const auto differs = [](const auto& list, const auto& row) {
         return std::none_of(list.begin(), list.end(), [&](const auto& other) {

@@ -8,8 +8,6 @@
 namespace peelbook::site {
 namespace {
 
-constexpr book::Int for_ever = std::numeric_limits<book::Int>::max();
-
 // A batch that nobody finished ran no longer than this (common practice).
 constexpr Duration longest_run = hours(72);
 

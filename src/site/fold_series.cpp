@@ -131,6 +131,8 @@ void DaysFold::begin_stretch(Instant at) {
     judge::ReadingFact like;
     like.seq = series_.seq;
     like.unit = series_.unit;
+    if (const auto* known = stretch_->governing.plan->instrument(series_.instrument))
+        like.guard = known->uncertainty ? known->uncertainty : known->tolerance;
     judged_.emplace(*stretch_->point, std::move(like));
 }
 

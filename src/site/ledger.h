@@ -2,6 +2,7 @@
 // What every part of this layer works on: the book, the plan versions read from it, the site's zone, and entries as they stand
 // after corrections. Entries never change, so decoded ones and parsed plans are kept for the life of the process.
 #include <functional>
+#include <limits>
 #include <memory>
 #include <optional>
 #include <string>
@@ -15,6 +16,8 @@
 #include "record/entry.h"
 
 namespace peelbook::site {
+
+inline constexpr book::Int for_ever = std::numeric_limits<book::Int>::max();  // Unix ms: after everything
 
 // An entry with its latest amendment applied. Never holds Amended or Voided as `says` of a target.
 struct Effective {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/text.h"
 #include "site/label.h"
 
 namespace peelbook::site {
@@ -9,10 +10,6 @@ namespace {
 
 constexpr std::int64_t ms_per_minute = 60'000;
 constexpr std::size_t most_cleanings_tried = 10;  // of one piece: beyond that the widest are tried
-
-bool among(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
 
 std::int64_t minutes_of(const plan::Cleaning& cleaning) {
     return (cleaning.time.ms + ms_per_minute - 1) / ms_per_minute;

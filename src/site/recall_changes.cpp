@@ -36,7 +36,7 @@ class Changes {
         const auto& original = ledger_.entry(c.target);
         const auto add = [&](const record::Statement& says) {
             for (const auto& touch :
-                 touches_of(ledger_, {c.target, original.happened, original.by, says, {}, {}})) {
+                 touches_of(ledger_, {c.target, original.happened, original.written, original.by, says, {}, {}})) {
                 if (touch.subject_kind == book::SubjectKind::lot)
                     corrected_[std::stoll(touch.subject)].insert(c.seq);
             }

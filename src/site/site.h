@@ -238,8 +238,6 @@ class Site {
     Result<LotAllergens> allergens_of(const std::string& lot_code) const;
     AllergenMatrix allergen_matrix(Instant from, Instant until) const;
     Result<std::vector<NeverProduct>> never_contains(const std::string& allergen, Instant from, Instant until) const;
-    // When an ISO week begins and ends, by the site's production day.
-    std::pair<Instant, Instant> span_of_week(IsoWeek week) const;
 
     // --- keep
     std::vector<book::Fault> verify(bool derived) const;

@@ -17,12 +17,19 @@ std::int64_t used_of(Ledger& ledger, book::LotId into, const std::string& item) 
     return sum;
 }
 
+// Of a lot, or of what the vessel of that name holds; empty: neither.
+std::string item_of(Ledger& ledger, const std::string& code, Instant at) {
+    if (const auto* vessel = ledger.plan_at(at).plan->vessel(code)) return vessel->holds;
+    const auto lot = ledger.rows().lot(code);
+    return lot ? lot->item : "";
+}
+
 }  // namespace
 
 std::optional<std::string> weighed_line(Ledger& ledger, const record::Used& used, Instant at) {
     const auto into = ledger.rows().lot(used.into);
-    const auto from = lot_named(ledger, used.lot, at);
-    if (!into || into->kind != "batch" || !from) return {};
+    const std::string item = item_of(ledger, used.lot, at);
+    if (!into || into->kind != "batch" || item.empty()) return {};
     const auto governing = ledger.plan_version(into->plan_seq);
     const auto* product = governing.plan->product(into->item);
     const auto maker = ledger.effective(into->id);
@@ -31,10 +38,10 @@ std::optional<std::string> weighed_line(Ledger& ledger, const record::Used& used
     const auto sheet = weigh_sheet(*product, *started);
     if (!sheet) return {};
     const auto wanted = std::find_if(sheet->items.begin(), sheet->items.end(),
-                                     [&](const auto& w) { return w.item == from->item; });
+                                     [&](const auto& w) { return w.item == item; });
     if (wanted == sheet->items.end()) return {};
-    const judge::ItemUse so_far{from->item, governing.plan->name_of(from->item), wanted->mass_mg,
-                                used_of(ledger, into->id, from->item), wanted->optional};
+    const judge::ItemUse so_far{item, governing.plan->name_of(item), wanted->mass_mg, used_of(ledger, into->id, item),
+                                wanted->optional};
     const auto finding = judge::judge_item(so_far, product->tolerance_milli_percent, at);
     if (!finding) return {};
     if (finding->verdict == judge::Verdict::deviation) return finding->detail;

@@ -111,10 +111,10 @@ TEST_CASE("a scan at the door fills in material, lot, date and mass; the supplie
     shop.must(
         "receive --scan ']C10109520000471033"
         "10C-78\x1D"
-        "17261130' --mass 5kg --from DAIRY-1 --by RS");
+        "17261130' --mass 5kg --from DAIRY-1 --contains milk --by RS");
     shop.must(
         "receive --scan '(02)09520000471019(37)12(10)C-79' --scan '(00)106141412345678908' --from DAIRY-1 "
-        "--by RS");
+        "--contains milk --by RS");
 }
 
 TEST_CASE("a scan that cannot be right is refused, and nothing is written") {
@@ -193,7 +193,7 @@ TEST_CASE("the traceability sheet is cut to days, or to a lot with all before an
     shop.at("2026-11-18T08:00+00:00");
     shop.must(
         "receive --scan '(01)09520000471019(10)C-80(17)261130(3103)005000' --from DAIRY-1 --document N-6 "
-        "--by RS");
+        "--contains milk --by RS");
     const auto has = [&](const std::string& options, const std::string& text) {
         return shop.must("report traceability " + options + " --json").has(text);
     };

@@ -159,8 +159,8 @@ TEST_CASE(
 
 TEST_CASE("a cleaning of equipment names one of the plan's") {
     Line b;
-    CHECK(told(b.refused(record::Cleaned{"mixer", "wte", ""})) ==
-          "cleaning 'wte' of mixer | one of the plan's cleanings for it | add --how | wet");
+    CHECK(told(b.refused(record::Cleaned{"mixer", "wett", ""})) ==
+          "cleaning 'wett' of mixer | one of the plan's cleanings for it | add --how | wet");
     CHECK(told(b.refused(record::Cleaned{"mixer", "", ""})).find("no cleaning of mixer named") == 0);
     const auto receipt = b.did(record::Cleaned{"mixer", "wet", ""});
     REQUIRE(receipt.next.size() == 1);
