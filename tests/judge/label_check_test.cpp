@@ -15,7 +15,7 @@ Instant at(std::int64_t minute) {
     return {minute * 60'000};
 }
 
-plan::Point label_point() {
+plan::Point the_point() {
     plan::Point point;
     point.id = "label-read";
     point.limit = plan::LabelLimit{{"start", "end"}, 2};
@@ -23,7 +23,7 @@ plan::Point label_point() {
 }
 
 std::vector<std::string> judged(const PackFact& pack, const std::vector<LabelReading>& readings) {
-    const auto point = label_point();
+    const auto point = the_point();
     std::vector<std::string> out;
     for (const auto& f : judge_label_readings(point, std::get<plan::LabelLimit>(point.limit), pack, readings))
         out.push_back(std::to_string(f.ord) + " " + std::string(word(f.verdict)) + ": " + f.measured);
@@ -70,7 +70,7 @@ TEST_CASE("another label, code or date than was packed under is a deviation, on 
 }
 
 TEST_CASE("issued labels are applied, spoiled or returned, but for as many as may be lost") {
-    const auto point = label_point();
+    const auto point = the_point();
     const auto& limit = std::get<plan::LabelLimit>(point.limit);
     const auto count = [&](std::int64_t applied) {
         return judge_label_count(point, limit, {at(0), 500, applied, 12, 8});
