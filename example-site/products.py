@@ -260,6 +260,9 @@ class Products(Bench):
         filling = between(4.2, 6.3)
         filling = "6.8" if lot == NEARLY_WARM else filling
         self.say_later(226, f"reading {lot} pillow-chill {filling}C --with probe-pastry", packer)
+        if lot == NEARLY_WARM:
+            self.say_later(227, f"act {self.book.number[lot]}:pillow-chill --disposition release --product 'a second probe, good to 0.1 C, "
+                           "read 6.7 C in the same tray' --process 'that probe hangs at the filler now'", who("quality", day))
         self.later(228, self.finish, lot, pieces, 85, packer)
         self.later(229, self.label_and_pack, lot, "custard-pillow", "CP", pieces, packer, None, 1)
 
