@@ -36,7 +36,7 @@ python3 example-site/make_week.py | cmp - example-site/week.txt ||
 configure build-sanitize -DPEELBOOK_SANITIZE=ON
 # shellcheck disable=SC2046  # one word a target
 build build-sanitize $(ninja -C build-sanitize -t targets all | sed -n '/^test_cli:/d; s/^\(test_[a-z]*\): phony$/\1/p')
-run_tests build-sanitize build-sanitize/tests.log -R '^[a-z]*: '
+run_tests build-sanitize build-sanitize/tests.log -R '^[a-z]*:'
 
 say "under the sanitizers: $closing"
 say "$plain"
