@@ -13,6 +13,8 @@
 #include "base/calendar.h"
 #include "base/instant.h"
 #include "base/measure.h"
+#include "record/part.h"
+#include "record/recall_payload.h"
 #include "record/seq.h"
 
 namespace peelbook::record {
@@ -167,15 +169,6 @@ struct Finished {  // what came out, after the loss on the way
     std::string note;
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass); v("note", s.note);
-    }
-};
-
-struct Part {  // of a lot; with neither mass nor pieces: all that is left
-    std::string lot;
-    std::int64_t pieces = 0;
-    std::optional<Measure> mass;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass);
     }
 };
 
@@ -472,124 +465,6 @@ struct Sealed {  // the head of the chain, given to someone outside
     template <class V, class S> static void fields(V& v, S& s) { v("head", s.head); v("given-to", s.given_to); }
 };
 
-// --- recalls and drills ------------------------------------------------------------------------------------------------
-
-struct RecallLot {  // a lot of the snapshot
-    std::string lot;
-    bool asked = false;     // one that the recall began with
-    bool possible = false;  // it may hold some of it; not written: it does
-    std::int64_t on_hand_mg = 0, on_hand_pieces = 0;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("lot", s.lot); v("asked", s.asked); v("possible", s.possible); v("on-hand-mg", s.on_hand_mg);
-        v("on-hand-pieces", s.on_hand_pieces);
-    }
-};
-
-struct RecallDelivery {  // who had what, by printed code, in the snapshot
-    std::string partner, way, printed_code, lot, item, document;
-    std::int64_t pieces = 0, mass_mg = 0, returned_pieces = 0, returned_mg = 0;
-    Instant first, last;  // when it left
-    bool possible = false;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("partner", s.partner); v("way", s.way); v("printed-code", s.printed_code); v("lot", s.lot); v("item", s.item);
-        v("document", s.document); v("pieces", s.pieces); v("mass-mg", s.mass_mg); v("returned-pieces", s.returned_pieces);
-        v("returned-mg", s.returned_mg); v("first", s.first); v("last", s.last); v("possible", s.possible);
-    }
-};
-
-// What the book knew when the recall was opened, frozen. The lots that it began with are named by code, or by what picks them
-// out: a material or product in a time, what stood in a vessel in a time.
-struct RecallOpened {
-    static constexpr std::string_view kind = "recall-opened";
-    std::string recall;  // RECALL-261120-1, or DRILL-261120-1 of a drill; filled in by the program
-    bool drill = false;  // everything but the holds
-    std::vector<std::string> lots;  // our code, a printed code, SUPPLIER:LOT
-    std::string material, vessel;
-    std::optional<Instant> from, until;
-    std::string hazard, grade;  // grade: the class, "I", "II", "III" (21 CFR 7.3(m)), or empty
-    std::string decision;       // of recall_decisions, or empty: not decided yet
-    std::string why;
-    std::string check_level;    // of the effectiveness check, "A" to "E" (21 CFR 7.42(b)(3)); empty: none asked for
-    std::optional<Measure> check_percent;  // of level B
-    std::int64_t seed = 0;                 // of the sample
-    std::optional<Instant> aware;          // when word came; absent: when it was opened
-    std::vector<RecallLot> snapshot;       // in the order of a trace; filled in by the program, as are these
-    std::vector<RecallDelivery> deliveries;
-    std::string digest;  // SHA-256 of both, record::snapshot_digest
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("drill", s.drill); v("lots", s.lots); v("material", s.material); v("vessel", s.vessel);
-        v("from", s.from); v("until", s.until); v("hazard", s.hazard); v("class", s.grade); v("decision", s.decision);
-        v("why", s.why); v("check-level", s.check_level); v("check-percent", s.check_percent); v("seed", s.seed);
-        v("aware", s.aware); v("snapshot", s.snapshot); v("deliveries", s.deliveries); v("digest", s.digest);
-    }
-};
-inline constexpr std::string_view recall_decisions[] = {"recall", "withdrawal", "stock-only", "none"};
-
-struct RecallDecided {  // what is decided anew; lots left out of the scope stay on every list as left out
-    static constexpr std::string_view kind = "recall-decided";
-    std::string recall;
-    std::string decision, grade, hazard;  // what is not stated stays
-    std::vector<std::string> out;         // lots left out; then a hazard is wanted
-    std::string why;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("decision", s.decision); v("class", s.grade); v("hazard", s.hazard); v("out", s.out);
-        v("why", s.why);
-    }
-};
-
-struct Contacted {  // a partner was called or written to; without a recall: the call list was tried
-    static constexpr std::string_view kind = "contacted";
-    std::string recall, partner;
-    std::string person, how;  // who answered; "telephone", "e-mail", ...
-    bool reached = false;
-    bool check = false;  // of the effectiveness check: did the word arrive and was it acted on?
-    std::string note;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("partner", s.partner); v("person", s.person); v("how", s.how); v("reached", s.reached);
-        v("check", s.check); v("note", s.note);
-    }
-};
-
-inline constexpr std::string_view told_words[] = {"authority", "customers", "public", "supplier"};
-struct RecallTold {  // those who are told as a body; single customers are Contacted
-    static constexpr std::string_view kind = "recall-told";
-    std::string recall, whom;  // of told_words
-    std::string name, how, note;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("whom", s.whom); v("name", s.name); v("how", s.how); v("note", s.note);
-    }
-};
-
-inline constexpr std::string_view counted_words[] = {"returned", "destroyed", "used", "found"};
-struct RecallCounted {  // what a partner says of goods it had; "found" stands there still
-    static constexpr std::string_view kind = "recall-counted";
-    std::string recall;
-    std::string code;  // printed code, or our lot code
-    std::string partner, what;
-    std::int64_t pieces = 0;
-    std::optional<Measure> mass;
-    std::vector<Part> parts;  // by lot, filled in: a printed code may be on several
-    std::string note;
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("code", s.code); v("partner", s.partner); v("what", s.what); v("pieces", s.pieces);
-        v("mass", s.mass); v("parts", s.parts); v("note", s.note);
-    }
-};
-
-struct RecallClosed {
-    static constexpr std::string_view kind = "recall-closed";
-    std::string recall;
-    std::string why;  // wanted when something is not accounted for
-    // What the reconciliation said then; filled in. Percentages in thousandths: 100,000 is all.
-    std::int64_t made_mg = 0, made_pieces = 0, missing_mg = 0, missing_pieces = 0;
-    std::int64_t placed = 0;  // of what was made, whose whereabouts the records say
-    std::int64_t found = 0;   // the same, less what was shipped and nobody accounts for
-    template <class V, class S> static void fields(V& v, S& s) {
-        v("recall", s.recall); v("why", s.why); v("made-mg", s.made_mg); v("made-pieces", s.made_pieces);
-        v("missing-mg", s.missing_mg); v("missing-pieces", s.missing_pieces); v("placed", s.placed); v("found", s.found);
-    }
-};
-
 // --- corrections -------------------------------------------------------------------------------------------------------
 
 struct Voided {
@@ -619,8 +494,5 @@ using Payload = std::variant<Statement, Amended>;
 
 std::string_view kind_of(const Statement& s);
 std::string_view kind_of(const Payload& p);
-
-// Lower-case hex of the SHA-256 of {"deliveries":[...],"snapshot":[...]}, in the canonical form of a body.
-std::string snapshot_digest(const RecallOpened& recall);
 
 }  // namespace peelbook::record
