@@ -2,6 +2,7 @@
 
 #include <utility>
 
+#include "base/text.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
@@ -35,6 +36,13 @@ Result<site::Site*> Context::site(const std::string& given, Mode mode) {
     if (!opened) return opened.refusal();
     *open_ = {asked_for, mode, std::move(*opened)};
     return open_->site.get();
+}
+
+Result<std::filesystem::path> Context::free_file(const std::string& name) const {
+    auto file = here / name;
+    if (!files.exists(file)) return file;
+    return Refusal{"file '" + shown(name) + "'", "a name that is free: nothing is overwritten",
+                   "choose another name, or move the file away", {}};
 }
 
 Context Context::with_streams(std::ostream& other_out, std::ostream& other_err) const {

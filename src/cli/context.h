@@ -39,6 +39,9 @@ class Context {
     // reading. The pointer is good until the next call.
     Result<site::Site*> site(const std::string& given, Mode mode = Mode::write);
 
+    // The path of a file to write, from `here`; refused when there is one of that name: nothing is overwritten.
+    Result<std::filesystem::path> free_file(const std::string& name) const;
+
     // The same world and the same open site with other streams.
     Context with_streams(std::ostream& other_out, std::ostream& other_err) const;
 

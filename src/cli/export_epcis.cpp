@@ -24,15 +24,11 @@ void set_up(Options& options, Given& given) {
 Result<Exit> act(Context& context, const Given& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
-    const auto file = context.here / given.file;
-    if (context.files.exists(file))
-        return Refusal{"file '" + shown(given.file) + "'",
-                       "a name that is free: nothing is overwritten",
-                       "choose another name, or move the file away",
-                       {}};
+    const auto file = context.free_file(given.file);
+    if (!file) return file.refusal();
     const auto custody = (*site)->custody(given.from, given.until);
     if (!custody) return custody.refusal();
-    context.files.create(file, output::epcis_json(*custody));
+    context.files.create(*file, output::epcis_json(*custody));
     context.out << "wrote " << given.file << ": " << custody->events.size() << " events\n";
     if (custody->left_out > 0)
         context.out << custody->left_out

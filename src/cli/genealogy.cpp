@@ -32,15 +32,11 @@ Check write_genealogy(Context& context, const site::Site& site, const site::Trac
                        "a file name that ends in .svg or .png",
                        "name it so: --picture trace.svg",
                        {}};
-    const auto file = context.here / name;
-    if (context.files.exists(file))
-        return Refusal{"file '" + shown(name) + "'",
-                       "a name that is free: nothing is overwritten",
-                       "choose another name, or move the file away",
-                       {}};
+    const auto file = context.free_file(name);
+    if (!file) return file.refusal();
     const auto picture = output::draw(site.genealogy_dot(answer), svg ? "svg" : "png");
     if (!picture) return picture.refusal();
-    context.files.create(file, *picture);
+    context.files.create(*file, *picture);
     return {};
 }
 

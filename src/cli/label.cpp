@@ -25,18 +25,14 @@ void set_up(Options& options, Given& given) {
 Result<Exit> act(Context& context, const Given& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
-    const auto file = context.here / given.file;
-    if (context.files.exists(file))
-        return Refusal{"file '" + shown(given.file) + "'",
-                       "a name that is free: nothing is overwritten",
-                       "choose another name, or move the file away",
-                       {}};
+    const auto file = context.free_file(given.file);
+    if (!file) return file.refusal();
     const auto elements = (*site)->label_elements(given.code);
     if (!elements) return elements.refusal();
     Symbology symbology = Symbology::gs1_128;
     for (const Symbology one : {Symbology::data_matrix, Symbology::qr})
         if (given.as == output::name_of(one)) symbology = one;
-    if (auto refused = output::draw_symbol(*elements, symbology, file)) return *refused;
+    if (auto refused = output::draw_symbol(*elements, symbology, *file)) return *refused;
     context.out << "wrote " << given.file << ": ";
     for (const Gs1Element& element : *elements) context.out << '(' << element.ai << ')' << element.value;
     context.out << '\n';
