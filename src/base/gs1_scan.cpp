@@ -74,9 +74,6 @@ constexpr Identifier identifiers[] = {
     {"99", "for use inside a company", Holds::text, 1, 90, false},
 };
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
 bool all_digits(std::string_view text) {
     return std::all_of(text.begin(), text.end(), is_digit);
 }

@@ -23,10 +23,6 @@ struct Part {
     std::string_view unit;
 };
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 Refusal refused(std::string_view text, std::string wanted, std::string next) {
     return {fmt::format("'{}'", shown(text)), std::move(wanted), std::move(next), {}};
 }

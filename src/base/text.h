@@ -8,6 +8,10 @@
 
 namespace peelbook {
 
+inline bool is_digit(char c) {  // ASCII
+    return c >= '0' && c <= '9';
+}
+
 std::string_view trimmed(std::string_view text);
 std::vector<std::string> split(std::string_view text, char at);  // keeps empty parts
 std::string joined(const std::vector<std::string>& parts, std::string_view between);

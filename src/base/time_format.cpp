@@ -11,10 +11,6 @@ namespace {
 constexpr std::array<std::string_view, 12> month_names{"jan", "feb", "mar", "apr", "may", "jun",
                                                        "jul", "aug", "sep", "oct", "nov", "dec"};
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 // Takes up to `most` digits from the front; absent without one, or with `exact` when there are fewer.
 std::optional<int> take_number(std::string_view& rest, std::size_t most, bool exact) {
     std::size_t length = 0;

@@ -4,6 +4,7 @@
 
 #include "base/calendar.h"
 #include "base/read_file.h"
+#include "base/text.h"
 #include "base/tz_rules.h"
 
 namespace peelbook {
@@ -13,15 +14,10 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view database = "/usr/share/zoneinfo";  // where Debian's tzdata puts it
 constexpr int last_year = 2100;
-constexpr std::int64_t seconds_a_day = 86'400;
 
 bool is_letter(char c) {
     return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
 }
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 bool take(std::string_view& rest, char wanted) {
     if (!rest.starts_with(wanted)) return false;
     rest.remove_prefix(1);

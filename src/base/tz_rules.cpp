@@ -6,7 +6,6 @@ namespace peelbook {
 namespace {
 
 constexpr std::size_t header_size = 44;
-constexpr std::int64_t seconds_a_day = 86'400;
 
 // The six counts of a TZif header, in the file's order (RFC 8536 3.1).
 struct Counts {

@@ -11,6 +11,8 @@
 
 namespace peelbook {
 
+inline constexpr std::int64_t seconds_a_day = 86'400;  // as Unix time counts them
+
 // Offsets in seconds east of UTC, times in Unix seconds.
 struct TzChange {
     std::int64_t at = 0;  // the first second under the new offset

@@ -5,13 +5,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ActGiven {
     std::string finding;
     record::Acted acted;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ActGiven& given) {
     options.word(given.finding, "FINDING", "the finding as it was printed: 412:bake-core")
         .text(given.acted.product, "--product", "TEXT", "what was done with the product")
         .text(given.acted.process, "--process", "TEXT", "what was done about the process")
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ActGiven& given) {
     record::Acted acted = given.acted;
     auto key = parse_key(given.finding);
     if (!key) return key.refusal();
@@ -42,6 +42,6 @@ const Command act_command{
         "peelbook act 412:bake-core --product 'baked 6 min more, core 97C' --process 'deck 2 turned up' "
         "--disposition release --by QA",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ActGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -11,17 +11,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct AllergensGiven {
     std::string lot;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, AllergensGiven& given) {
     options.word(given.lot, "LOT", "the lot");
     add_asking(options, given.asking);
 }
 
-std::string number(const std::optional<double>& value) {
+std::string number_or_blank(const std::optional<double>& value) {
     if (!value) return "";
     std::ostringstream text;
     text << std::setprecision(3) << *value;
@@ -35,7 +35,7 @@ void print_text(std::ostream& out, const site::LotAllergens& lot) {
     bool action = false;
     for (const auto& a : lot.allergens) {
         action = action || a.action_level_mg_per_kg;
-        table.rows.push_back({a.allergen, a.level, a.reason, number(a.protein_mg_per_kg), number(a.action_level_mg_per_kg)});
+        table.rows.push_back({a.allergen, a.level, a.reason, number_or_blank(a.protein_mg_per_kg), number_or_blank(a.action_level_mg_per_kg)});
     }
     if (!table.rows.empty())
         out << output::text_table(table, {"allergen", "how", "from", "protein mg/kg", "action level mg/kg"},
@@ -45,7 +45,7 @@ void print_text(std::ostream& out, const site::LotAllergens& lot) {
     out << caution << '\n';
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const AllergensGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto lot = (*site)->allergens_of(given.lot);
@@ -79,6 +79,6 @@ const Command allergens_command{.name = "allergens",
                                 .more = "Not stated is not the same as free: it shows as not-stated.",
                                 .examples = "peelbook allergens PAN-1",
                                 .takes_at = false,
-                                .body = body<Given, set_up, act>()};
+                                .body = body<AllergensGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

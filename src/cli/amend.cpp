@@ -6,13 +6,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct AmendGiven {
     Seq target = 0;
     std::vector<std::string> changes;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, AmendGiven& given) {
     options.seq_word(given.target, "ENTRY", "the number of the entry that is wrong")
         .words(given.changes, "FIELD=VALUE",
                "what is right; at=TIME moves the time; an empty value clears a field");
@@ -45,7 +45,7 @@ Result<Effective> effective(const site::Site& site, Seq target) {
     return Effective{.says = amended.statement, .moved_to = amended.happened};
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const AmendGiven& given) {
     const auto by = who(context, given.recording);
     if (!by) return by.refusal();
     const auto site = context.site(given.recording.site);
@@ -84,6 +84,6 @@ const Command amend_command{
         "peelbook amend 412 value=96.4C --why 'typed the wrong row' --by MK\n"
         "peelbook amend 398 'at=2026-11-16 04:12' mass=90.7kg --why 'read off the sheet' --by MK",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<AmendGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -9,19 +9,19 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct AskGiven {
     std::string sql;
     bool csv = false;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, AskGiven& given) {
     options.word(given.sql, "SQL", "a question over the derived tables; it can only read")
         .flag(given.csv, "--csv", "answer in comma-separated values");
     add_asking(options, given.asking);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const AskGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto table = (*site)->ask(given.sql);
@@ -45,6 +45,6 @@ const Command ask_command{
     .more = {},
     .examples = "peelbook ask 'SELECT code, item FROM lot ORDER BY happened DESC LIMIT 10'",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<AskGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -7,17 +7,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct BackupGiven {
     std::string file;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, BackupGiven& given) {
     options.word(given.file, "FILE", "the copy; must not exist yet");
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const BackupGiven& given) {
     const std::filesystem::path file = context.here / given.file;
     if (context.files.exists(file))
         return Refusal{"file '" + shown(given.file) + "'",
@@ -43,6 +43,6 @@ const Command backup_command{
     .more = "The copy opens in a read-only folder too.",
     .examples = "peelbook backup book-2026-11-22.db",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<BackupGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

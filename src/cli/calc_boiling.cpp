@@ -8,15 +8,13 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr std::int64_t micro_in_milli = 1000;
-
-struct Given {
+struct CalcBoilingGiven {
     std::optional<Measure> pressure, read;
     std::string altitude;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcBoilingGiven& given) {
     const auto take_pressure = [&given](const std::vector<std::string>& typed) -> Check {
         auto measure = parse_measure(typed.front(), Dimension::pressure);
         if (!measure) return measure.refusal();
@@ -37,7 +35,7 @@ struct Place {
     std::string working;
 };
 
-Result<Place> place_of(const Given& given) {
+Result<Place> place_of(const CalcBoilingGiven& given) {
     if (given.pressure.has_value() == !given.altitude.empty())
         return Refusal{given.pressure ? "--pressure and --altitude" : "neither --pressure nor --altitude",
                        "one of the two; the pressure is the better one",
@@ -81,7 +79,7 @@ Exit tell_probe(CalcAnswer& answer, const Measure& read, double boiling_c) {
     return check.within ? Exit::done : Exit::not_within;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcBoilingGiven& given) {
     const auto place = place_of(given);
     if (!place) return place.refusal();
     const auto boiling = calc::boiling_celsius(place->pascal);
@@ -119,6 +117,6 @@ const Command calc_boiling_command{
         "peelbook calc boiling --pressure 850hPa\n"
         "peelbook calc boiling --altitude 5000ft --read 95.2C",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcBoilingGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

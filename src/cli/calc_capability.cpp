@@ -7,13 +7,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalcCapabilityGiven {
     std::string file;
     std::optional<double> lower, upper, mean, sd;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcCapabilityGiven& given) {
     options.word(given.file, "FILE", "one value a line; instead: --mean and --sd", Need::optional);
     add_number(options, given.lower, "--lower", "the lower specification limit");
     add_number(options, given.upper, "--upper", "the upper specification limit");
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
     add_json(options, given.json);
 }
 
-Result<calc::CapabilityQuestion> question_of(const Context& context, const Given& given) {
+Result<calc::CapabilityQuestion> question_of(const Context& context, const CalcCapabilityGiven& given) {
     calc::CapabilityQuestion question;
     question.lower = given.lower;
     question.upper = given.upper;
@@ -94,7 +94,7 @@ output::Json json_of(const calc::CapabilityQuestion& q, const calc::Capability& 
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcCapabilityGiven& given) {
     const auto question = question_of(context, given);
     if (!question) return question.refusal();
     const auto capability = calc::capability(*question);
@@ -123,6 +123,6 @@ const Command calc_capability_command{
         "peelbook calc capability loaf-weights.csv --lower 790 --upper 830\n"
         "peelbook calc capability --mean 97 --sd 1.6 --lower 90 --upper 100",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcCapabilityGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -7,12 +7,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalcChartGiven {
     std::string kind, file, rules = "western-electric";
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcChartGiven& given) {
     options
         .one_of(given.kind, "KIND", {"individuals", "xbar"},
                 "individuals: one value a line; xbar: a line a subgroup of 2 to 10 values", Need::wanted)
@@ -30,7 +30,7 @@ struct Charted {
     std::vector<std::size_t> wide;  // points whose range lies outside its limits
 };
 
-Result<Charted> chart_of(const Context& context, const Given& given) {
+Result<Charted> chart_of(const Context& context, const CalcChartGiven& given) {
     Charted charted;
     charted.xbar = given.kind == "xbar";
     Result<calc::ControlChart> chart = Refusal{};
@@ -128,7 +128,7 @@ output::Json json_of(const Charted& charted) {
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcChartGiven& given) {
     const auto charted = chart_of(context, given);
     if (!charted) return charted.refusal();
     CalcAnswer answer;
@@ -159,6 +159,6 @@ const Command calc_chart_command{
         "peelbook calc chart individuals loaf-weights.csv\n"
         "peelbook calc chart xbar hourly-weights.csv --rules nelson",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcChartGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -5,9 +5,7 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr std::int64_t micro_in_milli = 1000;
-
-struct Given {
+struct CalcClassGiven {
     std::optional<Measure> ph, aw;
     std::string table;
     bool json = false;
@@ -26,7 +24,7 @@ Options::Take take_measure(std::optional<Measure>& to, std::string name, Dimensi
     };
 }
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcClassGiven& given) {
     options.row({"--ph", "PH", "of the food", true, false, take_measure(given.ph, "--ph", Dimension::ph)})
         .row({"--aw", "AW", "water activity of the food, 0 to 1", true, false,
               take_measure(given.aw, "--aw", Dimension::water_activity)})
@@ -49,7 +47,7 @@ std::string rows_of(bool table_a) {
            "aw above 0.92           no control     assessment      assessment            assessment\n";
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcClassGiven& given) {
     if (given.ph->typed_micro % micro_in_milli != 0)
         return Refusal{"--ph " + to_text(*given.ph),
                        "at most 3 decimals",
@@ -92,6 +90,6 @@ const Command calc_class_command{
     .more = {},
     .examples = "peelbook calc class --ph 5.6 --aw 0.93 --table A",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcClassGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -8,16 +8,14 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr double ms_a_minute = 60'000;
-
-struct Given {
+struct CalcCooldownGiven {
     std::optional<Measure> room, start, to;
     std::vector<std::string> readings;
     std::string file, values_in;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcCooldownGiven& given) {
     options
         .temperature(given.room, "--room",
                      "of the room; without it, it is fitted from three readings or more")
@@ -46,7 +44,7 @@ Result<SeriesPoint> reading_of(const std::string& typed) {
     return SeriesPoint{Instant{after->ms}, *value};
 }
 
-Result<Series> readings_of(const Context& context, const Given& given) {
+Result<Series> readings_of(const Context& context, const CalcCooldownGiven& given) {
     if (!given.file.empty()) {
         if (given.start || !given.readings.empty())
             return Refusal{"--series with --start or --reading",
@@ -151,7 +149,7 @@ CalcAnswer answer_of(const Told& told) {
     return answer;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcCooldownGiven& given) {
     const auto series = readings_of(context, given);
     if (!series) return series.refusal();
     Told told;
@@ -181,6 +179,6 @@ const Command calc_cooldown_command{
         "peelbook calc cooldown --room 60F --start 300F --reading 10min=200F --to 75F\n"
         "peelbook calc cooldown --room 22C --series loaf.csv --to 35C",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcCooldownGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -12,13 +12,13 @@ namespace {
 
 using calc::StageVerdict;
 
-struct Given {
+struct CalcCoolingGiven {
     std::string file, rule, values_in;
     std::optional<Measure> tolerance;
     bool ended = false, json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcCoolingGiven& given) {
     options
         .text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line",
               Need::wanted)
@@ -54,7 +54,7 @@ struct Cooling {
     calc::CoolingResult result;
 };
 
-Check judge_series(Cooling& cooling, const Given& given) {
+Check judge_series(Cooling& cooling, const CalcCoolingGiven& given) {
     for (const SeriesPoint& point : cooling.series.points) {
         judge::ReadingFact fact;
         fact.at = point.at;
@@ -132,7 +132,7 @@ output::Json stages_json(const Cooling& cooling) {
     return list;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcCoolingGiven& given) {
     if (given.tolerance && given.tolerance->typed_micro < 0)
         return Refusal{"--tolerance " + to_text(*given.tolerance),
                        "a difference of 0 or more",
@@ -178,6 +178,6 @@ const Command calc_cooling_command{
         "peelbook calc cooling --series tray-1.csv --rule us-two-stage\n"
         "peelbook calc cooling --series tray-1.csv --rule 60C:21C/2h,5C/+4h --ended",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcCoolingGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

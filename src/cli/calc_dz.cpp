@@ -10,12 +10,12 @@ namespace {
 
 constexpr double confidence = 0.95;
 
-struct Given {
+struct CalcDzGiven {
     std::string file, values_in;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcDzGiven& given) {
     options.word(given.file, "FILE", "D-values: a temperature and the minutes for one log a line")
         .text(given.values_in, "--unit-of-values", "UNIT",
               "C or F, of the temperatures; else the heading's, else C");
@@ -34,7 +34,7 @@ struct DTable {
     std::vector<calc::DValue> values;
 };
 
-Result<DTable> read_d_values(const Context& context, const Given& given) {
+Result<DTable> read_d_values(const Context& context, const CalcDzGiven& given) {
     const auto file =
         read_table(context, given.file, is_dz_row, "a temperature and a D-value in minutes, as 55;62.2");
     if (!file) return file.refusal();
@@ -117,7 +117,7 @@ output::Json json_of(const DTable& table, const calc::DzFit& fit) {
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcDzGiven& given) {
     const auto table = read_d_values(context, given);
     if (!table) return table.refusal();
     const auto fit = calc::fit_dz(table->values, confidence);
@@ -147,6 +147,6 @@ const Command calc_dz_command{.name = "calc dz",
                               .more = "A line of the file is a temperature and D in minutes: 55;62.2.",
                               .examples = "peelbook calc dz muffin-d-values.csv",
                               .takes_at = false,
-                              .body = body<Given, set_up, act>()};
+                              .body = body<CalcDzGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

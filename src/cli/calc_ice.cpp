@@ -5,12 +5,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalcIceGiven {
     std::optional<Measure> water, tap, need;
     bool textbook = false, json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcIceGiven& given) {
     add_mass(options, given.water, "--water", "water and ice together");
     add_temperature(options, given.tap, "--tap", "of the tap water");
     add_temperature(options, given.need, "--need", "that the water is needed at");
@@ -18,7 +18,7 @@ void set_up(Options& options, Given& given) {
     add_json(options, given.json);
 }
 
-Check check(const Given& given) {
+Check check(const CalcIceGiven& given) {
     if (given.water->value <= 0)
         return Refusal{
             "--water " + to_text(*given.water), "a mass above 0", "give the water of the dough", {}};
@@ -29,7 +29,7 @@ Check check(const Given& given) {
 }
 
 // In the scale that was typed: "40 x (20 - 10) / (20 + 80)", "100 x (75 - 50) / (75 - 32 + 144)".
-std::string formula_text(const Given& given, double melting_c) {
+std::string formula_text(const CalcIceGiven& given, double melting_c) {
     const Unit unit = given.tap->unit;
     const bool fahrenheit = unit == Unit::fahrenheit;
     const std::string tap = number(in(*given.tap, unit), 2);
@@ -38,7 +38,7 @@ std::string formula_text(const Given& given, double melting_c) {
            number(fahrenheit ? melting_c * 1.8 : melting_c, 2) + ")";
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcIceGiven& given) {
     if (Check refusal = check(given)) return *refusal;
     const double melting = given.textbook ? calc::textbook_latent_over_c : calc::latent_over_c;
     const double tap = in(*given.tap, Unit::celsius);
@@ -84,6 +84,6 @@ const Command calc_ice_command{.name = "calc ice",
                                    "peelbook calc ice --water 40kg --tap 20C --need 10C\n"
                                    "peelbook calc ice --water 100lb --tap 75F --need 50F --textbook",
                                .takes_at = false,
-                               .body = body<Given, set_up, act>()};
+                               .body = body<CalcIceGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -8,7 +8,7 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalcLethalityGiven {
     std::string file, values_in, studied;
     std::optional<Measure> t_ref, z;
     Duration d;
@@ -16,7 +16,7 @@ struct Given {
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcLethalityGiven& given) {
     options.text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line",
                  Need::wanted);
     add_temperature(options, given.t_ref, "--tref", "the temperature that D holds for");
@@ -60,7 +60,7 @@ struct Question {
     Series series;
 };
 
-Result<Question> question_of(const Context& context, const Given& given) {
+Result<Question> question_of(const Context& context, const CalcLethalityGiven& given) {
     Question question;
     question.unit = given.t_ref->unit;
     question.food.t_ref = in(*given.t_ref, question.unit);
@@ -124,7 +124,7 @@ std::vector<std::string> mind_of(const Question& q, const calc::Lethality& sum) 
     return mind;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcLethalityGiven& given) {
     const auto question = question_of(context, given);
     if (!question) return question.refusal();
     const auto readings = question->series.readings(question->unit);
@@ -169,6 +169,6 @@ const Command calc_lethality_command{
         "peelbook calc lethality --series core.csv --tref 60C --z 5.56C --d 1.85min --cap 7\n"
         "peelbook calc lethality --series core.csv --tref 61C --z 10.4C --d 16.5min --studied 55C:61C",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcLethalityGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -5,13 +5,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalcLossGiven {
     std::optional<Measure> baked, dough;
     std::optional<Measure> loss;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcLossGiven& given) {
     const auto take_loss = [&given](const std::vector<std::string>& typed) -> Check {
         auto measure = parse_measure(typed.front(), Dimension::percent);
         if (!measure) return measure.refusal();
@@ -29,7 +29,7 @@ struct Sum {
     std::string working;
 };
 
-Result<Sum> sum_of(const Given& given, Unit unit) {
+Result<Sum> sum_of(const CalcLossGiven& given, Unit unit) {
     const auto grams = [&](const std::optional<Measure>& m) { return m ? in(*m, unit) : 0; };
     Sum sum{grams(given.baked), grams(given.dough), given.loss ? in(*given.loss, Unit::percent) : 0, ""};
     const auto text = [](double value) { return number(value, 3); };
@@ -55,7 +55,7 @@ Result<Sum> sum_of(const Given& given, Unit unit) {
     return sum;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcLossGiven& given) {
     const int said = (given.baked ? 1 : 0) + (given.dough ? 1 : 0) + (given.loss ? 1 : 0);
     if (said != 2)
         return Refusal{std::to_string(said) + " of --dough, --baked and --loss",
@@ -95,6 +95,6 @@ const Command calc_loss_command{
     .more = {},
     .examples = "peelbook calc loss --baked 500g --loss 12%\npeelbook calc loss --dough 580g --baked 510g",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcLossGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

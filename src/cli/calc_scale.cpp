@@ -10,18 +10,17 @@ namespace peelbook::cli {
 namespace {
 
 constexpr std::int64_t micro_percent_whole = 100'000'000;
-constexpr double micro = 1e6;
 constexpr std::string_view row_wanted =
     "an item, its percent of the flour and, for flour, the word flour: rye-flour;30;flour";
 
-struct Given {
+struct CalcScaleGiven {
     std::string formula, site;
     std::optional<Measure> flour, dough, piece_mass;
     std::int64_t pieces = 0;
     bool json = false;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcScaleGiven& given) {
     options.word(given.formula, "FORMULA", "a product of the site's plan, or a file: item, percent, flour")
         .mass(given.flour, "--flour", "the flour to scale to")
         .mass(given.dough, "--dough", "the dough to scale to")
@@ -73,7 +72,7 @@ Result<plan::Product> formula_of_file(const Context& context, const std::string&
     return product;
 }
 
-Result<plan::Product> formula_of_plan(Context& context, const Given& given) {
+Result<plan::Product> formula_of_plan(Context& context, const CalcScaleGiven& given) {
     const auto site = context.site(given.site, Context::Mode::read);
     if (!site) {
         Refusal refusal = site.refusal();
@@ -92,7 +91,7 @@ Result<plan::Product> formula_of_plan(Context& context, const Given& given) {
                    "`peelbook plan show` lists the products", nearest(given.formula, known)};
 }
 
-Result<record::Started> size_of(const Given& given) {
+Result<record::Started> size_of(const CalcScaleGiven& given) {
     const int said = (given.flour ? 1 : 0) + (given.dough ? 1 : 0) + (given.pieces > 0 ? 1 : 0);
     if (said != 1)
         return Refusal{std::to_string(said) + " of --flour, --dough and --pieces",
@@ -108,7 +107,7 @@ Result<record::Started> size_of(const Given& given) {
     return size;
 }
 
-Unit shown_unit(const Given& given, const plan::Product& product) {
+Unit shown_unit(const CalcScaleGiven& given, const plan::Product& product) {
     for (const auto& mass : {given.flour, given.dough, product.unit_mass})
         if (mass) return mass->unit;
     return Unit::kg;
@@ -153,7 +152,7 @@ std::string answer_text(const Scaled& scaled, Unit unit) {
     return text + "\n\n" + std::string(trimmed(working_table(table)));
 }
 
-std::string working_text(const Scaled& scaled, const Given& given, Unit unit) {
+std::string working_text(const Scaled& scaled, const CalcScaleGiven& given, Unit unit) {
     std::string text;
     if (scaled.flour_mg == 0) return "the masses of the plan's usual batch, each by the same factor\n";
     if (!given.flour)
@@ -184,7 +183,7 @@ output::Json json_of(const Scaled& scaled) {
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcScaleGiven& given) {
     const auto size = size_of(given);
     if (!size) return size.refusal();
     auto product = context.files.exists(context.here / given.formula)
@@ -225,6 +224,6 @@ const Command calc_scale_command{
         "peelbook calc scale pan-loaf --flour 200lb\n"
         "peelbook calc scale formula.csv --pieces 6 --piece-mass 750g",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcScaleGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

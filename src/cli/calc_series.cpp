@@ -13,7 +13,6 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr double ms_a_minute = 60'000;
 constexpr double longest_minutes = 1e7;  // 19 years: beyond it a column is no time
 constexpr std::string_view wanted_row =
     "a time (minutes or a clock) and a temperature, as 12.5;93.4 or 05:40;93.4";

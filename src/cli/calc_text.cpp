@@ -11,7 +11,6 @@
 namespace peelbook::cli {
 namespace {
 
-constexpr double micro = 1e6;
 constexpr double fahrenheit_a_celsius = 1.8;
 constexpr double freezing_fahrenheit = 32;
 constexpr std::size_t line_width = 110;

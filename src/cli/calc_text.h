@@ -8,6 +8,7 @@
 //     3 x 75 = 225 ...
 //   source
 //     ...
+#include <cstdint>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -18,6 +19,10 @@
 #include "output/json.h"
 
 namespace peelbook::cli {
+
+inline constexpr double micro = 1e6;                   // in one
+inline constexpr std::int64_t micro_in_milli = 1000;
+inline constexpr double ms_a_minute = 60'000;
 
 struct CalcAnswer {
     std::string answer;             // one line, or a line and a table below it; without '\n' at its end

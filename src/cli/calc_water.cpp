@@ -13,14 +13,14 @@ namespace {
 constexpr double freezing_c = 0;
 constexpr double yeast_dies_c = 60;
 
-struct Given {
+struct CalcWaterGiven {
     std::optional<Measure> room, friction, size;
     std::string learned, line, site;
     bool balance = false, json = false;
     BalanceGiven common;  // --want, --flour, --preferment are of both methods
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalcWaterGiven& given) {
     add_temperature(options, given.common.want, "--want", "of the dough after mixing");
     add_temperature(options, given.common.flour, "--flour", "of the flour");
     options.temperature(given.room, "--room", "of the room (factor method)")
@@ -38,7 +38,7 @@ void set_up(Options& options, Given& given) {
     add_json(options, given.json);
 }
 
-Check check_factor(const Given& given) {
+Check check_factor(const CalcWaterGiven& given) {
     if (given.learned.empty() && (!given.line.empty() || given.size))
         return Refusal{given.size ? "--dough-mass without --learned" : "--line without --learned",
                        "--learned PRODUCT",
@@ -91,7 +91,7 @@ std::string learned_text(const site::Friction& learned) {
     return text + working_table(table, most_batches_shown) + "\n";
 }
 
-Result<site::Friction> learned_of(Context& context, const Given& given) {
+Result<site::Friction> learned_of(Context& context, const CalcWaterGiven& given) {
     const auto site = context.site(given.site, Context::Mode::read);
     if (!site) return site.refusal();
     auto learned = (*site)->learned_friction(given.learned, given.line, given.size ? given.size->value : 0);
@@ -111,7 +111,7 @@ Result<site::Friction> learned_of(Context& context, const Given& given) {
     return learned;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalcWaterGiven& given) {
     if (given.balance) {
         if (given.room || given.friction || !given.learned.empty())
             return Refusal{given.room       ? "--room with --balance"
@@ -186,6 +186,6 @@ const Command calc_water_command{
         "peelbook calc water --balance --want 24C --flour 26C --flour-mass 100kg --water-mass 62kg --tap 18C "
         "--mixer-kj 2000",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalcWaterGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

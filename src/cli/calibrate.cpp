@@ -7,14 +7,14 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CalibrateGiven {
     record::Calibrated calibrated;
     std::string result, altitude;
     std::optional<Measure> pressure;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CalibrateGiven& given) {
     given.calibrated.method = "reference";
     const auto take_pressure = [&given](const std::vector<std::string>& typed) -> Check {
         auto measure = parse_measure(typed.front(), Dimension::pressure);
@@ -37,7 +37,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CalibrateGiven& given) {
     const auto site = context.site(given.recording.site);
     if (!site) return site.refusal();
     const auto at = when(context, **site, given.recording.at);
@@ -74,6 +74,6 @@ const Command calibrate_command{
         "peelbook calibrate probe-1 --method boiling --read 99.4C --pressure 1004hPa --by QA\n"
         "peelbook calibrate meter-ph passed --read 4.02pH --reference 4.01pH --by QA",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<CalibrateGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

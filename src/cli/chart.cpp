@@ -14,14 +14,14 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct ChartGiven {
     std::string point, product, week, kind = "individuals", rules = "western-electric";
     std::optional<Date> from, until;
     std::vector<std::string> by;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ChartGiven& given) {
     options.word(given.point, "POINT", "the control point, as the plan names it")
         .text(given.product, "--product", "ITEM", "only this product or material; else each for itself")
         .list(given.by, "--by", "what is told apart besides: unit (oven, deck, rack), instrument, person")
@@ -39,7 +39,7 @@ struct Period {
     Instant from, until;
 };
 
-Result<Period> period_of(const Context& context, const site::Site& site, const Given& given) {
+Result<Period> period_of(const Context& context, const site::Site& site, const ChartGiven& given) {
     const Zone& zone = site.zone();
     constexpr int usual_days = 28;
     if (!given.week.empty()) {
@@ -194,7 +194,7 @@ Json answer_json(const site::ChartAnswer& answer, const Zone& zone, const Period
     return json.set("mind", std::string(site::chart_caution)).set("caution", caution);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ChartGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto period = period_of(context, **site, given);
@@ -228,6 +228,6 @@ const Command chart_command{
         "peelbook chart dough-temperature --product pan-loaf --from 2026-11-01 --until 2026-11-30 --rules "
         "nelson",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<ChartGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,19 +4,19 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CleanGiven {
     record::Cleaned cleaned;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CleanGiven& given) {
     options.word(given.cleaned.subject, "SUBJECT", "the vessel, place or piece of equipment")
         .text(given.cleaned.how, "--how", "TEXT", "how: dry, wet, changeover, ...")
         .text(given.cleaned.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CleanGiven& given) {
     return record(context, given.recording, given.cleaned);
 }
 
@@ -29,6 +29,6 @@ const Command clean_command{.name = "clean",
                             .more = {},
                             .examples = "peelbook clean silo-1 --how dry --by RS",
                             .takes_at = true,
-                            .body = body<Given, set_up, act>()};
+                            .body = body<CleanGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

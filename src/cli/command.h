@@ -2,12 +2,12 @@
 // A command: its name, what its help says, and the function behind it. Each stands in a file of its own:
 //
 //   namespace {
-//   struct Given {...};
-//   void set_up(Options&, Given&);
-//   Result<Exit> act(Context&, const Given&);
+//   struct StepGiven {...};
+//   void set_up(Options&, StepGiven&);
+//   Result<Exit> act(Context&, const StepGiven&);
 //   }
 //   extern const Command step_command;
-//   const Command step_command{.name = "step", ..., .body = body<Given, set_up, act>()};
+//   const Command step_command{.name = "step", ..., .body = body<StepGiven, set_up, act>()};
 //
 // and is made known by one line in registry.cpp.
 #include <string>

@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CopackedGiven {
     record::CoPacked packed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CopackedGiven& given) {
     options.word(given.packed.product, "PRODUCT", "what came back, as the plan names it")
         .text(given.packed.partner, "--from", "PARTNER", "the co-packer", Need::wanted)
         .each(given.packed.from, "--of", "LOT", "a lot of ours that they say it is made of; without one each that was sent may be in it")
@@ -24,7 +24,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CopackedGiven& given) {
     return record(context, given.recording, given.packed);
 }
 
@@ -40,6 +40,6 @@ const Command copacked_command{
         "peelbook copacked sliced-rye --from PACKER-1 --of RYE-3 --pieces 400 --printed L331 --by RS\n"
         "peelbook copacked sliced-rye --from PACKER-1 --pieces 400 --printed L331 --by RS",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<CopackedGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

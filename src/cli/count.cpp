@@ -5,19 +5,19 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct CountGiven {
     std::string lot;
     std::vector<std::string> quantities;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, CountGiven& given) {
     options.word(given.lot, "LOT", "the lot")
         .words(given.quantities, "QUANTITY", "what is there: 412kg, 38pcs, or both; 0kg when nothing is");
     add_recording(options, given.recording, Need::wanted);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const CountGiven& given) {
     record::Counted counted{.lot = given.lot, .pieces = {}, .mass = {}, .why = given.recording.why};
     for (const std::string& typed : given.quantities) {
         const auto measure = parse_measure(typed);
@@ -51,6 +51,6 @@ const Command count_command{
         "peelbook count FLOUR-1 412kg --why 'month-end count' --by RS\n"
         "peelbook count PAN-1 38pcs --why 'rack recounted' --by RS",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<CountGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

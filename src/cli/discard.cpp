@@ -4,7 +4,7 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> act(Context& context, const TakenOut& given) {
+Result<Exit> discard(Context& context, const TakenOut& given) {
     return record_taken_out(context, given, "waste");
 }
 
@@ -19,6 +19,6 @@ const Command discard_command{.name = "discard",
                                   "peelbook discard PAN-1 4pcs --why 'fell on the floor' --by RS\n"
                                   "peelbook discard CUSTARD-1 rest --why 'cooled too slowly' --by QA",
                               .takes_at = true,
-                              .body = body<TakenOut, set_up_taken_out, act>()};
+                              .body = body<TakenOut, set_up_taken_out, discard>()};
 
 }  // namespace peelbook::cli

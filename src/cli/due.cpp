@@ -14,12 +14,12 @@ using output::Json;
 
 constexpr Duration a_shift = hours(8);
 
-struct Given {
+struct DueGiven {
     std::optional<Duration> within;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, DueGiven& given) {
     options.duration(given.within, "--within", "how far to look ahead: 2h, 30min; else 8h");
     add_asking(options, given.asking);
 }
@@ -66,7 +66,7 @@ void print_text(std::ostream& out, const std::vector<site::DueItem>& items, cons
     out << caution << '\n';
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const DueGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Duration ahead = given.within.value_or(a_shift);
@@ -89,6 +89,6 @@ const Command due_command{.name = "due",
                           .more = {},
                           .examples = "peelbook due\npeelbook due --within 2h",
                           .takes_at = false,
-                          .body = body<Given, set_up, act>()};
+                          .body = body<DueGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -13,12 +13,12 @@ namespace {
 using output::Json;
 using Pairs = std::vector<std::pair<std::string, std::string>>;
 
-struct Given {
+struct EntryGiven {
     Seq seq = 0;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, EntryGiven& given) {
     options.seq_word(given.seq, "ENTRY", "the number of the entry");
     add_asking(options, given.asking);
 }
@@ -86,7 +86,7 @@ Json object_of(const Pairs& pairs) {
     return object;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const EntryGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto entry = (*site)->entry(given.seq);
@@ -118,6 +118,6 @@ const Command entry_command{.name = "entry",
                             .more = {},
                             .examples = "peelbook entry 412",
                             .takes_at = false,
-                            .body = body<Given, set_up, act>()};
+                            .body = body<EntryGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -8,18 +8,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ExportCsvGiven {
     std::string folder;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ExportCsvGiven& given) {
     options.text(given.folder, "--out", "DIR", "the folder for the files; made when it is not there",
                  Need::wanted);
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ExportCsvGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const std::filesystem::path folder = context.here / given.folder;
@@ -47,6 +47,6 @@ const Command export_csv_command{.name = "export csv",
                                  .more = {},
                                  .examples = "peelbook export csv --out tables",
                                  .takes_at = false,
-                                 .body = body<Given, set_up, act>()};
+                                 .body = body<ExportCsvGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

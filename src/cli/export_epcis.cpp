@@ -8,20 +8,20 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ExportEpcisGiven {
     std::string file;
     std::optional<Date> from, until;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ExportEpcisGiven& given) {
     options.text(given.file, "--out", "FILE", "the file to write", Need::wanted)
         .date(given.from, "--from", "the first day")
         .date(given.until, "--until", "the last day");
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ExportEpcisGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto file = context.free_file(given.file);
@@ -48,6 +48,6 @@ const Command export_epcis_command{
         "names under the plan's web address.",
     .examples = "peelbook export epcis --out events.jsonld --from 2026-11-16 --until 2026-11-22",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<ExportEpcisGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,14 +4,14 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct FillGiven {
     record::Filled filled;
     Amount amount;
     std::string until;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, FillGiven& given) {
     options.word(given.filled.vessel, "VESSEL", "the silo, tank or tub")
         .word(given.filled.lot, "LOT", "the lot that goes in")
         .amount(given.amount, "AMOUNT", "how much: 8000kg, or rest for all that is left")
@@ -20,7 +20,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const FillGiven& given) {
     if (given.amount.pieces > 0)
         return Refusal{"AMOUNT in pieces", "a mass or rest: a vessel holds mass", "type it as 8000kg", {}};
     const auto site = context.site(given.recording.site);
@@ -46,6 +46,6 @@ const Command fill_command{
         "peelbook fill silo-1 FLOUR-1 rest --by RS\n"
         "peelbook fill silo-1 FLOUR-1 8000kg --at 06:10 --until 06:50 --by RS",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<FillGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct FinishGiven {
     record::Finished finished;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, FinishGiven& given) {
     options.word(given.finished.lot, "BATCH", "the batch")
         .pieces(given.finished.pieces, "--pieces", "good pieces that came out")
         .mass(given.finished.mass, "--mass", "what they weigh together")
@@ -17,7 +17,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const FinishGiven& given) {
     if (given.finished.pieces == 0 && !given.finished.mass)
         return Refusal{"no yield", "what came out of the batch", "add --pieces N, --mass 120kg, or both", {}};
     return record(context, given.recording, given.finished);
@@ -32,6 +32,6 @@ const Command finish_command{.name = "finish",
                              .more = {},
                              .examples = "peelbook finish PAN-1 --pieces 256 --mass 128kg --by MK",
                              .takes_at = true,
-                             .body = body<Given, set_up, act>()};
+                             .body = body<FinishGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

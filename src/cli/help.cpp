@@ -9,14 +9,14 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct HelpGiven {
     std::vector<std::string> words;
 };
 
-void set_up_help(Options& options, Given& given) {
+void set_up_help(Options& options, HelpGiven& given) {
     options.words(given.words, "COMMAND", "the command to explain", Need::optional);
 }
-Result<Exit> help(Context& context, const Given& given) {
+Result<Exit> help(Context& context, const HelpGiven& given) {
     if (given.words.empty()) {
         context.out << program_help();
         return Exit::done;
@@ -44,7 +44,7 @@ const Command help_command{.name = "help",
                            .more = {},
                            .examples = "peelbook help\npeelbook help plan adopt",
                            .takes_at = false,
-                           .body = body<Given, set_up_help, help>()};
+                           .body = body<HelpGiven, set_up_help, help>()};
 
 extern const Command version_command;
 const Command version_command{.name = "version",

@@ -4,17 +4,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct HoldGiven {
     std::vector<std::string> lots;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, HoldGiven& given) {
     options.words(given.lots, "LOT", "the lots");
     add_recording(options, given.recording, Need::wanted);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const HoldGiven& given) {
     return record(context, given.recording,
                   record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
 }
@@ -28,6 +28,6 @@ const Command hold_command{.name = "hold",
                            .more = {},
                            .examples = "peelbook hold FLOUR-1 --why 'the miller called: stones' --by QA",
                            .takes_at = true,
-                           .body = body<Given, set_up, act>()};
+                           .body = body<HoldGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,13 +4,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct InspectGiven {
     record::Inspected inspected;
     std::string answer;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, InspectGiven& given) {
     options.word(given.inspected.subject, "SUBJECT", "the batch, lot, place or device that was looked at")
         .word(given.inspected.point, "POINT", "the control point, as the plan names it")
         .one_of(given.answer, "ANSWER", {"yes", "no"}, "yes: it is as it must be; no: it is not",
@@ -21,7 +21,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const InspectGiven& given) {
     record::Inspected inspected = given.inspected;
     inspected.passed = given.answer == "yes";
     return record(context, given.recording, inspected);
@@ -39,6 +39,6 @@ const Command inspect_command{
         "peelbook inspect metal-detector metal-check yes --by MK\n"
         "peelbook inspect PAN-1 label-check no --note 'old film on the packer' --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<InspectGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

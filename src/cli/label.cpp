@@ -10,19 +10,19 @@ namespace {
 
 using output::Symbology;
 
-struct Given {
+struct LabelGiven {
     std::string code, file, as = "gs1-128";
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, LabelGiven& given) {
     options.word(given.code, "LOT", "a packed or received lot, or the 18 digits of a pallet (SSCC)")
         .text(given.file, "--out", "FILE", "the picture to write: .svg, .png, .gif or .eps", Need::wanted)
         .one_of(given.as, "--as", {"gs1-128", "datamatrix", "qr"}, "the kind of symbol; else gs1-128");
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const LabelGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto file = context.free_file(given.file);
@@ -53,6 +53,6 @@ const Command label_command{
         "peelbook label PACK-1 --out label.png\n"
         "peelbook label PACK-1 --as datamatrix --out label.svg",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<LabelGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

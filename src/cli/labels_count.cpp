@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct LabelsCountGiven {
     record::LabelsCounted counted;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, LabelsCountGiven& given) {
     record::LabelsCounted& c = given.counted;
     options.word(c.line, "LINE", "the line on which was packed")
         .text(c.label, "--label", "LABEL", "the label's id", Need::wanted)
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const LabelsCountGiven& given) {
     return record(context, given.recording, given.counted);
 }
 
@@ -37,6 +37,6 @@ const Command labels_count_command{.name = "labels count",
                                       "peelbook labels count line-bread --label tin-loaf-1 --issued 500 "
                                       "--applied 476 --spoiled 4 --returned 20 --by EM",
                                   .takes_at = true,
-                                  .body = body<Given, set_up, act>()};
+                                  .body = body<LabelsCountGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

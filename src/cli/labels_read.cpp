@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct LabelsReadGiven {
     record::LabelChecked read;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, LabelsReadGiven& given) {
     record::LabelChecked& r = given.read;
     options.word(r.line, "LINE", "the line on which is packed")
         .one_of(r.moment, "MOMENT", {"start", "reel", "change", "end"},
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const LabelsReadGiven& given) {
     return record(context, given.recording, given.read);
 }
 
@@ -39,6 +39,6 @@ const Command labels_read_command{
         "R-114 --by EM\n"
         "peelbook labels read line-bread end --label tin-loaf-1 --by EM",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<LabelsReadGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,23 +4,23 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct LineFeedGiven {
     record::LineFed fed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, LineFeedGiven& given) {
     options.word(given.fed.lot, "LOT", "dusting flour, oil, egg wash, glaze, topping, film")
         .word(given.fed.line, "LINE", "the line, a place of the plan")
         .text(given.fed.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }
 
-Result<Exit> put_on(Context& context, const Given& given) {
+Result<Exit> put_on(Context& context, const LineFeedGiven& given) {
     return record(context, given.recording, given.fed);
 }
 
-Result<Exit> take_off(Context& context, const Given& given) {
+Result<Exit> take_off(Context& context, const LineFeedGiven& given) {
     record::LineFed fed = given.fed;
     fed.off = true;
     return record(context, given.recording, fed);
@@ -36,7 +36,7 @@ const Command line_on_command{
     .more = "Nobody weighs it into a batch: every batch that runs there until it is taken off may hold it.",
     .examples = "peelbook line on RYE-DUST-3 line-1 --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, put_on>()};
+    .body = body<LineFeedGiven, set_up, put_on>()};
 
 extern const Command line_off_command;
 const Command line_off_command{.name = "line off",
@@ -45,6 +45,6 @@ const Command line_off_command{.name = "line off",
                                .more = {},
                                .examples = "peelbook line off RYE-DUST-3 line-1 --by MK",
                                .takes_at = true,
-                               .body = body<Given, set_up, take_off>()};
+                               .body = body<LineFeedGiven, set_up, take_off>()};
 
 }  // namespace peelbook::cli

@@ -14,12 +14,12 @@ namespace {
 using output::Json;
 using Pairs = std::vector<std::pair<std::string, std::string>>;
 
-struct Given {
+struct LotGiven {
     std::string code;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, LotGiven& given) {
     options.word(given.code, "LOT", "the lot");
     add_asking(options, given.asking);
 }
@@ -71,7 +71,7 @@ std::string stock_text(const Table& stock) {
     return "stock\n" + output::text_pairs(pairs, 2);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const LotGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto lot = (*site)->lot(given.code);
@@ -114,6 +114,6 @@ const Command lot_command{.name = "lot",
                           .more = {},
                           .examples = "peelbook lot PAN-1",
                           .takes_at = false,
-                          .body = body<Given, set_up, act>()};
+                          .body = body<LotGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -13,13 +13,13 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct MatrixGiven {
     std::string week, never;
     std::optional<Date> from, until;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, MatrixGiven& given) {
     options.text(given.week, "--week", "WEEK", "the production week: 2026-W47")
         .date(given.from, "--from", "or: from this day on")
         .date(given.until, "--until", "to this day, included; else today")
@@ -29,7 +29,7 @@ void set_up(Options& options, Given& given) {
 }
 
 Result<std::pair<Instant, Instant>> period(const Context& context, const site::Site& site,
-                                           const Given& given) {
+                                           const MatrixGiven& given) {
     if (!given.week.empty()) {
         const auto week = parse_iso_week(given.week);
         if (!week) return week.refusal();
@@ -151,7 +151,7 @@ Json never_json(const std::string& allergen, const std::vector<site::NeverProduc
     return Json::object().set("allergen", allergen).set("products", std::move(list)).set("caution", caution);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const MatrixGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto span = period(context, **site, given);
@@ -182,6 +182,6 @@ const Command matrix_command{
         "FILE.xlsx",
     .examples = "peelbook matrix --week 2026-W47\npeelbook matrix --from 2026-11-01 --never milk --json",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<MatrixGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,18 +4,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct MoveGiven {
     record::Stored stored;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, MoveGiven& given) {
     options.word(given.stored.lot, "LOT", "the lot")
         .text(given.stored.place, "--to", "PLACE", "where it is put: a room, a rack, a store", Need::wanted);
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const MoveGiven& given) {
     return record(context, given.recording, given.stored);
 }
 
@@ -28,6 +28,6 @@ const Command move_command{.name = "move",
                            .more = {},
                            .examples = "peelbook move BUTTER-1 --to chill-room --by RS",
                            .takes_at = true,
-                           .body = body<Given, set_up, act>()};
+                           .body = body<MoveGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -9,12 +9,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct NewSiteGiven {
     std::string folder, name, zone, person;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, NewSiteGiven& given) {
     options.word(given.folder, "DIR", "the folder of the new site; made when it is not there")
         .text(given.recording.by, "--by", "INITIALS",
               "the first person, who may do everything; else PEELBOOK_BY")
@@ -29,7 +29,7 @@ std::string folder_name(const std::filesystem::path& folder) {
     return last.empty() ? folder.lexically_normal().parent_path().filename().string() : last.string();
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const NewSiteGiven& given) {
     const auto by = who(context, given.recording);
     if (!by) return by.refusal();
     const std::string from_environment = context.environment("TZ");
@@ -62,6 +62,6 @@ const Command new_site_command{
         "peelbook new my-bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' "
         "--zone Europe/Berlin",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<NewSiteGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -5,13 +5,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PackGiven {
     std::vector<std::string> from;
     record::Packed packed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PackGiven& given) {
     options.words(given.from, "BATCH[=PIECES]", "what goes into the packs; without a number all that is left")
         .text(given.packed.label, "--label", "LABEL",
               "the label, as the plan names it; else the product's usual one")
@@ -23,7 +23,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PackGiven& given) {
     auto from = parse_parts(given.from);
     if (!from) return from.refusal();
     record::Packed packed = given.packed;
@@ -45,6 +45,6 @@ const Command pack_command{
         "peelbook pack PAN-1 --label pan-loaf-1 --printed L321 --date 2026-11-23 --by MK\n"
         "peelbook pack PAN-1=60 PAN-2=60 --label pan-loaf-1 --printed L321 --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<PackGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

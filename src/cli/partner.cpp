@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PartnerGiven {
     record::PartnerAdded partner;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PartnerGiven& given) {
     record::PartnerAdded& p = given.partner;
     options.word(p.code, "CODE", "a short code: MILL-1")
         .word(p.name, "NAME", "the name; or --name", Need::optional)
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PartnerGiven& given) {
     if (given.partner.roles.empty())
         return Refusal{
             "no --role", "what they are to the bakery", "add --role supplier, customer, carrier or authority", {}};
@@ -39,6 +39,6 @@ const Command partner_command{
     .more = {},
     .examples = "peelbook partner MILL-1 'Weir Mill' --role supplier --phone '+00 555 0101' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<PartnerGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

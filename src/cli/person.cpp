@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PersonGiven {
     record::PersonAdded person;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PersonGiven& given) {
     options.word(given.person.initials, "INITIALS", "how the person signs from now on")
         .word(given.person.name, "NAME", "the full name; or --name", Need::optional)
         .text(given.person.name, "--name", "NAME", "the full name")
@@ -17,7 +17,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PersonGiven& given) {
     return record(context, given.recording, given.person);
 }
 
@@ -30,6 +30,6 @@ const Command person_command{.name = "person",
                              .more = {},
                              .examples = "peelbook person MK 'Mirek Kolar' --role baker --by AB",
                              .takes_at = true,
-                             .body = body<Given, set_up, act>()};
+                             .body = body<PersonGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -5,11 +5,11 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PlanAdoptGiven {
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PlanAdoptGiven& given) {
     options.common_from_here()
         .text(given.recording.by, "--by", "INITIALS", "who puts it in force; else PEELBOOK_BY")
         .text(given.recording.site, "--site", "DIR",
@@ -17,7 +17,7 @@ void set_up(Options& options, Given& given) {
         .flag(given.recording.json, "--json", "answer in JSON");
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PlanAdoptGiven& given) {
     const auto by = who(context, given.recording);
     if (!by) return by.refusal();
     const auto site = context.site(given.recording.site);
@@ -38,6 +38,6 @@ const Command plan_adopt_command{
         "The whole text goes into the book. Records keep the version that was in force when they happened.",
     .examples = "peelbook plan adopt --by AB",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<PlanAdoptGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -7,15 +7,15 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PlanChangesGiven {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PlanChangesGiven& given) {
     add_asking(options, given.asking);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PlanChangesGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto lines = (*site)->plan_changes();
@@ -38,6 +38,6 @@ const Command plan_changes_command{.name = "plan changes",
                                    .more = {},
                                    .examples = "peelbook plan changes",
                                    .takes_at = false,
-                                   .body = body<Given, set_up, act>()};
+                                   .body = body<PlanChangesGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

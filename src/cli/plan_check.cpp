@@ -8,11 +8,11 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PlanCheckGiven {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PlanCheckGiven& given) {
     add_asking(options, given.asking);
 }
 
@@ -30,7 +30,7 @@ output::Json faults_json(const std::vector<plan::Fault>& faults) {
     return list;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PlanCheckGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const plan::Outcome outcome = (*site)->check_plan();
@@ -61,6 +61,6 @@ const Command plan_check_command{
     .more = {},
     .examples = "peelbook plan check",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<PlanCheckGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -9,13 +9,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct PlanShowGiven {
     std::string only;
     std::string at;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, PlanShowGiven& given) {
     options
         .word(given.only, "WHAT", "one id (bake-core) or kind of thing (points); else the whole plan",
               Need::optional)
@@ -23,7 +23,7 @@ void set_up(Options& options, Given& given) {
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const PlanShowGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto at = when(context, **site, given.at);
@@ -49,6 +49,6 @@ const Command plan_show_command{.name = "plan show",
                                 .more = {},
                                 .examples = "peelbook plan show\npeelbook plan show bake-core",
                                 .takes_at = false,
-                                .body = body<Given, set_up, act>()};
+                                .body = body<PlanShowGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,13 +4,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ReadingGiven {
     record::ReadingTaken reading;
     std::string value;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReadingGiven& given) {
     options.word(given.reading.subject, "SUBJECT", "the batch, lot, place or device that was measured")
         .word(given.reading.point, "POINT", "the control point, as the plan names it")
         .word(given.value, "VALUE", "what was read, with its unit: 96.4C, 205F, 5.6pH, 12min")
@@ -20,7 +20,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReadingGiven& given) {
     record::ReadingTaken reading = given.reading;
     const auto value = parse_measure(given.value);
     if (!value) return value.refusal();
@@ -40,6 +40,6 @@ const Command reading_command{
         "peelbook reading PAN-1 bake-core 96.4C --with probe-1 --by MK\n"
         "peelbook reading chill-room chill-air 3.8C --with chill-logger --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReadingGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

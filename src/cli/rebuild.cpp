@@ -6,15 +6,15 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RebuildGiven {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, RebuildGiven& given) {
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RebuildGiven& given) {
     const auto site = context.site(given.asking.site);
     if (!site) return site.refusal();
     const Seq entries = (*site)->rebuild();
@@ -31,6 +31,6 @@ const Command rebuild_command{.name = "rebuild",
                               .more = {},
                               .examples = "peelbook rebuild",
                               .takes_at = false,
-                              .body = body<Given, set_up, act>()};
+                              .body = body<RebuildGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -3,18 +3,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RecallCloseGiven {
     std::string code;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, RecallCloseGiven& given) {
     options.word(given.code, "CODE", "the recall or drill");
     add_recording(options, given.recording);
 }
 
 template <bool drill>
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RecallCloseGiven& given) {
     if (const Check refused = fits_family(given.code, drill, "close")) return *refused;
     record::RecallClosed says;
     says.recall = given.code;
@@ -22,7 +22,7 @@ Result<Exit> act(Context& context, const Given& given) {
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about =
+constexpr std::string_view about_close =
     "Close it. With something not accounted for it wants a reason, which stands on every page.";
 
 }  // namespace
@@ -31,21 +31,21 @@ extern const Command recall_close_command;
 const Command recall_close_command{
     .name = "recall close",
     .group = Group::recall,
-    .about = about,
+    .about = about_close,
     .more = "Holds stay until what is held is released or discarded.",
     .examples =
         "peelbook recall close RECALL-261120-1 --why '3 loaves sold on a market, buyers not known' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up, act<false>>()};
+    .body = body<RecallCloseGiven, set_up, act<false>>()};
 
 extern const Command drill_close_command;
 const Command drill_close_command{
     .name = "drill close",
     .group = Group::recall,
-    .about = about,
+    .about = about_close,
     .more = {},
     .examples = "peelbook drill close DRILL-261120-1 --why 'customers were not asked to count' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up, act<true>>()};
+    .body = body<RecallCloseGiven, set_up, act<true>>()};
 
 }  // namespace peelbook::cli

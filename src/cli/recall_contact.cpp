@@ -3,13 +3,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RecallContactGiven {
     record::Contacted contacted;
     std::string reached;
     Recording recording;
 };
 
-void set_up_answer(Options& options, Given& given) {
+void set_up_answer(Options& options, RecallContactGiven& given) {
     record::Contacted& c = given.contacted;
     options.word(c.partner, "PARTNER", "whom")
         .one_of(given.reached, "ANSWER", {"reached", "missed"}, "did someone answer?", Need::wanted)
@@ -18,7 +18,7 @@ void set_up_answer(Options& options, Given& given) {
         .text(c.note, "--note", "TEXT", "what was said");
 }
 
-void set_up_contact(Options& options, Given& given) {
+void set_up_contact(Options& options, RecallContactGiven& given) {
     options.word(given.contacted.recall, "CODE", "the recall or drill");
     set_up_answer(options, given);
     options.flag(given.contacted.check, "--check",
@@ -26,13 +26,13 @@ void set_up_contact(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-void set_up_try(Options& options, Given& given) {
+void set_up_try(Options& options, RecallContactGiven& given) {
     set_up_answer(options, given);
     add_recording(options, given.recording);
 }
 
 template <bool drill>
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RecallContactGiven& given) {
     if (const Check refused = fits_family(given.contacted.recall, drill, "contact")) return *refused;
     auto says = given.contacted;
     says.reached = given.reached == "reached";
@@ -55,7 +55,7 @@ const Command recall_contact_command{.name = "recall contact",
                                          "peelbook recall contact RECALL-261120-1 CAFE-1 reached --check "
                                          "--note 'letter posted, 3 loaves binned' --by AB",
                                      .takes_at = true,
-                                     .body = body<Given, set_up_contact, act<false>>()};
+                                     .body = body<RecallContactGiven, set_up_contact, act<false>>()};
 
 extern const Command drill_contact_command;
 const Command drill_contact_command{
@@ -65,7 +65,7 @@ const Command drill_contact_command{
     .more = {},
     .examples = "peelbook drill contact DRILL-261120-1 CAFE-1 missed --how telephone --by AB",
     .takes_at = true,
-    .body = body<Given, set_up_contact, act<true>>()};
+    .body = body<RecallContactGiven, set_up_contact, act<true>>()};
 
 extern const Command recall_try_command;
 const Command recall_try_command{.name = "recall try",
@@ -74,6 +74,6 @@ const Command recall_try_command{.name = "recall try",
                                  .more = {},
                                  .examples = "peelbook recall try CAFE-1 reached --how telephone --by AB",
                                  .takes_at = true,
-                                 .body = body<Given, set_up_try, act<false>>()};
+                                 .body = body<RecallContactGiven, set_up_try, act<false>>()};
 
 }  // namespace peelbook::cli

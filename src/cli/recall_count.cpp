@@ -3,13 +3,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RecallCountGiven {
     record::RecallCounted counted;
     Amount amount;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, RecallCountGiven& given) {
     record::RecallCounted& c = given.counted;
     options.word(c.recall, "CODE", "the recall or drill")
         .word(c.code, "PRINTED-CODE", "as read from the pack; or one of our lots")
@@ -22,7 +22,7 @@ void set_up(Options& options, Given& given) {
 }
 
 template <bool drill>
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RecallCountGiven& given) {
     if (const Check refused = fits_family(given.counted.recall, drill, "count")) return *refused;
     if (given.amount.rest)
         return Refusal{"'rest'", "a number that someone counted", "type it as 12pcs or 4.5kg", {}};
@@ -32,9 +32,9 @@ Result<Exit> act(Context& context, const Given& given) {
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about =
+constexpr std::string_view about_count =
     "Record what a customer says of the goods: returned, destroyed, used or found.";
-constexpr std::string_view more =
+constexpr std::string_view more_count =
     "A printed code may be on several of our lots: the pieces are then spread over those that went to the "
     "customer. In a recall,\n"
     "`returned` also records the return; in a drill nothing moves. A wrong count is voided and stated anew.";
@@ -45,23 +45,23 @@ extern const Command recall_count_command;
 const Command recall_count_command{
     .name = "recall count",
     .group = Group::recall,
-    .about = about,
-    .more = more,
+    .about = about_count,
+    .more = more_count,
     .examples =
         "peelbook recall count RECALL-261120-1 L321 returned 12pcs --from CAFE-1 --by AB\n"
         "peelbook recall count RECALL-261120-1 L321 used 28pcs --from CAFE-1 --note 'sold on Monday, says Ms "
         "Lund' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up, act<false>>()};
+    .body = body<RecallCountGiven, set_up, act<false>>()};
 
 extern const Command drill_count_command;
 const Command drill_count_command{
     .name = "drill count",
     .group = Group::recall,
-    .about = about,
-    .more = more,
+    .about = about_count,
+    .more = more_count,
     .examples = "peelbook drill count DRILL-261120-1 L321 found 12pcs --from CAFE-1 --by AB",
     .takes_at = true,
-    .body = body<Given, set_up, act<true>>()};
+    .body = body<RecallCountGiven, set_up, act<true>>()};
 
 }  // namespace peelbook::cli

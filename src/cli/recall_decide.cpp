@@ -3,12 +3,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RecallDecideGiven {
     record::RecallDecided decided;
     Recording recording;
 };
 
-void set_up_decide(Options& options, Given& given) {
+void set_up_decide(Options& options, RecallDecideGiven& given) {
     record::RecallDecided& d = given.decided;
     options.word(d.recall, "CODE", "the recall or drill")
         .one_of(d.decision, "--decision", {"recall", "withdrawal", "stock-only", "none"},
@@ -18,7 +18,7 @@ void set_up_decide(Options& options, Given& given) {
     add_recording(options, given.recording, Need::wanted);
 }
 
-void set_up_narrow(Options& options, Given& given) {
+void set_up_narrow(Options& options, RecallDecideGiven& given) {
     record::RecallDecided& d = given.decided;
     options.word(d.recall, "CODE", "the recall or drill")
         .words(d.out, "LOT", "lots to leave out")
@@ -27,7 +27,7 @@ void set_up_narrow(Options& options, Given& given) {
 }
 
 template <bool drill, bool narrow>
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RecallDecideGiven& given) {
     if (const Check refused = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"))
         return *refused;
     auto says = given.decided;
@@ -54,7 +54,7 @@ const Command recall_decide_command{.name = "recall decide",
                                         "peelbook recall decide RECALL-261120-1 --decision withdrawal "
                                         "--class II --why 'stones of 3 mm found' --by AB",
                                     .takes_at = true,
-                                    .body = body<Given, set_up_decide, act<false, false>>()};
+                                    .body = body<RecallDecideGiven, set_up_decide, act<false, false>>()};
 
 extern const Command drill_decide_command;
 const Command drill_decide_command{
@@ -64,7 +64,7 @@ const Command drill_decide_command{
     .more = {},
     .examples = "peelbook drill decide DRILL-261120-1 --decision recall --why 'played through' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up_decide, act<true, false>>()};
+    .body = body<RecallDecideGiven, set_up_decide, act<true, false>>()};
 
 extern const Command recall_narrow_command;
 const Command recall_narrow_command{.name = "recall narrow",
@@ -75,7 +75,7 @@ const Command recall_narrow_command{.name = "recall narrow",
                                         "peelbook recall narrow RECALL-261120-1 PAN-1 --hazard 'stones' "
                                         "--why 'sieved at 1 mm, record 88' --by AB",
                                     .takes_at = true,
-                                    .body = body<Given, set_up_narrow, act<false, true>>()};
+                                    .body = body<RecallDecideGiven, set_up_narrow, act<false, true>>()};
 
 extern const Command drill_narrow_command;
 const Command drill_narrow_command{
@@ -85,6 +85,6 @@ const Command drill_narrow_command{
     .more = more_narrow,
     .examples = "peelbook drill narrow DRILL-261120-1 PAN-1 --hazard 'stones' --why 'played through' --by AB",
     .takes_at = true,
-    .body = body<Given, set_up_narrow, act<true, true>>()};
+    .body = body<RecallDecideGiven, set_up_narrow, act<true, true>>()};
 
 }  // namespace peelbook::cli

@@ -3,13 +3,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RecallOpenGiven {
     record::RecallOpened recall;
     std::string from, until, aware;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, RecallOpenGiven& given) {
     record::RecallOpened& r = given.recall;
     options
         .words(r.lots, "LOT", "lots, printed codes, or supplier's lot codes (MILL-1:W4471)", Need::optional)
@@ -30,7 +30,7 @@ void set_up(Options& options, Given& given) {
 }
 
 template <bool drill>
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RecallOpenGiven& given) {
     const auto site = context.site(given.recording.site);
     if (!site) return site.refusal();
     auto says = given.recall;
@@ -48,7 +48,7 @@ Result<Exit> act(Context& context, const Given& given) {
     return record(context, **site, given.recording, std::move(says));
 }
 
-constexpr std::string_view more =
+constexpr std::string_view more_open =
     "Freezes what the book knows now: every lot that may hold some of it, and who has what, by the code "
     "printed on the\n"
     "packs. It begins with lots, or with --material or --vessel in a time. Then: status, contact, tell, "
@@ -61,7 +61,7 @@ const Command recall_open_command{
     .name = "recall open",
     .group = Group::recall,
     .about = "Open a recall: freeze what is covered, hold everything on hand at once.",
-    .more = more,
+    .more = more_open,
     .examples =
         "peelbook recall open MILL-1:W4471 --hazard 'stones' --class II --level A --why 'the miller called' "
         "--by AB\n"
@@ -70,17 +70,17 @@ const Command recall_open_command{
         "peelbook recall open --vessel silo-1 --from '2026-11-13 08:00' --hazard 'pests' --why 'found at "
         "cleaning' --by AB",
     .takes_at = false,
-    .body = body<Given, set_up, act<false>>()};
+    .body = body<RecallOpenGiven, set_up, act<false>>()};
 
 extern const Command drill_open_command;
 const Command drill_open_command{.name = "drill open",
                                  .group = Group::recall,
                                  .about = "Open a drill: all of a recall, without holding anything.",
-                                 .more = more,
+                                 .more = more_open,
                                  .examples =
                                      "peelbook drill open MILL-1:W4471 --hazard 'stones' --level B --percent "
                                      "50% --why 'yearly drill' --by AB",
                                  .takes_at = false,
-                                 .body = body<Given, set_up, act<true>>()};
+                                 .body = body<RecallOpenGiven, set_up, act<true>>()};
 
 }  // namespace peelbook::cli

@@ -12,17 +12,17 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct RecallStatusGiven {
     std::string code, out;
     Asking asking;
 };
 
-void set_up_status(Options& options, Given& given) {
+void set_up_status(Options& options, RecallStatusGiven& given) {
     options.word(given.code, "CODE", "which; without it, the one opened last", Need::optional)
         .text(given.out, "--out", "FILE.xlsx", "write the workbook too");
     add_asking(options, given.asking);
 }
-void set_up_asking(Options& options, Given& given) {
+void set_up_asking(Options& options, RecallStatusGiven& given) {
     add_asking(options, given.asking);
 }
 
@@ -36,7 +36,7 @@ std::string code_or_last(const site::Site& site, const std::string& code, bool d
 }
 
 template <bool drill>
-Result<Exit> status(Context& context, const Given& given) {
+Result<Exit> status(Context& context, const RecallStatusGiven& given) {
     if (const Check refused = fits_family(given.code, drill, "status")) return *refused;
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
@@ -61,7 +61,7 @@ std::string duration_of(const book::Recall& r) {
 }
 
 template <bool drill>
-Result<Exit> list(Context& context, const Given& given) {
+Result<Exit> list(Context& context, const RecallStatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
@@ -107,7 +107,7 @@ Result<Exit> list(Context& context, const Given& given) {
     return Exit::done;
 }
 
-Result<Exit> calls(Context& context, const Given& given) {
+Result<Exit> calls(Context& context, const RecallStatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
@@ -154,7 +154,7 @@ const Command recall_status_command{
     .more = {},
     .examples = "peelbook recall status\npeelbook recall status RECALL-261120-1 --out recall.xlsx",
     .takes_at = false,
-    .body = body<Given, set_up_status, status<false>>()};
+    .body = body<RecallStatusGiven, set_up_status, status<false>>()};
 
 extern const Command drill_status_command;
 const Command drill_status_command{.name = "drill status",
@@ -163,7 +163,7 @@ const Command drill_status_command{.name = "drill status",
                                    .more = {},
                                    .examples = "peelbook drill status DRILL-261120-1 --out drill.xlsx",
                                    .takes_at = false,
-                                   .body = body<Given, set_up_status, status<true>>()};
+                                   .body = body<RecallStatusGiven, set_up_status, status<true>>()};
 
 extern const Command recall_list_command;
 const Command recall_list_command{.name = "recall list",
@@ -172,7 +172,7 @@ const Command recall_list_command{.name = "recall list",
                                   .more = {},
                                   .examples = "peelbook recall list",
                                   .takes_at = false,
-                                  .body = body<Given, set_up_asking, list<false>>()};
+                                  .body = body<RecallStatusGiven, set_up_asking, list<false>>()};
 
 extern const Command drill_list_command;
 const Command drill_list_command{.name = "drill list",
@@ -181,7 +181,7 @@ const Command drill_list_command{.name = "drill list",
                                  .more = {},
                                  .examples = "peelbook drill list",
                                  .takes_at = false,
-                                 .body = body<Given, set_up_asking, list<true>>()};
+                                 .body = body<RecallStatusGiven, set_up_asking, list<true>>()};
 
 extern const Command recall_calls_command;
 const Command recall_calls_command{
@@ -191,6 +191,6 @@ const Command recall_calls_command{
     .more = {},
     .examples = "peelbook recall calls",
     .takes_at = false,
-    .body = body<Given, set_up_asking, calls>()};
+    .body = body<RecallStatusGiven, set_up_asking, calls>()};
 
 }  // namespace peelbook::cli

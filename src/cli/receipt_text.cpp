@@ -32,7 +32,7 @@ std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
     return text;
 }
 
-std::string percent_text(std::int64_t micro_percent) {
+std::string percent_or_blank(std::int64_t micro_percent) {
     return micro_percent == 0 ? "" : to_text(Measure{micro_percent / 1000, micro_percent, Unit::percent});
 }
 
@@ -43,7 +43,7 @@ std::string weigh_sheet(const site::Receipt& receipt) {
     for (const site::WeighLine& line : receipt.weigh_sheet) {
         const std::string lots = line.lots.empty() ? "none on hand" : joined(line.lots, ", ");
         table.rows.push_back({line.name.empty() ? line.item : line.name, mass_text(line.mass_mg),
-                              percent_text(line.micro_percent), lots});
+                              percent_or_blank(line.micro_percent), lots});
         total_mg += line.mass_mg;
     }
     table.rows.push_back({std::string("together"), mass_text(total_mg), std::string(), std::string()});

@@ -5,14 +5,14 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ReceiveGiven {
     record::Received received;
     bool free = false;
     std::vector<std::string> scans;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReceiveGiven& given) {
     record::Received& r = given.received;
     r.status = "accepted";
     options.word(r.material, "MATERIAL", "the material, as the plan names it; a scan may say it", Need::optional)
@@ -50,7 +50,7 @@ Check complete(const record::Received& received) {
     return {};
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReceiveGiven& given) {
     record::Received received = given.received;
     if (!given.scans.empty()) {
         const auto site = context.site(given.recording.site);
@@ -83,6 +83,6 @@ const Command receive_command{
         "--contains milk --by RS\n"
         "peelbook receive --scan '(01)12345678901231(10)B-20(15)270100(3102)001250' --from DAIRY-1 --by RS",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReceiveGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

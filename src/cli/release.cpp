@@ -4,17 +4,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ReleaseGiven {
     std::vector<std::string> lots;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReleaseGiven& given) {
     options.words(given.lots, "LOT", "the lots");
     add_recording(options, given.recording, Need::wanted);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReleaseGiven& given) {
     return record(context, given.recording, record::Released{.lots = given.lots, .why = given.recording.why});
 }
 
@@ -28,6 +28,6 @@ const Command release_command{
     .more = {},
     .examples = "peelbook release FLOUR-1 --why 'sieve test clear, certificate 88' --by QA",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReleaseGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,17 +4,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct RenewGiven {
     record::CultureRenewed renewed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, RenewGiven& given) {
     options.word(given.renewed.lot, "LOT", "the feeding from which on the leaven counts as new");
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const RenewGiven& given) {
     return record(context, given.recording, given.renewed);
 }
 
@@ -28,6 +28,6 @@ const Command renew_command{
     .more = "A trace through the leaven before it ends at this lot and names the decision. Dilution alone never ends one.",
     .examples = "peelbook renew LEAVEN-3 --why \"started afresh from dried culture, old tub discarded\" --by QA",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<RenewGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

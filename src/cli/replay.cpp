@@ -118,20 +118,20 @@ class Replayer {
 
 // --- the command
 
-struct Given {
+struct ReplayGiven {
     std::string file;
     bool keep_going = false, verbose = false;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReplayGiven& given) {
     options.word(given.file, "FILE", "one command a line, without the program's name; - reads standard input")
         .flag(given.keep_going, "--keep-going", "go on after a refused line")
         .flag(given.verbose, "--verbose", "show every answer, not only what is not within");
     add_asking(options, given.asking, false);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReplayGiven& given) {
     std::string text;
     if (given.file == "-") {
         text.assign(std::istreambuf_iterator<char>(context.in), {});
@@ -168,6 +168,6 @@ const Command replay_command{
         "names it.",
     .examples = "peelbook replay week.txt\npeelbook replay week.txt --keep-going --verbose",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReplayGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -12,14 +12,14 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct ReportGiven {
     std::string name, out, week, lot;
     std::optional<Date> from, until;
     std::vector<std::string> settings;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReportGiven& given) {
     options.word(given.name, "REPORT", "the report; without one, the list of reports", Need::optional)
         .text(given.week, "--week", "WEEK", "the week it is about: 2026-W47")
         .date(given.from, "--from", "the first day it is about")
@@ -38,7 +38,7 @@ Cell value_of(const std::string& text) {
 }
 
 // Weeks are stored as ISO year x 100 + week.
-Result<std::vector<book::Book::Parameter>> parameters(const Given& given) {
+Result<std::vector<book::Book::Parameter>> parameters(const ReportGiven& given) {
     std::vector<book::Book::Parameter> all;
     if (!given.week.empty()) {
         const auto week = parse_iso_week(given.week);
@@ -115,7 +115,7 @@ Json workbook_json(const Workbook& workbook) {
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReportGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     if (given.name.empty()) return list_reports(context, **site);
@@ -148,6 +148,6 @@ const Command report_command{
     .examples = "peelbook report\npeelbook report weekly --week 2026-W47 --out weekly.xlsx\n"
         "peelbook report traceability --from 2026-11-16 --until 2026-11-22 --out sheet.xlsx",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReportGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

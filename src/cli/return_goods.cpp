@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ReturnGoodsGiven {
     record::Returned returned;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReturnGoodsGiven& given) {
     options.word(given.returned.lot, "LOT", "the packs, batch or lot that comes back")
         .text(given.returned.partner, "--from", "CUSTOMER", "who sends it back", Need::wanted)
         .pieces(given.returned.pieces, "--pieces", "how many pieces")
@@ -18,7 +18,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReturnGoodsGiven& given) {
     record::Returned returned = given.returned;
     if (returned.pieces == 0 && !returned.mass)
         return Refusal{"no quantity", "how much came back", "add --pieces N or --mass 12kg", {}};
@@ -36,6 +36,6 @@ const Command return_goods_command{
     .more = {},
     .examples = "peelbook return PACK-1 --from CAFE-1 --pieces 6 --why 'crushed in the van' --by RS",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReturnGoodsGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,18 +4,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ReviewGiven {
     record::Reviewed reviewed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ReviewGiven& given) {
     options.word(given.reviewed.what, "WHAT", "a lot, or a week: 2026-W47")
         .text(given.reviewed.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ReviewGiven& given) {
     return record(context, given.recording, given.reviewed);
 }
 
@@ -29,6 +29,6 @@ const Command review_command{
     .more = "A later amendment of what was reviewed opens it again.",
     .examples = "peelbook review 2026-W47 --by QA\npeelbook review PAN-1 --note 'cooling seen' --by QA",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<ReviewGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

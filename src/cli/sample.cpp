@@ -4,7 +4,7 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> act(Context& context, const TakenOut& given) {
+Result<Exit> sample(Context& context, const TakenOut& given) {
     return record_taken_out(context, given, "sample");
 }
 
@@ -17,6 +17,6 @@ const Command sample_command{.name = "sample",
                              .more = {},
                              .examples = "peelbook sample PAN-1 2pcs --why 'shelf-life shelf' --by QA",
                              .takes_at = true,
-                             .body = body<TakenOut, set_up_taken_out, act>()};
+                             .body = body<TakenOut, set_up_taken_out, sample>()};
 
 }  // namespace peelbook::cli

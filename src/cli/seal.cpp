@@ -6,18 +6,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct SealGiven {
     record::Sealed sealed;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, SealGiven& given) {
     options.text(given.sealed.given_to, "--given-to", "WHO", "who outside the bakery is given the head",
                  Need::wanted);
     add_recording_now(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const SealGiven& given) {
     return record(context, given.recording, given.sealed);
 }
 
@@ -31,6 +31,6 @@ const Command seal_command{
     .more = "Whoever keeps it can later prove that nothing before it was changed or cut off.",
     .examples = "peelbook seal --given-to 'certifier, by e-mail' --by QA",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<SealGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

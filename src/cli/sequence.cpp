@@ -12,12 +12,12 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct SequenceGiven {
     std::string line, products, start;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, SequenceGiven& given) {
     options.word(given.line, "LINE", "the line, a place of the plan")
         .text(given.products, "--products", "FILE", "one product a line: product, batches, minutes, due",
               Need::wanted)
@@ -45,7 +45,7 @@ std::optional<std::int64_t> whole(const std::string& text) {
 }
 
 // A time of day, or a time from the start: "6h30min", or minutes.
-Result<std::int64_t> due_of(const Given& given, const FileRow& row, const std::string& text) {
+Result<std::int64_t> due_of(const SequenceGiven& given, const FileRow& row, const std::string& text) {
     constexpr std::int64_t minutes_a_day = 24 * 60;
     if (const auto minutes = whole(text)) return *minutes;
     if (const auto at = clock(text)) {
@@ -61,7 +61,7 @@ Result<std::int64_t> due_of(const Given& given, const FileRow& row, const std::s
                     "a time of day (11:30), a time from the start (6h30min) or nothing");
 }
 
-Result<std::vector<site::SequenceProduct>> products_of(const Context& context, const Given& given) {
+Result<std::vector<site::SequenceProduct>> products_of(const Context& context, const SequenceGiven& given) {
     const auto is_row = [](const std::vector<std::string>& cells, char) {
         return cells.size() >= 3 && whole(cells[1]) && whole(cells[2]);
     };
@@ -82,7 +82,7 @@ Result<std::vector<site::SequenceProduct>> products_of(const Context& context, c
     return out;
 }
 
-std::string moment(const Given& given, std::int64_t minutes) {
+std::string moment(const SequenceGiven& given, std::int64_t minutes) {
     const auto start = clock(given.start);
     const std::int64_t at = (start.value_or(0) + minutes) % (24 * 60);
     const std::string hour = std::to_string(start ? at / 60 : minutes / 60), minute = std::to_string(at % 60);
@@ -98,7 +98,7 @@ std::string cleaning_words(const site::LineCleaning& cleaning) {
     return parts.empty() ? "none" : joined(parts, "; ");
 }
 
-Json step_json(const Given& given, const site::SequenceStep& step) {
+Json step_json(const SequenceGiven& given, const site::SequenceStep& step) {
     auto cleanings = Json::array();
     for (const auto& piece : step.before.pieces)
         cleanings.add(Json::object()
@@ -116,7 +116,7 @@ Json step_json(const Given& given, const site::SequenceStep& step) {
     return json;
 }
 
-void print_json(std::ostream& out, const Given& given, const site::SequenceProposal& p) {
+void print_json(std::ostream& out, const SequenceGiven& given, const site::SequenceProposal& p) {
     auto order = Json::array();
     for (const auto& step : p.order) order.add(step_json(given, step));
     auto json = Json::object();
@@ -131,7 +131,7 @@ void print_json(std::ostream& out, const Given& given, const site::SequencePropo
     out << json.text() << '\n';
 }
 
-void print_text(std::ostream& out, const Given& given, const site::SequenceProposal& p) {
+void print_text(std::ostream& out, const SequenceGiven& given, const site::SequenceProposal& p) {
     if (!p.found) {
         out << (p.proven ? "no order works on " : "no order that works was found on ") << p.line << '\n';
         for (const auto& reason : p.reasons) out << "  " << reason << '\n';
@@ -163,7 +163,7 @@ void print_text(std::ostream& out, const Given& given, const site::SequencePropo
         << caution << '\n';
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const SequenceGiven& given) {
     if (!given.start.empty() && !clock(given.start))
         return Refusal{"--start " + shown(given.start), "a time of day", "write it like 05:00", {}};
     const auto site = context.site(given.asking.site, Context::Mode::read);
@@ -192,6 +192,6 @@ const Command sequence_command{
         "Exact for up to 15 products; above that with a bound. Exit 1: no order works.",
     .examples = "peelbook sequence line-bread --products today.csv --start 05:00",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<SequenceGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

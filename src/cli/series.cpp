@@ -10,13 +10,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct SeriesGiven {
     record::SeriesTaken series;
     std::string file;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, SeriesGiven& given) {
     options.word(given.series.subject, "SUBJECT", "the batch, lot, place or device that was logged")
         .word(given.series.point, "POINT", "the control point, as the plan names it")
         .word(given.file, "FILE", "the logger's file: a line a reading")
@@ -58,7 +58,7 @@ class ProgressLine {
     std::string last_;
 };
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const SeriesGiven& given) {
     const auto by = who(context, given.recording);
     if (!by) return by.refusal();
     const std::filesystem::path file = context.here / given.file;
@@ -103,6 +103,6 @@ const Command series_command{
         "peelbook series CUSTARD-1 custard-cooling tray-1.csv --unit-of-values C --with probe-2 --by MK\n"
         "peelbook series chill-room chill-air week.csv --logger chill-export --with chill-logger --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<SeriesGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

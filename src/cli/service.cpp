@@ -4,18 +4,18 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ServiceGiven {
     std::string instrument, state;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ServiceGiven& given) {
     options.word(given.instrument, "INSTRUMENT", "the thermometer, scale or meter")
         .one_of(given.state, "STATE", {"in", "out"}, "in service, or out of it", Need::wanted);
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ServiceGiven& given) {
     return record(
         context, given.recording,
         record::ServiceChanged{
@@ -31,6 +31,6 @@ const Command service_command{.name = "service",
                               .more = {},
                               .examples = "peelbook service probe-1 out --why 'fell into the kettle' --by QA",
                               .takes_at = true,
-                              .body = body<Given, set_up, act>()};
+                              .body = body<ServiceGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -5,13 +5,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct ShipGiven {
     record::MovedOut moved;
     std::vector<std::string> scans;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, ShipGiven& given) {
     record::MovedOut& m = given.moved;
     m.way = "customer";
     options
@@ -33,7 +33,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const ShipGiven& given) {
     record::MovedOut moved = given.moved;
     if (!given.scans.empty()) {
         const auto site = context.site(given.recording.site);
@@ -68,6 +68,6 @@ const Command ship_command{.name = "ship",
                                "peelbook ship --product pan-loaf --to CAFE-1 --pieces 12 --by RS\n"
                                "peelbook ship --scan '(01)12345678901231(10)PL-261124-1' --pieces 40 --to CAFE-1 --sscc new --by RS",
                            .takes_at = true,
-                           .body = body<Given, set_up, act>()};
+                           .body = body<ShipGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

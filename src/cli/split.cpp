@@ -5,20 +5,20 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct SplitGiven {
     std::string batch;
     std::vector<std::string> parts;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, SplitGiven& given) {
     options.word(given.batch, "BATCH", "the batch that is parted")
         .each(given.parts, "--part", "RACK=AMOUNT", "a rack and what stands on it: rack-A=40, rack-A=12.5kg",
               Need::wanted);
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const SplitGiven& given) {
     const auto parts = parse_parts(given.parts);
     if (!parts) return parts.refusal();
     std::vector<record::Statement> racks;
@@ -38,6 +38,6 @@ const Command split_command{
     .more = "Pieces and mass of the racks sum exactly to those of the batch.",
     .examples = "peelbook split PAN-1 --part rack-A=128 --part rack-B=128 --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<SplitGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -4,12 +4,12 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct StartGiven {
     record::Started started;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, StartGiven& given) {
     options.word(given.started.product, "PRODUCT", "the product, as the plan names it")
         .mass(given.started.flour, "--flour", "the size, by mass of flour: 200lb, 100kg")
         .mass(given.started.dough, "--dough", "the size, by mass of dough")
@@ -19,7 +19,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const StartGiven& given) {
     const int sizes = int{given.started.flour.has_value()} + int{given.started.dough.has_value()} +
                       int{given.started.pieces > 0};
     if (sizes > 1)
@@ -41,6 +41,6 @@ const Command start_command{.name = "start",
                                 "peelbook start pan-loaf --flour 200lb --by MK\n"
                                 "peelbook start pan-loaf --pieces 240 --line line-1 --at 04:02 --by MK",
                             .takes_at = true,
-                            .body = body<Given, set_up, act>()};
+                            .body = body<StartGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -13,11 +13,11 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct StatusGiven {
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, StatusGiven& given) {
     add_asking(options, given.asking);
 }
 
@@ -95,7 +95,7 @@ Json status_json(const site::Status& status, const Zone& zone) {
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const StatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const site::Status status = (*site)->status();
@@ -123,6 +123,6 @@ const Command status_command{.name = "status",
                              .more = {},
                              .examples = "peelbook status",
                              .takes_at = false,
-                             .body = body<Given, set_up, act>()};
+                             .body = body<StatusGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

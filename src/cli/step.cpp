@@ -4,19 +4,19 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct StepGiven {
     record::StepDone done;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, StepGiven& given) {
     options.word(given.done.lot, "BATCH", "the batch")
         .word(given.done.step, "STEP", "the step that is done: mix, proof, bake, ...")
         .text(given.done.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const StepGiven& given) {
     return record(context, given.recording, given.done);
 }
 
@@ -32,6 +32,6 @@ const Command step_command{
         "peelbook step PAN-1 bake --by MK\n"
         "peelbook step PAN-1 bake --at 05:45 --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<StepGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -10,23 +10,23 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct TraceGiven {
     std::string lot, material, out, picture, from, until;
     Asking asking;
 };
 
-void add_files(Options& options, Given& given) {
+void add_files(Options& options, TraceGiven& given) {
     options.text(given.out, "--out", "FILE.xlsx", "write a workbook too")
         .text(given.picture, "--picture", "FILE", "draw the genealogy too: a .svg or .png, by Graphviz");
     add_asking(options, given.asking);
 }
 
-void set_up_back(Options& options, Given& given) {
+void set_up_back(Options& options, TraceGiven& given) {
     options.word(given.lot, "LOT", "one of our codes, a printed code, or a supplier's lot code (MILL-1:W4471)");
     add_files(options, given);
 }
 
-void set_up_forward(Options& options, Given& given) {
+void set_up_forward(Options& options, TraceGiven& given) {
     options
         .word(given.lot, "LOT",
               "one of our codes, a printed code, a supplier's lot code (MILL-1:W4471), a vessel, or a supply (water)")
@@ -37,7 +37,7 @@ void set_up_forward(Options& options, Given& given) {
     add_files(options, given);
 }
 
-Result<Exit> print(Context& context, const site::Site& site, const Given& given,
+Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& given,
                    const Result<site::TraceAnswer>& answer) {
     if (!answer) return answer.refusal();
     if (!given.out.empty()) {
@@ -63,7 +63,7 @@ Result<Exit> print(Context& context, const site::Site& site, const Given& given,
     return Exit::done;
 }
 
-Result<Exit> forward(Context& context, const Given& given) {
+Result<Exit> forward(Context& context, const TraceGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto from = when(context, **site, given.from);
@@ -73,7 +73,7 @@ Result<Exit> forward(Context& context, const Given& given) {
     return print(context, **site, given, (*site)->trace_forward(given.lot, given.material, {*from, *until}));
 }
 
-Result<Exit> back(Context& context, const Given& given) {
+Result<Exit> back(Context& context, const TraceGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     return print(context, **site, given, (*site)->trace_back(given.lot));
@@ -92,7 +92,7 @@ const Command trace_forward_command{
         "peelbook trace forward MILL-1:W4471 --material wheat-flour --out trace.xlsx --picture trace.svg\n"
         "peelbook trace forward water --from '2026-11-18 14:00' --until '2026-11-20 09:00'",
     .takes_at = false,
-    .body = body<Given, set_up_forward, forward>()};
+    .body = body<TraceGiven, set_up_forward, forward>()};
 
 extern const Command trace_back_command;
 const Command trace_back_command{.name = "trace back",
@@ -101,6 +101,6 @@ const Command trace_back_command{.name = "trace back",
                                  .more = {},
                                  .examples = "peelbook trace back PACK-1",
                                  .takes_at = false,
-                                 .body = body<Given, set_up_back, back>()};
+                                 .body = body<TraceGiven, set_up_back, back>()};
 
 }  // namespace peelbook::cli

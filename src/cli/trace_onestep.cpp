@@ -12,12 +12,12 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct TraceOnestepGiven {
     std::string lot;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, TraceOnestepGiven& given) {
     options.word(given.lot, "LOT", "one of our codes, or a printed code");
     add_asking(options, given.asking);
 }
@@ -109,7 +109,7 @@ std::string answer_text(const site::OneStep& answer, const Zone& zone) {
     return text;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const TraceOnestepGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto answer = (*site)->one_step(given.lot);
@@ -134,6 +134,6 @@ const Command trace_onestep_command{
         "what they ask and the book lacks is listed.",
     .examples = "peelbook trace onestep PACK-1",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<TraceOnestepGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -100,7 +100,7 @@ output::TextColumn text_column(const Rows& rows, const Shown& show, std::size_t 
 }
 
 // Columns that say nothing in any row are left out.
-std::string shown(const Table& table, const Rows& rows, const Columns& columns) {
+std::string table_text(const Table& table, const Rows& rows, const Columns& columns) {
     if (rows.empty()) return {};
     std::vector<output::TextColumn> shown_columns;
     for (const Shown& show : columns) {
@@ -111,10 +111,10 @@ std::string shown(const Table& table, const Rows& rows, const Columns& columns) 
                               output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
 }
 
-std::string shown(const Table& table, const Columns& columns) {
+std::string table_text(const Table& table, const Columns& columns) {
     Rows rows;
     for (const auto& row : table.rows) rows.push_back(&row);
-    return shown(table, rows, columns);
+    return table_text(table, rows, columns);
 }
 
 // The lots of one group.
@@ -129,7 +129,7 @@ Rows in_group(const Table& lots, const std::string& word) {
 std::string group(const Table& lots, const std::string& word, const std::string& heading) {
     const Rows rows = in_group(lots, word);
     if (rows.empty()) return {};
-    return "\n" + heading + ": " + std::to_string(rows.size()) + "\n" + shown(lots, rows, lot_columns);
+    return "\n" + heading + ": " + std::to_string(rows.size()) + "\n" + table_text(lots, rows, lot_columns);
 }
 
 std::string counted(std::size_t number, const char* one, const char* many) {
@@ -163,7 +163,7 @@ std::string balances(const site::TraceAnswer& answer) {
         with_gap = with_gap || (gap && !asked.contains(balance.lot));
     }
     std::string text = "\nmass balance: made = used + out + on hand - gap\n" +
-                       shown(trace_balances(answer, told), balance_columns);
+                       table_text(trace_balances(answer, told), balance_columns);
     const std::size_t others = answer.balances.size() - told.size();
     if (others > 0)
         text += "  the other " + std::to_string(others) +
@@ -192,17 +192,17 @@ Json rows_json(const Table& table) {
 std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
     const TraceTables tables = trace_tables(answer, zone, carry_over_ppm);
     std::string text =
-        headline(answer, tables.lots) + shown(tables.lots, in_group(tables.lots, "asked for"), lot_columns);
+        headline(answer, tables.lots) + table_text(tables.lots, in_group(tables.lots, "asked for"), lot_columns);
     text += group(tables.lots, "direct", answer.forward ? "made with it directly" : "used in it directly");
     const std::string threshold = to_text(carry_over_ppm / 10, Unit::percent, 2) + " of the inputs";
     text += group(tables.lots, "further",
                   answer.forward ? "carry-over through other lots, a share of " + threshold + " or more, or not known" : "through other lots");
     text += group(tables.lots, "carry-over", "carry-over through other lots, a share below " + threshold);
     if (!answer.customers.empty())
-        text += "\nwho has it, by printed code\n" + shown(tables.customers, customer_columns);
+        text += "\nwho has it, by printed code\n" + table_text(tables.customers, customer_columns);
     if (!answer.possible.empty())
         text += "\npossible: a use is missing, and they were made while the lot was in house\n" +
-                shown(tables.possible, possible_columns);
+                table_text(tables.possible, possible_columns);
     text += balances(answer);
     for (const std::string& note : answer.notes) text += "note: " + note + "\n";
     return text + std::string(caution) + "\n";

@@ -4,13 +4,13 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct UseGiven {
     record::Used used;
     Amount amount;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, UseGiven& given) {
     options.word(given.used.lot, "LOT", "what goes in: a lot, or a vessel for what it holds")
         .amount(given.amount, "AMOUNT", "how much: 90kg, 200lb, 12pcs, or rest for all that is left",
                 Need::optional)
@@ -20,7 +20,7 @@ void set_up(Options& options, Given& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const UseGiven& given) {
     record::Used used = given.used;
     used.mass = given.amount.mass;
     used.rest = given.amount.rest;
@@ -48,6 +48,6 @@ const Command use_command{
         "peelbook use FLOUR-1 rest --into PAN-1 --by MK\n"
         "peelbook use silo-1 60kg --into PAN-1 --at 04:10 --by MK",
     .takes_at = true,
-    .body = body<Given, set_up, act>()};
+    .body = body<UseGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

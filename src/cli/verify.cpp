@@ -9,12 +9,12 @@ namespace {
 
 using output::Json;
 
-struct Given {
+struct VerifyGiven {
     bool derived = false;
     Asking asking;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, VerifyGiven& given) {
     options.flag(given.derived, "--derived",
                  "also make the derived tables anew from the entries and compare them");
     add_asking(options, given.asking);
@@ -34,7 +34,7 @@ Json verify_json(const site::Status& status, const std::vector<book::Fault>& fau
     return json;
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const VerifyGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto faults = (*site)->verify(given.derived);
@@ -61,6 +61,6 @@ const Command verify_command{
         "one that was given away before (peelbook seal).",
     .examples = "peelbook verify\npeelbook verify --derived",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<VerifyGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

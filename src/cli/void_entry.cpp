@@ -5,17 +5,17 @@
 namespace peelbook::cli {
 namespace {
 
-struct Given {
+struct VoidEntryGiven {
     Seq target = 0;
     Recording recording;
 };
 
-void set_up(Options& options, Given& given) {
+void set_up(Options& options, VoidEntryGiven& given) {
     options.seq_word(given.target, "ENTRY", "the number of the entry that should not be");
     add_recording_now(options, given.recording, Need::wanted);
 }
 
-Result<Exit> act(Context& context, const Given& given) {
+Result<Exit> act(Context& context, const VoidEntryGiven& given) {
     const auto by = who(context, given.recording);
     if (!by) return by.refusal();
     const auto site = context.site(given.recording.site);
@@ -35,6 +35,6 @@ const Command void_entry_command{
     .more = "Refused while other entries stand on it. It clears no finding.",
     .examples = "peelbook void 413 --why 'typed twice' --by MK",
     .takes_at = false,
-    .body = body<Given, set_up, act>()};
+    .body = body<VoidEntryGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

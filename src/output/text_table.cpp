@@ -4,7 +4,7 @@
 #include <cassert>
 
 #include "base/text.h"
-#include "output/utf8.h"
+#include "base/utf8.h"
 
 namespace peelbook::output {
 namespace {

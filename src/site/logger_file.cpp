@@ -36,10 +36,6 @@ std::optional<std::size_t> column_number(std::string_view text) {
     return number - 1;
 }
 
-bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
 }  // namespace
 
 Measure as_logged(std::int64_t canonical, Unit unit) {

@@ -8,7 +8,6 @@
 namespace peelbook::trace {
 namespace {
 
-constexpr std::int64_t hundred_percent = 100'000;  // thousandths of a per cent
 constexpr std::int64_t percent_c = 10'000, percent_d = 2'000;
 
 std::int64_t percent_of(CheckLevel level, std::int64_t percent_b) {

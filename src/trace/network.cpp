@@ -5,10 +5,6 @@
 namespace peelbook::trace {
 namespace {
 
-std::size_t at(Node node) {
-    return static_cast<std::size_t>(node);
-}
-
 }  // namespace
 
 LotNumbers::LotNumbers(std::size_t at_most) : slots_(std::bit_ceil(2 * at_most + 2), no_node) {

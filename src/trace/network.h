@@ -11,6 +11,9 @@ namespace peelbook::trace {
 
 using Node = std::int32_t;
 inline constexpr Node no_node = -1;
+inline std::size_t at(Node node) {  // its place in a list with one element a node
+    return static_cast<std::size_t>(node);
+}
 
 // LotId to Node: open addressing, at most half full, linear steps.
 class LotNumbers {

@@ -6,10 +6,6 @@
 namespace peelbook::trace {
 namespace {
 
-std::size_t at(Node node) {
-    return static_cast<std::size_t>(node);
-}
-
 // Fewest uses from `from` to `to`, by breadth; only sure uses when `sure_only`. Empty when there is no way.
 std::vector<LotId> shortest(const Network& network, const Arrows& onward, Node from, Node to,
                             bool sure_only) {

@@ -54,7 +54,7 @@ struct Picked {
     std::string when;
 };
 
-struct Line {
+struct Arc {
     std::size_t uses = 0;
     std::int64_t mg = 0;
     bool all_weighed = true, some_sure = false;
@@ -135,7 +135,7 @@ class Picture {
                 ++not_drawn_;
                 continue;
             }
-            Line& line = lines_[{from - 1, into - 1}];
+            Arc& line = lines_[{from - 1, into - 1}];
             ++line.uses;
             line.mg += use.mass_mg.value_or(0);
             line.all_weighed = line.all_weighed && use.mass_mg.has_value();
@@ -182,7 +182,7 @@ class Picture {
                "];\n";
     }
 
-    static std::string edge_line(const std::pair<std::size_t, std::size_t>& ends, const Line& line) {
+    static std::string edge_line(const std::pair<std::size_t, std::size_t>& ends, const Arc& line) {
         std::string label = line.uses > 1 ? std::to_string(line.uses) + " uses" : "";
         if (line.mg > 0)
             label +=
@@ -218,7 +218,7 @@ class Picture {
     std::vector<const Lot*> sorted_;
     std::vector<Picked> nodes_;
     std::vector<std::size_t> node_at_;  // by number of the lot: its node + 1, or 0
-    std::map<std::pair<std::size_t, std::size_t>, Line> lines_;
+    std::map<std::pair<std::size_t, std::size_t>, Arc> lines_;
     std::size_t not_drawn_ = 0;
 };
 

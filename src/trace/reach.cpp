@@ -10,10 +10,6 @@
 namespace peelbook::trace {
 namespace {
 
-std::size_t at(Node node) {
-    return static_cast<std::size_t>(node);
-}
-
 constexpr int unreached = -1;
 
 // Starts without repeats, as nodes.

@@ -12,8 +12,6 @@ namespace {
 
 enum class Quantity { mg, pieces };
 
-constexpr std::int64_t hundred_percent = 100'000;  // thousandths of a per cent
-
 // The same goods under another lot.
 bool carries_goods_on(const std::string& kind) {
     return kind == "rack" || kind == "pack" || kind == "blend";

@@ -18,6 +18,8 @@
 
 namespace peelbook::trace {
 
+inline constexpr std::int64_t hundred_percent = 100'000;  // thousandths of a per cent
+
 // One quantity (mg or pieces) of one lot, or of several summed.
 struct Account {
     std::int64_t made = 0;

@@ -70,7 +70,6 @@ class Sharing {
     }
 
   private:
-    static std::size_t at(Node node) { return static_cast<std::size_t>(node); }
     bool has(Node node, std::uint8_t trait) const { return (traits_[at(node)] & trait) != 0; }
 
     std::optional<std::int64_t> made_of(Node node) const {

@@ -5,11 +5,10 @@
 #include <map>
 #include <set>
 
+#include "lot_graphs.h"
 #include "trace/vessel.h"
 
 namespace peelbook::trace::testing {
-
-inline constexpr std::int64_t kg = 1'000'000;
 
 struct Event {
     std::int64_t at = 0;

@@ -8,6 +8,8 @@
 
 namespace peelbook::trace::testing {
 
+inline constexpr std::int64_t kg = 1'000'000;  // in mg
+
 class GraphMaker {
   public:
     explicit GraphMaker(unsigned seed) : random_(seed) {}

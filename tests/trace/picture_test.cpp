@@ -12,10 +12,10 @@
 
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
+using peelbook::trace::testing::kg;
 
 namespace {
 
-constexpr std::int64_t kg = 1'000'000;
 constexpr std::int64_t day_ms = 86'400'000;
 
 bool holds(const std::string& text, const std::string& part) {

@@ -8,10 +8,9 @@
 
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
+using peelbook::trace::testing::kg;
 
 namespace {
-
-constexpr std::int64_t kg = 1'000'000;
 
 Lot lot_of(LotId id, const char* kind, std::optional<std::int64_t> mg, std::optional<std::int64_t> pieces,
            std::int64_t on_hand_mg, std::int64_t on_hand_pieces) {

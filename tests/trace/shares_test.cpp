@@ -11,10 +11,9 @@
 using namespace peelbook::trace;
 using peelbook::trace::testing::found;
 using peelbook::trace::testing::GraphMaker;
+using peelbook::trace::testing::kg;
 
 namespace {
-
-constexpr std::int64_t kg = 1'000'000;
 
 // By position in graph.lots.
 Eigen::VectorXd matrix_shares(const Graph& graph, const std::vector<LotId>& start) {

@@ -1,10 +1,10 @@
 #pragma once
-// Text as a workbook can hold it. What it cannot hold is made visible, never dropped in silence (workbook_file.h).
+// Text as a workbook can hold it. What it cannot hold is made visible, never dropped in silence (output/workbook_file.h).
 #include <cstddef>
 #include <string>
 #include <string_view>
 
-namespace peelbook::output {
+namespace peelbook::xlsx {
 
 inline constexpr std::size_t longest_cell = 32'767;  // characters; "Excel specifications and limits", Microsoft
 
@@ -20,4 +20,4 @@ std::string sheet_name(std::string_view text);
 // character, ending in "...".
 std::string page_text(std::string_view text, std::size_t most);
 
-}  // namespace peelbook::output
+}  // namespace peelbook::xlsx

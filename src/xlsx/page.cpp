@@ -3,11 +3,11 @@
 #include <cmath>
 
 #include "base/text.h"
-#include "output/cell_text.h"
-#include "output/utf8.h"
-#include "output/xlsx.h"
+#include "base/utf8.h"
+#include "xlsx/cell_text.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 constexpr double side_inch = 0.5, top_inch = 0.75, bottom_inch = 0.85;
@@ -104,4 +104,4 @@ void write_across(lxw_worksheet* sheet, Row row, Col first, Col last, const std:
     }
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

@@ -1,10 +1,10 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "output/cell_text.h"
-#include "output/xlsx.h"
+#include "xlsx/cell_text.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 constexpr int least_columns = 6;
@@ -145,4 +145,4 @@ void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* 
     SummaryWriter(sheet, workbook, own, formats).write(sheets);
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

@@ -1,10 +1,10 @@
-#include "output/cell_text.h"
+#include "xlsx/cell_text.h"
 
 #include <cctype>
 
-#include "output/utf8.h"
+#include "base/utf8.h"
 
-namespace peelbook::output {
+namespace peelbook::xlsx {
 namespace {
 
 constexpr std::string_view replacement = "\xef\xbf\xbd";  // U+FFFD
@@ -99,4 +99,4 @@ std::string page_text(std::string_view text, std::size_t most) {
     return out;
 }
 
-}  // namespace peelbook::output
+}  // namespace peelbook::xlsx

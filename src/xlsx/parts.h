@@ -1,6 +1,6 @@
 #pragma once
 // The parts of a workbook file that share libxlsxwriter: formats, page geometry, and one function a kind of sheet. Used by
-// workbook_file.cpp only. Every sheet is written in the library's constant-memory mode, so rows go strictly downward.
+// write.cpp only. Every sheet is written in the library's constant-memory mode, so rows go strictly downward.
 #include <xlsxwriter.h>
 
 #include <map>
@@ -9,7 +9,7 @@
 
 #include "base/workbook.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 
 using Row = lxw_row_t;
 using Col = lxw_col_t;
@@ -72,4 +72,4 @@ void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Wo
 std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart,
                                     Row first);
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

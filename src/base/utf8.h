@@ -5,7 +5,7 @@
 #include <optional>
 #include <string_view>
 
-namespace peelbook::output {
+namespace peelbook {
 
 struct CodePoint {
     std::optional<char32_t> value;  // none: the byte here does not begin a valid sequence (RFC 3629)
@@ -18,4 +18,4 @@ CodePoint code_point(std::string_view text, std::size_t at);
 // Terminal cells: 0, 1 or 2.
 std::size_t cells_of(char32_t c);
 
-}  // namespace peelbook::output
+}  // namespace peelbook

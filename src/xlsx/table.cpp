@@ -3,10 +3,10 @@
 #include <stdexcept>
 
 #include "base/text.h"
-#include "output/cell_text.h"
-#include "output/xlsx.h"
+#include "xlsx/cell_text.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 constexpr std::int64_t largest_whole = std::int64_t{1} << 53;  // whole numbers up to here are exact in a double
@@ -194,4 +194,4 @@ void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::stri
     if (breaks.size() > 1) worksheet_set_h_pagebreaks(sheet, breaks.data());
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

@@ -4,10 +4,10 @@
 #include <cstdint>
 #include <stdexcept>
 
-#include "output/cell_text.h"
-#include "output/xlsx.h"
+#include "xlsx/cell_text.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 // Letters of 10 points stay letters of 6, the least that is read on paper without a glass; a larger picture takes more pages.
@@ -56,4 +56,4 @@ void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Wo
         throw std::logic_error("a picture that the workbook does not take");
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

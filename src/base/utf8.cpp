@@ -1,9 +1,9 @@
-#include "output/utf8.h"
+#include "base/utf8.h"
 
 #include <algorithm>
 #include <array>
 
-namespace peelbook::output {
+namespace peelbook {
 namespace {
 
 struct Block {
@@ -60,4 +60,4 @@ std::size_t cells_of(char32_t c) {
     return inside(double_width, c) ? 2 : 1;
 }
 
-}  // namespace peelbook::output
+}  // namespace peelbook

@@ -1,6 +1,6 @@
-#include "output/xlsx.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 constexpr lxw_color_t ink = 0x2b2118;      // headings and titles
@@ -139,4 +139,4 @@ lxw_format* Formats::count(const std::string& key, std::int64_t value) const {
     return key == "unproven" ? unproven_count_ : count_;
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx

@@ -5,10 +5,10 @@
 #include <optional>
 
 #include "base/text.h"
-#include "output/cell_text.h"
-#include "output/xlsx.h"
+#include "xlsx/cell_text.h"
+#include "xlsx/parts.h"
 
-namespace peelbook::output::xlsx {
+namespace peelbook::xlsx {
 namespace {
 
 // Told apart in print without colour: every series has its own mark, and the dash changes after each round of colours.
@@ -261,4 +261,4 @@ std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet
     return made;
 }
 
-}  // namespace peelbook::output::xlsx
+}  // namespace peelbook::xlsx
