@@ -5,7 +5,6 @@ find_package(Threads REQUIRED)
 find_package(fmt REQUIRED)
 find_package(SQLite3 REQUIRED)
 find_package(SQLiteCpp REQUIRED CONFIG)
-find_package(tomlplusplus REQUIRED)
 find_package(nlohmann_json REQUIRED)
 pkg_check_modules(sodium REQUIRED IMPORTED_TARGET GLOBAL libsodium)
 

@@ -48,13 +48,15 @@ class Derived {
     std::optional<PlanVersion> plan_in_force(Int at) const;       // the first version when `at` is before it; none when no plan
 
     // --- lots and genealogy
-    void put(const Lot& lot);  // insert or replace by id; no write when equal
+    // The functions below that put or set rows write only what differs, and those that say so tell whether anything did.
+    bool put(const Lot& lot);  // insert or replace by id
     void erase_lot(LotId id);  // the row and its stock
     std::optional<Lot> lot(LotId id) const;
     std::optional<Lot> lot(const std::string& code) const;
     std::vector<Lot> lots_by_supplier(const std::string& supplier_lot) const;
     std::vector<Lot> lots_of_item(const std::string& item) const;           // by happened
     std::vector<Lot> lots_with_printed_code(const std::string& code) const;
+    std::vector<LotId> ids_with_printed_code(const std::string& code) const;  // by happened
     std::vector<Lot> blends_of(const std::string& vessel) const;            // by happened
     std::optional<Lot> blend_at(const std::string& vessel, Int at) const;   // the last blend with happened <= at
     std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
@@ -66,15 +68,17 @@ class Derived {
     std::vector<std::string> codes_like(const std::string& prefix) const;   // lot codes that start so
     std::vector<std::string> all_codes(Int most) const;                     // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
+    bool set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows);  // `before`: all that stand there now
     std::vector<Use> uses_into(LotId into) const;
     std::vector<Use> uses_from(LotId from) const;
 
     // --- leaving and stock
     void set_moves(LotId lot, const std::vector<Move>& rows);
+    bool set_moves(const std::vector<Move>& before, const std::vector<Move>& rows);
     std::vector<Move> moves(LotId lot) const;
     std::vector<Move> moves_between(Int from, Int until) const;             // happened in [from, until), in order
     std::vector<Move> moves_to(const std::string& partner) const;
-    void set_counts(LotId lot, const std::vector<StockCount>& rows);
+    bool set_counts(LotId lot, const std::vector<StockCount>& rows);
     std::vector<StockCount> counts(LotId lot) const;
     void put(const Stock& s);
     std::optional<Stock> stock(LotId lot) const;

@@ -3,8 +3,8 @@
 
 namespace peelbook::book {
 
-void Derived::put(const Lot& lot) {
-    put_row(impl_->sql, lot);
+bool Derived::put(const Lot& lot) {
+    return put_row(impl_->sql, lot);
 }
 
 void Derived::erase_lot(LotId id) {
@@ -32,6 +32,15 @@ std::vector<Lot> Derived::lots_of_item(const std::string& item) const {
 std::vector<Lot> Derived::lots_with_printed_code(const std::string& code) const {
     return select<Lot>(impl_->sql, "WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id",
                        code);
+}
+
+std::vector<LotId> Derived::ids_with_printed_code(const std::string& code) const {
+    Statement statement = impl_->sql.prepared(
+        "SELECT id FROM lot WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id");
+    statement.with(code);
+    std::vector<LotId> ids;
+    while (statement.step()) ids.push_back(statement.number(0));
+    return ids;
 }
 
 std::vector<Lot> Derived::blends_of(const std::string& vessel) const {
@@ -88,7 +97,11 @@ std::vector<std::string> Derived::all_codes(Int most) const {
 }
 
 void Derived::set_uses_into(LotId into, const std::vector<Use>& rows) {
-    make_equal(impl_->sql, uses_into(into), rows);
+    set_uses_into(uses_into(into), rows);
+}
+
+bool Derived::set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows) {
+    return make_equal(impl_->sql, before, rows);
 }
 
 std::vector<Use> Derived::uses_into(LotId into) const {
@@ -102,7 +115,11 @@ std::vector<Use> Derived::uses_from(LotId from) const {
 // --- leaving and stock
 
 void Derived::set_moves(LotId lot, const std::vector<Move>& rows) {
-    make_equal(impl_->sql, moves(lot), rows);
+    set_moves(moves(lot), rows);
+}
+
+bool Derived::set_moves(const std::vector<Move>& before, const std::vector<Move>& rows) {
+    return make_equal(impl_->sql, before, rows);
 }
 
 std::vector<Move> Derived::moves(LotId lot) const {
@@ -118,8 +135,8 @@ std::vector<Move> Derived::moves_to(const std::string& partner) const {
                         partner);
 }
 
-void Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
-    make_equal(impl_->sql, counts(lot), rows);
+bool Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
+    return make_equal(impl_->sql, counts(lot), rows);
 }
 
 std::vector<StockCount> Derived::counts(LotId lot) const {

@@ -168,9 +168,9 @@ std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Value
     return std::move(rows.front());
 }
 
-// Inserts the row, or changes what stands under its key; writes nothing when it stands there already.
+// Inserts the row, or changes what stands under its key; writes nothing when it stands there already. True when it wrote.
 template <class Row>
-void put_row(Sql& sql, const Row& row) {
+bool put_row(Sql& sql, const Row& row) {
     const Layout& layout = layout_of<Row>();
     const FieldRefs wanted = refs_of(row);
     std::string tail = "WHERE (" + layout.key_list + ") = (";
@@ -178,17 +178,23 @@ void put_row(Sql& sql, const Row& row) {
     Statement statement =
         sql.prepared("SELECT " + layout.column_list + " FROM " + layout.table + " " + tail + ")");
     for (std::size_t i = 0; i < layout.keys; ++i) wanted[i].bind(statement, static_cast<int>(i) + 1);
-    if (!statement.step()) return insert_row(sql, layout, wanted);
+    if (!statement.step()) {
+        insert_row(sql, layout, wanted);
+        return true;
+    }
     Row found;
     ColumnVisitor visitor{statement};
     Row::fields(visitor, found);
-    if (!(found == row)) change_row(sql, layout, refs_of(found), wanted);
+    if (found == row) return false;
+    change_row(sql, layout, refs_of(found), wanted);
+    return true;
 }
 
-// Makes the rows `found` in the table equal to `wanted`, touching only those that differ. Throws
-// std::logic_error when two wanted rows have one key.
+// Makes the rows `found` in the table equal to `wanted`, touching only those that differ; true unless the lists are the same.
+// Throws std::logic_error when two wanted rows have one key.
 template <class Row>
-void make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
+bool make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
+    if (found == wanted) return false;
     const Layout& layout = layout_of<Row>();
     std::unordered_map<std::string, const Row*> standing;
     for (const Row& row : found) standing.emplace(layout.key_of(refs_of(row)), &row);
@@ -207,6 +213,7 @@ void make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>&
         else if (!(*before->second == row))
             change_row(sql, layout, refs_of(*before->second), refs_of(row));
     }
+    return true;
 }
 
 }  // namespace peelbook::book

@@ -61,21 +61,35 @@ std::size_t column_of(const Table& table, std::string_view name) {
     return i;
 }
 
-// Masses in kg and the like, a word only for what stands out.
-std::string cell_text(const std::string& column, const Cell& cell) {
+// How a column is told: masses in kg and the like, a word only for what stands out.
+enum class Telling { as_it_is, mass, share, held, certain };
+
+Telling telling_of(std::string_view column) {
+    if (column.ends_with("_mg")) return Telling::mass;
+    if (column.starts_with("share_")) return Telling::share;
+    if (column == "held") return Telling::held;
+    return column == "certain" ? Telling::certain : Telling::as_it_is;
+}
+
+std::string cell_text(Telling telling, const Cell& cell) {
     if (std::holds_alternative<std::monostate>(cell)) return {};
-    if (column.ends_with("_mg")) {
-        const std::int64_t mg = std::get<std::int64_t>(cell);
-        return mg == 0 ? "0" : mass_text(mg);
+    switch (telling) {
+        case Telling::mass: {
+            const std::int64_t mg = std::get<std::int64_t>(cell);
+            return mg == 0 ? "0" : mass_text(mg);
+        }
+        case Telling::share: {
+            const double percent = std::get<double>(cell) * 100;
+            return to_text(to_canonical(percent, Unit::percent), Unit::percent, percent < 0.1 ? 3 : 1);
+        }
+        case Telling::held:
+            return std::get<std::string>(cell) == "yes" ? "HELD" : "";
+        case Telling::certain:
+            return std::get<std::string>(cell) == "yes" ? "" : "possible";
+        case Telling::as_it_is:
+            break;
     }
-    if (column.starts_with("share_")) {
-        const double percent = std::get<double>(cell) * 100;
-        return to_text(to_canonical(percent, Unit::percent), Unit::percent, percent < 0.1 ? 3 : 1);
-    }
-    const std::string text = to_text(cell);
-    if (column == "held") return text == "yes" ? "HELD" : "";
-    if (column == "certain") return text == "yes" ? "" : "possible";
-    return text;
+    return to_text(cell);
 }
 
 using Rows = std::vector<const std::vector<Cell>*>;
@@ -84,11 +98,12 @@ using Rows = std::vector<const std::vector<Cell>*>;
 output::TextColumn text_column(const Rows& rows, const Shown& show, std::size_t at) {
     output::TextColumn column{show.heading, {}, false};
     column.cells.reserve(rows.size());
+    const Telling telling = telling_of(show.column);
     bool says_something = false, any_text = false;
     for (const auto* row : rows) {
         const Cell& cell = (*row)[at];
-        std::string text = cell_text(show.column, cell);
-        const bool number = std::holds_alternative<std::int64_t>(cell) && !show.column.ends_with("_mg");
+        std::string text = cell_text(telling, cell);
+        const bool number = std::holds_alternative<std::int64_t>(cell) && telling != Telling::mass;
         any_text = any_text || (!number && !text.empty());
         column.right = column.right || number;
         says_something = says_something || (!text.empty() && text != "0");

@@ -177,11 +177,11 @@ std::vector<trace::LotId> Answer::add_same_code(TraceAnswer& out) {
     std::vector<trace::LotId> added;
     for (const auto& code : printed) {
         std::vector<std::string> others;
-        for (const auto& l : rows_.lots_with_printed_code(code)) {
-            if (reached.contains(l.id)) continue;
-            others.push_back(l.code);
-            added.push_back(l.id);
-            out.graph.lots.push_back(lot(l));
+        for (const auto id : rows_.ids_with_printed_code(code)) {
+            if (reached.contains(id)) continue;
+            out.graph.lots.push_back(lot(*rows_.lot(id)));
+            others.push_back(out.graph.lots.back().code);
+            added.push_back(id);
         }
         if (!others.empty()) {
             out.notes.push_back("printed code " + code + " is also on " + joined(others, ", ") + ": a customer cannot tell them apart");

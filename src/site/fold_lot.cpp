@@ -324,7 +324,7 @@ bool left_the_house(const std::vector<book::Move>& moves) {
 void fold_lot(Derivation& d, book::LotId id) {
     auto& rows = d.ledger.rows();
     LotFacts lot = gather(d, id);
-    const auto uses_before = rows.uses_into(id);
+    const auto& uses_before = lot.uses_before;
     if (!lot.made) {  // its maker was voided
         keep_findings(d, lot.row);
         erase_rows(d, lot.row);
@@ -335,18 +335,18 @@ void fold_lot(Derivation& d, book::LotId id) {
     const auto moves_before = rows.moves(id);
     keep_unstated_masses(moves_before, lot.moves);
     sum_inputs(lot.row, lot.uses, lot.weighed_whole);
-    rows.put(lot.row);
-    rows.set_uses_into(id, lot.uses);
-    rows.set_moves(id, lot.moves);
-    rows.set_counts(id, lot.counts);
+    const bool fresh = rows.put(lot.row);
+    const bool other_inputs = rows.set_uses_into(uses_before, lot.uses);
+    const bool other_ways_out = rows.set_moves(moves_before, lot.moves);
+    const bool other_counts = rows.set_counts(id, lot.counts);
     rows.set_readings(id, lot.readings);
     set_series(d, id, lot.series, lot.series_faults);
     rows.set_holds(id, lot.holds);
     const auto rewired = inputs_of(uses_before, lot.uses);
     if (!rewired.empty()) d.rewired.insert(id);
     for (book::LotId from : rewired) refresh_stock(d, from);
-    refresh_stock(d, id);
-    refresh_allergens(d, id);
+    if (fresh || other_ways_out || other_counts) refresh_stock(d, id);
+    if (fresh || other_inputs || lot.declared) refresh_allergens(d, id);
     set_runs(d, id, lot.runs);
     write_findings(d, lot);
     owe_next(d, lot);

@@ -19,6 +19,7 @@ class Gatherer {
     Gatherer(Derivation& d, book::LotId id) : d_(d), ledger_(d.ledger), id_(id) {
         if (auto row = ledger_.rows().lot(id)) out_.row = *row;
         out_.row.id = id;
+        out_.uses_before = ledger_.rows().uses_into(id);
     }
 
     void take(const Effective& e) {
@@ -54,6 +55,7 @@ class Gatherer {
     void born(const std::string& kind, const std::string& code, const std::string& item);
     void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                    const std::string& note);
+    std::optional<book::LotId> lot_named(const std::string& code) const;
     void take_draw(bool possible, const std::string& note);
     void add_reading(const std::string& point, const Measure& value, const std::string& unit,
                      const std::string& instrument, std::int64_t row, Instant at);
@@ -138,16 +140,27 @@ void Gatherer::operator()(const record::Filled&) {
     if (!made_here()) return;
     out_.made = !voided() && !out_.row.code.empty();
     out_.facts.started = entry_->happened;
-    out_.uses = ledger_.rows().uses_into(id_);
+    out_.uses = out_.uses_before;
+}
+
+// What an entry named that was never amended it still names: a lot keeps its code, and is there as long as something is made of it.
+std::optional<book::LotId> Gatherer::lot_named(const std::string& code) const {
+    if (!entry_->amended_by && std::holds_alternative<record::Used>(entry_->says)) {
+        for (const auto& use : out_.uses_before) {
+            if (use.seq == entry_->seq) return use.from_lot;
+        }
+    }
+    const auto lot = ledger_.rows().lot(code);
+    return lot ? std::optional(lot->id) : std::nullopt;
 }
 
 void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                          const std::string& note) {
-    const auto from = ledger_.rows().lot(code);
+    const auto from = lot_named(code);
     if (!from) return;
     book::Use use;
     use.into_lot = id_;
-    use.from_lot = from->id;
+    use.from_lot = *from;
     use.seq = entry_->seq;
     use.mass_mg = mass;
     use.pieces = pieces;
@@ -162,8 +175,8 @@ void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass,
 void Gatherer::take_draw(bool possible, const std::string& note) {
     const auto found = d_.drawn.find(entry_->seq);
     if (found == d_.drawn.end()) {
-        for (auto& use : ledger_.rows().uses_into(id_)) {
-            if (use.seq == entry_->seq) out_.uses.push_back(std::move(use));
+        for (const auto& use : out_.uses_before) {
+            if (use.seq == entry_->seq) out_.uses.push_back(use);
         }
         return;
     }
@@ -460,12 +473,11 @@ void Gatherer::add_masses() {
     if (out_.row.kind != "batch") return;
     out_.facts.made_mg = out_.row.made_mg;
     if (out_.uses.empty()) return;
-    const auto kept = ledger_.rows().uses_into(id_);
     book::Int sum = 0;
     for (const auto& use : out_.uses) {
         sum += use.mass_mg.value_or(0);
         if (use.mass_mg) continue;
-        for (const auto& old : kept) {
+        for (const auto& old : out_.uses_before) {
             if (old.seq == use.seq && old.from_lot == use.from_lot) sum += old.mass_mg.value_or(0);
         }
     }

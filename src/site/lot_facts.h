@@ -12,7 +12,7 @@ namespace peelbook::site {
 struct LotFacts {
     bool made = false;  // an entry that is not voided makes it
     book::Lot row;
-    std::vector<book::Use> uses;  // into it
+    std::vector<book::Use> uses_before, uses;  // into it: as they stand in the book, and as the entries say
     std::vector<book::Move> moves;
     std::vector<book::StockCount> counts;
     std::vector<book::Reading> readings;

@@ -40,6 +40,10 @@ std::string warning_text(const judge::CoolingAhead& ahead) {
     return ahead.may_be_late() ? ": may be late, look again soon" : "";
 }
 
+bool cools(const plan::Point& point) {
+    return std::holds_alternative<plan::CoolingLimit>(point.limit) || std::holds_alternative<plan::BeforePackingLimit>(point.limit);
+}
+
 std::string text_of(const judge::CoolingAhead& ahead, const Room& room, const Zone& zone, Instant last) {
     const std::string target = to_text(ahead.target.first);
     std::string text = ahead.unit.empty() ? "" : ahead.unit + ": ";
@@ -61,28 +65,29 @@ std::string text_of(const judge::CoolingAhead& ahead, const Room& room, const Zo
 
 }  // namespace
 
-std::vector<Outlook> outlook_of(Ledger& ledger, const book::Lot& lot, const std::string& point_id) {
-    const auto governing = ledger.plan_version(lot.plan_seq);
-    const auto* point = governing.plan->point(point_id);
-    if (!point || (!std::holds_alternative<plan::CoolingLimit>(point->limit) &&
-                   !std::holds_alternative<plan::BeforePackingLimit>(point->limit))) {
-        return {};
-    }
-    Derivation look{ledger, 0, false, {}, {}};
-    const LotFacts facts = gather(look, lot.id);
-    if (facts.facts.passed(point->step)) return {};
+std::vector<Outlook> outlook_of(Ledger& ledger, const book::Lot& lot, const plan::Point& point, const judge::Facts& facts) {
+    if (!cools(point) || facts.passed(point.step)) return {};
     Instant last{};
-    for (const auto& r : facts.facts.readings) {
-        if (r.point == point_id && !r.voided) last = std::max(last, r.at);
+    for (const auto& r : facts.readings) {
+        if (r.point == point.id && !r.voided) last = std::max(last, r.at);
     }
-    const Room room = room_of(ledger, *governing.plan, *point, last);
+    const auto governing = ledger.plan_version(lot.plan_seq);
+    const Room room = room_of(ledger, *governing.plan, point, last);
     std::vector<Outlook> all;
-    for (auto& ahead : judge::cooling_ahead(*point, facts.facts, room.temperature)) {
-        Outlook one{lot.code, point_id, std::move(ahead), ""};
+    for (auto& ahead : judge::cooling_ahead(point, facts, room.temperature)) {
+        Outlook one{lot.code, point.id, std::move(ahead), ""};
         one.text = text_of(one.ahead, room, ledger.zone(), last);
         all.push_back(std::move(one));
     }
     return all;
+}
+
+std::vector<Outlook> outlook_of(Ledger& ledger, const book::Lot& lot, const std::string& point_id) {
+    const auto governing = ledger.plan_version(lot.plan_seq);
+    const auto* point = governing.plan->point(point_id);
+    if (!point || !cools(*point)) return {};
+    Derivation look{ledger, 0, false, {}, {}};
+    return outlook_of(ledger, lot, *point, gather(look, lot.id).facts);
 }
 
 std::string outlook_line(const Outlook& outlook) {

@@ -1,6 +1,7 @@
 #pragma once
 // When a product that cools gets where it must: the readings of a lot, the room it cools in, and
 // judge/cooling_ahead.h in local time. Nothing of it is kept: it is asked for and told.
+#include "judge/facts.h"
 #include "site/fold.h"
 #include "site/site.h"
 
@@ -11,6 +12,8 @@ namespace peelbook::site {
 // older than oldest_room; else fitted.
 inline constexpr Duration oldest_room = hours(4);
 std::vector<Outlook> outlook_of(Ledger& ledger, const book::Lot& lot, const std::string& point);
+// The same where the lot's facts are at hand.
+std::vector<Outlook> outlook_of(Ledger& ledger, const book::Lot& lot, const plan::Point& point, const judge::Facts& facts);
 
 // What a baker reads of one outlook on a line of its own: the point, the prediction, and that it is no
 // verdict.

@@ -228,13 +228,14 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
         if (f.point == point_id && !already(f)) receipt.findings.push_back(told(ledger, f));
     }
     if (!lot) return;
-    Derivation look{ledger, receipt.seq, false, receipt.written, {}};
     const auto governing = ledger.plan_version(lot->plan_seq);
-    if (const auto* point = governing.plan->point(point_id)) {
-        const auto judged = judge::judge_point(*point, gather(look, lot->id).facts);
-        if (!judged.next.empty()) receipt.next.push_back(point_id + ": " + judged.next);
-    }
-    receipt.outlook = outlook_of(ledger, *lot, point_id);
+    const auto* point = governing.plan->point(point_id);
+    if (!point) return;
+    Derivation look{ledger, receipt.seq, false, receipt.written, {}};
+    const judge::Facts facts = gather(look, lot->id).facts;
+    const auto judged = judge::judge_point(*point, facts);
+    if (!judged.next.empty()) receipt.next.push_back(point_id + ": " + judged.next);
+    receipt.outlook = outlook_of(ledger, *lot, *point, facts);
     for (const auto& one : receipt.outlook) receipt.next.push_back(outlook_line(one));
 }
 

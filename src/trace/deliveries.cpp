@@ -54,12 +54,22 @@ struct Line {
     }
 };
 
+constexpr std::string_view between = ", ";
+
+// Whether `word` is one of the words of "a, b".
+bool is_listed(std::string_view text, std::string_view word) {
+    for (auto at = text.find(word); at != std::string_view::npos; at = text.find(word, at + 1)) {
+        const std::string_view before = text.substr(0, at), after = text.substr(at + word.size());
+        if ((before.empty() || before.ends_with(between)) && (after.empty() || after.starts_with(between))) return true;
+    }
+    return false;
+}
+
 // "a, b" without repeats, in order of arrival.
 void list(std::string& text, const std::string& word) {
-    if (word.empty()) return;
-    const std::string searched = ", " + text + ", ";
-    if (searched.find(", " + word + ", ") != std::string::npos) return;
-    text += text.empty() ? word : ", " + word;
+    if (word.empty() || is_listed(text, word)) return;
+    if (!text.empty()) text += between;
+    text += word;
 }
 
 void add(const Line& line, Delivery& delivery) {
