@@ -114,7 +114,9 @@ void fold_equipment(Derivation& d, const std::string& equipment, Instant from, b
     add_missing(now, was);
     changed.erase(except);
     for (const auto lot : changed) {
-        if (rows.lot(lot)) fold_lot(d, lot);
+        if (!rows.lot(lot)) continue;
+        refresh_allergens(d, lot);
+        fold_lot(d, lot);
     }
 }
 
