@@ -60,6 +60,12 @@ std::string immutable_uri(const std::filesystem::path& file) {
     return uri + "?immutable=1";
 }
 
+// Nobody reads them, and keeping them takes a lock at each piece of memory. Without effect in a program that used SQLite before.
+void keep_no_memory_statistics() {
+    static const int once = sqlite3_config(SQLITE_CONFIG_MEMSTATUS, 0);
+    static_cast<void>(once);
+}
+
 }  // namespace
 
 // --- statements
@@ -138,6 +144,7 @@ std::string_view Statement::text(int column) const {
 // --- the connection
 
 Sql::Sql(const std::filesystem::path& file, How how) : file_(file.string()), waited_ms_(std::make_unique<int>(0)) {
+    keep_no_memory_statistics();
     const std::string name = how == How::immutable ? immutable_uri(file) : file_;
     try {
         db_ = std::make_unique<SQLite::Database>(name, open_flags(how));

@@ -2,6 +2,8 @@
 
 #include <dlfcn.h>
 
+#include <stdexcept>
+
 #include "base/result.h"
 #include "xlsx/write.h"
 
@@ -22,7 +24,10 @@ decltype(&peelbook_write_xlsx) writer() {
 
 void write_workbook(const Workbook& workbook, const std::filesystem::path& file) {
     static const auto write = writer();
-    write(workbook, file);
+    xlsx::Outcome outcome;
+    write(workbook, file, outcome);
+    if (outcome.kind == xlsx::Outcome::machine_failed) throw MachineFailed(outcome.why);
+    if (outcome.kind == xlsx::Outcome::wrong_use) throw std::logic_error(outcome.why);
 }
 
 }  // namespace peelbook::output

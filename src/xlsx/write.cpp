@@ -7,6 +7,7 @@
 #include <cerrno>
 #include <cstring>
 #include <ctime>
+#include <new>
 
 #include "base/result.h"
 #include "base/text.h"
@@ -159,6 +160,15 @@ void write(const Workbook& workbook, const fs::path& file) {
 }  // namespace
 }  // namespace peelbook::xlsx
 
-void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file) {
-    peelbook::xlsx::write(workbook, file);
+void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file, peelbook::xlsx::Outcome& outcome) {
+    using peelbook::xlsx::Outcome;
+    try {
+        peelbook::xlsx::write(workbook, file);
+    } catch (const peelbook::MachineFailed& failure) {
+        outcome = {Outcome::machine_failed, failure.what()};
+    } catch (const std::bad_alloc&) {
+        outcome = {Outcome::machine_failed, "not enough memory for the workbook; close other programs"};
+    } catch (const std::exception& failure) {
+        outcome = {Outcome::wrong_use, failure.what()};
+    }
 }
