@@ -179,8 +179,12 @@ void tell_negative(Derivation& d, const book::Lot& lot, bool negative) {
 
 void refresh_stock(Derivation& d, book::LotId id) {
     auto& rows = d.ledger.rows();
-    const auto lot = rows.lot(id);
+    auto lot = rows.lot(id);
     if (!lot || lot->kind == "supply") return;  // water never runs out
+    if (lot->status == "refused") {  // at the door: none of it came into the house
+        lot->made_mg = 0;
+        if (lot->made_pieces) lot->made_pieces = 0;
+    }
     const book::Int made_mg = lot->made_mg.value_or(lot->input_mg.value_or(0));
     auto flows = flows_of(rows, id);
     const auto changed = weigh_pieces(rows, *lot, made_mg, flows);

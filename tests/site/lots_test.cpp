@@ -109,6 +109,33 @@ TEST_CASE("trap 11: an exhausted lot is refused with the arithmetic, and no othe
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("a lot refused at the door is not on hand, and what was used of it all the same is more than there was") {
+    Bakery b;
+    record::Received r;
+    r.lot = "WF-1";
+    r.material = "wheat-flour";
+    r.supplier = "MILL";
+    r.supplier_lot = "S-1";
+    r.mass = measure("500kg");
+    r.allergens = {true, {"wheat"}, {}};
+    r.status = "refused";
+    r.why = "sacks wet";
+    b.did(r);
+    auto answer = b.site->trace_forward("WF-1");
+    REQUIRE(answer.ok());
+    CHECK(balance_of(*answer, "WF-1").made_mg == 0);
+    CHECK(balance_of(*answer, "WF-1").on_hand_mg == 0);
+    CHECK(balance_of(*answer, "WF-1").closes());
+    CHECK(b.lot("WF-1").made_mg == 500'000'000);  // what was delivered still stands in the book
+    b.start("L-1", "loaf");
+    b.already_done(Bakery::used("L-1", "WF-1", "30kg"), "the wrong sack was taken");
+    answer = b.site->trace_forward("WF-1");
+    REQUIRE(answer.ok());
+    CHECK(balance_of(*answer, "WF-1").on_hand_mg == -30'000'000);
+    CHECK(b.has_finding("WF-1", "negative-stock"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("trap 12: past best-before wants a reason, past use-by is refused like a held lot") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "S-1", "2026-11-15");
