@@ -130,6 +130,49 @@ TEST_CASE("a pack is judged by the label it is under when its own content was me
     CHECK(b.site->verify(true).empty());
 }
 
+TEST_CASE("voiding the only content measured of a pack leaves its finding as it was") {
+    SeedBakery b;
+    b.seed("SD-1");
+    b.did(b.packed("SDP-US", "SD-1", 20, "K2", "seed-us"));
+    const auto receipt = b.measured("SDP-US", "gluten", "20mg/kg");
+    REQUIRE(b.site->void_entry(receipt.seq, "QA", "another sample").ok());
+    CHECK(b.finding("SDP-US", "gluten").verdict == stored_deviation);
+    CHECK(b.site->verify(true).empty());
+}
+
+TEST_CASE("a US label that does not declare the sulphites of a lot is refused") {
+    // 21 CFR 101.100(a)(4), from memory: declared from 10 ppm on, although none of the nine major allergens.
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + R"toml(
+[[material]]
+id = "raisin"
+name = "raisins"
+allergens = ["sulphites"]
+[[product]]
+id = "fruit"
+name = "fruit loaf"
+code = "FR"
+formula = [ { item = "raisin", percent = "100%", flour = true } ]
+steps = ["mix", "pack"]
+usual_flour = "10kg"
+unit_mass = "500g"
+label = "fruit-us"
+[[label]]
+id = "fruit-us"
+name = "fruit loaf"
+product = "fruit"
+market = "us"
+declares = []
+)toml");
+    b.receive("RA-1", "raisin", "20kg");
+    b.start("FR-1", "fruit");
+    b.use("FR-1", "RA-1", "10kg");
+    b.pass(minutes(5));
+    b.finish("FR-1", 20, "9kg");
+    CHECK(b.refused(b.packed("FRP-1", "FR-1", 20, "K1", "fruit-us")).given.find("which does not declare sulphites (in FR-1)") !=
+          std::string::npos);
+}
+
 TEST_CASE("sulphites that no label declares: 10 mg/kg is too much for the US label, 10.1 for both") {
     SeedBakery b;
     b.seed("SD-1");
