@@ -57,7 +57,7 @@ std::string_view name_of(Dimension d) {
         case Dimension::pieces:
             return "number of pieces";
         case Dimension::per_million:
-            return "content in ppm";
+            return "content in mg/kg";
         case Dimension::speed:
             return "speed";
     }

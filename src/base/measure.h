@@ -3,7 +3,7 @@
 //   temperature  thousandths of a degree Celsius      mass      milligrams        duration  milliseconds
 //   percent      thousandths of a percent             ph        thousandths       water_activity  millionths
 //   length       micrometres                          pressure  pascals           pieces    pieces
-//   per_million  thousandths of a mg/kg (ppm)          speed     thousandths of a turn a minute
+//   per_million  thousandths of a mg/kg (1 ppm)        speed     thousandths of a turn a minute
 // The typed number is kept exactly (millionths of the typed unit), so that 70 F meets a limit of 70 F although it is
 // 21.111 C. Exact factors: 1 lb = 453,592.37 mg x 1000, 1 oz = lb/16, 1 in = 25,400 um; C = (F - 32) x 5/9.
 #include <compare>
@@ -22,10 +22,10 @@ enum class Dimension { temperature, mass, duration, percent, ph, water_activity,
                        per_million, speed };
 
 enum class Unit { celsius, fahrenheit, mg, g, kg, tonne, lb, oz, ms, second, minute, hour, day, percent, ph,
-                  water_activity, um, mm, cm, metre, inch, pascal, hpa, kpa, pieces, per_million, rpm };
+                  water_activity, um, mm, cm, metre, inch, pascal, hpa, kpa, pieces, per_million, rpm, mg_per_kg };
 
 Dimension dimension_of(Unit unit);
-std::string_view symbol(Unit unit);          // as typed: "C", "kg", "min", "%", "pcs", "ppm"
+std::string_view symbol(Unit unit);          // as typed: "C", "kg", "min", "%", "pcs", "ppm", "mg/kg"
 std::string_view name_of(Dimension d);       // "temperature"
 std::vector<std::string_view> symbols_of(Dimension d);
 std::optional<Unit> unit_from_symbol(std::string_view symbol);  // case counts only where it must: "kg", "KG", "c", "C" all work

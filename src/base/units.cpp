@@ -12,7 +12,7 @@ namespace {
 // Factors. Pound: 0.45359237 kg exactly, inch: 25.4 mm exactly (international yard and pound agreement of
 // 1959; NIST SP 811, appendix B). Fahrenheit: C = (F - 32) x 5/9. The rest are decimal by definition of the
 // SI prefixes.
-constexpr std::array<UnitRow, 27> units{{
+constexpr std::array<UnitRow, 28> units{{
     {Unit::celsius, Dimension::temperature, "C",
      "\xC2\xB0"
      "c degc celsius",
@@ -44,8 +44,9 @@ constexpr std::array<UnitRow, 27> units{{
     {Unit::hpa, Dimension::pressure, "hPa", "mbar", 1, 10'000, 0},
     {Unit::kpa, Dimension::pressure, "kPa", "", 1, 1'000, 0},
     {Unit::pieces, Dimension::pieces, "pcs", "pc piece pieces", 1, 1'000'000, 0},
-    {Unit::per_million, Dimension::per_million, "ppm", "mg/kg", 1, 1'000, 0},
+    {Unit::per_million, Dimension::per_million, "ppm", "", 1, 1'000, 0},
     {Unit::rpm, Dimension::speed, "rpm", "", 1, 1'000, 0},
+    {Unit::mg_per_kg, Dimension::per_million, "mg/kg", "", 1, 1'000, 0},
 }};
 
 constexpr bool in_enum_order() {

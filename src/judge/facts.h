@@ -54,6 +54,8 @@ struct Facts {
     Instant started;
     std::optional<Instant> finished;     // the end of finish_step
     std::string finish_step;
+    std::string product;                 // id; empty for a received lot
+    std::string label;                   // that a pack is packed under; empty for all else
     std::string food;                    // the product's sort: "pan bread"; empty when it has none
     std::optional<std::int64_t> input_mg, made_mg;  // all that went in, once something did; what `finish` weighed
     std::vector<StepFact> steps_done;

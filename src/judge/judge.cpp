@@ -24,6 +24,7 @@ struct ByLimit {
     Judged operator()(const plan::LossLimit& limit) const { return judge_loss(point, limit, facts); }
     Judged operator()(const plan::SouringLimit& limit) const { return judge_souring(point, limit, facts); }
     Judged operator()(const plan::YesNoLimit&) const { return judge_yes_no(point, facts); }
+    Judged operator()(const plan::MarketLimit& limit) const { return judge_market(point, limit, facts); }
     Judged operator()(const plan::LabelLimit&) const { return {}; }  // of a line: judge/label_check.h
 };
 

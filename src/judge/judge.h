@@ -14,6 +14,8 @@
 //     a deviation: guarded acceptance is stricter than simple acceptance, never milder;
 //   - lethality is judged by the lower end of each interval (calc/lethality.h): within when that reaches the log wanted, deviation
 //     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
+//   - gluten and sulphites are judged by the label that a pack is under, a batch by all labels of its product: the strictest of their
+//     markets decides, and nothing corrects a content that was too high (plan/boundaries.h);
 //   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.

@@ -16,6 +16,7 @@ Judged judge_lethality(const plan::Point& point, const plan::LethalityLimit& lim
 Judged judge_class(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts);
 Judged judge_loss(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts);
 Judged judge_souring(const plan::Point& point, const plan::SouringLimit& limit, const Facts& facts);
+Judged judge_market(const plan::Point& point, const plan::MarketLimit& limit, const Facts& facts);
 Judged judge_yes_no(const plan::Point& point, const Facts& facts);
 
 }  // namespace peelbook::judge

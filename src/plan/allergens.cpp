@@ -57,7 +57,7 @@ const std::vector<Allergen>& allergens() {
         {"celery", "celery", "celery", yes, no, no, yes},
         {"mustard", "mustard", "mustard", yes, no, no, yes},
         {"sesame", "sesame", "sesame", yes, yes, yes},
-        {"sulphites", "sulphites", "sulphur dioxide and sulphites", yes, no, yes},
+        {"sulphites", "sulphites", "sulphur dioxide and sulphites", yes, yes, yes},
         {"lupin", "lupin", "lupin", yes, no, no, yes},
         {"molluscs", "molluscs", "molluscs", yes, no, no, yes},
         {"pine-nut", "nuts", "pine nut (nut)", no, yes, no, yes},
@@ -118,16 +118,6 @@ const std::vector<AnnexException>& annex_exceptions() {
         {"nuts", "nuts used for making alcoholic distillates including ethyl alcohol of agricultural origin"},
     };
     return list;
-}
-
-bool sulphites_declared(Market m, std::int64_t milli_per_million) {
-    constexpr std::int64_t boundary = 10'000;
-    return m == Market::eu ? milli_per_million > boundary : milli_per_million >= boundary;
-}
-
-bool may_say_gluten_free(Market m, std::int64_t milli_per_million) {
-    constexpr std::int64_t boundary = 20'000;
-    return m == Market::us ? milli_per_million < boundary : milli_per_million <= boundary;
 }
 
 }  // namespace peelbook::plan

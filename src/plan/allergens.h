@@ -3,10 +3,10 @@
 //   EU     Regulation (EU) No 1169/2011 Annex II: 14 groups, each cereal and each nut by name
 //   US     FALCPA 2004 with FASTER Act 2021: nine major allergens, tree nuts by name (from memory; the
 //   species are those of
-//          the food agency's guidance of January 2025, which no longer names coconut)
+//          the food agency's guidance of January 2025, which no longer names coconut); and sulphites, which are
+//          none of the nine and must be declared from 10 ppm on (21 CFR 101.100(a)(4), from memory)
 //   Codex  CXS 1-1985 as amended 2024 (from memory): a list for everywhere and one that a region may add
 // A law must be re-read at its official source before anyone relies on these lists.
-#include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -24,7 +24,7 @@ struct Allergen {
     std::string_view id;          // "wheat", "hazelnut", "milk", "molluscs"
     std::string_view group;       // "gluten-cereals", "nuts", or its own id
     std::string_view name;        // for people: "wheat (gluten)"
-    bool eu, us, codex;           // listed there
+    bool eu, us, codex;           // a label there must name it
     bool codex_regional = false;  // on the Codex list that a region may add
 };
 
@@ -49,15 +49,5 @@ struct AnnexException {
     std::string_view text;
 };
 const std::vector<AnnexException>& annex_exceptions();
-
-// Boundaries per market, in thousandths of a mg/kg (ppm), of the food as sold.
-//   sulphites as total SO2   EU: declared above 10 mg/kg (Annex II point 12)   Codex: at 10 mg/kg and above
-//   (CXS 1-1985)
-//                            US: at 10 ppm and above (21 CFR 101.100(a)(4), from memory)
-//   gluten                   EU: "gluten-free" up to 20 mg/kg (Regulation 828/2014)   Codex: the same (CXS
-//   118-1979, from memory)
-//                            US: below 20 ppm (21 CFR 101.91)
-bool sulphites_declared(Market m, std::int64_t milli_per_million);
-bool may_say_gluten_free(Market m, std::int64_t milli_per_million);
 
 }  // namespace peelbook::plan

@@ -63,8 +63,8 @@ template <class V, Is<Product> S> void members(V& v, S& s) {
       shelf_life, gtin, traceability_list, dough, portion, sold);
 }
 template <class V, Is<Label> S> void members(V& v, S& s) {
-    auto& [id, name, product, market, declares, may_contain] = s;
-    v(id, name, product, market, declares, may_contain);
+    auto& [id, name, product, market, declares, may_contain, claim] = s;
+    v(id, name, product, market, declares, may_contain, claim);
 }
 template <class V, Is<Vessel> S> void members(V& v, S& s) {
     auto& [id, name, kind, model, holds, heel, smear, validation] = s;
@@ -129,6 +129,14 @@ template <class V, Is<LabelLimit> S> void members(V& v, S& s) {
     auto& [at, most_lost] = s;
     v(at, most_lost);
 }
+template <class V, Is<MarketLimit::OfLabel> S> void members(V& v, S& s) {
+    auto& [label, product, market, claim, most, below] = s;
+    v(label, product, market, claim, most, below);
+}
+template <class V, Is<MarketLimit> S> void members(V& v, S& s) {
+    auto& [of, labels] = s;
+    v(of, labels);
+}
 template <class V, Is<Interval> S> void members(V& v, S& s) {
     auto& [every, from, until, device_check] = s;
     v(every, from, until, device_check);
@@ -161,7 +169,7 @@ template <Choice E> inline constexpr E last_of{};
 template <> inline constexpr DateKind last_of<DateKind> = DateKind::use_by;
 template <> inline constexpr Grade last_of<Grade> = Grade::quality;
 template <> inline constexpr Dimension last_of<Dimension> = Dimension::speed;
-template <> inline constexpr Unit last_of<Unit> = Unit::rpm;
+template <> inline constexpr Unit last_of<Unit> = Unit::mg_per_kg;
 
 // --- writing
 
@@ -253,13 +261,14 @@ class Reader {
             case 7: return get(limit.emplace<7>());
             case 8: return get(limit.emplace<8>());
             case 9: return get(limit.emplace<9>());
+            case 10: return get(limit.emplace<10>());
         }
     }
     template <class T> requires std::is_class_v<T> void get(T& object) { members(*this, object); }
 
     std::string_view rest_;
 };
-static_assert(std::variant_size_v<Limit> == 10, "Reader::get(Limit&) names them all");
+static_assert(std::variant_size_v<Limit> == 11, "Reader::get(Limit&) names them all");
 
 std::string head() { return "peelbook plan " + std::to_string(compiled_format) + ";"; }
 

@@ -141,7 +141,8 @@ Described of(const Label& l) {
              {"product", l.product},
              {"market", l.market},
              {"declares", allergen_list(l.declares)},
-             {"may contain", allergen_list(l.may_contain)}}};
+             {"may contain", allergen_list(l.may_contain)},
+             {"claims", l.claim}}};
 }
 
 Described of(const Vessel& v) {

@@ -48,6 +48,7 @@ std::optional<Dimension> dimension_of(const Limit& limit) {
     if (const auto* packing = std::get_if<BeforePackingLimit>(&limit)) return packing->most.first.dimension();
     if (std::holds_alternative<LethalityLimit>(limit)) return Dimension::temperature;
     if (std::holds_alternative<SouringLimit>(limit)) return Dimension::ph;
+    if (std::holds_alternative<MarketLimit>(limit)) return Dimension::per_million;
     return std::nullopt;
 }
 

@@ -97,6 +97,7 @@ struct Product {
 struct Label {  // one version of one label, the thing a packer scans
     std::string id, name, product, market;  // market: "eu", "us", "codex"
     std::vector<std::string> declares, may_contain;  // allergen ids
+    std::string claim;                               // of gluten: one of gluten_claims (plan/boundaries.h); empty: none
 };
 
 struct Vessel {
@@ -226,9 +227,19 @@ struct LabelLimit {  // on a line: what is read from the label at these moments 
     std::vector<std::string> at;  // of label_moments; "start" always among them
     std::int64_t most_lost = 0;   // labels issued that may be neither applied, spoiled nor returned
 };
+struct MarketLimit {  // gluten or sulphites measured in the food as sold, against what the market of its label allows: plan/boundaries.h
+    std::string of;   // "gluten" or "sulphites"
+    struct OfLabel {
+        std::string label, product, market;
+        std::string claim;            // of gluten, as Label::claim; empty for sulphites
+        std::optional<Measure> most;  // absent: nothing is claimed (gluten), or it is declared (sulphites), so any content is allowed
+        bool below = false;           // `most` itself is too much already
+    };
+    std::vector<OfLabel> labels;  // of the point's products, in the order of the plan; filled in once all sections are read
+};
 inline constexpr std::string_view label_moments[] = {"start", "reel", "change", "end"};
 using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
-                           LossLimit, SouringLimit, LabelLimit>;
+                           LossLimit, SouringLimit, LabelLimit, MarketLimit>;
 
 // What a reading of such a limit measures; none where nothing or more than one thing is read (pH and water activity).
 std::optional<Dimension> dimension_of(const Limit& limit);

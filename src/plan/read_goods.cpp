@@ -4,6 +4,7 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "plan/allergens.h"
+#include "plan/boundaries.h"
 #include "plan/sections.h"
 #include "plan/words.h"
 
@@ -154,6 +155,24 @@ Product read_product(Fields& f) {
     return product;
 }
 
+// Of gluten. A market without a rule for the words has no boundary to judge them by.
+std::string read_claim(Fields& f, const std::string& market) {
+    const std::string claim = f.name("claim", Need::no);
+    if (claim.empty()) return "";
+    const std::vector<std::string> known(std::begin(gluten_claims), std::end(gluten_claims));
+    if (std::find(known.begin(), known.end(), claim) == known.end()) {
+        f.error("claim", "claim " + quoted(claim), "one of: " + joined(known, ", "),
+                remedy_with(nearest(claim, known), "write what the printed label says of gluten, or take the key out"));
+        return "";
+    }
+    const std::optional<Market> of = market_from(market);
+    if (!of || claim_boundary(*of, claim)) return of ? claim : "";
+    f.error("claim", "claim " + quoted(claim) + " on a label of market " + quoted(market) + ", which has no rule for it",
+            "a claim that the market of the label defines",
+            "take it out, or correct the market");
+    return "";
+}
+
 Label read_label(Fields& f) {
     Label label;
     label.id = f.id();
@@ -162,6 +181,7 @@ Label read_label(Fields& f) {
     label.market = f.choice("market", {"eu", "us", "codex"}, Need::yes);
     label.declares = read_allergens(f, "declares");
     label.may_contain = read_allergens(f, "may_contain");
+    label.claim = read_claim(f, label.market);
     if (!f.has("declares"))
         f.lacks("declares", "declares = [\"wheat\", \"milk\"], or [] when the label declares nothing",
                 "copy the allergens from the printed label, not from the formula");

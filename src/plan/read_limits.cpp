@@ -10,7 +10,8 @@ namespace {
 
 const std::vector<std::string> bound_keys = {"least", "most"};
 const std::vector<std::string> limit_keys = {"time",      "cooling", "before_packing", "yes_no",
-                                             "lethality", "ph_aw",   "loss",           "souring", "label"};
+                                             "lethality", "ph_aw",   "loss",           "souring", "label",
+                                             "market"};
 constexpr std::string_view limit_forms =
     "one of: { least = \"93C\", most = \"99C\" }, { time = { from = \"mix\", until = \"bake\", most = \"4h\" "
     "} }, "
@@ -20,7 +21,7 @@ constexpr std::string_view limit_forms =
     "\"61C\" }, log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, "
     "{ ph_aw = { table = \"B\" } }, { loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
     "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
-    "{ label = { at = [\"start\", \"end\"] } }";
+    "{ label = { at = [\"start\", \"end\"] } }, { market = { of = \"gluten\" } }";
 
 std::optional<Limit> read_range(Fields& limit) {
     RangeLimit range{limit.bound("least"), limit.bound("most")};
@@ -139,6 +140,12 @@ std::optional<Limit> read_souring(Fields& souring) {
     return SouringLimit{starts_at, stages};
 }
 
+std::optional<Limit> read_market(Fields& market) {
+    const std::string of = market.choice("of", {"gluten", "sulphites"}, Need::yes);
+    if (of.empty()) return std::nullopt;
+    return MarketLimit{of, {}};
+}
+
 std::optional<Limit> read_one_limit(Fields& limit) {
     std::optional<Limit> found;
     std::vector<std::string> given;
@@ -158,6 +165,7 @@ std::optional<Limit> read_one_limit(Fields& limit) {
     limit.inside("loss", [&](Fields& loss) { found = read_loss(loss); });
     limit.inside("souring", [&](Fields& souring) { found = read_souring(souring); });
     limit.inside("label", [&](Fields& label) { found = read_label_check(label); });
+    limit.inside("market", [&](Fields& market) { found = read_market(market); });
     const bool inspection = limit.flag("yes_no", false);
     if (inspection) found = YesNoLimit{};
     if (limit.has("yes_no") && !inspection)

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "plan/boundaries.h"
 #include "plan/rules.h"
 #include "plan/sections.h"
 #include "plan/words.h"
@@ -116,6 +117,12 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
     }
     for (const Equipment& piece : plan.equipment)  // it is read and cleaned as a place is
         if (!piece.id.empty() && !plan.place(piece.id)) plan.places.push_back({piece.id, piece.name});
+    for (Point& point : plan.points) {
+        auto* limit = std::get_if<MarketLimit>(&point.limit);
+        if (!limit) continue;
+        limit->labels = labels_of(plan, point, limit->of);
+        point.limit_text = limit_words(point.limit);
+    }
     return whole;
 }
 
@@ -131,6 +138,7 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_points(plan, faults);
     check_loggers(plan, faults);
     check_limits(plan, faults);
+    check_market_limits(plan, faults);
 }
 
 }  // namespace

@@ -14,7 +14,7 @@
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
-//   [[label]]     id* name* product* market* declares* [ ] may_contain [ ]
+//   [[label]]     id* name* product* market* declares* [ ] may_contain [ ] claim ("gluten-free" "very-low-gluten")
 //   [[vessel]]    id* name* model* ("mixed" "first-in") holds* kind heel smear validation (the last two: first-in)
 //   [[place]]     id* name*
 //   [[instrument]] id* name* kind tolerance uncertainty calibrate_every place
@@ -36,7 +36,8 @@
 //                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
 //                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), food* [sorts of product], source*}} |
 //                 {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*} ]}} |
-//                 {loss = {before* (a point, "inputs"), after* (a point, "finish"), least, most}}
+//                 {loss = {before* (a point, "inputs"), after* (a point, "finish"), least, most}} |
+//                 {market = {of* ("gluten" "sulphites")}} (on products: what the market of each of their labels allows)
 #include <string>
 #include <variant>
 #include <vector>

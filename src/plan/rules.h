@@ -15,6 +15,7 @@ void check_equipment(const Plan& plan, Faults& faults);  // equipment, cleanings
 void check_points(const Plan& plan, Faults& faults);    // where a point is read, by whom, with what
 void check_loggers(const Plan& plan, Faults& faults);   // how loggers' files are read
 void check_limits(const Plan& plan, Faults& faults);    // limits that contradict themselves
+void check_market_limits(const Plan& plan, Faults& faults);  // gluten and sulphites: labels to judge by, claims that are judged
 
 // Ids of a list, for "did you mean".
 template <class T>

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "plan/boundaries.h"
 #include "plan/rules.h"
 #include "plan/words.h"
 
@@ -221,11 +222,12 @@ void check_acceptance(Faults& faults, const Where& where, const Point& point) {
     const bool fits = std::holds_alternative<RangeLimit>(point.limit) ||
                       std::holds_alternative<BeforePackingLimit>(point.limit) ||
                       std::holds_alternative<LethalityLimit>(point.limit) ||
-                      std::holds_alternative<ClassLimit>(point.limit);
+                      std::holds_alternative<ClassLimit>(point.limit) ||
+                      std::holds_alternative<MarketLimit>(point.limit);
     if (!fits)
         faults.error(where.path + "/acceptance",
                      where.what + " is guarded and its limit has no value with an error of its own",
-                     "guarded acceptance of a range, before_packing, lethality or ph_aw",
+                     "guarded acceptance of a range, before_packing, lethality, ph_aw or market",
                      "take acceptance out: cooling and souring are proven from their readings alone");
 }
 
@@ -256,6 +258,7 @@ void check_limits(const Plan& plan, Faults& faults) {
             check_pair(faults, where, "limit", least, most);
         }
         if (const auto* packing = std::get_if<BeforePackingLimit>(&point.limit)) most = packing->most;
+        if (const auto* market = std::get_if<MarketLimit>(&point.limit)) most = strictest(*market);
         check_warning(faults, where, point, least, most);
         if (const auto* time = std::get_if<TimeLimit>(&point.limit)) check_time(faults, where, *time);
         if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit))

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "plan/allergens.h"
+#include "plan/boundaries.h"
 #include "plan/changes.h"
 #include "plan/described.h"
 
@@ -44,7 +45,7 @@ std::string allergen_lists() {
     text += "\nExcepted by Regulation (EU) No 1169/2011 Annex II:\n";
     for (const AnnexException& e : annex_exceptions())
         text += "  " + std::string(e.group) + ": " + std::string(e.text) + "\n";
-    return text;
+    return text + "\n" + boundaries_text();
 }
 
 }  // namespace

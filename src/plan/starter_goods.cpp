@@ -170,7 +170,7 @@ date = "use-by"
 shelf_life = "36h"
 
 # Each version of each label is an entry of its own: it is what the packer scans. `declares` is copied from the printed label,
-# and the market is that of the label: "eu", "us" or "codex".
+# and the market is that of the label: "eu", "us" or "codex". claim = "gluten-free" (or "very-low-gluten", EU) where it is printed.
 
 [[label]]
 id = "pan-loaf-1"

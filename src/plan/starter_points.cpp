@@ -22,6 +22,8 @@ const char* const starter_points =
 #                { ph_aw = { table = "B" } }               pH and water activity of a batch need no temperature control
 #                { souring = { starts_at = "feed", stages = [ { to = "4.2pH", within = "12h" } ] } }
 #                { loss = { before = "scaled", after = "finish", most = "13%" } }   of points weighed, or "inputs" and "finish"
+#                { market = { of = "gluten" } }            what the market of each label of the product allows of it, by what that
+#                                                         label claims; of = "sulphites": where it does not declare them
 #   warn         { least = ..., most = ... }, inside the limit: time to act before it breaks
 #   units        all must be read: ovens, racks
 #   every, hours on a place: how often, and within which hours of the day ("20:00-04:00" goes over midnight)

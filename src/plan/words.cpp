@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "plan/boundaries.h"
 
 namespace peelbook::plan {
 namespace {
@@ -79,6 +80,14 @@ std::string words(const SouringLimit& l) {
 std::string words(const LabelLimit& l) {
     std::string text = "the label read at " + all_of(l.at) + " of a run is the one that is packed under; issued = applied + spoiled + returned";
     if (l.most_lost > 0) text += ", all but " + std::to_string(l.most_lost);
+    return text;
+}
+
+// "gluten of the food as sold: at most 20mg/kg for gluten-free on label seed-1, market eu"
+std::string words(const MarketLimit& l) {
+    std::string text = l.of + (l.of == "sulphites" ? " as SO2: " : ": ");
+    for (const MarketLimit::OfLabel& one : l.labels)
+        text += (&one == &l.labels.front() ? "" : "; ") + allowed_words(one) + " " + boundary_of_words(l.of, one);
     return text;
 }
 

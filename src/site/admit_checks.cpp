@@ -81,7 +81,7 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     if (!plan::is_read_in(point, s.value.dimension())) {
         std::vector<std::string> fits;
         for (const auto unit : symbols_of(*point.dimension)) fits.emplace_back(unit);
-        return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + " (" + point.measures + ")",
+        return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + (point.measures.empty() ? "" : " (" + point.measures + ")"),
                        "use a unit of: " + joined(fits, ", "), {}};
     }
     if (auto refused = check_unit(point, s.unit)) return *refused;

@@ -9,6 +9,7 @@
 #include "site/recall_tables.h"
 #include "site/report.h"
 #include "site/report_definition.h"
+#include "site/trace_answer.h"
 #include "site/trace_tables.h"
 #include "trace/picture.h"
 
@@ -126,7 +127,8 @@ Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") provide_limits(ledger);
         if (need != "trace") return {};
-        for (const auto& [table, rows] : trace_report_tables(answer, ledger.rows().partners())) ledger.book.set_temporary(table, rows);
+        const auto step = one_step_of(ledger, answer.start);
+        for (const auto& [table, rows] : trace_report_tables(answer, step, ledger.rows().partners())) ledger.book.set_temporary(table, rows);
         return {};
     };
     std::vector<std::string> asked;

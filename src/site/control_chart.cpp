@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "calc/summary.h"
+#include "plan/boundaries.h"
 #include "site/logger_file.h"
 
 namespace peelbook::site {
@@ -50,6 +51,7 @@ Unit unit_of(const plan::Point& point) {
         unit = range->least ? of(range->least) : of(range->most);
     if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
         unit = packing->most.first.unit;
+    if (std::holds_alternative<plan::MarketLimit>(point.limit)) unit = Unit::mg_per_kg;
     if (std::holds_alternative<plan::TimeLimit>(point.limit)) unit = Unit::minute;
     return unit.value_or(Unit::celsius);
 }
@@ -62,6 +64,7 @@ Sides sides_of(const plan::Point& point, Unit unit) {
         return {in(range->least), in(range->most)};
     if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
         return {std::nullopt, in(packing->most)};
+    if (const auto* market = std::get_if<plan::MarketLimit>(&point.limit)) return {std::nullopt, in(plan::strictest(*market))};
     if (const auto* time = std::get_if<plan::TimeLimit>(&point.limit)) {
         const auto min = [](const std::optional<Duration>& d) {
             return d ? std::optional<double>(static_cast<double>(d->ms) / 60'000) : std::nullopt;

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "judge/declaration.h"
 #include "judge/judge.h"
+#include "plan/boundaries.h"
 #include "site/label.h"
 #include "site/label_readings.h"
 #include "site/lot_facts.h"
@@ -31,6 +32,7 @@ class Findings {
 
   private:
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
+    bool measured_on_pack(const plan::Point& point) const;
     book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
 
     const LotFacts& lot_;
@@ -71,16 +73,24 @@ std::vector<judge::Finding> Findings::all_voided(const plan::Point& point) const
     return {f};
 }
 
+// A pack is judged by the label it is under when its own content was measured; what is owed is owed by its batch.
+bool Findings::measured_on_pack(const plan::Point& point) const {
+    const auto& readings = lot_.facts.readings;
+    return std::holds_alternative<plan::MarketLimit>(point.limit) &&
+           std::any_of(readings.begin(), readings.end(), [&](const auto& r) { return r.point == point.id && !r.voided; });
+}
+
 void Findings::judge_points() {
-    const bool received = lot_.row.kind == "received";
-    if (!received && lot_.row.kind != "batch" && lot_.row.kind != "rack") return;
+    const std::string& kind = lot_.row.kind;
+    const bool received = kind == "received";
+    if (!received && kind != "batch" && kind != "rack" && kind != "pack") return;
     const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
     for (const auto* point : points) {
-        if (!judged_here(lot_, *point)) continue;
+        if (kind == "pack" ? !measured_on_pack(*point) : !judged_here(lot_, *point)) continue;
         auto judged = judge::judge_point(*point, lot_.facts);
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         for (const auto& f : judged.findings) {
-            rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
+            rows.push_back(row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
             on_voided.push_back(f.on_voided);
         }
     }

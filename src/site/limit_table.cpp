@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "plan/boundaries.h"
+
 namespace peelbook::site {
 namespace {
 
@@ -30,6 +32,9 @@ class Rows {
     void operator()(const plan::SouringLimit& limit) {
         std::int64_t stage = 0;
         for (const auto& one : limit.stages) add("souring", ++stage, {}, {}, one.to.first.value, one.within.ms);
+    }
+    void operator()(const plan::MarketLimit& limit) {
+        if (const auto most = plan::strictest(limit)) add("market", 0, {}, {}, most->first.value, {});
     }
     void operator()(const plan::ClassLimit&) {}  // a table of two values: no line to draw
     void operator()(const plan::TimeLimit&) {}   // judged from events, not from readings: no line to draw

@@ -12,7 +12,8 @@ namespace peelbook::site {
 
 // plan_limit, one row a limit, and one a stage of a staged cooling:
 //   plan_seq   the version's entry          point   id of the control point
-//   kind       "range" "before-packing" "cooling" "souring" "lethality" (least: thousandths of a log) "loss"
+//   kind       "range" "before-packing" "cooling" "souring" "lethality" (least: thousandths of a log) "loss" "market" (most: of
+//              the strictest label, which may be too much already)
 //   dimension  of the bounds: "temperature", ...; they are canonical integers (base/measure.h), milli-degrees C for temperature
 //   stage      1, 2, ... of a cooling or souring; 0 of the others
 //   start      cooling: the temperature at which its time begins; else empty

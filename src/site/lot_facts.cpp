@@ -523,6 +523,8 @@ void Gatherer::add_runs() {
 }
 
 LotFacts Gatherer::finish() {
+    if (out_.row.kind != "received" && out_.row.kind != "supply") out_.facts.product = out_.row.item;
+    out_.facts.label = out_.row.label;
     add_left_packs();
     if (out_.size && out_.made && !out_.size->line.empty()) {
         for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));

@@ -123,10 +123,14 @@ class Stepping {
 
 }  // namespace
 
+OneStep one_step_of(Ledger& ledger, std::vector<book::Lot> lots) {
+    return Stepping(ledger).run(std::move(lots));
+}
+
 Result<OneStep> Site::one_step(const std::string& lot) const {
     auto named = named_lots(impl_->ledger, lot, "");
     if (!named) return named.refusal();
-    return Stepping(impl_->ledger).run(std::move(*named));
+    return one_step_of(impl_->ledger, std::move(*named));
 }
 
 }  // namespace peelbook::site

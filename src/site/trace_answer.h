@@ -16,4 +16,7 @@ Result<std::vector<book::Lot>> named_lots(Ledger& ledger, const std::string& wor
 // Where these lots went (forward), or what is behind them.
 TraceAnswer answer_of(Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
 
+// Who gave what is in these lots, and who got them (site/one_step.h).
+OneStep one_step_of(Ledger& ledger, std::vector<book::Lot> lots);
+
 }  // namespace peelbook::site

@@ -121,18 +121,59 @@ Table balance_table(const TraceAnswer& answer, const Lots& lots) {
     return table;
 }
 
+void add_firm(std::vector<Cell>& row, const Firm& firm) {
+    for (const auto& part : {firm.name.empty() ? firm.code : firm.name, firm.address, firm.phone, firm.email}) row.push_back(part);
+}
+
+Table step_back_table(const OneStep& step) {
+    Table table{{"ord", "lot", "item", "name", "supplier_lot", "gtin", "mass_mg", "pieces", "received", "document", "certain",
+                 "from_name", "from_address", "from_phone", "from_email", "carrier_name", "carrier_address", "carrier_phone",
+                 "carrier_email"}, {}};
+    Int ord = 0;
+    for (const auto& s : step.sources) {
+        std::vector<Cell> row{++ord, s.lot.code, s.lot.item, s.name, s.lot.supplier_lot, s.lot.gtin, cell(s.lot.made_mg),
+                              cell(s.lot.made_pieces), s.lot.happened, s.lot.document, flag(s.certain)};
+        add_firm(row, s.from);
+        add_firm(row, s.carrier);
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+Table step_forward_table(const OneStep& step) {
+    Table table{{"ord", "departed", "way", "lot", "printed_code", "name", "pieces", "mass_mg", "document", "certain", "to_name",
+                 "to_address", "to_phone", "to_email", "carrier_name", "carrier_address", "carrier_phone", "carrier_email"}, {}};
+    Int ord = 0;
+    for (const auto& r : step.recipients) {
+        std::vector<Cell> row{++ord, r.happened, r.way, r.lot, r.printed_code, r.name, cell(r.pieces), cell(r.mass_mg), r.document,
+                              flag(r.certain)};
+        add_firm(row, r.to);
+        add_firm(row, r.carrier);
+        table.rows.push_back(std::move(row));
+    }
+    return table;
+}
+
+Table note_table(const TraceAnswer& answer, const OneStep& step) {
+    Table notes{{"ord", "note"}, {}};
+    const auto add = [&](const std::string& note) { notes.rows.push_back({static_cast<Int>(notes.rows.size() + 1), note}); };
+    for (const auto& note : answer.notes) add(note);
+    for (const auto& missing : step.missing) add("not in the book: " + missing);
+    return notes;
+}
+
 }  // namespace
 
-NamedTables trace_report_tables(const TraceAnswer& answer, const std::vector<book::Partner>& partners) {
+NamedTables trace_report_tables(const TraceAnswer& answer, const OneStep& step, const std::vector<book::Partner>& partners) {
     Lots lots;
     for (const auto& lot : answer.graph.lots) lots[lot.id] = &lot;
-    Table notes{{"ord", "note"}, {}};
-    for (const auto& note : answer.notes) notes.rows.push_back({static_cast<Int>(notes.rows.size() + 1), note});
     return {{"trace_lot", lot_table(answer, lots)},
             {"trace_edge", edge_table(answer, lots)},
             {"customer", customer_table(answer, partners)},
             {"trace_balance", balance_table(answer, lots)},
-            {"trace_note", std::move(notes)}};
+            {"trace_note", note_table(answer, step)},
+            {"step_back", step_back_table(step)},
+            {"step_forward", step_forward_table(step)}};
 }
 
 }  // namespace peelbook::site

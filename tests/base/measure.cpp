@@ -72,6 +72,8 @@ TEST_CASE("Decimal units") {
     CHECK(canonical("101.325kPa") == 101'325);
     CHECK(canonical("240pcs") == 240);
     CHECK(canonical("20ppm") == 20'000);
+    CHECK(canonical("20mg/kg") == 20'000);  // 1 mg in 10^6 mg: by definition of the SI prefixes
+    CHECK(to_text(*parse_measure("19.9 mg/kg")) == "19.9mg/kg");  // shown back as it was typed
     CHECK(canonical("90rpm") == 90'000);
 }
 
@@ -140,7 +142,7 @@ TEST_CASE("What a person typed wrong is answered in full") {
     CHECK(said(parse_measure("90")) ==
           "'90' | a unit after the number: C, F, mg, g, kg, t, lb, oz, ms, s, min, h, d, %, pH, aw, um, mm, "
           "cm, m, in, "
-          "Pa, hPa, kPa, pcs, ppm, rpm | type the unit too, like 90kg");
+          "Pa, hPa, kPa, pcs, ppm, rpm, mg/kg | type the unit too, like 90kg");
     CHECK(said(parse_measure("90kgs", Dimension::mass)) ==
           "unit 'kgs' in '90kgs' | one of mg, g, kg, t, lb, oz | type it again with one of these units | kg");
     CHECK(

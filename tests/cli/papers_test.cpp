@@ -309,3 +309,50 @@ TEST_CASE("the genealogy is drawn beside a trace and into its workbook") {
           std::string::npos);
     shop.must("trace back CRP-1 --picture back.png");
 }
+
+TEST_CASE("one step back and one step forward are sheets of the trace workbook, read back by another program") {
+    Shop shop;
+    shop.must("partner VAN-1 'Weir Haulage' --role carrier --address '9 Dock Road, Weir' --phone '+00 555 0109'");
+    shop.must("receive wheat-flour --from MILL-1 --lot W1 --mass 100kg --contains wheat --code WF-1 --by RS");
+    shop.must("receive soft-cheese --from DAIRY-1 --lot C-77 --mass 5kg --document N-5 --carrier VAN-1 --contains milk --code SCH-1 --by RS");
+    shop.must("start cheese-roll --code CR-1 --flour 6kg");
+    shop.must("use WF-1 6kg --into CR-1");
+    shop.must("use SCH-1 3kg --into CR-1");
+    shop.must("step CR-1 mix");
+    shop.wait(peelbook::minutes(40));
+    shop.must("finish CR-1 --pieces 100 --mass 9kg");
+    shop.must("pack CR-1=100 --code CRP-1 --label cheese-roll-1 --printed 24NOV --date 2026-11-19");
+    shop.must("ship CRP-1 --to DELI-1 --pieces 60 --document D-1 --carrier VAN-1 --by RS");
+    shop.wait(peelbook::minutes(1));
+    shop.must("ship CRP-1 --way own-shop --pieces 40 --by RS");
+    shop.must("trace back CRP-1 --out back.xlsx");
+    std::string book = read_back(shop.folder / "back.xlsx");
+    // What 21 CFR 1.337 and 1.345 ask of the step: the firm with address and telephone, food, lot code, quantity, when, transporter.
+    // The site keeps UTC. 60 of 100 rolls of 9 kg are 5.4 kg.
+    for (const char* cell :
+         {R"(["One step back", 4, 1, "s", "Ingredient"])", R"(["One step back", 4, 3, "s", "Quantity received\nkg"])",
+          R"(["One step back", 5, 1, "s", "soft cheese, 5 kg tub"])", R"(["One step back", 5, 2, "s", "C-77"])",
+          R"(["One step back", 5, 3, "n", 5])", R"(["One step back", 5, 5, "s", "2026-11-16 03:00"])",
+          R"(["One step back", 5, 6, "s", "N-5"])", R"(["One step back", 5, 7, "s", "Hill Dairy"])",
+          R"(["One step back", 5, 8, "s", "2 Hill Road, Weir\n+00 555 0102"])", R"(["One step back", 5, 9, "s", "Weir Haulage"])",
+          R"(["One step back", 5, 10, "s", "9 Dock Road, Weir\n+00 555 0109"])", R"(["One step back", 5, 11, "s", "SCH-1"])",
+          R"(["One step back", 5, 12, "s", "yes"])", R"(["One step back", 6, 7, "s", "Weir Mill"])",
+          R"(["One step forward", 4, 8, "s", "Recipient"])",
+          R"(["One step forward", 5, 1, "s", "cheese roll, filled after the bake"])", R"(["One step forward", 5, 2, "s", "24NOV"])",
+          R"(["One step forward", 5, 3, "n", 60])", R"(["One step forward", 5, 4, "n", 5.4])",
+          R"(["One step forward", 5, 5, "s", "2026-11-16 03:40"])", R"(["One step forward", 5, 6, "s", "customer"])",
+          R"(["One step forward", 5, 7, "s", "D-1"])", R"(["One step forward", 5, 8, "s", "Station Deli"])",
+          R"(["One step forward", 5, 9, "s", "1 Station Square, Weir\n+00 555 0103"])",
+          R"(["One step forward", 5, 10, "s", "Weir Haulage"])", R"(["One step forward", 6, 3, "n", 40])",
+          R"(["One step forward", 6, 6, "s", "own-shop"])", R"("not in the book: carrier of WF-1: not stated"])"}) {
+        INFO(cell);
+        CHECK(book.find(cell) != std::string::npos);
+    }
+    CHECK(book.find(R"(["One step forward", 6, 8,)") == std::string::npos);  // nobody is named where nobody took it
+    // Of the cheese itself, traced forward: its supplier, and nobody got it as it came.
+    shop.must("trace forward SCH-1 --out forward.xlsx");
+    book = read_back(shop.folder / "forward.xlsx");
+    CHECK(book.find(R"(["One step back", 5, 7, "s", "Hill Dairy"])") != std::string::npos);
+    CHECK(book.find(R"(["One step forward", 5, 1, "s", "none"])") != std::string::npos);
+    CHECK(book.find(R"(["Customers", 6, 1, "s", "Station Deli"])") != std::string::npos);
+}

@@ -78,7 +78,11 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
                                        LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000,
                                                       {"bread", "cake"}, "study"},
                                        ClassLimit{true}, LossLimit{"inputs", "finish", frozen, std::nullopt},
-                                       SouringLimit{"feed", {{frozen, hours(12)}}}};
+                                       SouringLimit{"feed", {{frozen, hours(12)}}},
+                                       LabelLimit{{"start"}, 2},
+                                       MarketLimit{"gluten",
+                                                   {{"seed-us", "seed", "us", "gluten-free", measure_of(20'000, Unit::mg_per_kg), true},
+                                                    {"seed-eu", "seed", "eu", "", std::nullopt, false}}}};
     for (const Limit& limit : limits) {
         point.id = "p" + std::to_string(plan.points.size());
         point.limit = limit;
@@ -93,6 +97,10 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     CHECK_FALSE(again->points[1].interval->until_minutes.has_value());
     CHECK(std::get<CoolingLimit>(again->points[2].limit).stages.at(0).within == hours(2));
     CHECK(std::holds_alternative<YesNoLimit>(again->points[4].limit));
+    const auto& market = std::get<MarketLimit>(again->points[10].limit);
+    CHECK(market.labels.at(0).below);
+    CHECK(market.labels.at(0).most == measure_of(20'000, Unit::mg_per_kg));
+    CHECK_FALSE(market.labels.at(1).most.has_value());
 }
 
 TEST_CASE("a kept plan that is cut, longer, changed in a number or of another format is not used") {

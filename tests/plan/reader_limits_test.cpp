@@ -167,7 +167,7 @@ TEST_CASE("acceptance, rooms and the start of a cooling") {
     CHECK(faults(point("yes_no = true", "acceptance = \"guarded\"\n")) ==
           "point 'p' is guarded and its limit has no value with an error of its own; wanted: guarded "
           "acceptance of a range, "
-          "before_packing, lethality or ph_aw [take acceptance out: cooling and souring are proven from "
+          "before_packing, lethality, ph_aw or market [take acceptance out: cooling and souring are proven from "
           "their readings alone]\n");
     const std::string ambient =
         "cooling = { from = \"21C\", stages = [ { to = \"5C\", within = \"4h\" } ], counted = \"start\", "

@@ -49,7 +49,7 @@ const std::string limit_forms =
     "log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, { ph_aw = { table = \"B\" } }, "
     "{ loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
     "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
-    "{ label = { at = [\"start\", \"end\"] } }";
+    "{ label = { at = [\"start\", \"end\"] } }, { market = { of = \"gluten\" } }";
 
 }  // namespace
 
@@ -426,5 +426,5 @@ TEST_CASE("an unknown key deep in a limit") {
     REQUIRE(faults_with(point(line)) ==
             at_line_7(26, "error: point 'p' limit: unknown key 'mots'; wanted: a key of this table", line,
                       "did you mean 'most'? If not: it may be one of: least, most, time, cooling, "
-                      "before_packing, lethality, ph_aw, loss, souring, label, yes_no"));
+                      "before_packing, lethality, ph_aw, loss, souring, label, market, yes_no"));
 }

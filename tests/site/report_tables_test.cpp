@@ -97,7 +97,15 @@ TEST_CASE("An answer to a trace becomes rows") {
     cafe.code = "CAFE";
     cafe.phone = "555 0100";
 
-    const auto tables = trace_report_tables(answer, {cafe});
+    OneStep step;
+    book::Lot salt;
+    salt.code = "SALT-1";
+    salt.made_mg = 25'000'000;
+    salt.happened = 900;
+    step.sources = {{salt, "salt", {"MILL", "Weir Mill", "1 Weir", "555 0101", ""}, {"", "Barge & Sons", "", "", ""}, false}};
+    step.recipients = {{"PACK-3", "24NOV", "loaf", "own shop", "", {}, {}, 12, {}, 2000, true}};
+    step.missing = {"carrier of SALT-1: no address"};
+    const auto tables = trace_report_tables(answer, step, {cafe});
     const Table& lots = named(tables, "trace_lot");
     REQUIRE(lots.rows.size() == 3);
     CHECK(at(lots, 0, "state") == Cell{"asked for"});
@@ -120,7 +128,21 @@ TEST_CASE("An answer to a trace becomes rows") {
     CHECK(at(balances, 0, "unaccounted_mg") == Cell{Int{0}});
     CHECK(at(balances, 0, "ways") == Cell{"waste 30g"});
     CHECK(at(balances, 0, "closes") == Cell{Int{1}});
-    CHECK(named(tables, "trace_note").rows.size() == 2);
+    const Table& notes = named(tables, "trace_note");
+    REQUIRE(notes.rows.size() == 3);
+    CHECK(at(notes, 2, "note") == Cell{"not in the book: carrier of SALT-1: no address"});
+    const Table& back = named(tables, "step_back");
+    CHECK(at(back, 0, "mass_mg") == Cell{Int{25'000'000}});
+    CHECK(at(back, 0, "pieces") == Cell{});
+    CHECK(at(back, 0, "received") == Cell{Int{900}});
+    CHECK(at(back, 0, "from_phone") == Cell{"555 0101"});
+    CHECK(at(back, 0, "carrier_name") == Cell{"Barge & Sons"});
+    CHECK(at(back, 0, "certain") == Cell{Int{0}});
+    const Table& forward = named(tables, "step_forward");
+    CHECK(at(forward, 0, "way") == Cell{"own shop"});
+    CHECK(at(forward, 0, "to_name") == Cell{""});
+    CHECK(at(forward, 0, "pieces") == Cell{Int{12}});
+    CHECK(at(forward, 0, "mass_mg") == Cell{});
     for (const auto& [name, table] : tables) {
         for (const auto& row : table.rows) CHECK(row.size() == table.columns.size());
     }
