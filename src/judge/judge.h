@@ -14,7 +14,9 @@
 //     a deviation: guarded acceptance is stricter than simple acceptance, never milder;
 //   - lethality is judged by the lower end of each interval (calc/lethality.h): within when that reaches the log wanted, deviation
 //     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
-//   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
+//   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption. With guarded
+//     acceptance a stage is within only when each reading at the worst that its instrument allows shows it; one that is so only
+//     as read is open while a further reading can show it, then unproven. Souring likewise;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.
 #include <cstdint>
