@@ -41,6 +41,9 @@ struct Finding {
     std::string detail;     // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
     bool on_voided = false; // some voided reading would have made it worse
+    // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
+    // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
+    std::optional<std::int64_t> figure{};
 };
 
 enum class Standing { judged, open, not_judged };
