@@ -325,6 +325,8 @@ CREATE TABLE finding (            -- a verdict on a control point
         CONSTRAINT finding_raised CHECK (raised BETWEEN verdict AND 3),
     happened   INTEGER NOT NULL,        -- when it was decided
     measured   TEXT NOT NULL,           -- what was found, in words
+    figure     INTEGER,                 -- the same as the number by which a point is judged that is read from no instrument, as the
+                                        -- records stand: ms between two events, thousandths of a percent lost; NULL: none
     limit_text TEXT NOT NULL,           -- what was wanted, in words
     detail     TEXT NOT NULL,           -- the reckoning
     cleared_by INTEGER,                 -- the entry after which it was within again

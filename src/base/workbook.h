@@ -28,7 +28,8 @@ struct SheetChart {
     std::string series_by;                // rows with the same value (and next to each other) are one line; empty: one line
     std::vector<std::string> also;        // further columns drawn as lines over the same x: limits, control lines. A row without
                                           // a number there breaks the line
-    std::string each{};    // one chart for each value of this column (its rows stand together); {each} in the title is that value
+    std::string each{};    // one chart for each value of this column (its rows stand together); {each} in the title is that value,
+                          // {KEY} in the title and in y_title the value of a column in its first row
     std::string centre{};    // a column drawn as a thin line: the centre line of a control chart
 };
 

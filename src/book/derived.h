@@ -96,12 +96,12 @@ class Derived {
     // Single readings at a point, of the lots of an item that began in [from, until); voided ones and loggers' rows not. By time.
     std::vector<ChartReading> readings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
 
-    // What was measured between two events, as the findings within or deviating of the same lots say it ("1:12"); value is 0.
-    struct ChartFinding {
-        ChartReading of;
-        std::string measured;
+    // The figures that the judge measured at a point of the same lots, each with the version of the plan that judged. By time.
+    struct ChartFigure {
+        ChartReading of;  // value: the figure; by: who made the lot
+        Seq plan_seq = 0;
     };
-    std::vector<ChartFinding> findings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
+    std::vector<ChartFigure> figures_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
 
     // --- loggers' files
     void put(const Series& s);

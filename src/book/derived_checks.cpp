@@ -58,20 +58,20 @@ std::vector<ChartReading> Derived::readings_to_chart(const std::string& item, co
     return readings;
 }
 
-std::vector<Derived::ChartFinding> Derived::findings_to_chart(const std::string& item, const std::string& point, Int from,
-                                                              Int until) const {
+std::vector<Derived::ChartFigure> Derived::figures_to_chart(const std::string& item, const std::string& point, Int from,
+                                                            Int until) const {
     Statement rows = impl_->sql.prepared(
-        "SELECT f.anchor, l.code, l.item, f.unit, l.by, f.happened, f.measured "
+        "SELECT f.anchor, l.code, l.item, f.unit, l.by, f.figure, f.happened, f.plan_seq "
         "FROM lot l JOIN finding f ON f.lot = l.id "
-        "WHERE l.item = ?1 AND l.happened >= ?3 AND l.happened < ?4 AND f.point = ?2 AND f.verdict IN (0, 3) "
+        "WHERE l.item = ?1 AND l.happened >= ?3 AND l.happened < ?4 AND f.point = ?2 AND f.figure IS NOT NULL "
         "ORDER BY f.happened, f.anchor, f.ord");
     rows.with(item, point, from, until);
-    std::vector<ChartFinding> findings;
+    std::vector<ChartFigure> figures;
     while (rows.step())
-        findings.push_back({{rows.number(0), std::string(rows.text(1)), std::string(rows.text(2)), std::string(rows.text(3)), "",
-                             std::string(rows.text(4)), 0, rows.number(5)},
-                            std::string(rows.text(6))});
-    return findings;
+        figures.push_back({{rows.number(0), std::string(rows.text(1)), std::string(rows.text(2)), std::string(rows.text(3)), "",
+                            std::string(rows.text(4)), rows.number(5), rows.number(6)},
+                           rows.number(7)});
+    return figures;
 }
 
 std::vector<LotId> Derived::lots_read_by(const std::string& instrument, Int from, Int until) const {

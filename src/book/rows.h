@@ -326,15 +326,19 @@ struct Finding {
     Int verdict = 0;    // what the records say now
     Int raised = 0;     // the worst it ever stood at
     Int happened = 0;   // when it was decided: the reading, the step's end
-    std::string measured, limit_text, detail;
+    std::string measured;
+    // The number behind it where no reading is it, as the records stand (a void that keeps the finding takes it along): ms between
+    // two events, thousandths of a percent lost. Absent: none is measured.
+    std::optional<Int> figure{};
+    std::string limit_text, detail;
     std::optional<Seq> cleared_by;  // the entry after which it was within again
     std::optional<Seq> kept_by;     // a void that would have cleared it, and does not
     Int day = 0, week = 0;          // production day and week
     template <class V, class S> static void fields(V& v, S& s) {
         v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("lot", s.lot); v("place", s.place);
         v("unit", s.unit); v("plan_seq", s.plan_seq); v("grade", s.grade); v("verdict", s.verdict);
-        v("raised", s.raised); v("happened", s.happened); v("measured", s.measured); v("limit_text", s.limit_text);
-        v("detail", s.detail); v("cleared_by", s.cleared_by); v("kept_by", s.kept_by); v("day", s.day);
+        v("raised", s.raised); v("happened", s.happened); v("measured", s.measured); v("figure", s.figure);
+        v("limit_text", s.limit_text); v("detail", s.detail); v("cleared_by", s.cleared_by); v("kept_by", s.kept_by); v("day", s.day);
         v("week", s.week);
     }
     bool operator==(const Finding&) const = default;

@@ -7,35 +7,61 @@
 namespace peelbook::calc {
 namespace {
 
-using Readings = std::vector<CoolingReading>;
+// What a reading may truly have been: low <= value <= high.
+struct BoundedReading {
+    Instant at;
+    std::int64_t low = 0, value = 0, high = 0;
+};
+using Readings = std::vector<BoundedReading>;
+
+// Which of the three tells that a clock has started, and which that a target is reached.
+struct TakenFor {
+    std::int64_t BoundedReading::*start;
+    std::int64_t BoundedReading::*end;
+    bool guarded = false;
+};
+constexpr TakenFor as_read{&BoundedReading::value, &BoundedReading::value, false};
+constexpr TakenFor worst_case{&BoundedReading::low, &BoundedReading::high, true};
 
 constexpr std::int64_t hotter_than_any = std::numeric_limits<std::int64_t>::max();
 
+BoundedReading bounded(const CoolingReading& r) {
+    const std::int64_t guard = r.guard.value_or(0);
+    return {r.at, r.value - guard, r.value, r.value + guard};
+}
+
+BoundedReading warmer_of(const BoundedReading& a, const BoundedReading& b) {
+    return {a.at, std::max(a.low, b.low), std::max(a.value, b.value), std::max(a.high, b.high)};
+}
+
 // One reading an instant (the warmest), the known hot moment as a reading of its own, nothing after the last
 // limit.
-Readings effective_readings(const CoolingRule& rule, const CoolingInput& input) {
+Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, const TakenFor& taken) {
     Readings kept;
     const auto hot = input.started ? input.started : input.known_hot_at;
     bool hot_pending = hot.has_value();
-    for (const CoolingReading& r : input.readings) {
-        if (input.started && r.at < *input.started) continue;
-        if (hot_pending && r.at >= *hot) {
-            kept.push_back({*hot, hotter_than_any});
-            hot_pending = false;
-        }
-        if (hot_pending && r.value <= rule.from) hot_pending = false;  // contradicts the readings
+    const auto keep_hot = [&] {
+        kept.push_back({*hot, hotter_than_any, hotter_than_any, hotter_than_any});
+        hot_pending = false;
+    };
+    for (const CoolingReading& given : input.readings) {
+        if (input.started && given.at < *input.started) continue;
+        if (taken.guarded && !given.guard) continue;
+        const BoundedReading r = bounded(given);
+        if (hot_pending && r.at >= *hot) keep_hot();
+        if (hot_pending && r.*taken.start <= rule.from) hot_pending = false;  // contradicts the readings
         const bool same_instant =
             !kept.empty() && kept.back().at == r.at && kept.back().value != hotter_than_any;
         if (same_instant) {
-            kept.back().value = std::max(kept.back().value, r.value);
+            kept.back() = warmer_of(kept.back(), r);
         } else {
             kept.push_back(r);
         }
     }
-    if (hot_pending) kept.push_back({*hot, hotter_than_any});
+    if (hot_pending) keep_hot();
     const std::int64_t last_limit = rule.stages.back().to;
     const auto done = std::find_if(kept.begin(), kept.end(),
-                                   [&](const CoolingReading& r) { return r.value <= last_limit; });
+                                   [&](const BoundedReading& r) { return r.*taken.end <= last_limit; });
     if (done != kept.end()) kept.erase(done + 1, kept.end());
     return kept;
 }
@@ -45,16 +71,18 @@ bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t toleran
 }
 
 // The last crossing: below once reached, above again only after a rise beyond the tolerance.
-Crossing crossing_of(const Readings& readings, std::int64_t threshold, std::int64_t tolerance) {
+Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*side, std::int64_t threshold,
+                     std::int64_t tolerance) {
     Crossing found;
-    for (const CoolingReading& r : readings) {
+    for (const BoundedReading& r : readings) {
+        const std::int64_t value = r.*side;
         const bool below = found.by.has_value();
-        if (below && rises_over(r.value, threshold, tolerance)) {
+        if (below && rises_over(value, threshold, tolerance)) {
             found = {r.at, std::nullopt};
-        } else if (!below && r.value > threshold) {
+        } else if (!below && value > threshold) {
             found.after = r.at;
         } else if (!below) {
-            if (r.value == threshold) found.after = r.at;
+            if (value == threshold) found.after = r.at;
             found.by = r.at;
         }
     }
@@ -107,14 +135,16 @@ StageResult judge_stage(const Crossing& start, const Crossing& end, Duration wit
 }
 
 CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input, const Readings& readings,
-                             bool ended) {
+                             const TakenFor& taken, bool ended) {
+    const auto crossing = [&](std::int64_t BoundedReading::*side, std::int64_t threshold) {
+        return crossing_of(readings, side, threshold, input.tolerance);
+    };
     CoolingResult result;
-    Crossing start = input.started ? Crossing{input.started, input.started}
-                                   : crossing_of(readings, rule.from, input.tolerance);
+    Crossing start =
+        input.started ? Crossing{input.started, input.started} : crossing(taken.start, rule.from);
     for (const CoolingStage& stage : rule.stages) {
-        const Crossing end = crossing_of(readings, stage.to, input.tolerance);
-        result.stages.push_back(judge_stage(start, end, stage.within, ended));
-        if (rule.each_from_previous) start = end;
+        result.stages.push_back(judge_stage(start, crossing(taken.end, stage.to), stage.within, ended));
+        if (rule.each_from_previous) start = crossing(taken.start, stage.to);
     }
     return result;
 }
@@ -129,7 +159,7 @@ void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, con
     for (auto r = readings.begin(); r != readings.end(); ++r) {
         if (r->value <= rule.from) below = true;
         if (!below || !rises_over(r->value, rule.from, input.tolerance)) continue;
-        const CoolingResult earlier = judge_readings(rule, input, Readings(begin, r), false);
+        const CoolingResult earlier = judge_readings(rule, input, Readings(begin, r), as_read, false);
         for (std::size_t s = 0; s < result.stages.size(); ++s) {
             if (earlier.stages[s].verdict != StageVerdict::deviation) continue;
             if (result.stages[s].verdict == StageVerdict::deviation) continue;
@@ -200,9 +230,24 @@ Check check(const CoolingRule& rule) {
 }
 
 CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input) {
-    const Readings readings = effective_readings(rule, input);
-    CoolingResult result = judge_readings(rule, input, readings, input.ended.has_value());
+    const Readings readings = effective_readings(rule, input, as_read);
+    CoolingResult result = judge_readings(rule, input, readings, as_read, input.ended.has_value());
     if (!input.started) keep_earlier_deviations(result, rule, input, readings);
+    return result;
+}
+
+CoolingResult judge_cooling_guarded(const CoolingRule& rule, const CoolingInput& input) {
+    CoolingResult result = judge_cooling(rule, input);
+    const Readings readings = effective_readings(rule, input, worst_case);
+    const CoolingResult worst = judge_readings(rule, input, readings, worst_case, input.ended.has_value());
+    for (std::size_t i = 0; i < result.stages.size(); ++i) {
+        StageResult guarded = worst.stages[i];
+        guarded.by_guard = true;
+        if (guarded.end.by) guarded.shortest = result.stages[i].shortest;
+        if (guarded.verdict == StageVerdict::deviation) guarded.verdict = StageVerdict::unproven;
+        const int step = severity(guarded.verdict) - severity(result.stages[i].verdict);
+        if (step > 0 || (step == 0 && guarded.verdict == StageVerdict::open)) result.stages[i] = guarded;
+    }
     return result;
 }
 

@@ -14,6 +14,10 @@
 // `tolerance` the later crossing is the one judged; a deviation proven before a reheating stays. Rises within
 // tolerance, or after the last stage's limit is reached, do not matter.
 //
+// Guarded acceptance (JCGM 106:2012, 8.3.2; from memory) takes each reading for the worst that its instrument
+// allows: a clock starts at the last reading that is above for certain, a target is reached at the first that
+// is at or below it for certain. It can keep a stage from being within, and never makes or excuses a deviation.
+//
 // Units: temperatures are integers in the unit the limit was typed in (thousandths of a degree C, millionths
 // of a degree F): 70 F meets 70 F exactly. No floating point here.
 #include <cstddef>
@@ -29,6 +33,9 @@ namespace peelbook::calc {
 struct CoolingReading {
     Instant at;
     std::int64_t value = 0;
+    // What the value may be off by, either way, >= 0; absent: not known, so that the reading proves nothing
+    // when acceptance is guarded. Simple acceptance does not look at it.
+    std::optional<std::int64_t> guard{};
 };
 
 struct CoolingStage {
@@ -70,6 +77,8 @@ struct StageResult {
     Crossing end;                     // ... and its end
     std::optional<Instant> prove_by;  // a reading at or below `to` up to here proves it; absent: none can
     bool before_reheating = false;    // the deviation was proven before a reheating above `from`
+    bool by_guard = false;            // the bounds are the worst that the instruments allow, not those as read; only
+                                      // `shortest` is as read once the target is reached
 };
 
 struct CoolingResult {
@@ -87,5 +96,10 @@ Check check(const CoolingRule& rule);
 // record forbids it; else unproven.
 // Needs a rule that check() accepts.
 CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input);
+// The same by guarded acceptance: of each stage the worse of its verdict as read and of its verdict with every
+// reading at the worst that its guard allows, where a stage that only then takes too long is unproven. So no
+// verdict is milder than judge_cooling's. An open stage's `prove_by` then asks for a reading whose guard too is
+// at or below `to`.
+CoolingResult judge_cooling_guarded(const CoolingRule& rule, const CoolingInput& input);
 
 }  // namespace peelbook::calc

@@ -110,7 +110,9 @@ void print_text(std::ostream& out, const site::ChartAnswer& answer, const Zone& 
                 bool xbar) {
     out << answer.point_name << ", " << to_text(zone.to_local(period.from).date) << " to "
         << to_text(zone.to_local(period.until - Duration{1}).date) << ", limit " << answer.limit_text << '\n';
-    if (answer.groups.empty()) out << "no readings in this time\n";
+    out << "charted: " << answer.what << '\n';
+    if (answer.judged_otherwise > 0) out << site::left_out_text(answer) << '\n';
+    if (answer.groups.empty()) out << "nothing to chart in this time\n";
     for (const auto& group : answer.groups) {
         out << '\n'
             << (group.name.empty() ? answer.point : group.name) << ": " << group.values.size() << " values\n"
@@ -183,7 +185,9 @@ Json answer_json(const site::ChartAnswer& answer, const Zone& zone, const Period
     for (const auto& group : answer.groups) groups.add(group_json(group, zone));
     auto json = Json::object();
     json.set("point", answer.point)
+        .set("charted", answer.what)
         .set("values_in", answer.unit)
+        .set("judged_otherwise", answer.judged_otherwise)
         .set("limit", answer.limit_text)
         .set("critical", answer.critical);
     set(json, "least", answer.least);
@@ -222,11 +226,13 @@ const Command chart_command{
     .about = "Control charts of a point: centre, control lines, signals, capability, trend.",
     .more =
         "Each product has a chart of its own; --by tells ovens, instruments or people apart too.\n"
+        "A time between two events and a loss have one too: of each batch the figure that was judged.\n"
         "A signal is a note for quality, never a verdict.",
     .examples =
         "peelbook chart bake-core --week 2026-W47 --by unit\n"
         "peelbook chart dough-temperature --product pan-loaf --from 2026-11-01 --until 2026-11-30 --rules "
-        "nelson",
+        "nelson\n"
+        "peelbook chart proof-time --week 2026-W47",
     .takes_at = false,
     .body = body<ChartGiven, set_up, act>()};
 

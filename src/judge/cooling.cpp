@@ -3,9 +3,11 @@
 // Any stage that broke its limit is a deviation, any that cannot be shown is unproven, and while a stage can
 // still be shown the point is open, unless the step is over. Readings of an instrument that is not valid
 // count against the batch, never for it: within needs the valid readings alone to show it.
+//
+// With guarded acceptance within also needs each reading at the worst that its instrument allows to show it. A
+// stage that is within only as read is open while a further reading can show it, then unproven.
 #include "judge/by_unit.h"
 #include "judge/cooling_proof.h"
-#include "judge/cooling_scale.h"
 #include "judge/cooling_words.h"
 #include "judge/limits.h"
 
@@ -19,20 +21,12 @@ struct Cooling {
     const plan::Point& point;
     const plan::CoolingLimit& limit;
     const Facts& facts;
-    std::optional<Instant> known_hot_at, started;
     std::string_view assumption;
     std::optional<Instant> ended;  // the step is over, or a later one or packing shows that it must be
 };
 
-calc::CoolingResult proven_by(const Cooling& cooling, const Readings& readings) {
-    ScaledCooling on_scale = scaled(cooling.limit, readings);
-    calc::CoolingInput input;
-    input.readings = std::move(on_scale.readings);
-    input.tolerance = on_scale.tolerance;
-    input.known_hot_at = cooling.known_hot_at;
-    input.started = cooling.started;
-    input.ended = cooling.ended;
-    return calc::judge_cooling(on_scale.rule, input);
+calc::CoolingResult proven_by(const Cooling& cooling, const Readings& readings, bool guarded = false) {
+    return proven(cooling.point, cooling.limit, cooling.facts, readings, guarded, cooling.ended);
 }
 
 // Why a cooling that all readings show as within is not, when only the valid instruments' readings are
@@ -51,6 +45,18 @@ std::string doubt_of(const Cooling& cooling, const Readings& readings) {
     if (!believed.empty() && proven_by(cooling, believed).worst() == StageVerdict::within) return "";
     return "Within by its readings, " + instrument_fault(doubtful->instrument) + " for " +
            to_text(doubtful->value);
+}
+
+// What guarded acceptance found otherwise than simple acceptance; empty: nothing.
+std::string guard_text(const Cooling& cooling, const CoolingStory& as_read, const calc::CoolingResult& result) {
+    const bool by_guard = std::any_of(result.stages.begin(), result.stages.end(), [](const auto& stage) {
+        return stage.by_guard && stage.verdict == StageVerdict::unproven;
+    });
+    if (!by_guard) return "";
+    const ReadingFact& reading = least_sure(cooling.point, as_read.readings);
+    const bool lacking = lacks_instrument(cooling.point, reading.instrument);
+    return "As read " + as_read.measured() + ", " +
+           (lacking ? instrument_fault(reading.instrument) : guard_fault(reading));
 }
 
 Verdict verdict_of(StageVerdict worst) {
@@ -75,26 +81,26 @@ Outcome judge_readings(const Cooling& cooling, const Readings& readings) {
         return outcome;
     }
     Outcome outcome;
-    if (!cooling.limit.starts_at.empty() && !cooling.started) {
+    if (!cooling.limit.starts_at.empty() && !cooling.facts.event(cooling.limit.starts_at)) {
         outcome.next = first_target(cooling.limit);
         if (cooling.ended) outcome.finding = start_not_recorded(cooling, *cooling.ended);
         return outcome;
     }
-    const calc::CoolingResult result = proven_by(cooling, readings);
+    const calc::CoolingResult as_read = proven_by(cooling, readings);
+    const std::string doubt = as_read.worst() == StageVerdict::within ? doubt_of(cooling, readings) : "";
+    const bool guarded = cooling.point.guarded && doubt.empty();
+    const calc::CoolingResult result = guarded ? proven_by(cooling, readings, true) : as_read;
     const CoolingStory story{cooling.limit, readings, result, cooling.assumption};
     outcome.next = story.next();
     outcome.part_open = !outcome.next.empty();
     if (result.worst() == StageVerdict::open) return outcome;
     Finding finding;
-    finding.verdict = verdict_of(result.worst());
+    finding.verdict = doubt.empty() ? verdict_of(result.worst()) : Verdict::unproven;
     finding.happened = story.decided();
     finding.measured = story.measured();
     finding.detail = story.detail();
-    if (finding.verdict == Verdict::within) {
-        const std::string doubt = doubt_of(cooling, readings);
-        if (!doubt.empty()) finding.verdict = Verdict::unproven;
-        append_sentence(finding.detail, doubt);
-    }
+    append_sentence(finding.detail, doubt);
+    append_sentence(finding.detail, guard_text(cooling, {cooling.limit, readings, as_read, {}}, result));
     outcome.finding = std::move(finding);
     return outcome;
 }
@@ -107,9 +113,7 @@ Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& 
 
 Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
                      std::string_view assumption) {
-    Cooling cooling{point, limit, facts, std::nullopt, std::nullopt, assumption, facts.passed_at(point.step)};
-    if (!limit.hot_at.empty()) cooling.known_hot_at = facts.event(limit.hot_at);
-    if (!limit.starts_at.empty()) cooling.started = facts.event(limit.starts_at);
+    const Cooling cooling{point, limit, facts, assumption, facts.passed_at(point.step)};
     return judge_units(point, facts.readings,
                        [&](const Readings& readings) { return judge_readings(cooling, readings); });
 }

@@ -6,8 +6,8 @@
 #include "calc/cooldown.h"
 #include "calc/cooling.h"
 #include "judge/by_unit.h"
+#include "judge/compare.h"
 #include "judge/cooling_proof.h"
-#include "judge/cooling_scale.h"
 #include "judge/limits.h"
 
 namespace peelbook::judge {
@@ -17,33 +17,18 @@ using Readings = std::vector<const ReadingFact*>;
 
 constexpr double too_far_ahead_minutes = 7 * 24 * 60;  // nobody waits a week: the curve is flat there
 
-// The falling limit of a point; a souring is one without a temperature (souring.cpp).
+// The falling limit of a point; a souring is one without a temperature.
 std::optional<plan::CoolingLimit> falling(const plan::Point& point) {
     if (const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit)) return *cooling;
     const auto* souring = std::get_if<plan::SouringLimit>(&point.limit);
-    if (!souring) return std::nullopt;
-    plan::CoolingLimit limit;
-    limit.from = {measure_of(highest_ph_milli, Unit::ph), std::nullopt};
-    limit.stages = souring->stages;
-    limit.starts_at = souring->starts_at;
-    return limit;
-}
-
-calc::CoolingResult proven(const plan::CoolingLimit& limit, const Facts& facts, const Readings& readings) {
-    ScaledCooling on_scale = scaled(limit, readings);
-    calc::CoolingInput input;
-    input.readings = std::move(on_scale.readings);
-    input.tolerance = on_scale.tolerance;
-    if (!limit.hot_at.empty()) input.known_hot_at = facts.event(limit.hot_at);
-    if (!limit.starts_at.empty()) input.started = facts.event(limit.starts_at);
-    return calc::judge_cooling(on_scale.rule, input);
+    return souring ? std::optional(falling_limit(*souring)) : std::nullopt;
 }
 
 // The first stage whose target is not reached and not proven late already, when its clock has started.
-std::optional<StageDue> due_of(const plan::CoolingLimit& limit, const Facts& facts,
+std::optional<StageDue> due_of(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
                                const Readings& readings) {
     if (!limit.starts_at.empty() && !facts.event(limit.starts_at)) return std::nullopt;
-    const calc::CoolingResult result = proven(limit, facts, readings);
+    const calc::CoolingResult result = proven(point, limit, facts, readings, point.guarded, std::nullopt);
     for (std::size_t i = 0; i < result.stages.size(); ++i) {
         const calc::StageResult& stage = result.stages[i];
         if (stage.end.by || stage.verdict == calc::StageVerdict::deviation) continue;
@@ -96,6 +81,16 @@ std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound
     return out;
 }
 
+// Where a reading shows the target: with guarded acceptance so far below it as the instruments used may be off.
+plan::Bound with_spare(const plan::Point& point, const plan::Bound& target, const Readings& readings) {
+    std::int64_t spare = 0;
+    for (const ReadingFact* r : readings)
+        if (point.guarded && r->guard && r->guard->dimension() == target.first.dimension())
+            spare = std::max(spare, canonical_difference(*r->guard));
+    if (spare == 0) return target;
+    return {measure_of(target.first.value - spare, target.first.unit), std::nullopt};
+}
+
 struct Wanted {
     plan::Bound target;
     std::optional<Instant> limit;
@@ -109,9 +104,9 @@ std::optional<Wanted> wanted_of(const plan::Point& point, const Facts& facts, co
     }
     const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit);
     if (!cooling) return std::nullopt;
-    const auto due = due_of(*cooling, facts, readings);
+    const auto due = due_of(point, *cooling, facts, readings);
     if (!due) return std::nullopt;
-    return Wanted{due->to, due->due};
+    return Wanted{with_spare(point, due->to, readings), due->due};
 }
 
 }  // namespace
@@ -121,7 +116,7 @@ std::optional<StageDue> next_stage(const plan::Point& point, const Facts& facts)
     if (!limit) return std::nullopt;
     std::optional<StageDue> first;
     for (const auto& unit : by_unit(point, facts.readings)) {
-        const auto due = due_of(*limit, facts, unit.effective);
+        const auto due = due_of(point, *limit, facts, unit.effective);
         if (due && (!first || due->due < first->due)) first = due;
     }
     return first;

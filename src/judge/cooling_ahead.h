@@ -12,8 +12,8 @@
 namespace peelbook::judge {
 
 // The stage that is due next on any unit of a staged cooling or a souring: counted from the last moment known
-// above where the stage begins, or from the event that starts the clock. Empty: no clock has started, or
-// nothing is open.
+// above where the stage begins, or from the event that starts the clock; of a guarded point for certain above
+// it, and reached only for certain. Empty: no clock has started, or nothing is open.
 struct StageDue {
     Instant opens, due;
     plan::Bound to;
@@ -24,7 +24,7 @@ inline constexpr std::size_t least_readings_to_predict = 3;
 
 struct CoolingAhead {
     std::string unit;  // which tray; empty
-    plan::Bound target;
+    plan::Bound target;  // of a guarded point less what the instruments used may be off by
     std::size_t readings = 0;  // that the curve was fitted to: from the warmest one on
     double room_c = 0;
     bool room_fitted = false;   // else the room was told

@@ -50,6 +50,11 @@ std::int64_t smallest_tolerance(const Readings& readings, std::optional<Unit> un
     return smallest.value_or(0);
 }
 
+std::optional<std::int64_t> guard_of(const ReadingFact& reading, std::optional<Unit> unit) {
+    if (!reading.guard || reading.guard->dimension() != reading.value.dimension()) return std::nullopt;
+    return unit ? difference_in(*reading.guard, *unit) : canonical_difference(*reading.guard);
+}
+
 }  // namespace
 
 ScaledCooling scaled(const plan::CoolingLimit& limit, const Readings& readings) {
@@ -63,7 +68,8 @@ ScaledCooling scaled(const plan::CoolingLimit& limit, const Readings& readings) 
     scaled.rule.each_from_previous = limit.each_from_previous;
     for (const auto& stage : limit.stages) scaled.rule.stages.push_back({place(stage.to), stage.within});
     for (const ReadingFact* r : readings)
-        scaled.readings.push_back({r->at, unit ? r->value.typed_micro : sided(r->value, thresholds)});
+        scaled.readings.push_back(
+            {r->at, unit ? r->value.typed_micro : sided(r->value, thresholds), guard_of(*r, unit)});
     scaled.tolerance = smallest_tolerance(readings, unit);
     return scaled;
 }

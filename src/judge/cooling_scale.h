@@ -12,6 +12,7 @@
 
 namespace peelbook::judge {
 
+// Each reading carries the error of its instrument, when one of the same dimension is known.
 struct ScaledCooling {
     calc::CoolingRule rule;
     std::vector<calc::CoolingReading> readings;

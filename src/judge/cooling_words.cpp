@@ -34,7 +34,10 @@ std::string CoolingStory::took_text(std::size_t stage) const {
 std::string CoolingStory::measured() const {
     const auto text = [&](std::size_t i) {
         const std::string target = to_text(shown_in(limit.stages[i].to, typed()));
-        if (!result.stages[i].end.by) return target + " not reached in " + to_text(result.stages[i].shortest);
+        const StageResult& s = result.stages[i];
+        if (s.by_guard && !s.start.by) return target + " not shown";
+        if (!s.end.by)
+            return target + (s.by_guard ? " not surely reached in " : " not reached in ") + to_text(s.shortest);
         return took_text(i) + " to " + target;
     };
     if (result.worst() != StageVerdict::within) return text(deciding_stage());
@@ -66,7 +69,9 @@ std::string CoolingStory::stage_text(std::size_t stage) const {
     const StageResult& s = result.stages[stage];
     std::string text = start_text(stage) + " to " + to_text(shown_in(limit.stages[stage].to, typed())) +
                        " within " + to_text(limit.stages[stage].within);
+    if (s.by_guard) text += ", each reading at the worst that its instrument allows";
     if (s.before_reheating) text += ", before it was reheated";
+    if (!s.start.by && s.by_guard) return text + ": none shows the start for certain";
     if (!s.start.by)
         return text + ": the start was not reached, the last reading is " + to_text(readings.back()->value);
     text += ": took " + took_text(stage) + "; ";
@@ -86,11 +91,21 @@ std::string CoolingStory::detail() const {
     return text;
 }
 
+std::string CoolingStory::spare_text() const {
+    const Measure* largest = nullptr;
+    for (const ReadingFact* r : readings) {
+        if (!r->guard || r->guard->dimension() != r->value.dimension()) continue;
+        if (!largest || canonical_difference(*r->guard) > canonical_difference(*largest)) largest = &*r->guard;
+    }
+    return largest ? " less " + to_text(*largest) + " for the instrument" : " by an instrument whose error is known";
+}
+
 std::string CoolingStory::next() const {
     for (std::size_t i = 0; i < result.stages.size(); ++i) {
         const StageResult& s = result.stages[i];
         if (s.verdict != StageVerdict::open) continue;
-        const std::string target = to_text(shown_in(limit.stages[i].to, typed()));
+        const std::string target =
+            to_text(shown_in(limit.stages[i].to, typed())) + (s.by_guard ? spare_text() : std::string());
         if (s.prove_by)
             return target + " within " + to_text(*s.prove_by - readings.back()->at) + " of the last reading";
         return target + " within " + to_text(limit.stages[i].within) + " of " + start_text(i);

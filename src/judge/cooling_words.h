@@ -31,6 +31,7 @@ struct CoolingStory {
     std::string took_text(std::size_t stage) const;
     std::string stage_text(std::size_t stage) const;
     std::string crossing_text(const calc::Crossing& crossing) const;
+    std::string spare_text() const;  // what a reading must have to spare: " less 0.5C for the instrument"
     std::string reading_text(Instant at) const;
 };
 

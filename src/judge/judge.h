@@ -16,7 +16,9 @@
 //     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
 //   - gluten and sulphites are judged by the label that a pack is under, a batch by all labels of its product: the strictest of their
 //     markets decides, and nothing corrects a content that was too high (plan/boundaries.h);
-//   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption;
+//   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption. With guarded
+//     acceptance a stage is within only when each reading at the worst that its instrument allows shows it; one that is so only
+//     as read is open while a further reading can show it, then unproven. Souring likewise;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.
 #include <cstdint>
@@ -41,6 +43,9 @@ struct Finding {
     std::string detail;     // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
     bool on_voided = false; // some voided reading would have made it worse
+    // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
+    // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
+    std::optional<std::int64_t> figure{};
 };
 
 enum class Standing { judged, open, not_judged };

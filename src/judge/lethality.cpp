@@ -4,7 +4,8 @@
 // not is open until the step is over. Then it is a deviation when even the higher end of each interval falls
 // short, and unproven when only the lower end does: more readings would have shown it. Readings of an
 // instrument that is not valid prove nothing, so the valid ones alone must reach what is wanted. With guarded
-// acceptance every reading is lowered by the instrument's error first.
+// acceptance every reading is lowered by the instrument's error first; what falls short as read is never excused
+// by it.
 #include "calc/lethality.h"
 
 #include <algorithm>
@@ -56,13 +57,13 @@ calc::HeatResistance food_of(const plan::LethalityLimit& limit) {
     return food;
 }
 
-// One reading a moment, the coldest; `off` is added to each.
-std::vector<calc::CoreReading> series(const Readings& readings, double sign_of_guard) {
+// One reading a moment, the coldest; with `lowered` each by the error of its instrument.
+std::vector<calc::CoreReading> series(const Readings& readings, bool lowered) {
     std::vector<calc::CoreReading> out;
     for (const ReadingFact* r : readings) {
-        const double guard = r->guard ? celsius_apart(*r->guard) : 0;
+        const double guard = lowered && r->guard ? celsius_apart(*r->guard) : 0;
         const calc::CoreReading one{static_cast<double>((r->at - readings.front()->at).ms) / ms_a_minute,
-                                    celsius(r->value) + sign_of_guard * guard};
+                                    celsius(r->value) - guard};
         if (!out.empty() && out.back().minute >= one.minute)
             out.back().temperature = std::min(out.back().temperature, one.temperature);
         else
@@ -71,9 +72,9 @@ std::vector<calc::CoreReading> series(const Readings& readings, double sign_of_g
     return out;
 }
 
-std::optional<calc::Lethality> summed(const Heat& heat, const Readings& readings, double sign_of_guard) {
+std::optional<calc::Lethality> summed(const Heat& heat, const Readings& readings, bool lowered = false) {
     if (readings.empty()) return std::nullopt;
-    const auto sum = calc::lethality(heat.food, series(readings, sign_of_guard));
+    const auto sum = calc::lethality(heat.food, series(readings, lowered));
     return sum ? std::optional(*sum) : std::nullopt;
 }
 
@@ -135,7 +136,7 @@ std::string doubt_of(const Heat& heat, const Readings& readings) {
         if (!r->guard && !unguarded) unguarded = r;
     }
     if (doubtful) {
-        const auto sum = summed(heat, believed, 0);
+        const auto sum = summed(heat, believed);
         if (!sum || !reaches(heat, sum->log_lower))
             return "Enough by its readings, " + instrument_fault(doubtful->instrument) + " for " +
                    to_text(doubtful->value);
@@ -143,7 +144,7 @@ std::string doubt_of(const Heat& heat, const Readings& readings) {
     if (!heat.point.guarded) return "";
     if (unguarded)
         return "Enough by its readings, " + guard_fault(*unguarded) + " for " + to_text(unguarded->value);
-    const auto lowered = summed(heat, believed, -1);
+    const auto lowered = summed(heat, believed, true);
     if (lowered && reaches(heat, lowered->log_lower)) return "";
     return "Enough as read, but with each reading lowered by the error of its instrument it is " +
            (lowered ? number(lowered->log_lower, 2) : std::string("0")) + " log";
@@ -167,7 +168,7 @@ Outcome too_few(const Heat& heat, const Readings& readings) {
 
 Outcome judge_readings(const Heat& heat, const Readings& readings) {
     if (readings.empty()) return missing_or_open(heat.point, heat.facts, "reading");
-    const auto sum = summed(heat, readings, 0);
+    const auto sum = summed(heat, readings);
     if (!sum) return too_few(heat, readings);
     const bool over = heat.facts.passed(heat.point.step);
     Outcome outcome;
@@ -183,12 +184,10 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
     finding.detail = detail(heat, readings, *sum);
     std::string doubt = enough ? doubt_of(heat, readings) : "";
     if (!enough) {
-        const auto highest = summed(heat, readings, heat.point.guarded ? 1 : 0);
-        finding.verdict =
-            highest && reaches(heat, highest->log_upper) ? Verdict::unproven : Verdict::deviation;
+        finding.verdict = reaches(heat, sum->log_upper) ? Verdict::unproven : Verdict::deviation;
         append_sentence(doubt, finding.verdict == Verdict::deviation
                                    ? "Not enough even by the higher end of each interval, " +
-                                         number(highest ? highest->log_upper : 0, 2) + " log"
+                                         number(sum->log_upper, 2) + " log"
                                    : "The higher end of each interval would reach it: read more often");
     } else if (!doubt.empty()) {
         finding.verdict = Verdict::unproven;

@@ -68,6 +68,7 @@ Finding compared_finding(const plan::LossLimit& limit, const Weighed& before, co
     }
     const auto lost = static_cast<std::int64_t>(divided((b - a) * whole, b));
     finding.measured = to_text(lost, Unit::percent, 2);
+    finding.figure = lost;
     const bool low = limit.least && compared(before, after, *limit.least) < 0;
     const bool high = limit.most && compared(before, after, *limit.most) > 0;
     finding.verdict = low || high ? Verdict::deviation : Verdict::within;

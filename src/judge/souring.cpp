@@ -9,12 +9,7 @@
 namespace peelbook::judge {
 
 Judged judge_souring(const plan::Point& point, const plan::SouringLimit& limit, const Facts& facts) {
-    plan::CoolingLimit falling;
-    falling.from = {measure_of(highest_ph_milli, Unit::ph),
-                    std::nullopt};  // the event starts the clock, whatever the pH
-    falling.stages = limit.stages;
-    falling.starts_at = limit.starts_at;
-    return judge_falling(point, falling, facts, souring_assumption);
+    return judge_falling(point, falling_limit(limit), facts, souring_assumption);
 }
 
 }  // namespace peelbook::judge

@@ -6,20 +6,13 @@
 // check. Open until then.
 #include "judge/by_unit.h"
 #include "judge/limits.h"
+#include "plan/words.h"
 
 namespace peelbook::judge {
 namespace {
 
 bool is_own_event(std::string_view name) {
     return name == "start" || name == "finish" || name == "pack" || name == "ship";
-}
-
-std::string event_text(std::string_view name) {
-    if (name == "start") return "the start";
-    if (name == "finish") return "the finish";
-    if (name == "pack") return "the first packing";
-    if (name == "ship") return "the last leaving";
-    return "the end of " + std::string(name);
 }
 
 // When an event that is not recorded must have been over.
@@ -48,7 +41,8 @@ Finding both_recorded(const plan::TimeLimit& limit, Instant from, Instant until)
     finding.happened = until;
     const Duration took = until - from;
     finding.measured = to_text(took);
-    std::string text = "From " + event_text(limit.from) + " to " + event_text(limit.until) + ": " +
+    if (took >= Duration{}) finding.figure = took.ms;
+    std::string text = "From " + plan::event_words(limit.from) + " to " + plan::event_words(limit.until) + ": " +
                        finding.measured + ", limit " + limit_text(limit);
     if (took < Duration{}) {
         finding.verdict = Verdict::unproven;
@@ -69,9 +63,9 @@ Finding not_recorded(const plan::TimeLimit& limit, std::string_view event, Insta
     finding.verdict = is_own_event(event) ? Verdict::unproven : Verdict::missing;
     finding.happened = over;
     finding.measured = "not recorded";
-    append_sentence(finding.detail, event_text(event) + " is over and was not recorded; limit " +
-                                        limit_text(limit) + " from " + event_text(limit.from) + " to " +
-                                        event_text(limit.until));
+    append_sentence(finding.detail, plan::event_words(event) + " is over and was not recorded; limit " +
+                                        limit_text(limit) + " from " + plan::event_words(limit.from) + " to " +
+                                        plan::event_words(limit.until));
     finding.detail.front() = 'T';  // every event text begins with "the"
     return finding;
 }
@@ -89,7 +83,7 @@ Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const 
     }
     if (!over) {
         judged.standing = Standing::open;
-        judged.next = event_text(limit.until) + ", " + limit_text(limit) + " after " + event_text(limit.from);
+        judged.next = plan::event_words(limit.until) + ", " + limit_text(limit) + " after " + plan::event_words(limit.from);
         return judged;
     }
     Finding finding = from && until ? both_recorded(limit, *from, *until)

@@ -52,6 +52,12 @@ std::optional<Dimension> dimension_of(const Limit& limit) {
     return std::nullopt;
 }
 
+std::optional<Dimension> figure_dimension(const Limit& limit) {
+    if (std::holds_alternative<TimeLimit>(limit)) return Dimension::duration;
+    if (std::holds_alternative<LossLimit>(limit)) return Dimension::percent;
+    return std::nullopt;
+}
+
 bool is_measured(const Point& p) {
     return p.dimension || std::holds_alternative<ClassLimit>(p.limit);
 }

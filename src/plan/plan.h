@@ -244,6 +244,10 @@ using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLim
 // What a reading of such a limit measures; none where nothing or more than one thing is read (pH and water activity).
 std::optional<Dimension> dimension_of(const Limit& limit);
 
+// What the judge measures of a batch as one number where no reading is it: a duration between two events, a percent that is
+// lost. None for other limits.
+std::optional<Dimension> figure_dimension(const Limit& limit);
+
 struct Interval {  // on top of a limit: a check at least so often, on a place or a device
     Duration every{};
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before

@@ -102,8 +102,9 @@ Point read_point(Fields& f) {
     point.units = f.names("units");
     read_interval(f, point);
     point.chart = f.flag("chart", false);
-    if (point.chart && limit && !point.dimension && !std::holds_alternative<TimeLimit>(*limit))
-        f.error("chart", "chart of a point that gives no number", "a measured value", "take chart out");
+    if (point.chart && limit && !point.dimension && !figure_dimension(*limit))
+        f.error("chart", "chart of a point that gives no number", "a measured value, a time between two events or a loss",
+                "take chart out");
     point.optional = f.flag("optional", false);
     point.instrument_needed = f.flag("instrument", point.grade == Grade::critical && is_measured(point));
     point.guarded = f.choice("acceptance", {"simple", "guarded"}, Need::no) == "guarded";

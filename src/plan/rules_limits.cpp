@@ -221,14 +221,16 @@ void check_acceptance(Faults& faults, const Where& where, const Point& point) {
     if (!point.guarded) return;
     const bool fits = std::holds_alternative<RangeLimit>(point.limit) ||
                       std::holds_alternative<BeforePackingLimit>(point.limit) ||
+                      std::holds_alternative<CoolingLimit>(point.limit) ||
+                      std::holds_alternative<SouringLimit>(point.limit) ||
                       std::holds_alternative<LethalityLimit>(point.limit) ||
                       std::holds_alternative<ClassLimit>(point.limit) ||
                       std::holds_alternative<MarketLimit>(point.limit);
     if (!fits)
         faults.error(where.path + "/acceptance",
                      where.what + " is guarded and its limit has no value with an error of its own",
-                     "guarded acceptance of a range, before_packing, lethality, ph_aw or market",
-                     "take acceptance out: cooling and souring are proven from their readings alone");
+                     "guarded acceptance of a range, before_packing, cooling, souring, lethality, ph_aw or market",
+                     "take acceptance out: no instrument reads what this limit is about");
 }
 
 // What is reckoned over a batch cannot be told of a place; a received lot has neither uses nor steps.

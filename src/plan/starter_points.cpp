@@ -30,7 +30,9 @@ const char* const starter_points =
 #   device_check, lines     a failed check holds what passed on these lines since the last good one
 #   instrument   whether a reading needs one in service: true for critical points
 #   optional     judged only when read
-#   acceptance   "guarded": a value that the instrument's error could carry over the limit is unproven; else "simple"
+#   chart        a control chart in the weekly workbook: of readings, or of the time or loss of each batch
+#   acceptance   "guarded": a value that the instrument's error could carry over the limit is unproven, and so is a cooling
+#                that is in time only when the readings are exact; else "simple"
 #   room, room_point        where it cools, "4C" or a point that reads the air: for predicting when it is cold
 #   unit, measures, how_often, by, hazard, basis, action = { product = "...", process = "..." }
 

@@ -145,6 +145,21 @@ std::string limit_words(const Limit& limit) {
     return std::visit([](const auto& one) { return words(one); }, limit);
 }
 
+std::string event_words(std::string_view event) {
+    if (event == "start") return "the start";
+    if (event == "finish") return "the finish";
+    if (event == "pack") return "the first packing";
+    if (event == "ship") return "the last leaving";
+    return "the end of " + std::string(event);
+}
+
+std::string figure_words(const Limit& limit) {
+    if (const auto* time = std::get_if<TimeLimit>(&limit))
+        return "from " + event_words(time->from) + " to " + event_words(time->until);
+    if (const auto* loss = std::get_if<LossLimit>(&limit)) return "lost from " + loss->before + " to " + loss->after;
+    return "";
+}
+
 std::string range_words(const std::optional<Bound>& least, const std::optional<Bound>& most) {
     if (least && most) return "from " + to_text(*least) + " to " + to_text(*most);
     if (least) return "at least " + to_text(*least);

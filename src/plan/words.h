@@ -19,6 +19,11 @@ std::optional<int> clock_minutes(std::string_view text);  // "04:05" to 245; not
 
 // The limit in words: "at least 93C", "mix to bake: at most 4 h", ...
 std::string limit_words(const Limit& limit);
+// An event of a batch as TimeLimit names it: "the start", "the first packing", "the end of mix".
+std::string event_words(std::string_view event);
+// What the figure of a limit (figure_dimension) is: "from the end of mix to the end of proof", "lost from scaled to finish"; empty
+// when it has none.
+std::string figure_words(const Limit& limit);
 // "at least 93C", "at most 5C | 41F", "from 2C to 5C"; empty when both are absent.
 std::string range_words(const std::optional<Bound>& least, const std::optional<Bound>& most);
 // "every 1 h from 04:00 to 20:00"

@@ -9,10 +9,10 @@ Cell maybe(const std::optional<double>& number) {
 }
 
 struct Tables {
-    Table values{{"point", "grp", "n", "label", "taken", "value", "unit", "centre", "lower", "upper",
+    Table values{{"point", "what", "grp", "n", "label", "taken", "value", "unit", "centre", "lower", "upper",
                   "spread", "spread_centre", "spread_upper", "signal"},
                  {}};
-    Table groups{{"point", "grp", "unit", "n", "centre", "lower", "upper", "sigma", "mean", "sd", "least",
+    Table groups{{"point", "grp", "what", "unit", "n", "centre", "lower", "upper", "sigma", "mean", "sd", "least",
                   "most", "cp", "cpk", "cpk_lower", "cpk_upper"},
                  {}};
     Table notes{{"point", "grp", "note"}, {}};
@@ -22,11 +22,12 @@ struct Tables {
 
 void Tables::add(const ChartAnswer& answer) {
     std::int64_t number = 0;
+    if (answer.judged_otherwise > 0) notes.rows.push_back({answer.point, "", left_out_text(answer)});
     for (const auto& group : answer.groups) {
         if (!group.chart) continue;
         const auto& chart = *group.chart;
         for (const auto& value : group.values) {
-            values.rows.push_back({answer.point, group.name, ++number, value.label, value.at.ms, value.value,
+            values.rows.push_back({answer.point, answer.what, group.name, ++number, value.label, value.at.ms, value.value,
                                    answer.unit, chart.value_limits.centre, chart.value_limits.lower,
                                    chart.value_limits.upper, maybe(value.range), chart.range_limits.centre,
                                    chart.range_limits.upper, value.signal});
@@ -40,7 +41,7 @@ void Tables::add(const ChartAnswer& answer) {
                 cpk_upper = group.capability->cpk_limits->upper;
             }
         }
-        groups.rows.push_back({answer.point, group.name, answer.unit,
+        groups.rows.push_back({answer.point, group.name, answer.what, answer.unit,
                                static_cast<std::int64_t>(group.values.size()), chart.value_limits.centre,
                                chart.value_limits.lower, chart.value_limits.upper, chart.sigma, group.mean,
                                group.sd, maybe(answer.least), maybe(answer.most), maybe(cp), maybe(cpk),

@@ -6,7 +6,8 @@
 
 #include "base/text.h"
 #include "calc/summary.h"
-#include "plan/boundaries.h"
+#include "plan/words.h"
+#include "site/chart_subject.h"
 #include "site/logger_file.h"
 
 namespace peelbook::site {
@@ -23,55 +24,10 @@ std::string decimals(double number, int places) {
     return to_text(Cell{std::round(number * scale) / scale});
 }
 
-struct Sides {
-    std::optional<double> least, most;
-};
-
-// "1:12" or "1:12:30" of a finding's `measured`, which to_text(Duration) wrote.
-std::optional<Duration> duration_measured(const std::string& text) {
-    const auto parts = split(text, ':');
-    if (parts.size() < 2 || parts.size() > 3) return std::nullopt;
-    Duration sum{};
-    for (std::size_t i = 0; i < 3; ++i) {
-        const std::string part = i < parts.size() ? parts[i] : "0";
-        if (part.empty() || part.size() > 5 || part.find_first_not_of("0123456789") != std::string::npos)
-            return std::nullopt;
-        constexpr std::int64_t ms_of[] = {3'600'000, 60'000, 1000};
-        sum.ms += std::stoll(part) * ms_of[i];
-    }
-    return sum;
-}
-
-Unit unit_of(const plan::Point& point) {
-    const auto of = [](const std::optional<plan::Bound>& bound) {
-        return bound ? std::optional<Unit>(bound->first.unit) : std::nullopt;
-    };
-    std::optional<Unit> unit;
-    if (const auto* range = std::get_if<plan::RangeLimit>(&point.limit))
-        unit = range->least ? of(range->least) : of(range->most);
-    if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
-        unit = packing->most.first.unit;
-    if (std::holds_alternative<plan::MarketLimit>(point.limit)) unit = Unit::mg_per_kg;
-    if (std::holds_alternative<plan::TimeLimit>(point.limit)) unit = Unit::minute;
-    return unit.value_or(Unit::celsius);
-}
-
-Sides sides_of(const plan::Point& point, Unit unit) {
-    const auto in = [&](const std::optional<plan::Bound>& bound) {
-        return bound ? std::optional<double>(in_unit(bound->first.value, unit)) : std::nullopt;
-    };
-    if (const auto* range = std::get_if<plan::RangeLimit>(&point.limit))
-        return {in(range->least), in(range->most)};
-    if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit))
-        return {std::nullopt, in(packing->most)};
-    if (const auto* market = std::get_if<plan::MarketLimit>(&point.limit)) return {std::nullopt, in(plan::strictest(*market))};
-    if (const auto* time = std::get_if<plan::TimeLimit>(&point.limit)) {
-        const auto min = [](const std::optional<Duration>& d) {
-            return d ? std::optional<double>(static_cast<double>(d->ms) / 60'000) : std::nullopt;
-        };
-        return {min(time->least), min(time->most)};
-    }
-    return {};
+std::vector<std::string> items_of(const plan::Point& point) {
+    auto items = point.products;
+    items.insert(items.end(), point.materials.begin(), point.materials.end());
+    return items;
 }
 
 std::string name_of(const ChartGroup& group) {
@@ -106,7 +62,7 @@ class Groups {
         samples_[name_of(group)].push_back(
             {to_text(date), {day.day * static_cast<std::int64_t>(ms_a_day)}, in_unit(day.mean, unit_)});
     }
-    std::vector<ChartGroup> charted(const Sides& sides);
+    std::vector<ChartGroup> charted(const ChartSubject& subject);
 
   private:
     bool told_apart(ChartBy by) const {
@@ -217,25 +173,25 @@ void find_signals(ChartGroup& group, calc::RuleSet rules, bool xbar) {
     }
 }
 
-void find_capability(ChartGroup& group, const std::vector<Sample>& samples, const Sides& sides) {
+void find_capability(ChartGroup& group, const std::vector<Sample>& samples, const ChartSubject& subject) {
     std::vector<double> values;
     for (const Sample& sample : samples) values.push_back(sample.value);
     const auto summary = calc::summarise(values);
     group.mean = summary.mean;
     group.sd = summary.sd.value_or(0);
-    if (!sides.least && !sides.most) return;
+    if (!subject.least && !subject.most) return;
     const auto capability =
-        calc::capability({group.mean, group.sd, summary.n, sides.least, sides.most, 0.95});
+        calc::capability({group.mean, group.sd, summary.n, subject.least, subject.most, 0.95});
     if (capability) group.capability = *capability;
 }
 
-void find_trend(ChartGroup& group, const std::vector<Sample>& samples, const Sides& sides, const Zone& zone) {
+void find_trend(ChartGroup& group, const std::vector<Sample>& samples, const ChartSubject& subject, const Zone& zone) {
     if (samples.size() < fewest_for_a_trend) return;
     const Instant begin = samples.front().at;
     const auto days_since = [&](Instant at) { return static_cast<double>((at - begin).ms) / ms_a_day; };
     std::vector<calc::Point> points;
     for (const Sample& sample : samples) points.push_back({days_since(sample.at), sample.value});
-    const auto trend = calc::trend_towards(points, sides.least, sides.most);
+    const auto trend = calc::trend_towards(points, subject.least, subject.most);
     if (!trend) return;
     group.trend = *trend;
     if (!trend->real || !trend->limit || !trend->reaches_at) return;
@@ -249,7 +205,7 @@ void find_trend(ChartGroup& group, const std::vector<Sample>& samples, const Sid
     group.notes.push_back(note + ", if it goes on so");
 }
 
-std::vector<ChartGroup> Groups::charted(const Sides& sides) {
+std::vector<ChartGroup> Groups::charted(const ChartSubject& subject) {
     std::vector<ChartGroup> out;
     for (auto& [name, group] : groups_) {
         auto& samples = samples_[name];
@@ -261,8 +217,8 @@ std::vector<ChartGroup> Groups::charted(const Sides& sides) {
             chart_individuals(group, samples);
         }
         find_signals(group, question_.rules, question_.xbar);
-        find_capability(group, samples, sides);
-        find_trend(group, samples, sides, ledger_.zone());
+        find_capability(group, samples, subject);
+        find_trend(group, samples, subject, ledger_.zone());
         if (group.chart && group.values.size() < fewest_for_lines) {
             group.notes.push_back("lines from " + std::to_string(group.values.size()) +
                                   " values are provisional; " + std::to_string(fewest_for_lines) +
@@ -276,24 +232,26 @@ std::vector<ChartGroup> Groups::charted(const Sides& sides) {
 Result<const plan::Point*> point_to_chart(const plan::Plan& plan, const ChartQuestion& question) {
     const plan::Point* point = plan.point(question.point);
     std::vector<std::string> ids;
-    for (const auto& one : plan.points) {
-        const bool time = std::holds_alternative<plan::TimeLimit>(one.limit);
-        if (time || (one.dimension && !std::holds_alternative<plan::CoolingLimit>(one.limit)))
-            ids.push_back(one.id);
-    }
+    for (const auto& one : plan.points)
+        if (has_control_chart(one)) ids.push_back(one.id);
     if (!point)
         return Refusal{"point '" + shown(question.point) + "'",
                        "a point of the plan that gives a number: " + joined(ids, ", "), "check the name",
                        nearest(question.point, ids)};
-    if (std::find(ids.begin(), ids.end(), point->id) == ids.end()) {
+    if (!has_control_chart(*point)) {
         return Refusal{"point " + point->id + ", " + point->limit_text,
                        "a point that gives a single number: " + joined(ids, ", "),
                        "a cooling curve or a yes and no has no control chart",
                        {}};
     }
+    if (question.xbar && plan::figure_dimension(point->limit)) {
+        return Refusal{"--as xbar for " + point->id + ", " + point->limit_text,
+                       "individuals: this point gives one figure of each batch",
+                       "leave --as out: one figure makes no subgroup",
+                       {}};
+    }
     if (question.product.empty()) return point;
-    auto items = point->products;
-    items.insert(items.end(), point->materials.begin(), point->materials.end());
+    const auto items = items_of(*point);
     if (std::find(items.begin(), items.end(), question.product) != items.end()) return point;
     return Refusal{"product '" + shown(question.product) + "' for " + point->id,
                    items.empty() ? "none: the point is read on a place" : "one of " + joined(items, ", "),
@@ -316,6 +274,40 @@ void read_place(Ledger& ledger, const plan::Point& point, const ChartQuestion& q
     }
 }
 
+// The figures of an item's batches, as they were judged. Returns how many are left out: judged by a version of the
+// plan in which the point measures something else.
+std::int64_t read_figures(Ledger& ledger, const plan::Point& point, const std::string& item,
+                          const ChartQuestion& question, Groups& groups) {
+    std::int64_t left_out = 0;
+    for (const auto& figure :
+         ledger.rows().figures_to_chart(item, point.id, question.from.ms, question.until.ms)) {
+        const auto judged_by = ledger.plan_version(figure.plan_seq);
+        const plan::Point* then = judged_by.plan->point(point.id);
+        if (then && plan::figure_words(then->limit) == plan::figure_words(point.limit))
+            groups.add(figure.of);
+        else
+            ++left_out;
+    }
+    return left_out;
+}
+
+// The same of every item that is asked for, figures or readings.
+std::int64_t read_lots(Ledger& ledger, const plan::Point& point, const ChartQuestion& question, Groups& groups) {
+    std::int64_t left_out = 0;
+    const auto items =
+        question.product.empty() ? items_of(point) : std::vector<std::string>{question.product};
+    for (const auto& item : items) {
+        if (plan::figure_dimension(point.limit)) {
+            left_out += read_figures(ledger, point, item, question, groups);
+            continue;
+        }
+        for (const auto& reading :
+             ledger.rows().readings_to_chart(item, point.id, question.from.ms, question.until.ms))
+            groups.add(reading);
+    }
+    return left_out;
+}
+
 }  // namespace
 
 std::string_view word(ChartBy by) {
@@ -332,44 +324,35 @@ std::string_view word(ChartBy by) {
     return "";
 }
 
+std::string left_out_text(const ChartAnswer& answer) {
+    const auto n = answer.judged_otherwise;
+    if (n == 0) return "";
+    return std::to_string(n) + (n == 1 ? " batch" : " batches") +
+           " left out: the version of the plan in force then measured something else at this point";
+}
+
 Result<ChartAnswer> control_chart(Ledger& ledger, const ChartQuestion& question) {
     const auto governing = ledger.plan_at(question.until - Duration{1});
     const auto found = point_to_chart(*governing.plan, question);
     if (!found) return found.refusal();
     const plan::Point& point = **found;
-    const Unit unit = unit_of(point);
-    const Sides sides = sides_of(point, unit);
-    Groups groups(ledger, question, unit);
-    if (!point.place.empty()) {
+    const ChartSubject subject = chart_subject(point);
+    Groups groups(ledger, question, subject.unit);
+    std::int64_t left_out = 0;
+    if (point.place.empty())
+        left_out = read_lots(ledger, point, question, groups);
+    else
         read_place(ledger, point, question, groups);
-    } else {
-        auto items = point.products;
-        items.insert(items.end(), point.materials.begin(), point.materials.end());
-        if (!question.product.empty()) items = {question.product};
-        for (const auto& item : items) {
-            if (std::holds_alternative<plan::TimeLimit>(point.limit)) {
-                for (auto& finding :
-                     ledger.rows().findings_to_chart(item, point.id, question.from.ms, question.until.ms)) {
-                    const auto took = duration_measured(finding.measured);
-                    if (!took) continue;
-                    finding.of.value = took->ms;
-                    groups.add(finding.of);
-                }
-                continue;
-            }
-            for (const auto& reading :
-                 ledger.rows().readings_to_chart(item, point.id, question.from.ms, question.until.ms))
-                groups.add(reading);
-        }
-    }
     return ChartAnswer{point.id,
                        point.name.empty() ? point.id : point.name,
+                       subject.what + (question.xbar ? ", the readings of a lot as a subgroup" : ""),
                        point.limit_text,
-                       std::string(symbol(unit)),
+                       std::string(symbol(subject.unit)),
                        point.grade == plan::Grade::critical,
-                       sides.least,
-                       sides.most,
-                       groups.charted(sides)};
+                       subject.least,
+                       subject.most,
+                       left_out,
+                       groups.charted(subject)};
 }
 
 }  // namespace peelbook::site

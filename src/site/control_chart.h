@@ -1,6 +1,6 @@
 #pragma once
-// Control charts over the book: the readings of one point in a period, each product, oven, instrument or
-// person for itself. calc/chart.h has the lines, calc/run_rules.h the signals, calc/capability.h and
+// Control charts over the book: the readings of one point in a period, or what the judge measured at it of each
+// batch (site/chart_subject.h), each product, oven, instrument or person for itself. calc/chart.h has the lines, calc/run_rules.h the signals, calc/capability.h and
 // calc/trend.h the rest.
 //
 // A signal is a note for quality. It never is a verdict: control lines describe what a process does, a limit
@@ -9,7 +9,8 @@
 //   lot readings    of lots that began in the period, voided ones left out; a logger's rows of a lot are a
 //   curve, no process
 //                   value, and are left out
-//   times           between two events of a lot, as it was judged, in minutes
+//   figures         a time between two events, a loss: one of each lot that began in the period, as it was judged
+//                   (the finding's figure); told apart by person: who made the lot
 //   place readings  single checks; and, as a group of its own, the daily mean of each logger's rows
 //   individuals     every reading is a value, with the moving range of neighbours; X-bar and R: the readings
 //   of a lot are a
@@ -66,15 +67,21 @@ struct ChartGroup {
 };
 
 struct ChartAnswer {
-    std::string point, point_name, limit_text, unit;  // symbol of the values' unit
+    std::string point, point_name;
+    std::string what;              // is charted: "core temperature, in C, each reading"
+    std::string limit_text, unit;  // symbol of the values' unit
     bool critical = false;
     std::optional<double> least, most;  // the plan's limit, of the unit
+    std::int64_t judged_otherwise = 0;  // lots left out: the plan by which they were judged measured something else here
     std::vector<ChartGroup> groups;
 };
 
 // By the plan in force at the end of the period. Refused: no such point (with the nearest), one that gives no
-// single number (a cooling curve, an inspection), a product it is not for.
+// single number (a cooling curve, an inspection), a product it is not for, subgroups of what is one figure a lot.
 Result<ChartAnswer> control_chart(Ledger& ledger, const ChartQuestion& question);
+
+// "3 batches left out: ..."; empty when none is.
+std::string left_out_text(const ChartAnswer& answer);
 
 inline constexpr std::string_view chart_caution =
     "Control lines describe the process; they are no limits. A signal is a note for quality, never a "
@@ -83,10 +90,9 @@ inline constexpr std::string_view chart_caution =
 
 // The temporary tables of a report with needs = ["charts"], over the points that the plan in force at `until`
 // marks chart = true:
-//   chart_value   point, grp, n (from 1, over the whole point), label, taken (ms), value, unit, centre,
-//   lower, upper, spread,
-//                 spread_centre, spread_upper, signal
-//   chart_group   point, grp, unit, n, centre, lower, upper, sigma, mean, sd, least, most, cp, cpk,
+//   chart_value   point, what (is charted), grp, n (from 1, over the whole point), label, taken (ms), value, unit,
+//                 centre, lower, upper, spread, spread_centre, spread_upper, signal
+//   chart_group   point, grp, what, unit, n, centre, lower, upper, sigma, mean, sd, least, most, cp, cpk,
 //   cpk_lower, cpk_upper chart_note    point, grp, note
 std::vector<std::pair<std::string, Table>> chart_tables(Ledger& ledger, Instant from, Instant until);
 

@@ -13,7 +13,9 @@ book::Finding merged(const Derivation& d, const book::Finding& old, book::Findin
     const book::Int within = as_stored(judge::Verdict::within);
     const bool better = now.verdict < old.verdict;
     if (better && !old.cleared_by && (old.kept_by || d.by_void || on_voided)) {
+        const auto figure = now.figure;  // of the records as they stand, not of the verdict that stays
         now = old;
+        now.figure = figure;
         if (!now.kept_by) now.kept_by = d.cause;
         return now;
     }
@@ -52,6 +54,7 @@ void merge_findings(Derivation& d, const std::vector<book::Finding>& before, con
             continue;
         }
         auto kept = old;  // nothing is judged there any more
+        kept.figure.reset();
         if (d.by_void || kept.kept_by) {
             if (!kept.kept_by && !kept.cleared_by) kept.kept_by = d.cause;
         } else if (!kept.cleared_by) {

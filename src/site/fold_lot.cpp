@@ -52,6 +52,7 @@ book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Fin
     out.verdict = as_stored(f.verdict);
     out.happened = f.happened.ms;
     out.measured = f.measured;
+    out.figure = f.figure;
     out.limit_text = std::move(limit);
     out.detail = f.detail;
     out.day = lot_.row.day;

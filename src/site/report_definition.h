@@ -22,6 +22,7 @@
 //   columns = [{ key = "lot", heading = "Lot", unit = "", format = "text", width = 18 }]
 //   charts = [{ kind = "scatter", title = "...", x = "minutes", y = "celsius", x_title = "min", y_title = "C",
 //               series_by = "lot", also = ["limit_c"], each = "point", centre = "mean_c" }]
+//                                         # {each}, {KEY} in title and y_title: base/workbook.h
 #include <filesystem>
 #include <string>
 #include <utility>

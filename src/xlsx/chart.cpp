@@ -236,6 +236,17 @@ class ChartMaker {
     double least_ = std::numeric_limits<double>::infinity(), most_ = -std::numeric_limits<double>::infinity();
 };
 
+// A title with {each} and the {KEY} of any column as that row has them.
+std::string with_values(std::string text, const Table& table, std::size_t row, const std::string& each) {
+    const auto put = [&](const std::string& key, const std::string& value) {
+        const std::string mark = "{" + key + "}";
+        if (const auto at = text.find(mark); at != std::string::npos) text.replace(at, mark.size(), value);
+    };
+    put("each", each);
+    for (std::size_t i = 0; i < table.columns.size(); ++i) put(table.columns[i], to_text(table.rows[row][i]));
+    return text;
+}
+
 }  // namespace
 
 std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet_name, const Sheet& from, const SheetChart& chart,
@@ -252,8 +263,8 @@ std::vector<lxw_chart*> make_charts(lxw_workbook* book, const std::string& sheet
             const std::string value = to_text(from.table.rows[row][index]);
             rows.last = row;
             while (rows.last + 1 < count && to_text(from.table.rows[rows.last + 1][index]) == value) ++rows.last;
-            constexpr std::string_view mark = "{each}";
-            if (const auto at = one.title.find(mark); at != std::string::npos) one.title.replace(at, mark.size(), value);
+            one.title = with_values(one.title, from.table, row, value);
+            one.y_title = with_values(one.y_title, from.table, row, value);
         }
         if (lxw_chart* chart_made = ChartMaker(book, sheet_name, from, one, first, rows).make()) made.push_back(chart_made);
         row = rows.last + 1;

@@ -2,6 +2,7 @@
 // follow from the method written in calc/cooling.h say so.
 #include "calc/cooling.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
 
@@ -366,4 +367,176 @@ TEST_CASE("removing a reading from a strictly falling series may change a verdic
         }
     }
     CHECK(changed > 1'000);
+}
+
+namespace {
+
+// The same reading by an instrument that may be off by `guard`; negative: by an unknown error.
+CoolingReading guarded_at(std::int64_t hour, std::int64_t minute, std::int64_t milli_c, std::int64_t guard) {
+    CoolingReading reading = at(hour, minute, milli_c);
+    if (guard >= 0) reading.guard = guard;
+    return reading;
+}
+
+CoolingResult guarded(const CoolingRule& rule, std::vector<CoolingReading> readings,
+                      std::optional<Instant> ended = std::nullopt) {
+    CoolingInput input;
+    input.readings = std::move(readings);
+    input.ended = ended;
+    return judge_cooling_guarded(rule, input);
+}
+
+CoolingRule first_stage() {
+    return {57'000, {{21'000, hours(2)}}, false};
+}
+
+int rank(StageVerdict v) {
+    constexpr StageVerdict from_best[] = {within, open, unproven, deviation};
+    return static_cast<int>(std::find(std::begin(from_best), std::end(from_best), v) - std::begin(from_best));
+}
+
+// Any readings: rises, equal moments, unknown errors.
+CoolingInput random_input(std::mt19937& random) {
+    const auto below = [&](int n) { return static_cast<std::int64_t>(random() % static_cast<unsigned>(n)); };
+    CoolingInput input;
+    std::int64_t minute = 0, value = 50'000 + below(30'000);
+    const auto count = 1 + below(9);
+    for (std::int64_t i = 0; i < count; ++i) {
+        input.readings.push_back(guarded_at(0, minute, value, below(8) == 0 ? -1 : below(1'500)));
+        minute += below(90);
+        value += below(5) == 0 ? below(20'000) : -below(25'000);
+    }
+    if (below(3) == 0) input.known_hot_at = clock(0, below(60));
+    if (below(5) == 0) input.started = clock(0, below(60));
+    if (below(2) == 0) input.ended = clock(9, 0);
+    input.tolerance = below(1'000);
+    return input;
+}
+
+}  // namespace
+
+// JCGM 106:2012, 8.3.2 (from memory): accepted only when the value with the guard band meets the limit. What that
+// makes of a proof between readings follows from calc/cooling.h; the readings are those of trap 4.
+TEST_CASE("guarded cooling: a target is reached by a reading that is at or below it for certain") {
+    const auto to_the_target = [&](std::int64_t last, std::int64_t guard) {
+        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, 60'000, guard),
+                                       guarded_at(0, 50, 48'000, guard), guarded_at(2, 10, 23'000, guard),
+                                       guarded_at(2, 20, last, guard)})
+            .stages[0];
+    };
+    CHECK(to_the_target(20'800, 200).verdict == within);  // the band's edge meets
+    CHECK_FALSE(to_the_target(20'800, 200).by_guard);
+    CHECK(to_the_target(20'800, 201).verdict == unproven);
+    CHECK(to_the_target(20'800, 201).by_guard);
+    CHECK(to_the_target(21'001, 5'000).verdict == unproven);  // as read: 1:20 to more than 2:00
+    CHECK_FALSE(to_the_target(21'001, 5'000).by_guard);
+}
+
+TEST_CASE("guarded cooling: a clock starts at the last reading that is above for certain") {
+    const auto from_the_start = [&](std::int64_t hot, std::int64_t guard) {
+        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, hot, guard),
+                                       guarded_at(0, 50, 48'000, guard), guarded_at(2, 15, 20'000, guard)})
+            .stages[0];
+    };
+    CHECK(from_the_start(57'200, 0).longest == hours(1) + minutes(55));
+    CHECK(from_the_start(57'200, 200).verdict == within);  // 57.0 at the least: the crossing, not before
+    CHECK(from_the_start(57'200, 201).verdict == unproven);
+    CHECK(from_the_start(57'200, 201).longest == hours(2) + minutes(15));  // from 82 C
+    // With no reading above for certain nothing bounds it.
+    CHECK_FALSE(guarded(first_stage(), {guarded_at(0, 0, 57'200, 300), guarded_at(0, 10, 20'000, 300)})
+                    .stages[0]
+                    .longest);
+}
+
+TEST_CASE("guarded cooling is open while a reading can still show it, then unproven") {
+    const std::vector<CoolingReading> so_far{guarded_at(0, 0, 57'500, 300), guarded_at(1, 30, 20'800, 300)};
+    const auto now = guarded(first_stage(), so_far).stages[0];
+    CHECK(now.verdict == open);
+    CHECK(now.by_guard);
+    CHECK(now.prove_by == clock(2, 0));
+    CHECK(guarded(first_stage(), so_far, clock(1, 40)).stages[0].verdict == unproven);
+    auto later = so_far;
+    later.push_back(guarded_at(2, 0, 20'700, 300));
+    CHECK(guarded(first_stage(), later).stages[0].verdict == within);
+    later.back().value = 20'701;
+    CHECK(guarded(first_stage(), later).stages[0].verdict == unproven);
+}
+
+TEST_CASE("guarded cooling excuses nothing, and a reading of unknown error shows nothing") {
+    for (const std::int64_t guard : {0, 5'000, -1}) {
+        const auto late = guarded(first_stage(), {guarded_at(0, 0, 57'000, guard), guarded_at(2, 1, 21'000, guard)});
+        CHECK(late.stages[0].verdict == deviation);
+    }
+    const auto with_last = [&](std::int64_t guard) {
+        return guarded(first_stage(), {guarded_at(0, 0, 60'000, 100), guarded_at(1, 0, 20'000, guard)},
+                       clock(3, 0))
+            .stages[0]
+            .verdict;
+    };
+    CHECK(with_last(100) == within);
+    CHECK(with_last(-1) == unproven);
+}
+
+TEST_CASE("guarded cooling, each stage from the one before: the later clock starts above for certain too") {
+    const auto second = [&](std::int64_t guard) {
+        return guarded(stage_by_stage(), {guarded_at(0, 0, 60'500, guard), guarded_at(1, 50, 21'200, guard),
+                                          guarded_at(2, 0, 20'500, guard), guarded_at(5, 40, 4'500, guard)});
+    };
+    CHECK(second(200).worst() == within);  // 21.0 at the least at 1:50, so 3:50 at the most
+    CHECK(second(201).stages[0].verdict == within);
+    CHECK(second(201).stages[1].verdict == unproven);
+    CHECK(second(201).stages[1].longest == hours(5) + minutes(40));
+    CHECK(second(201).stages[1].shortest == hours(0));  // as read: from 2:00 at the latest to 2:00 at the earliest
+}
+
+TEST_CASE("guarded cooling is never milder than simple, the same without an error, and never milder by a larger one") {
+    std::mt19937 random(20261128);
+    int differ = 0;
+    for (int run = 0; run < 20'000; ++run) {
+        const CoolingRule rule = run % 2 == 0 ? food_code() : stage_by_stage();
+        CoolingInput input = random_input(random);
+        const auto simple = judge_cooling(rule, input);
+        const auto strict = judge_cooling_guarded(rule, input);
+        CoolingInput exact = input, wider = input;
+        for (auto& r : exact.readings) r.guard = 0;
+        for (auto& r : wider.readings)
+            if (r.guard) *r.guard *= 2;
+        const auto same = judge_cooling_guarded(rule, exact);
+        const auto stricter = judge_cooling_guarded(rule, wider);
+        for (std::size_t i = 0; i < simple.stages.size(); ++i) {
+            INFO("run " << run << ", stage " << i);
+            REQUIRE(rank(strict.stages[i].verdict) >= rank(simple.stages[i].verdict));
+            REQUIRE((strict.stages[i].verdict == deviation) == (simple.stages[i].verdict == deviation));
+            REQUIRE(same.stages[i].verdict == simple.stages[i].verdict);
+            REQUIRE((stricter.stages[i].verdict != within || strict.stages[i].verdict == within));
+            differ += strict.stages[i].verdict != simple.stages[i].verdict ? 1 : 0;
+        }
+    }
+    CHECK(differ > 100);
+}
+
+TEST_CASE("guarded cooling within stays within whatever the instruments were off by, on a falling series") {
+    std::mt19937 random(106);
+    int shown = 0;
+    for (int run = 0; run < 4'000; ++run) {
+        const CoolingRule rule = run % 2 == 0 ? food_code() : stage_by_stage();
+        CoolingInput input;
+        std::int64_t minute = 0;
+        for (std::int64_t value = 75'000; value > 1'000; value -= 2'001 + static_cast<std::int64_t>(random() % 9'000)) {
+            input.readings.push_back(guarded_at(0, minute, value, static_cast<std::int64_t>(random() % 1'000)));
+            minute += 5 + static_cast<std::int64_t>(random() % 40);
+        }
+        if (judge_cooling_guarded(rule, input).worst() != within) continue;
+        ++shown;
+        for (int turn = 0; turn < 10; ++turn) {
+            CoolingInput off = input;
+            for (auto& r : off.readings) {
+                const auto guard = *r.guard;
+                r.value += turn == 0 ? guard : turn == 1 ? -guard : static_cast<std::int64_t>(random() % static_cast<unsigned>(2 * guard + 1)) - guard;
+            }
+            INFO("run " << run << ", turn " << turn);
+            REQUIRE(judge_cooling(rule, off).worst() == within);
+        }
+    }
+    CHECK(shown > 50);
 }

@@ -152,32 +152,58 @@ def individuals(values):
             "Mean range": spread, "Its upper line": 3.267 * spread}  # D4 of two
 
 
-def charted_readings(db, point, product, unit):
+def charted_readings(db, point, product, unit, scale):
     """The values of a group as the book's readings have them: of lots that began in the four weeks, or of a place."""
     if product is None:
-        return [value / 1000 for (value,) in db.execute(
+        return [value / scale for (value,) in db.execute(
             "SELECT value FROM reading WHERE point = ? AND place <> '' AND voided_by IS NULL ORDER BY happened, seq", (point,))]
-    return [value / 1000 for (value,) in db.execute(
+    return [value / scale for (value,) in db.execute(
         "SELECT r.value FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND lot.item = ? AND r.unit = ? AND lot.week "
-        "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol IN ('C', 'F', 'pH', '%') AND r.seq NOT IN (SELECT seq FROM series) "
+        "BETWEEN ? AND ? AND r.voided_by IS NULL AND r.symbol <> '' AND r.seq NOT IN (SELECT seq FROM series) "
         "ORDER BY r.happened, r.seq, r.row", (point, product, unit, week_number - 3, week_number))]
 
 
-def charted_times(db, product, begin, end):
-    """Minutes between two events of each batch, from the entries themselves."""
+def charted_times(db, product, begin, end, ms):
+    """Time between two events of each batch in units of `ms`, from the entries themselves."""
     done = {}
     for body, happened in db.execute("SELECT e.body, f.happened FROM entry e JOIN fact f ON f.seq = e.seq "
                                      "WHERE f.kind = 'step-done' AND f.voided_by IS NULL"):
         says = json.loads(body)["says"]
         done[(says["lot"], says["step"])] = happened
+    finished = {}  # ends the last step, where nobody recorded its end by itself
+    for body, happened in db.execute("SELECT e.body, f.happened FROM entry e JOIN fact f ON f.seq = e.seq "
+                                     "WHERE f.kind = 'finished' AND f.voided_by IS NULL"):
+        finished[json.loads(body)["says"]["lot"]] = happened
     minutes = []
     for code, started in db.execute("SELECT code, happened FROM lot WHERE kind = 'batch' AND item = ? AND week BETWEEN ? AND ?",
                                     (product, week_number - 3, week_number)):
         first = started if begin == "start" else done.get((code, begin))
-        last = done.get((code, end))
+        last = done.get((code, end), finished.get(code))
         if first is not None and last is not None:
-            minutes.append((last, (last - first) / 60000))
+            minutes.append((last, (last - first) / ms))
     return [value for _, value in sorted(minutes, key=lambda m: m[0])]
+
+
+def charted_losses(db, product, before, after):
+    """Percent lost from one weighing of a batch to another: each the mean of its readings."""
+    def weighed(point):
+        return {lot: (mean, last) for lot, mean, last in db.execute(
+            "SELECT r.lot, avg(r.value), max(r.happened) FROM reading r JOIN lot ON lot.id = r.lot WHERE r.point = ? AND "
+            "lot.item = ? AND lot.week BETWEEN ? AND ? AND r.voided_by IS NULL GROUP BY r.lot",
+            (point, product, week_number - 3, week_number))}
+    heavy, light = weighed(before), weighed(after)
+    lost = [(light[lot][1], (mean - light[lot][0]) / mean * 100) for lot, (mean, _) in heavy.items() if lot in light]
+    return [round(value, 3) for _, value in sorted(lost)]  # the judge measures thousandths of a percent
+
+
+def charted_by_limit(db, point, limit, product, unit, shown_in):
+    """The values of a group, by what its limit is about."""
+    if between := re.match(r"(\S+) to (\S+): ", limit):
+        return charted_times(db, product, *between.groups(), {"min": 60_000, "h": 3_600_000}[shown_in])
+    if lost := re.search(r" lost from (\S+) to (\S+)$", limit):
+        return charted_losses(db, product, *lost.groups())
+    scale = {"C": 1000, "%": 1000, "pH": 1000, "mm": 1000, "pcs": 1, "min": 60_000}[shown_in]
+    return charted_readings(db, point, product or None, unit, scale)
 
 
 def check_control_charts(book, db):
@@ -191,8 +217,7 @@ def check_control_charts(book, db):
             continue
         point, limit = points[name]
         product, _, unit = (group or "").partition(", ")
-        between = re.match(r"(\S+) to (\S+): ", limit)
-        kept = charted_times(db, product, *between.groups()) if between else charted_readings(db, point, product or None, unit)
+        kept = charted_by_limit(db, point, limit, product, unit, rows[0]["Unit"])
         what = f"Control charts, {name}, {group}"
         if not kept:
             faults.append(f"{what}: the book has no such readings")
@@ -204,6 +229,18 @@ def check_control_charts(book, db):
         for row, before, value in zip(rows[1:], kept, kept[1:]):
             if not close(row["Moving range"], abs(value - before)) and abs(row["Moving range"] - abs(value - before)) > 1e-9:
                 faults.append(f"{what}: a moving range of {row['Moving range']}, reckoned {abs(value - before)}")
+
+
+def check_figures(book, db):
+    """What is charted is said of every group; each point that the plan marks and that has values is there, in its limit's unit."""
+    shown = [row for row in rows_of(book, "Process figures", "Control point") if row["Values"] is not None]
+    for row in shown:
+        words, unit = row["Charted"], row["Unit"]
+        starts = {"min": ("minutes from ",), "h": ("hours from ",), "%": ("percent lost from ",)}
+        fits = words.startswith(starts.get(unit, ())) or f", in {unit}, each " in words
+        expect(f"Process figures, {row['Control point']}, what is charted", fits, True)
+    by_unit = Counter(row["Unit"] for row in shown)
+    expect("Process figures, units of what is charted", sorted(by_unit), ["%", "C", "h", "min", "mm", "pcs"])
 
 
 def check_drawn_lines(book):
@@ -236,7 +273,8 @@ def main():
                    capture_output=True)
     book = openpyxl.load_workbook(through_libreoffice(made), data_only=True)
     db = sqlite3.connect(f"file:{site / 'book.db'}?mode=ro", uri=True)
-    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves, check_control_charts):
+    for check in (check_summary, check_readings, check_batches, check_received, check_out_and_back, check_curves, check_control_charts,
+                  check_figures):
         check(book, db)
     check_drawn_lines(openpyxl.load_workbook(made))
     numbers = sum(1 for sheet in book for row in sheet.iter_rows(values_only=True) for c in row if isinstance(c, (int, float)))

@@ -172,6 +172,12 @@ TEST_CASE("lethality by an instrument that is not valid, and with guarded accept
     batch.read(clock(6, 40), "61C");  // 100 min x 0.8952 = 89.5 min, 5.43 log
     batch.facts.readings.back().guard = measure("0.5C");
     CHECK(verdict(guarded, batch) == Verdict::within);
+    // A minute short as read stays a deviation, though 0.5 C more would have made it (JCGM 106:2012, 8.3.2: guarding
+    // is stricter than simple acceptance; from memory).
+    Batch brief = baked().read(clock(5, 0), "60C").read(clock(6, 40), "60C").step("bake", clock(6, 41));
+    for (auto& r : brief.facts.readings) r.guard = measure("0.5C");  // 100 min x 10^(-1 / 10.4) = 80.14 min, 4.86 log
+    CHECK(verdict(heat(), brief) == Verdict::deviation);
+    CHECK(verdict(guarded, brief) == Verdict::deviation);
 }
 
 TEST_CASE("more heat or more time never lowers lethality, and a reading left out never raises it") {

@@ -35,12 +35,14 @@ TEST_CASE("a loss is inclusive on both sides and compared without rounding") {
     CHECK(between("1000g", "900.001g").verdict == Verdict::deviation);
     CHECK(between("1000g", "869.999g").verdict == Verdict::deviation);
     CHECK(between("568.18g", "500g").measured == "12.00%");
+    CHECK(between("568.18g", "500g").figure == 12'000);  // thousandths of a percent: 68.18 / 568.18 = 11.99972 %
     CHECK(between("568.18g", "500g").detail ==
           "scaled 568.18g, baked 500g: 12.00% lost, at least 10% and at most 13%.");
     CHECK(between("1000g", "860g").detail ==
           "scaled 1kg, baked 860g: 14.00% lost, at least 10% and at most 13%: too much.");
     CHECK(between("1000g", "1001g").verdict == Verdict::unproven);
     CHECK(between("1000g", "1001g").measured == "weighing error");
+    CHECK_FALSE(between("1000g", "1001g").figure);
 }
 
 TEST_CASE("several weighings count by their mean, and voided ones not") {

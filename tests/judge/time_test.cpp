@@ -14,6 +14,7 @@ TEST_CASE("time between two events, inclusive on both sides") {
     CHECK(took(81) == Verdict::deviation);
     const Finding late = only(proof, Batch().step("mix", clock(4, 0)).step("bake", clock(5, 35)));
     CHECK(late.measured == "1:35");
+    CHECK(late.figure == minutes(95).ms);
     CHECK(late.detail ==
           "From the end of mix to the end of bake: 1:35, limit from 0:40 to 1:20: 0:15 too long.");
     CHECK(late.happened == clock(5, 35));
@@ -56,8 +57,10 @@ TEST_CASE("a time that is not recorded is open, then missing or unproven") {
         CHECK(standing(packed, Batch().finish(clock(7, 0))) == Standing::open);
     }
     SECTION("unproven when the records contradict each other") {
-        CHECK(verdict(proof, Batch().step("mix", clock(5, 0)).step("bake", clock(4, 0))) ==
-              Verdict::unproven);
+        const Batch backwards = Batch().step("mix", clock(5, 0)).step("bake", clock(4, 0));
+        CHECK(verdict(proof, backwards) == Verdict::unproven);
+        CHECK_FALSE(only(proof, backwards).figure);
+        CHECK_FALSE(only(proof, Batch().step("bake", clock(5, 0))).figure);
     }
 }
 

@@ -167,8 +167,20 @@ TEST_CASE("acceptance, rooms and the start of a cooling") {
     CHECK(faults(point("yes_no = true", "acceptance = \"guarded\"\n")) ==
           "point 'p' is guarded and its limit has no value with an error of its own; wanted: guarded "
           "acceptance of a range, "
-          "before_packing, lethality, ph_aw or market [take acceptance out: cooling and souring are proven from "
-          "their readings alone]\n");
+          "before_packing, cooling, souring, lethality, ph_aw or market [take acceptance out: no instrument reads what "
+          "this limit is about]\n");
+    for (const std::string without : {"time = { from = \"mix\", until = \"bake\", most = \"4h\" }",
+                                      "loss = { before = \"inputs\", after = \"finish\", most = \"13%\" }"}) {
+        CHECK(faults(point(without, "acceptance = \"guarded\"\n"))
+                  .find("its limit has no value with an error of its own") != std::string::npos);
+    }
+    for (const std::string with :
+         {"cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" }",
+          "souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"9h\" } ] }"}) {
+        const Outcome outcome = read(point(with, "acceptance = \"guarded\"\n"));
+        CHECK(only(outcome).guarded);
+        CHECK(shown(outcome.plan, "p").find("  acceptance: guarded: ") != std::string::npos);
+    }
     const std::string ambient =
         "cooling = { from = \"21C\", stages = [ { to = \"5C\", within = \"4h\" } ], counted = \"start\", "
         "starts_at = \"mix\"";

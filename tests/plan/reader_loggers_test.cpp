@@ -81,4 +81,6 @@ TEST_CASE("what is wrong with a logger is told with its line") {
         "[[point]]\nid = \"lid\"\nname = \"lid\"\nplace = \"store\"\nclass = \"quality\"\nlimit = { yes_no = "
         "true }\noptional = true\nchart = true\n";
     CHECK(faults_with(room + yes_no).find("chart of a point that gives no number") != std::string::npos);
+    CHECK(faults_with(room + yes_no).find("a measured value, a time between two events or a loss") !=
+          std::string::npos);
 }

@@ -1,6 +1,8 @@
 // Control charts over the book. The first uses the ten values of NIST/SEMATECH e-Handbook 6.3.2.2
 // (mean 50.81, mean moving range 1.8778, limits 45.8159 and 55.8041; handbook from memory, recomputed by
 // hand); the values stand for core temperatures here.
+#include <cmath>
+
 #include "bakery.h"
 #include "site/control_chart.h"
 
@@ -42,6 +44,7 @@ TEST_CASE("individuals of a point have the centre and control lines of the handb
     bake_all(b, handbook);
     const auto answer = charted(b, ask_core(b));
     CHECK(answer.unit == "C");
+    CHECK(answer.what == "core temperature, in C, each reading");
     CHECK(answer.critical);
     REQUIRE(answer.groups.size() == 1);
     const auto& group = answer.groups.front();
@@ -101,6 +104,7 @@ TEST_CASE("instruments and people are told apart, lots make subgroups, and a per
     question = ask_core(b);
     question.xbar = true;
     const auto lots = charted(b, question);
+    CHECK(lots.what == "core temperature, in C, each reading, the readings of a lot as a subgroup");
     REQUIRE(lots.groups.size() == 1);
     CHECK(lots.groups.front().subgroup == 2);
     REQUIRE(lots.groups.front().values.size() == 4);
@@ -148,10 +152,167 @@ TEST_CASE("checks of a place are charted, and a logger's daily means beside them
     auto question = ask_core(b);
     question.point = "cold-air";
     const auto answer = charted(b, question);
+    CHECK(answer.what == "air, in C, each check");
     REQUIRE(answer.groups.size() == 2);
     CHECK(answer.groups[0].values.size() == 3);
     CHECK(answer.groups[1].name == "daily mean of a logger");
     REQUIRE(answer.groups[1].values.size() == 3);
     CHECK(answer.groups[1].values[0].value == Approx(3));
     CHECK(answer.groups[1].values[0].label == "2026-11-16");
+}
+
+namespace {
+
+// Points that no instrument reads: judged from what is recorded of a batch.
+constexpr const char* judged_from_events = R"toml(
+[[point]]
+id = "proof"
+name = "proof of the loaf"
+step = "bake"
+products = ["loaf"]
+class = "operating"
+chart = true
+limit = { time = { from = "mix", until = "bake", least = "45min", most = "55min" } }
+[[point]]
+id = "stand"
+name = "standing of the dough"
+step = "mix"
+products = ["loaf"]
+class = "operating"
+limit = { time = { from = "start", until = "mix", least = "8h", most = "12h" } }
+[[point]]
+id = "shrink"
+name = "loss of the bake"
+step = "cool"
+products = ["loaf"]
+class = "quality"
+chart = true
+limit = { loss = { before = "inputs", after = "finish", least = "9%", most = "13%" } }
+)toml";
+
+ChartQuestion ask_point(const Bakery& b, const std::string& point) {
+    auto question = ask_core(b);
+    question.point = point;
+    return question;
+}
+
+Seq proofed(Bakery& b, const std::string& code, Duration proof) {
+    b.start(code, "loaf");
+    b.step(code, "mix");
+    b.pass(proof);
+    return b.step(code, "bake").seq;
+}
+
+}  // namespace
+
+TEST_CASE("minutes between two events are charted as the judge measured them: the handbook's lines again") {
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + judged_from_events);
+    for (std::size_t i = 0; i < handbook.size(); ++i)  // 49.6 min is 49 min 36 s
+        proofed(b, "L-" + std::to_string(10 + i), Duration{std::llround(std::stod(handbook[i]) * 60'000)});
+    const auto answer = charted(b, ask_point(b, "proof"));
+    CHECK(answer.what ==
+          "minutes from the end of mix to the end of bake, each batch");
+    CHECK(answer.unit == "min");
+    CHECK(answer.least == 45.0);
+    CHECK(answer.most == 55.0);
+    REQUIRE(answer.groups.size() == 1);
+    const auto& group = answer.groups.front();
+    CHECK(group.name == "loaf");
+    REQUIRE(group.chart);
+    CHECK(group.values.front().label == "L-10");
+    CHECK(group.values.front().value == Approx(49.6));
+    CHECK(group.chart->value_limits.centre == Approx(50.81).margin(1e-4));
+    CHECK(group.chart->range_limits.centre == Approx(1.8778).margin(1e-4));
+    CHECK(group.chart->value_limits.lower == Approx(45.8159).margin(1e-4));
+    CHECK(group.chart->value_limits.upper == Approx(55.8041).margin(1e-4));
+    REQUIRE(group.capability);
+    // By hand: the squares about 50.81 sum to 37.229, / 9 = 4.1366, root 2.0339; Cpk = (55 - 50.81) / (3 x 2.0339).
+    CHECK(group.sd == Approx(2.0339).margin(1e-4));
+    CHECK(group.capability->cpk == Approx(0.6867).margin(1e-4));
+    // The figure is the number behind the words of the finding, and no verdict moved.
+    CHECK(b.ask("SELECT measured, figure FROM finding JOIN lot ON lot.id = finding.lot WHERE point = 'proof' AND code = "
+                "'L-10'") == std::vector<std::string>{"0:49:36 2976000"});
+    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'proof' AND verdict > 0") == std::vector<std::string>{"0"});
+    auto question = ask_point(b, "proof");
+    question.xbar = true;
+    const auto refused = b.site->chart(question);
+    REQUIRE_FALSE(refused.ok());
+    CHECK(told(refused.refusal()) ==
+          "--as xbar for proof, mix to bake: from 45 min to 55 min | individuals: this point gives one figure of each "
+          "batch | leave --as out: one figure makes no subgroup");
+}
+
+TEST_CASE("long times are charted in hours, a loss in percent") {
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + judged_from_events);
+    b.receive("WF-1", "wheat-flour", "2000kg");
+    const std::vector<std::string> baked{"44kg", "45kg", "43.5kg"};  // of 50 kg: 12 %, 10 % and 13 % are lost
+    for (int i = 0; i < 3; ++i) {
+        const std::string code = "L-" + std::to_string(1 + i);
+        b.start(code, "loaf");
+        b.use(code, "WF-1", "30kg");
+        b.use(code, "water", "20kg");
+        b.pass(hours(9 + i));
+        b.step(code, "mix");
+        b.step(code, "bake");
+        b.finish(code, 54, baked[static_cast<std::size_t>(i)]);
+    }
+    const auto stand = charted(b, ask_point(b, "stand"));
+    CHECK(stand.what == "hours from the start to the end of mix, each batch");
+    CHECK(stand.unit == "h");
+    CHECK(stand.least == 8.0);
+    CHECK(stand.most == 12.0);
+    REQUIRE(stand.groups.size() == 1);
+    REQUIRE(stand.groups[0].chart);
+    CHECK(stand.groups[0].chart->value_limits.centre == Approx(10));
+    CHECK(stand.groups[0].chart->value_limits.upper == Approx(10 + 3 / 1.128));  // moving ranges of 1 h; d2 of two
+    const auto shrink = charted(b, ask_point(b, "shrink"));
+    CHECK(shrink.what == "percent lost from inputs to finish, each batch");
+    CHECK(shrink.unit == "%");
+    CHECK(shrink.most == 13.0);
+    REQUIRE(shrink.groups.size() == 1);
+    REQUIRE(shrink.groups[0].values.size() == 3);
+    CHECK(shrink.groups[0].values[0].value == Approx(12));
+    CHECK(shrink.groups[0].values[1].value == Approx(10));
+    CHECK(shrink.groups[0].values[2].value == Approx(13));
+    CHECK(shrink.groups[0].values[2].range == Approx(3));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a figure is of the records as they stand: voided it goes, recorded again it is charted") {
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + judged_from_events);
+    proofed(b, "L-1", minutes(50));
+    const Seq late = proofed(b, "L-2", minutes(95));
+    CHECK(b.finding("L-2", "proof").figure == minutes(95).ms);
+    CHECK(charted(b, ask_point(b, "proof")).groups.front().values.size() == 2);
+    REQUIRE(b.site->void_entry(late, "QA", "the wrong batch").ok());
+    CHECK(b.finding("L-2", "proof").verdict == 3);  // a void clears nothing
+    CHECK_FALSE(b.finding("L-2", "proof").figure);
+    CHECK(charted(b, ask_point(b, "proof")).groups.front().values.size() == 1);
+    b.step("L-2", "bake");
+    CHECK(b.finding("L-2", "proof").figure == minutes(95).ms);
+    CHECK(charted(b, ask_point(b, "proof")).groups.front().values.size() == 2);
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("what an earlier plan measured otherwise at the same point is left out, and counted") {
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + judged_from_events);
+    proofed(b, "L-1", minutes(50));
+    b.pass(minutes(5));
+    std::string other = std::string(bakery_plan) + judged_from_events;
+    const std::string mixed = "from = \"mix\", until = \"bake\"";
+    other.replace(other.find(mixed), mixed.size(), "from = \"start\", until = \"bake\"");
+    b.adopt(other);
+    b.pass(minutes(5));
+    proofed(b, "L-2", minutes(51));
+    const auto answer = charted(b, ask_point(b, "proof"));
+    CHECK(answer.judged_otherwise == 1);
+    CHECK(left_out_text(answer) ==
+          "1 batch left out: the version of the plan in force then measured something else at this point");
+    REQUIRE(answer.groups.size() == 1);
+    CHECK(answer.groups[0].values.size() == 1);
+    CHECK(answer.groups[0].values[0].label == "L-2");
 }
