@@ -10,13 +10,16 @@
 namespace peelbook::output {
 namespace {
 
-// Found through the run path of the program, ../lib/peelbook beside it; stays for the life of the process.
+// PEELBOOK_XLSX is its place as seen from the folder of the program. It stays for the life of the process.
 decltype(&peelbook_write_xlsx) writer() {
-    void* library = ::dlopen("peelbook_xlsx.so", RTLD_LAZY | RTLD_LOCAL);
+    std::error_code unknown;
+    const auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
+    const auto place = (program.parent_path() / PEELBOOK_XLSX).lexically_normal();
+    void* library = ::dlopen(place.c_str(), RTLD_LAZY | RTLD_LOCAL);
     void* function = library ? ::dlsym(library, "peelbook_write_xlsx") : nullptr;
     if (!function)
         throw MachineFailed("cannot write a workbook: " + std::string(::dlerror()) +
-                            "; install peelbook whole: peelbook_xlsx.so stands in lib/peelbook beside the program's bin");
+                            "; install the program whole: cmake --install puts that file where it is looked for");
     return reinterpret_cast<decltype(&peelbook_write_xlsx)>(function);
 }
 
