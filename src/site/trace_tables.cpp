@@ -121,14 +121,17 @@ Table balance_table(const TraceAnswer& answer, const Lots& lots) {
     return table;
 }
 
+// Its name, and how it is reached: the address, and on a line below it telephone and e-mail.
 void add_firm(std::vector<Cell>& row, const Firm& firm) {
-    for (const auto& part : {firm.name.empty() ? firm.code : firm.name, firm.address, firm.phone, firm.email}) row.push_back(part);
+    const std::string calls = firm.phone + (firm.phone.empty() || firm.email.empty() ? "" : ", ") + firm.email;
+    const std::string contact = firm.address + (firm.address.empty() || calls.empty() ? "" : "\n") + calls;
+    row.emplace_back(firm.name.empty() ? firm.code : firm.name);
+    row.emplace_back(contact);
 }
 
 Table step_back_table(const OneStep& step) {
     Table table{{"ord", "lot", "item", "name", "supplier_lot", "gtin", "mass_mg", "pieces", "received", "document", "certain",
-                 "from_name", "from_address", "from_phone", "from_email", "carrier_name", "carrier_address", "carrier_phone",
-                 "carrier_email"}, {}};
+                 "supplier", "supplier_contact", "carrier", "carrier_contact"}, {}};
     Int ord = 0;
     for (const auto& s : step.sources) {
         std::vector<Cell> row{++ord, s.lot.code, s.lot.item, s.name, s.lot.supplier_lot, s.lot.gtin, cell(s.lot.made_mg),
@@ -141,8 +144,8 @@ Table step_back_table(const OneStep& step) {
 }
 
 Table step_forward_table(const OneStep& step) {
-    Table table{{"ord", "departed", "way", "lot", "printed_code", "name", "pieces", "mass_mg", "document", "certain", "to_name",
-                 "to_address", "to_phone", "to_email", "carrier_name", "carrier_address", "carrier_phone", "carrier_email"}, {}};
+    Table table{{"ord", "departed", "way", "lot", "printed_code", "name", "pieces", "mass_mg", "document", "certain", "recipient",
+                 "recipient_contact", "carrier", "carrier_contact"}, {}};
     Int ord = 0;
     for (const auto& r : step.recipients) {
         std::vector<Cell> row{++ord, r.happened, r.way, r.lot, r.printed_code, r.name, cell(r.pieces), cell(r.mass_mg), r.document,

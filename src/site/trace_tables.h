@@ -26,11 +26,12 @@ namespace peelbook::site {
 //                  out_pieces, on_hand_pieces, gap_pieces, returned_pieces, unaccounted_pieces, ways, closes
 //                  ways: each way out with its amount, in words
 //   trace_note     ord, note: of the answer, then what 21 CFR 1.337 and 1.345 ask of the step and the book lacks
-//   step_back      ord, lot, item, name, supplier_lot, gtin, mass_mg, pieces, received, document, certain, and of the supplier and of
-//                  the carrier their name, address, phone, email, as from_name, carrier_name, ...: a row a received lot that is in
-//                  the lots asked for
-//   step_forward   ord, departed, way, lot, printed_code, name, pieces, mass_mg, document, certain, and to_name, ..., carrier_name, ...:
-//                  a row each time that some of the lots asked for, or a rack or pack of them, left or came back
+//   step_back      ord, lot, item, name, supplier_lot, gtin, mass_mg, pieces, received, document, certain, supplier, supplier_contact,
+//                  carrier, carrier_contact (address, below it telephone and e-mail): a row a received lot that is in the lots asked
+//                  for
+//   step_forward   ord, departed, way, lot, printed_code, name, pieces, mass_mg, document, certain, recipient, recipient_contact,
+//                  carrier, carrier_contact: a row each time that some of the lots asked for, or a rack or pack of them, left or
+//                  came back
 using NamedTables = std::vector<std::pair<std::string, Table>>;
 NamedTables trace_report_tables(const TraceAnswer& answer, const OneStep& step, const std::vector<book::Partner>& partners);
 

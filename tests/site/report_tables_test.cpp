@@ -135,12 +135,13 @@ TEST_CASE("An answer to a trace becomes rows") {
     CHECK(at(back, 0, "mass_mg") == Cell{Int{25'000'000}});
     CHECK(at(back, 0, "pieces") == Cell{});
     CHECK(at(back, 0, "received") == Cell{Int{900}});
-    CHECK(at(back, 0, "from_phone") == Cell{"555 0101"});
-    CHECK(at(back, 0, "carrier_name") == Cell{"Barge & Sons"});
+    CHECK(at(back, 0, "supplier_contact") == Cell{"1 Weir\n555 0101"});
+    CHECK(at(back, 0, "carrier") == Cell{"Barge & Sons"});
+    CHECK(at(back, 0, "carrier_contact") == Cell{""});
     CHECK(at(back, 0, "certain") == Cell{Int{0}});
     const Table& forward = named(tables, "step_forward");
     CHECK(at(forward, 0, "way") == Cell{"own shop"});
-    CHECK(at(forward, 0, "to_name") == Cell{""});
+    CHECK(at(forward, 0, "recipient") == Cell{""});
     CHECK(at(forward, 0, "pieces") == Cell{Int{12}});
     CHECK(at(forward, 0, "mass_mg") == Cell{});
     for (const auto& [name, table] : tables) {

@@ -46,6 +46,16 @@ class Shipping {
 
 }  // namespace
 
+TEST_CASE("a document is listed once, also when another begins, ends or is cut out of it alike") {
+    Shipping s;
+    const LotId lot = s.pack("B1");
+    std::int64_t at = 100;
+    for (const char* document : {"D-11", "D-1", "AD-1", "D-11", "D-1", "1", "AD-1"}) s.move(lot, "customer", "MILLS", 1, at++, document);
+    const auto got = s.result();
+    REQUIRE(got.size() == 1);
+    CHECK(got[0].document == "D-11, D-1, AD-1, 1");
+}
+
 TEST_CASE("trap 27: the printed code is the unit named to a customer") {
     Shipping s;
     const LotId early = s.pack("B1"), late = s.pack("B1"), other = s.pack("A9");
