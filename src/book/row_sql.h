@@ -168,7 +168,17 @@ std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Value
     return std::move(rows.front());
 }
 
-// Inserts the row, or changes what stands under its key; writes nothing when it stands there already. True when it wrote.
+// Inserts the row where none stands under its key, else changes what stands; writes nothing when they are equal. True when it wrote.
+template <class Row>
+bool write_row(Sql& sql, const std::optional<Row>& standing, const Row& row) {
+    if (standing == row) return false;
+    const Layout& layout = layout_of<Row>();
+    if (standing) change_row(sql, layout, refs_of(*standing), refs_of(row));
+    if (!standing) insert_row(sql, layout, refs_of(row));
+    return true;
+}
+
+// The same, looking up what stands.
 template <class Row>
 bool put_row(Sql& sql, const Row& row) {
     const Layout& layout = layout_of<Row>();
@@ -178,16 +188,12 @@ bool put_row(Sql& sql, const Row& row) {
     Statement statement =
         sql.prepared("SELECT " + layout.column_list + " FROM " + layout.table + " " + tail + ")");
     for (std::size_t i = 0; i < layout.keys; ++i) wanted[i].bind(statement, static_cast<int>(i) + 1);
-    if (!statement.step()) {
-        insert_row(sql, layout, wanted);
-        return true;
+    std::optional<Row> standing;
+    if (statement.step()) {
+        ColumnVisitor visitor{statement};
+        Row::fields(visitor, standing.emplace());
     }
-    Row found;
-    ColumnVisitor visitor{statement};
-    Row::fields(visitor, found);
-    if (found == row) return false;
-    change_row(sql, layout, refs_of(found), wanted);
-    return true;
+    return write_row(sql, standing, row);
 }
 
 // Makes the rows `found` in the table equal to `wanted`, touching only those that differ; true unless the lists are the same.

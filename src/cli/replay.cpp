@@ -32,12 +32,10 @@ class Replayer {
     Replayer(Context& context, const Replay& how) : context_(context), how_(how) {}
 
     Replayed run(std::string_view text) {
-        while (!text.empty() && !stopped_) {
-            const std::size_t end = text.find('\n');
-            ++line_;
-            run_line(text.substr(0, end));
-            text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
-        }
+        context_.flush_behind(true);
+        read(text);
+        tell_held();
+        context_.flush_behind(false);
         const std::size_t lines = result_.done + result_.not_within + result_.refused;
         context_.out << "replayed " << lines << " lines of " << how_.name << ": " << result_.done << " done, "
                      << result_.not_within << " not within, " << result_.refused << " refused\n";
@@ -46,9 +44,19 @@ class Replayer {
     }
 
   private:
+    void read(std::string_view text) {
+        while (!text.empty() && !stopped_) {
+            const std::size_t end = text.find('\n');
+            ++line_;
+            run_line(text.substr(0, end));
+            text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+        }
+    }
+
     std::string place() const { return how_.name + ":" + std::to_string(line_) + ": "; }
 
     void fail(Exit code, const std::string& message) {
+        tell_held();
         context_.err << place() << message;
         result_.refused += 1;
         result_.exit = graver(result_.exit, code);
@@ -90,6 +98,8 @@ class Replayer {
     }
 
     void run_words(const Words& words, std::string_view line) {
+        const Named named = find_command(words);
+        if (named.command == nullptr || !named.command->takes_at) context_.wait_for_disk();  // it may show what the line before recorded
         std::ostringstream out;
         std::ostringstream err;
         Context own = context_.with_streams(out, err);
@@ -97,8 +107,19 @@ class Replayer {
         if (code >= Exit::refused) return fail(code, std::string(line) + "\n" + out.str() + err.str());
         result_.exit = graver(result_.exit, code);
         (code == Exit::done ? result_.done : result_.not_within) += 1;
+        std::string told;
         if (code == Exit::not_within || how_.verbose)
-            context_.out << place() << line << '\n' << without_caution(out.str());
+            told = place() + std::string(line) + "\n" + without_caution(out.str());
+        tell_held();
+        held_ = std::move(told);
+        held_until_ = context_.commits();
+    }
+
+    // What a line did is told once it is on the disk, which takes it in while the next line is worked out.
+    void tell_held() {
+        context_.wait_for_disk(held_until_);
+        context_.out << held_;
+        held_.clear();
     }
 
     // The caution stands once, at the end.
@@ -113,6 +134,8 @@ class Replayer {
     const Replay& how_;
     Replayed result_;
     std::size_t line_ = 0;
+    std::string held_;
+    std::uint64_t held_until_ = 0;  // Context::commits() after it
     bool stopped_ = false;
 };
 

@@ -116,9 +116,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Stored& s) {
 namespace {
 
 Check known_partner(const Request& r, const std::string& code, const std::string& role) {
+    if (r.rows().partner(code)) return {};
     std::vector<std::string> known;
     for (const auto& partner : r.rows().partners()) known.push_back(partner.code);
-    if (std::find(known.begin(), known.end(), code) != known.end()) return {};
     return Refusal{role + " '" + shown(code) + "'", "a partner in the book", "add them with: peelbook partner", nearest(code, known)};
 }
 

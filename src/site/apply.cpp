@@ -124,7 +124,7 @@ class Apply {
   private:
     void fold(const record::Statement& says) {
         const auto touches = touches_of(d_.ledger, d_.ledger.effective(entry_.seq));
-        rows_.set_touches(entry_.seq, touches);
+        rows_.set_touches({}, touches);
         fold_subjects(d_, touches, changes_vessel(says));
         if (rows_.fact(entry_.seq)->late != 0) reopen_reviews(entry_.seq, entry_.happened);
     }
@@ -153,7 +153,7 @@ void Apply::operator()(const record::PlanAdopted& s) {
 
 void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
     auto touches = touches_of(d_.ledger, d_.ledger.effective(target));
-    rows_.set_touches(target, touches);
+    rows_.set_touches(before, touches);
     for (const auto& old : before) {
         if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
     }

@@ -33,6 +33,7 @@ struct Derivation {
     std::vector<book::Finding> changed{};  // findings written, as they stand after the entry
     std::map<Seq, std::vector<DrawPart>> drawn{};  // worked out anew by a vessel's fold, by the entry that draws
     std::set<book::LotId> rewired{};               // lots whose inputs changed
+    std::map<book::LotId, judge::Facts> judged{};  // what the judge was told of the lots folded, the last time
 };
 
 // Writes the fact, the touches and all rows that follow from the entry. Inside a transaction; the entry is already appended.

@@ -369,6 +369,7 @@ void fold_lot(Derivation& d, book::LotId id) {
             if (auto child = rows.lot(use.into_lot); child && child->kind == "rack") fold_lot(d, child->id);
         }
     }
+    d.judged.insert_or_assign(id, std::move(lot.facts));
 }
 
 }  // namespace peelbook::site

@@ -26,6 +26,10 @@ const record::Entry& Ledger::entry(Seq seq) {
     return entries_.emplace(seq, std::move(*read)).first->second;
 }
 
+void Ledger::remember(const record::Entry& entry) {
+    if (entries_.size() < most_kept_entries) entries_.emplace(entry.seq, entry);
+}
+
 Effective Ledger::effective(Seq seq) { return effective(seq, rows().fact(seq)); }
 
 Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {

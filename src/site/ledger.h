@@ -51,6 +51,7 @@ class Ledger {
     const Zone& zone();                   // of the plan in force; UTC when there is none
 
     const record::Entry& entry(Seq seq);  // must be in the book
+    void remember(const record::Entry& entry);  // just appended: its bytes are this entry's
     Effective effective(Seq seq);
     // All entries that touch a subject, in (happened, seq) order, voided ones included.
     std::vector<Effective> effective_touching(book::SubjectKind kind, const std::string& subject,

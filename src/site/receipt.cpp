@@ -156,6 +156,13 @@ std::vector<std::string> lots_on_hand(Ledger& ledger, const std::string& item, I
     return codes;
 }
 
+// As the fold told the judge; gathered where the entry folded nothing (one told again for its token).
+judge::Facts facts_of(Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, book::LotId lot, const Receipt& receipt) {
+    if (const auto found = judged.find(lot); found != judged.end()) return found->second;
+    Derivation look{ledger, receipt.seq, false, receipt.written, {}};
+    return gather(look, lot).facts;
+}
+
 }  // namespace
 
 std::string summary(const record::Statement& says) { return std::visit(Summary{}, says); }
@@ -201,7 +208,7 @@ void add_series(Ledger& ledger, Seq seq, Receipt& receipt) {
     receipt.findings.resize(most_told);
 }
 
-void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt) {
+void add_point_state(Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says, Receipt& receipt) {
     std::string subject, point_id;
     if (const auto* s = std::get_if<record::ReadingTaken>(&says)) subject = s->subject, point_id = s->point;
     if (const auto* s = std::get_if<record::SeriesTaken>(&says)) subject = s->subject, point_id = s->point;
@@ -231,10 +238,9 @@ void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& rec
     const auto governing = ledger.plan_version(lot->plan_seq);
     const auto* point = governing.plan->point(point_id);
     if (!point) return;
-    Derivation look{ledger, receipt.seq, false, receipt.written, {}};
-    const judge::Facts facts = gather(look, lot->id).facts;
-    const auto judged = judge::judge_point(*point, facts);
-    if (!judged.next.empty()) receipt.next.push_back(point_id + ": " + judged.next);
+    const auto facts = facts_of(ledger, judged, lot->id, receipt);
+    const auto at_point = judge::judge_point(*point, facts);
+    if (!at_point.next.empty()) receipt.next.push_back(point_id + ": " + at_point.next);
     receipt.outlook = outlook_of(ledger, *lot, *point, facts);
     for (const auto& one : receipt.outlook) receipt.next.push_back(outlook_line(one));
 }

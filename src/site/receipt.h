@@ -19,7 +19,7 @@ void add_weigh_sheet(Ledger& ledger, const record::Started& says, Seq seq, Recei
 // What a logger's file holds and what is odd about it; of many findings the worst few.
 void add_series(Ledger& ledger, Seq seq, Receipt& receipt);
 
-// What the point just read says now, and what is owed next on its lot or place.
-void add_point_state(Ledger& ledger, const record::Statement& says, Receipt& receipt);
+// What the point just read says now, and what is owed next on its lot or place. `judged`: what the folds told the judge.
+void add_point_state(Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says, Receipt& receipt);
 
 }  // namespace peelbook::site

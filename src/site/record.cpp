@@ -43,6 +43,7 @@ class Recording {
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
     std::set<book::LotId> rewired_;  // lots whose inputs changed
+    std::map<book::LotId, judge::Facts> judged_;
 };
 
 Seq Recording::append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token) {
@@ -54,10 +55,13 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     entry.token = token;
     entry.payload = payload;
     ledger_.book.append(entry);
+    ledger_.remember(entry);
     Derivation d{ledger_, entry.seq, false, now_, {}};
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
     rewired_.merge(d.rewired);
+    d.judged.merge(judged_);  // what was there is older
+    judged_.swap(d.judged);
     return entry.seq;
 }
 
@@ -133,7 +137,7 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;
     if (std::holds_alternative<record::SeriesTaken>(says)) add_series(ledger_, seq, receipt);
-    add_point_state(ledger_, says, receipt);
+    add_point_state(ledger_, judged_, says, receipt);
     if (const auto* started = std::get_if<record::Started>(&says)) add_weigh_sheet(ledger_, *started, seq, receipt);
     return receipt;
 }
@@ -280,7 +284,9 @@ Result<Receipt> tried(Do record) {
 // A running transaction that forgets what was read inside it unless it is committed.
 class Transaction {
   public:
-    explicit Transaction(Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) { ledger_.plans_changed(); }
+    explicit Transaction(Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) {
+        if (ledger_.book.written_elsewhere()) ledger_.plans_changed();
+    }
     ~Transaction() {
         if (!committed_) ledger_.forget();
     }

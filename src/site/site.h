@@ -181,6 +181,12 @@ class Site {
     using Progress = std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)>;
     Result<Receipt> record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress = {});
 
+    // Many entries one after the other: the disk takes in one while the next is worked out (Book::flush_behind). What record() and the
+    // others return may be told only after wait_for_disk(commits()).
+    void flush_behind(bool on);
+    std::uint64_t commits() const;
+    void wait_for_disk(std::uint64_t commits);
+
     // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/scan.h); refused where the two differ.
     Result<record::Received> with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const;
     Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;

@@ -80,16 +80,16 @@ TEST_CASE_METHOD(Open, "Facts and tokens") {
 
 TEST_CASE_METHOD(Open, "Touches come in the order things happened, and by windows") {
     using enum SubjectKind;
-    rows.set_touches(5, {{place, "cold-room#air", 100, 5}, {instrument, "T-1", 100, 5}});
-    rows.set_touches(6, {{place, "cold-room#air", 50, 6}});
-    rows.set_touches(7, {{place, "cold-room#air", 100, 7}});
-    rows.set_touches(8, {{place, "cold-room#air", 200, 8}});
+    rows.set_touches({}, {{place, "cold-room#air", 100, 5}, {instrument, "T-1", 100, 5}});
+    rows.set_touches({}, {{place, "cold-room#air", 50, 6}});
+    rows.set_touches({}, {{place, "cold-room#air", 100, 7}});
+    rows.set_touches({}, {{place, "cold-room#air", 200, 8}});
     CHECK(rows.touching(place, "cold-room#air") == std::vector<Seq>{6, 5, 7, 8});
     CHECK(rows.touching(place, "cold-room#air", 100) == std::vector<Seq>{5, 7, 8});
     CHECK(rows.touching_before(place, "cold-room#air", 100, 2) == std::vector<Seq>{7, 5});
     CHECK(rows.touching_after(place, "cold-room#air", 100, 9) == std::vector<Seq>{8});
     CHECK(rows.touching(lot, "cold-room#air").empty());
-    rows.set_touches(5, {{instrument, "T-1", 300, 5}});
+    rows.set_touches(rows.touches_of(5), {{instrument, "T-1", 300, 5}});
     CHECK(rows.touches_of(5) == std::vector<Touch>{{instrument, "T-1", 300, 5}});
 }
 
