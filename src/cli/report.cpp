@@ -5,6 +5,7 @@
 #include "output/json.h"
 #include "output/text_table.h"
 #include "output/workbook_file.h"
+#include "site/report_under_way.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
@@ -115,24 +116,30 @@ Json workbook_json(const Workbook& workbook) {
     return json;
 }
 
+void tell_written(std::ostream& out, const std::string& file, const Workbook& workbook) {
+    out << "wrote " << file << ": " << workbook.title << '\n';
+    for (const Sheet& sheet : workbook.sheets) out << "  " << sheet.name << ": " << sheet.table.rows.size() << " rows\n";
+    if (workbook.judges_safety) out << caution << '\n';
+}
+
 Result<Exit> act(Context& context, const ReportGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     if (given.name.empty()) return list_reports(context, **site);
     const auto asked = parameters(given);
     if (!asked) return asked.refusal();
-    const auto workbook = (*site)->report(given.name, *asked);
-    if (!workbook) return workbook.refusal();
+    const auto report = (*site)->report_under_way(given.name, *asked);
+    if (!report) return report.refusal();
+    const Workbook& workbook = (*report)->workbook();
+    if (!given.out.empty())
+        output::write_workbook(workbook, [&](std::size_t sheet) { return (*report)->arrives(sheet); }, context.here / given.out);
+    if (auto refused = (*report)->finish()) return *std::move(refused);
     if (!given.out.empty()) {
-        output::write_workbook(*workbook, context.here / given.out);
-        context.out << "wrote " << given.out << ": " << workbook->title << '\n';
-        for (const Sheet& sheet : workbook->sheets)
-            context.out << "  " << sheet.name << ": " << sheet.table.rows.size() << " rows\n";
-        if (workbook->judges_safety) context.out << caution << '\n';
+        tell_written(context.out, given.out, workbook);
     } else if (given.asking.json) {
-        context.out << workbook_json(*workbook).text() << '\n';
+        context.out << workbook_json(workbook).text() << '\n';
     } else {
-        print_text(context.out, *workbook);
+        print_text(context.out, workbook);
     }
     return Exit::done;
 }

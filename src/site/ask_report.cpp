@@ -9,6 +9,7 @@
 #include "site/recall_tables.h"
 #include "site/report.h"
 #include "site/report_definition.h"
+#include "site/report_under_way.h"
 #include "site/trace_answer.h"
 #include "site/trace_tables.h"
 #include "trace/picture.h"
@@ -98,7 +99,8 @@ Refusal no_answer(const std::string& report, const std::string& need) {
 
 }  // namespace
 
-Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
+Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string& name,
+                                                               const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
     auto setting = setting_of(*this, ledger, impl_->clock.now());
@@ -111,7 +113,16 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
         if (need == "allergens") return provide_allergens(*this, ledger, parameters);
         return no_answer(name, need);
     };
-    return run_report(ledger.book, impl_->files, impl_->folder, name, parameters, setting);
+    auto report = prepare_report(impl_->files, impl_->folder, name, parameters, setting);
+    if (!report) return report.refusal();
+    return std::make_unique<ReportUnderWay>(ledger.book, *std::move(report));
+}
+
+Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
+    const auto report = report_under_way(name, parameters);
+    if (!report) return report.refusal();
+    if (auto refused = (*report)->finish()) return *std::move(refused);
+    return (*report)->workbook();
 }
 
 std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }

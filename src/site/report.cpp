@@ -4,7 +4,6 @@
 #include <limits>
 
 #include "base/text.h"
-#include "site/report_definition.h"
 
 namespace peelbook::site {
 namespace {
@@ -116,28 +115,32 @@ Check check_columns(const ReportDefinition& report, const ReportSheet& sheet, co
     return {};
 }
 
-Result<Sheet> run_sheet(const book::Book& book, const ReportDefinition& report, const ReportSheet& from,
-                        const std::vector<Parameter>& parameters) {
-    auto table = book.query(from.sql, parameters);
-    if (!table) {
-        const Refusal& why = table.refusal();
-        return Refusal{from.file + ", the query of sheet '" + from.looks.name + "'", why.wanted, why.next, why.nearest};
-    }
-    if (auto check = check_columns(report, from, *table)) return *std::move(check);
+Sheet without_table(const ReportSheet& from, const std::vector<Parameter>& parameters) {
     Sheet sheet = from.looks;
     sheet.note = filled(sheet.note, parameters);
     for (auto& chart : sheet.charts) chart.title = filled(chart.title, parameters);
-    sheet.table = *std::move(table);
     return sheet;
 }
 
 }  // namespace
 
-Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
-                            const std::string& name, const std::vector<Parameter>& given, const ReportSetting& setting) {
-    const auto read = read_report(files, folder, name);
+Check fill_sheet(const book::Book& book, PreparedReport& report, std::size_t number) {
+    const ReportSheet& from = report.definition.sheets[number];
+    auto table = book.query(from.sql, report.parameters);
+    if (!table) {
+        const Refusal& why = table.refusal();
+        return Refusal{from.file + ", the query of sheet '" + from.looks.name + "'", why.wanted, why.next, why.nearest};
+    }
+    if (auto check = check_columns(report.definition, from, *table)) return check;
+    report.workbook.sheets[number].table = *std::move(table);
+    return {};
+}
+
+Result<PreparedReport> prepare_report(const Files& files, const std::filesystem::path& folder, const std::string& name,
+                                      const std::vector<Parameter>& given, const ReportSetting& setting) {
+    auto read = read_report(files, folder, name);
     if (!read.faults.empty()) return refusal_of(name, read.faults);
-    const ReportDefinition& report = read.report;
+    ReportDefinition& report = read.report;
     auto parameters = given;
     for (const auto& [parameter, value] : report.otherwise)
         if (value_of(parameters, parameter) == nullptr) parameters.push_back({parameter, value});
@@ -157,12 +160,18 @@ Result<Workbook> run_report(const book::Book& book, const Files& files, const st
     workbook.mark = setting.mark;
     workbook.signatures = report.signatures;
     workbook.judges_safety = report.judges_safety;
-    for (const auto& sheet : report.sheets) {
-        auto made = run_sheet(book, report, sheet, parameters);
-        if (!made) return made.refusal();
-        workbook.sheets.push_back(*std::move(made));
+    for (const auto& sheet : report.sheets) workbook.sheets.push_back(without_table(sheet, parameters));
+    return PreparedReport{std::move(report), std::move(parameters), std::move(workbook)};
+}
+
+Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
+                            const std::string& name, const std::vector<Parameter>& given, const ReportSetting& setting) {
+    auto report = prepare_report(files, folder, name, given, setting);
+    if (!report) return report.refusal();
+    for (std::size_t sheet = 0; sheet < report->workbook.sheets.size(); ++sheet) {
+        if (auto refused = fill_sheet(book, *report, sheet)) return *std::move(refused);
     }
-    return workbook;
+    return std::move(report->workbook);
 }
 
 }  // namespace peelbook::site

@@ -41,6 +41,7 @@ namespace peelbook::site {
 
 struct ChartQuestion;
 struct ChartAnswer;
+class ReportUnderWay;
 
 struct Draft {
     record::Statement says;
@@ -220,6 +221,9 @@ class Site {
     Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/control_chart.h
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
+    // The same, handed out while its queries still run (site/report_under_way.h).
+    Result<std::unique_ptr<ReportUnderWay>> report_under_way(const std::string& name,
+                                                             const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
     Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
     // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Lots are gathered by day and

@@ -52,14 +52,12 @@ class Draft {
 };
 
 // The library keeps each sheet in a temporary file and does not notice when the disk fills up under it.
-void check_room(const Workbook& workbook, const fs::path& file) {
+void check_room(const Sheet& sheet, const fs::path& file) {
     std::uintmax_t bytes = 1 << 20;
-    for (const auto& sheet : workbook.sheets) {
-        for (const auto& row : sheet.table.rows) {
-            bytes += 40 + row.size() * 60;
-            for (const auto& cell : row) {
-                if (const auto* text = std::get_if<std::string>(&cell)) bytes += text->size();
-            }
+    for (const auto& row : sheet.table.rows) {
+        bytes += 40 + row.size() * 60;
+        for (const auto& cell : row) {
+            if (const auto* text = std::get_if<std::string>(&cell)) bytes += text->size();
         }
     }
     std::error_code error;
@@ -73,16 +71,14 @@ void check_room(const Workbook& workbook, const fs::path& file) {
     }
 }
 
-void check_size(const Workbook& workbook, const fs::path& file) {
+void check_size(const Sheet& sheet, const fs::path& file) {
     constexpr std::size_t most = LXW_ROW_MAX - 100;  // title and charts take some
-    for (const auto& sheet : workbook.sheets) {
-        if (sheet.table.rows.size() > most) {
-            failed(file, "sheet '" + sheet.name + "' has " + std::to_string(sheet.table.rows.size()) + " rows and a sheet takes " +
-                             std::to_string(most),
-                   "ask for a shorter time or export CSV");
-        }
-        if (sheet.columns.empty() && sheet.picture.empty()) throw std::logic_error("sheet '" + sheet.name + "' has no columns");
+    if (sheet.table.rows.size() > most) {
+        failed(file, "sheet '" + sheet.name + "' has " + std::to_string(sheet.table.rows.size()) + " rows and a sheet takes " +
+                         std::to_string(most),
+               "ask for a shorter time or export CSV");
     }
+    if (sheet.columns.empty() && sheet.picture.empty()) throw std::logic_error("sheet '" + sheet.name + "' has no columns");
 }
 
 // UTC, so that the bytes do not depend on the machine's zone.
@@ -115,39 +111,44 @@ lxw_worksheet* add_sheet(lxw_workbook* book, const std::string& name, const fs::
     return sheet;
 }
 
-void fill(lxw_workbook* book, const Workbook& workbook, const fs::path& file) {
+// False when a table never came. Each sheet has a temporary file of its own, so that the first can be written last.
+bool fill(lxw_workbook* book, const Workbook& workbook, const Arrival& arrives, const fs::path& file) {
     set_properties(book, workbook);
     Formats formats(book);
     const auto names = unique_names(workbook);
     const bool own = !workbook.sheets.empty() && lowered(workbook.sheets.front().name) == "summary";
     const std::size_t first = own ? 1 : 0;
-    std::vector<Listed> listed;
-    for (std::size_t i = first; i < names.size(); ++i) {
-        const Sheet& sheet = workbook.sheets[i];
-        listed.push_back({names[i], sheet.note, sheet.picture.empty() ? sheet.table.rows.size() : 1});
-    }
     lxw_worksheet* summary = add_sheet(book, own ? names.front() : "Summary", file);
-    write_summary(summary, workbook, own ? &workbook.sheets.front() : nullptr, listed, formats);
-    for (std::size_t i = first; i < names.size(); ++i) {
+    std::vector<Listed> listed;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (arrives && !arrives(i)) return false;
+        const Sheet& from = workbook.sheets[i];
+        check_size(from, file);
+        check_room(from, file);
+        if (i < first) continue;
         lxw_worksheet* sheet = add_sheet(book, names[i], file);
-        if (workbook.sheets[i].picture.empty()) {
-            write_table_sheet(book, sheet, names[i], workbook, workbook.sheets[i], formats);
+        if (from.picture.empty()) {
+            write_table_sheet(book, sheet, names[i], workbook, from, formats);
         } else {
-            write_picture_sheet(sheet, names[i], workbook, workbook.sheets[i], formats);
+            write_picture_sheet(sheet, names[i], workbook, from, formats);
         }
+        listed.push_back({names[i], from.note, from.picture.empty() ? from.table.rows.size() : 1});
     }
+    write_summary(summary, workbook, own ? &workbook.sheets.front() : nullptr, listed, formats);
+    return true;
 }
 
-void write(const Workbook& workbook, const fs::path& file) {
-    check_size(workbook, file);
+bool write(const Workbook& workbook, const Arrival& arrives, const fs::path& file) {
     const Draft draft(file);
-    check_room(workbook, file);
     lxw_workbook_options options{};
     options.constant_memory = LXW_TRUE;
     lxw_workbook* book = workbook_new_opt(draft.path().c_str(), &options);
     if (book == nullptr) failed(file, "not enough memory", "close other programs");
     try {
-        fill(book, workbook, file);
+        if (!fill(book, workbook, arrives, file)) {
+            lxw_workbook_free(book);
+            return false;
+        }
     } catch (...) {
         lxw_workbook_free(book);
         throw;
@@ -155,15 +156,17 @@ void write(const Workbook& workbook, const fs::path& file) {
     const lxw_error error = workbook_close(book);
     if (error != LXW_NO_ERROR) failed(file, lxw_strerror(error), "check the disk and the folder for temporary files");
     draft.keep();
+    return true;
 }
 
 }  // namespace
 }  // namespace peelbook::xlsx
 
-void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file, peelbook::xlsx::Outcome& outcome) {
+void peelbook_write_xlsx(const peelbook::Workbook& workbook, const peelbook::Arrival& arrives, const std::filesystem::path& file,
+                         peelbook::xlsx::Outcome& outcome) {
     using peelbook::xlsx::Outcome;
     try {
-        peelbook::xlsx::write(workbook, file);
+        if (!peelbook::xlsx::write(workbook, arrives, file)) outcome.kind = Outcome::given_up;
     } catch (const peelbook::MachineFailed& failure) {
         outcome = {Outcome::machine_failed, failure.what()};
     } catch (const std::bad_alloc&) {

@@ -9,11 +9,12 @@ namespace peelbook::xlsx {
 
 // Told and not thrown: no exception may cross from one C++ runtime library into another.
 struct Outcome {
-    enum Kind { written, machine_failed, wrong_use } kind = written;
+    enum Kind { written, given_up, machine_failed, wrong_use } kind = written;
     std::string why;
 };
 
 }  // namespace peelbook::xlsx
 
-extern "C" [[gnu::visibility("default")]] void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file,
-                                                                   peelbook::xlsx::Outcome& outcome);
+// `arrives` may not throw; empty: all tables are there.
+extern "C" [[gnu::visibility("default")]] void peelbook_write_xlsx(const peelbook::Workbook& workbook, const peelbook::Arrival& arrives,
+                                                                   const std::filesystem::path& file, peelbook::xlsx::Outcome& outcome);

@@ -1,0 +1,40 @@
+#pragma once
+// A report whose queries run, in a thread, while the sheets that are filled are written: of the weekly workbook they take a third of the
+// time. Nothing else may be asked of the site while one stands.
+#include <condition_variable>
+#include <cstddef>
+#include <exception>
+#include <mutex>
+#include <thread>
+
+#include "site/report.h"
+
+namespace peelbook::site {
+
+class ReportUnderWay {
+  public:
+    ReportUnderWay(const book::Book& book, PreparedReport report);
+    ~ReportUnderWay();  // ends it after the query that runs
+    ReportUnderWay(const ReportUnderWay&) = delete;
+    ReportUnderWay& operator=(const ReportUnderWay&) = delete;
+
+    const Workbook& workbook() const { return report_.workbook; }  // a sheet's table only once it has arrived
+    bool arrives(std::size_t sheet) noexcept;                      // base/workbook.h
+    Check finish();  // when all have arrived or one never will; the refusal of its query. Throws what a query threw
+
+  private:
+    void fill();
+
+    const book::Book& book_;
+    PreparedReport report_;
+    std::mutex mutex_;  // guards what follows
+    std::condition_variable changed_;
+    std::size_t filled_ = 0;
+    bool over_ = false;     // no more will come
+    bool given_up_ = false; // nobody waits
+    Check refusal_;
+    std::exception_ptr thrown_;
+    std::thread thread_;  // last: it works on all of the above
+};
+
+}  // namespace peelbook::site
