@@ -26,6 +26,13 @@ record::Entry decoded(Seq seq, std::string_view body) {
 
 }  // namespace
 
+LastEntry Book::Impl::last() {
+    if (kept.serves && kept.last.seq > 0) return kept.last;
+    Statement found = sql->prepared("SELECT seq, hash FROM entry ORDER BY seq DESC LIMIT 1");
+    kept.last = found.step() ? LastEntry{found.number(0), hash_from(found.text(1), found.number(0))} : LastEntry{};
+    return kept.last;
+}
+
 Book::Book(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Book::Book(Book&&) noexcept = default;
 Book& Book::operator=(Book&&) noexcept = default;
@@ -109,18 +116,17 @@ void Book::wait_for_disk(std::uint64_t commits) {
 // --- entries
 
 Seq Book::next_seq() const {
-    return impl_->sql->number("SELECT max(seq) FROM entry") + 1;
+    return impl_->last().seq + 1;
 }
 
 record::Hash Book::head() const {
-    Statement last = impl_->sql->prepared("SELECT seq, hash FROM entry ORDER BY seq DESC LIMIT 1");
-    return last.step() ? hash_from(last.text(1), last.number(0)) : record::no_hash;
+    return impl_->last().hash;
 }
 
 Seq Book::append(const record::Entry& e) {
-    if (e.seq != next_seq())
+    const auto [last, before] = impl_->last();
+    if (e.seq != last + 1)
         throw std::logic_error("an entry is appended under another number than the next");
-    const record::Hash before = head();
     const std::string body = record::to_body(e);
     const record::Hash hash = record::chained(before, body);
     Statement insert = impl_->sql->prepared("INSERT INTO entry (seq, body, hash) VALUES (?1, ?2, ?3)");
@@ -133,6 +139,7 @@ Seq Book::append(const record::Entry& e) {
     if (!written.step() || record::chained(before, written.text(0)) != hash_from(written.text(1), e.seq))
         throw Damaged("Entry " + std::to_string(e.seq) +
                       " does not read back as it was written. Nothing was kept.");
+    impl_->kept.last = {e.seq, hash};
     return e.seq;
 }
 

@@ -10,6 +10,8 @@ struct Book::Impl {
     explicit Impl(std::unique_ptr<Sql> connection, Mode opened_for)
         : sql(std::move(connection)), mode(opened_for), derived(std::make_unique<Derived::Impl>(Derived::Impl{*sql, kept})) {}
 
+    LastEntry last();
+
     std::unique_ptr<Sql> sql;
     Mode mode;
     Keeping kept;

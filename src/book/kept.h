@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "book/rows.h"
+#include "record/entry.h"
 
 namespace peelbook::book {
 
@@ -41,9 +42,16 @@ using KeptRow = Kept<Key, std::optional<Row>>;
 template <class Key, class Row>
 using KeptRows = Kept<Key, std::vector<Row>>;  // in the order of the look-up
 
+struct LastEntry {
+    Seq seq = 0;  // 0: the book is empty
+    record::Hash hash = record::no_hash;
+};
+
 struct Keeping {
     bool serves = false;  // a Work stands
     Int version = -1;     // of the data, as the last begin() found it
+
+    LastEntry last;  // seq 0: not looked up
 
     KeptRow<Seq, Fact> fact;
     KeptRows<std::string, Touch> touches_of_lot;  // by subject

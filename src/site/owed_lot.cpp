@@ -34,11 +34,11 @@ void owe_next(Derivation& d, const LotFacts& lot) {
         const auto governing = d.ledger.plan_version(lot.row.plan_seq);
         for (const auto* point : governing.plan->points_of_product(lot.row.item)) {
             if (!judged_here(lot, *point) || lot.facts.passed(point->step)) continue;
+            const auto next = deadline(*point, lot.facts);
+            if (!next) continue;
             const auto judged = judge::judge_point(*point, lot.facts);
             if (judged.standing == judge::Standing::judged && (!judged.part_open || deviates(judged))) continue;
-            if (const auto next = deadline(*point, lot.facts)) {
-                rows.push_back({book::SubjectKind::lot, lot.row.code, point->id, 0, next->opens.ms, next->due.ms, next->what});
-            }
+            rows.push_back({book::SubjectKind::lot, lot.row.code, point->id, 0, next->opens.ms, next->due.ms, next->what});
         }
     }
     d.ledger.rows().set_owed(book::SubjectKind::lot, lot.row.code, rows);
