@@ -80,7 +80,9 @@ Layout::Layout(std::string_view table, std::vector<std::string> columns, std::si
       columns(std::move(columns)),
       keys(keys),
       column_list(listed(this->columns, this->columns.size())),
-      key_list(listed(this->columns, keys)) {}
+      key_list(listed(this->columns, keys)),
+      insertion("INSERT INTO " + this->table + " (" + column_list + ") VALUES (" +
+                listed(std::vector<std::string>(this->columns.size(), "?"), this->columns.size()) + ")") {}
 
 std::string Layout::key_of(const FieldRefs& row) const {
     std::string key;
@@ -98,9 +100,7 @@ const std::vector<const Layout*>& all_layouts() {
 }
 
 void insert_row(Sql& sql, const Layout& layout, const FieldRefs& row) {
-    std::string text = "INSERT INTO " + layout.table + " (" + layout.column_list + ") VALUES (?";
-    for (std::size_t i = 1; i < row.size(); ++i) text += ", ?";
-    Statement statement = sql.prepared(text + ")");
+    Statement statement = sql.prepared(layout.insertion);
     for (std::size_t i = 0; i < row.size(); ++i) row[i].bind(statement, static_cast<int>(i) + 1);
     statement.run();
 }

@@ -1,7 +1,10 @@
 #pragma once
 // Rows to SQL and back, driven by the `fields` lists of rows.h, so that a column is named once.
+#include <algorithm>
 #include <cassert>
+#include <span>
 #include <unordered_map>
+#include <unordered_set>
 #include <vector>
 
 #include "book/rows.h"
@@ -35,6 +38,7 @@ struct Layout {
     std::size_t keys;
 
     std::string column_list, key_list;  // "a, b"
+    std::string insertion;              // "INSERT INTO table (a, b) VALUES (?, ?)"
     std::string key_of(const FieldRefs& row) const;
 };
 
@@ -200,24 +204,28 @@ bool put_row(Sql& sql, const Row& row) {
 // Throws std::logic_error when two wanted rows have one key.
 template <class Row>
 bool make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
-    if (found == wanted) return false;
+    // Mostly one row has come to the end of many.
+    const auto [old_from, new_from] = std::mismatch(found.begin(), found.end(), wanted.begin(), wanted.end());
+    if (old_from == found.end() && new_from == wanted.end()) return false;
+    const std::span<const Row> gone(old_from, found.end()), come(new_from, wanted.end());
     const Layout& layout = layout_of<Row>();
     std::unordered_map<std::string, const Row*> standing;
-    for (const Row& row : found) standing.emplace(layout.key_of(refs_of(row)), &row);
-    std::unordered_map<std::string, const Row*> kept;
-    for (const Row& row : wanted) {
-        const std::string key = layout.key_of(refs_of(row));
-        if (!kept.emplace(key, &row).second)
+    for (const Row& row : gone) standing.emplace(layout.key_of(refs_of(row)), &row);
+    std::vector<std::string> keys;
+    std::unordered_set<std::string> kept;
+    for (const Row& row : come) {
+        keys.push_back(layout.key_of(refs_of(row)));
+        if (!kept.insert(keys.back()).second)
             throw std::logic_error("two rows of " + layout.table + " under one key");
     }
     for (const auto& [key, row] : standing)
         if (!kept.contains(key)) delete_row(sql, layout, refs_of(*row));
-    for (const Row& row : wanted) {
-        const auto before = standing.find(layout.key_of(refs_of(row)));
+    for (std::size_t i = 0; i < come.size(); ++i) {
+        const auto before = standing.find(keys[i]);
         if (before == standing.end())
-            insert_row(sql, layout, refs_of(row));
-        else if (!(*before->second == row))
-            change_row(sql, layout, refs_of(*before->second), refs_of(row));
+            insert_row(sql, layout, refs_of(come[i]));
+        else if (!(*before->second == come[i]))
+            change_row(sql, layout, refs_of(*before->second), refs_of(come[i]));
     }
     return true;
 }

@@ -99,7 +99,7 @@ Curve newton(std::optional<double> known_room) {
 // The minute after the first reading at which a falling function passes below `target`; absent within
 // `horizon`.
 std::optional<double> falls_to(const std::function<double(double)>& curve, double target, double horizon) {
-    const int steps = 2000;
+    const int steps = 500;
     double low = 0;
     for (int i = 0; i <= steps; ++i) {
         double high = horizon * i / steps;
@@ -107,10 +107,8 @@ std::optional<double> falls_to(const std::function<double(double)>& curve, doubl
             low = high;
             continue;
         }
-        for (int k = 0; k < 100 && i > 0; ++k) {
-            const double middle = (low + high) / 2;
+        for (double middle = (low + high) / 2; i > 0 && middle > low && middle < high; middle = (low + high) / 2)
             (curve(middle) > target ? low : high) = middle;
-        }
         return high;
     }
     return std::nullopt;
@@ -173,8 +171,8 @@ Result<Arrival> predict_arrival(const Cooldown& cooldown, double target, double 
 
     const Curve curve = newton(cooldown.room_fitted ? std::nullopt : std::optional<double>(cooldown.room));
     const double t = student_t_two_sided(confidence, cooldown.fit.degrees_of_freedom);
+    std::vector<double> gradient(cooldown.fit.parameters.size());
     const auto limit = [&](double minute, double side) {
-        std::vector<double> gradient(cooldown.fit.parameters.size());
         const double centre = curve(cooldown.fit.parameters, minute, gradient);
         return centre + side * t * std::hypot(cooldown.fit.residual_sd, cooldown.fit.curve_se(gradient));
     };
