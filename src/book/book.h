@@ -14,9 +14,9 @@
 // Measured with this code (an entry and its eight derived rows a commit, on a machine busy with other work) against the disk's
 // own rate of one 4 KiB append and fdatasync in the same run: many commits in one process reach 88 to 147 % of that rate in
 // WAL, 22 to 40 % with a rollback journal. One commit in a process of its own costs the same in both (84 ms, of which 36 are
-// the empty process; the sqlite3 shell's one bare insert 68), because the last to close a WAL book folds the log back in. A
-// commit writes about 12 pages and flushes once. So WAL, for replay, the bench and readers beside a writer; and
-// while nobody has the book open it is one file with nothing beside it. A commit writes about 12 pages and flushes once.
+// the empty process; the sqlite3 shell's one bare insert 68), because the last to close a WAL book folds the log back in. So
+// WAL, for replay, the bench and readers beside a writer; and while nobody has the book open it is one file with nothing beside
+// it. A commit writes about 10 pages and flushes once.
 //
 // Throws Damaged when the file contradicts itself, MachineFailed when it cannot be read or written (absent, read-only folder,
 // disk full, another program's database). A busy book is waited for with jittered back-off, up to 60 s.
