@@ -75,7 +75,7 @@ const UnitRow& row_of(Unit unit) {
 Wide divided(Wide n, Wide d) {
     assert(d > 0);
     const Wide whole = n / d;
-    const Wide rest = n % d;
+    const Wide rest = n - whole * d;  // a division of 128 bits is dear
     const Wide twice = 2 * (rest < 0 ? -rest : rest);
     if (twice < d) return whole;
     return n < 0 ? whole - 1 : whole + 1;
@@ -97,10 +97,18 @@ bool fits_int64(Wide n) {
 std::string decimal_text(Wide scaled, int decimals, bool shortest) {
     const Wide size = scaled < 0 ? -scaled : scaled;
     const Wide one = power_of_ten(decimals);
+    const Wide whole = size / one;
     std::string text = scaled < 0 ? "-" : "";
-    text += fmt::format("{}", size / one);
+    if (fits_int64(whole)) {
+        const fmt::format_int digits(static_cast<std::int64_t>(whole));
+        text.append(digits.data(), digits.size());
+    } else {
+        text += fmt::format("{}", whole);
+    }
     if (decimals == 0) return text;
-    text += fmt::format(".{:0{}}", static_cast<std::int64_t>(size % one), decimals);
+    const fmt::format_int fraction(static_cast<std::int64_t>(size - whole * one + one));  // the 1 in front keeps its zeros
+    text.push_back('.');
+    text.append(fraction.data() + 1, fraction.size() - 1);
     if (!shortest) return text;
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text.pop_back();
