@@ -30,14 +30,19 @@ std::vector<LotId> held_among(Sql& sql, const std::vector<LotId>& lots) {
     return held;
 }
 
-// Puts runs that rise, one behind the other and each ending at one of `ends`, into one: they are few and long, which a sort does not see.
-void merge_runs(std::vector<LotId>& all, std::vector<std::ptrdiff_t> ends) {
+// Sorts what is made of a few long runs that rise already, as lots met in the order of an index are; a plain sort does not see them.
+void merge_runs(std::vector<LotId>& lots) {
+    std::vector<std::ptrdiff_t> ends;
+    for (auto at = lots.begin(); at != lots.end();) {
+        at = std::is_sorted_until(at, lots.end());
+        ends.push_back(at - lots.begin());
+    }
     while (ends.size() > 1) {
         std::vector<std::ptrdiff_t> merged;
         std::ptrdiff_t begin = 0;
         for (std::size_t i = 0; i < ends.size(); i += 2) {
             const std::ptrdiff_t end = ends[std::min(i + 1, ends.size() - 1)];
-            std::inplace_merge(all.begin() + begin, all.begin() + ends[i], all.begin() + end);
+            std::inplace_merge(lots.begin() + begin, lots.begin() + ends[i], lots.begin() + end);
             merged.push_back(begin = end);
         }
         ends = std::move(merged);
@@ -51,20 +56,18 @@ std::vector<LotId> Derived::reached_from(const std::vector<LotId>& start, bool f
                                      : "SELECT into_lot, from_lot FROM use WHERE into_lot >= ?1 AND ended_by IS NULL ORDER BY into_lot");
     std::unordered_set<LotId> seen;  // a lot is reached once however many ways lead to it, and a circle ends
     std::vector<LotId> reached, front;
-    std::vector<std::ptrdiff_t> ends;  // of the fronts in `reached`
     const auto meet = [&](std::vector<LotId>& next, LotId lot) {
         if (seen.insert(lot).second) next.push_back(lot);
     };
     for (const LotId lot : start) meet(front, lot);
     while (!front.empty()) {
-        if (!std::is_sorted(front.begin(), front.end())) std::sort(front.begin(), front.end());
+        merge_runs(front);
         reached.insert(reached.end(), front.begin(), front.end());
-        ends.push_back(static_cast<std::ptrdiff_t>(reached.size()));
         std::vector<LotId> next;
         onward.each(front, [&](const Along& row, std::size_t) { meet(next, row.number(1)); });
         front = std::move(next);
     }
-    merge_runs(reached, std::move(ends));
+    merge_runs(reached);
     return reached;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <future>
 #include <ostream>
 #include <set>
 
@@ -108,8 +109,10 @@ class Column {
     }
 
     bool says_something() const { return says_something_; }
-    output::TextColumn text() && {
-        text_.right = text_.right && !any_text_;
+    bool any_number() const { return text_.right; }
+    bool any_text() const { return any_text_; }
+    output::TextColumn text(bool right) && {
+        text_.right = right;
         return std::move(text_);
     }
 
@@ -155,12 +158,18 @@ class TableText {
         }
     }
 
-    // Columns that say nothing in any row are left out.
-    void write(std::ostream& out) && {
-        std::vector<output::TextColumn> telling;
-        for (Column& column : columns_)
-            if (column.says_something()) telling.push_back(std::move(column).text());
-        output::write_text_table(out, telling, output::TextTableStyle{.indent = 2, .headings = true});
+    // The rows of one part after the other. Columns that say nothing in any row are left out.
+    static void write(std::ostream& out, std::vector<TableText> parts) {
+        std::vector<output::TextColumns> texts(parts.size());
+        for (std::size_t c = 0; c < parts.front().columns_.size(); ++c) {
+            const auto any = [&](bool (Column::*has)() const) {
+                return std::any_of(parts.begin(), parts.end(), [&](const TableText& part) { return (part.columns_[c].*has)(); });
+            };
+            if (!any(&Column::says_something)) continue;
+            const bool right = any(&Column::any_number) && !any(&Column::any_text);
+            for (std::size_t p = 0; p < parts.size(); ++p) texts[p].push_back(std::move(parts[p].columns_[c]).text(right));
+        }
+        output::write_text_table(out, texts, output::TextTableStyle{.indent = 2, .headings = true});
     }
 
   private:
@@ -174,15 +183,28 @@ class TableText {
     std::size_t field_ = 0;
 };
 
-// A table of `all`, row by row by `tell_row(table, one)`.
+// A table of `all`, row by row by `tell_row(table, one)`; of a long one a second thread tells the second half.
 template <class All, class TellRow>
 void write_table(std::ostream& out, const Columns& columns, const Zone& zone, const All& all, const TellRow& tell_row) {
-    TableText table(columns, zone, all.size());
-    for (const auto& one : all) {
-        table.begin_row();
-        tell_row(table, one);
+    const auto told = [&](std::size_t from, std::size_t until) {
+        TableText table(columns, zone, until - from);
+        for (std::size_t i = from; i < until; ++i) {
+            table.begin_row();
+            tell_row(table, all[i]);
+        }
+        return table;
+    };
+    constexpr std::size_t worth_a_thread = 1000;
+    const std::size_t half = all.size() < worth_a_thread ? all.size() : all.size() / 2;
+    std::vector<TableText> parts;
+    if (half < all.size()) {
+        auto second = std::async(told, half, all.size());
+        parts.push_back(told(0, half));
+        parts.push_back(second.get());
+    } else {
+        parts.push_back(told(0, half));
     }
-    std::move(table).write(out);
+    TableText::write(out, std::move(parts));
 }
 
 struct LotRow {

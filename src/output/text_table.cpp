@@ -68,23 +68,29 @@ TextColumn as_text(const Table& table, std::size_t index, const std::string& hea
     return column;
 }
 
-std::size_t width_of(const TextColumn& column, bool headings) {
-    std::size_t width = 0;
-    for (std::size_t i = headings ? 0 : 1; i < column.cells.size(); ++i) width = std::max<std::size_t>(width, column.cells[i].width);
-    return width;
+// Of each column, over all parts.
+std::vector<std::size_t> widths_of(const std::vector<TextColumns>& parts, bool headings) {
+    std::vector<std::size_t> widths(parts.front().size(), 0);
+    for (const TextColumns& columns : parts) {
+        for (std::size_t c = 0; c < columns.size(); ++c) {
+            const auto& cells = columns[c].cells;
+            for (std::size_t i = headings ? 0 : 1; i < cells.size(); ++i) widths[c] = std::max<std::size_t>(widths[c], cells[i].width);
+        }
+    }
+    return widths;
 }
 
 // The columns of one line are put over a line of blanks, so that only what is not blank is copied.
 class LineWriter {
   public:
-    LineWriter(std::ostream& out, const std::vector<TextColumn>& columns, const TextTableStyle& style)
-        : out_(out), indent_(style.indent) {
-        std::size_t most = style.indent;
-        for (const TextColumn& column : columns) {
-            places_.push_back({&column, width_of(column, style.headings)});
+    LineWriter(std::ostream& out, const TextColumns& columns, const std::vector<std::size_t>& widths, std::size_t indent)
+        : out_(out), indent_(indent) {
+        std::size_t most = indent;
+        for (std::size_t c = 0; c < columns.size(); ++c) {
+            places_.push_back({&columns[c], widths[c]});
             std::uint32_t size = 0;
-            for (const auto& cell : column.cells) size = std::max(size, cell.size);
-            most += places_.back().width + size + between;
+            for (const auto& cell : columns[c].cells) size = std::max(size, cell.size);
+            most += widths[c] + size + between;
         }
         line_.resize(most + 1);
     }
@@ -175,25 +181,27 @@ void TextColumn::add(std::string_view cell) {
     put(text, display_width(text));
 }
 
-void write_text_table(std::ostream& out, const std::vector<TextColumn>& columns, const TextTableStyle& style) {
-    if (columns.empty()) return;
-    const std::size_t lines = columns.front().cells.size();
-    LineWriter writer(out, columns, style);
-    if (style.headings) {
-        writer.write();
-        writer.rule();
-    } else {
-        writer.skip();
+void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style) {
+    if (parts.empty() || parts.front().empty()) return;
+    const std::vector<std::size_t> widths = widths_of(parts, style.headings);
+    for (const TextColumns& columns : parts) {
+        LineWriter writer(out, columns, widths, style.indent);
+        if (style.headings && &columns == &parts.front()) {
+            writer.write();
+            writer.rule();
+        } else {
+            writer.skip();
+        }
+        for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
     }
-    for (std::size_t line = 1; line < lines; ++line) writer.write();
 }
 
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
     assert(headings.size() == table.columns.size());
-    std::vector<TextColumn> columns;
+    TextColumns columns;
     for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(as_text(table, i, headings[i], style));
     std::ostringstream out;
-    write_text_table(out, columns, style);
+    write_text_table(out, {std::move(columns)}, style);
     return std::move(out).str();
 }
 

@@ -2,6 +2,7 @@
 #include "site/trace_answer.h"
 
 #include <algorithm>
+#include <future>
 #include <map>
 #include <set>
 #include <unordered_map>
@@ -18,6 +19,7 @@ bool within(const TraceWindow& window, book::Int at) {
 }
 
 using LotIds = std::vector<book::LotId>;
+using Stocks = std::vector<book::Derived::TracedStock>;
 
 // Where `id` stands in a list that rises; its size when it is not in it.
 std::size_t place_of(const LotIds& ids, book::LotId id) {
@@ -39,7 +41,8 @@ class Answer {
     void add_outside_packaging(TraceAnswer& out, const LotIds& ids);
     void set_apart(TraceAnswer& out, const TraceWindow& window);
     LotIds add_same_code(TraceAnswer& out, const LotIds& ids);
-    std::vector<std::int32_t> add_balances(TraceAnswer& out, const LotIds& ids);
+    Stocks stock_of(const LotIds& ids);
+    std::vector<std::int32_t> add_balances(TraceAnswer& out, const LotIds& ids, const Stocks& stocks);
     void add_moves(TraceAnswer& out, const LotIds& ids, const std::vector<std::int32_t>& balances);
     void add_possible(TraceAnswer& out);
     void tell_ended(TraceAnswer& out, const std::vector<book::Derived::TracedUse>& ended);
@@ -215,36 +218,42 @@ LotIds Answer::add_same_code(TraceAnswer& out, const LotIds& ids) {
     return added;
 }
 
+// By place in `ids`; all 0 where none is kept (a supply).
+Stocks Answer::stock_of(const LotIds& ids) {
+    Stocks stocks(ids.size());
+    rows_.each_stock(ids, [&](const book::Derived::TracedStock& s, std::size_t place) { stocks[place] = s; });
+    return stocks;
+}
+
 constexpr std::int32_t no_balance = -1;
 
 // Of the lots asked for, then of every reached one but supplies. The sums are those that stand in the book; only the ways out are told
 // apart, when the moves are read. Returns which balance is whose, by place in `ids`.
-std::vector<std::int32_t> Answer::add_balances(TraceAnswer& out, const LotIds& ids) {
+std::vector<std::int32_t> Answer::add_balances(TraceAnswer& out, const LotIds& ids, const Stocks& stocks) {
     std::vector<std::int32_t> balances(ids.size(), no_balance);
-    const auto supply = [&](std::size_t i) { return out.graph.lots[i].kind == "supply"; };
     const auto add = [&](trace::LotId id) {
         const std::size_t place = place_of(ids, id);
-        if (place == ids.size() || balances[place] != no_balance || supply(place)) return;
+        if (place == ids.size() || balances[place] != no_balance || out.graph.lots[place].kind == "supply") return;
         balances[place] = static_cast<std::int32_t>(out.balances.size());
-        out.balances.emplace_back().lot = id;
+        const auto& [mg, pieces] = stocks[place];
+        trace::Balance& b = out.balances.emplace_back();
+        b.lot = id;
+        b.made_mg = mg.made;
+        b.used_mg = mg.used;
+        b.on_hand_mg = mg.on_hand;
+        b.gap_mg = mg.gap;
+        b.made_pieces = pieces.made;
+        b.used_pieces = pieces.used;
+        b.on_hand_pieces = pieces.on_hand;
+        b.gap_pieces = pieces.gap;
     };
     out.balances.reserve(ids.size());
     for (const auto& l : out.start) add(l.id);
     for (const auto& reached : out.reached) add(reached.lot);
-    rows_.each_stock(ids, [&](const book::Derived::TracedStock& s, std::size_t place) {
-        out.graph.lots[place].on_hand_mg = s.mg.on_hand;
-        out.graph.lots[place].on_hand_pieces = s.pieces.on_hand;
-        if (balances[place] == no_balance) return;
-        trace::Balance& b = out.balances[static_cast<std::size_t>(balances[place])];
-        b.made_mg = s.mg.made;
-        b.used_mg = s.mg.used;
-        b.on_hand_mg = s.mg.on_hand;
-        b.gap_mg = s.mg.gap;
-        b.made_pieces = s.pieces.made;
-        b.used_pieces = s.pieces.used;
-        b.on_hand_pieces = s.pieces.on_hand;
-        b.gap_pieces = s.pieces.gap;
-    });
+    for (std::size_t i = 0; i < ids.size(); ++i) {
+        out.graph.lots[i].on_hand_mg = stocks[i].mg.on_hand;
+        out.graph.lots[i].on_hand_pieces = stocks[i].pieces.on_hand;
+    }
     return balances;
 }
 
@@ -333,8 +342,14 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     set_apart(out, window);
     LotIds start_ids;
     for (const auto& l : out.start) start_ids.push_back(l.id);
-    out.reached = forward ? trace::forward(out.graph, start_ids) : trace::back(out.graph, start_ids);
-    add_moves(out, ids, add_balances(out, ids));
+    // The graph is walked by one thread while the other reads on; the graph stands still until both are done.
+    constexpr std::size_t worth_a_thread = 1000;
+    auto walk = std::async(ids.size() < worth_a_thread ? std::launch::deferred : std::launch::async | std::launch::deferred, [&] {
+        return forward ? trace::forward(out.graph, start_ids) : trace::back(out.graph, start_ids);
+    });
+    const Stocks stocks = stock_of(ids);
+    out.reached = walk.get();
+    add_moves(out, ids, add_balances(out, ids, stocks));
     if (forward) add_possible(out);
     tell_ended(out, ended);
     return out;

@@ -52,17 +52,26 @@ LineKey key_of(const Lot& lot, std::string_view partner, std::string_view way) {
 }  // namespace
 
 struct Deliveries::Impl {
-    struct KeyHash {
-        std::size_t operator()(const LineKey& key) const {
-            constexpr std::size_t odd = 31;
-            std::size_t hash = 0;
-            for (const auto part : key) hash = hash * odd + std::hash<std::string_view>{}(part);
-            return hash;
+    // Names as numbers, so that a line is told apart by two numbers and not by five texts.
+    class Names {
+      public:
+        std::int32_t number(std::string_view name) {
+            const auto known = numbers_.find(name);
+            if (known != numbers_.end()) return known->second;
+            const auto fresh = static_cast<std::int32_t>(numbers_.size());
+            numbers_.emplace(names_.emplace_back(name), fresh);
+            return fresh;
         }
+        const std::string& name(std::int32_t number) const { return names_[static_cast<std::size_t>(number)]; }
+
+      private:
+        std::deque<std::string> names_;  // where they are put they stay
+        std::unordered_map<std::string_view, std::int32_t> numbers_;
     };
     struct Affected {
         const Lot* lot = nullptr;
         bool is = false, certain = false;
+        std::int32_t goods = -1;  // number of its item and printed code, once it is asked for
     };
 
     // What has to wait until all are there: a group lists its lots, ways and documents in the order of time.
@@ -86,35 +95,35 @@ struct Deliveries::Impl {
 
     LotNumbers numbers;
     std::vector<Affected> affected;  // by node
-    std::deque<Group> groups;  // where they are put they stay: the keys look into them
-    std::unordered_map<LineKey, Group*, KeyHash> places;
-    std::vector<std::string> ways;
-    std::string documents;
+    std::deque<Group> groups;  // where they are put they stay
+    std::unordered_map<std::int64_t, Group*> places;
+    Names partners, ways, goods;
+    std::string documents, key;
 
-    // Hashing first and sorting the few groups of the answer costs less than sorting every shipping line by its names.
-    Group& group_of(const Lot& lot, const Move& move) {
-        const auto known = places.find(key_of(lot, move.partner, move.way));
-        if (known != places.end()) return *known->second;
-        Group& group = groups.emplace_back(Group{{}, &lot, move.way, {}});
-        group.delivery.partner = move.partner;
-        group.delivery.partner_name = move.partner_name;
-        group.delivery.printed_code = lot.printed_code;
-        group.delivery.item_name = lot.name;
-        group.delivery.certain = false;
-        places.emplace(group.key(), &group);
-        return group;
+    std::int32_t goods_of(Affected& lot) {
+        if (lot.goods >= 0) return lot.goods;
+        key.clear();
+        for (const std::string_view part : key_of(*lot.lot, {}, {})) key.append(part).push_back('\0');
+        return lot.goods = goods.number(key);
     }
 
-    std::int32_t way_number(const std::string& way) {
-        const auto found = std::find(ways.begin(), ways.end(), way);
-        const auto number = static_cast<std::int32_t>(found - ways.begin());
-        if (found == ways.end()) ways.push_back(way);
-        return number;
+    // Hashing first and sorting the few groups of the answer costs less than sorting every shipping line by its names.
+    Group& group_of(Affected& lot, const Move& move, std::int32_t way) {
+        const std::int32_t receiver = move.partner.empty() ? -1 - way : partners.number(move.partner);
+        Group*& group = places[(std::int64_t{goods_of(lot)} << 32) + receiver];
+        if (group) return *group;
+        group = &groups.emplace_back(Group{{}, lot.lot, move.way, {}});
+        group->delivery.partner = move.partner;
+        group->delivery.partner_name = move.partner_name;
+        group->delivery.printed_code = lot.lot->printed_code;
+        group->delivery.item_name = lot.lot->name;
+        group->delivery.certain = false;
+        return *group;
     }
 
     void list_line(const Line& line, Delivery& delivery, bool lot_is_listed) const {
         if (!lot_is_listed) append(delivery.lot_code, affected[at(line.lot)].lot->code);
-        const std::string& way = ways[static_cast<std::size_t>(line.way)];
+        const std::string& way = ways.name(line.way);
         if (way == came_back) return;
         const bool first_one = delivery.way.empty();
         if (delivery.way != way) list(delivery.way, way);
@@ -125,18 +134,18 @@ struct Deliveries::Impl {
 };
 
 Deliveries::Deliveries(const std::vector<Reached>& reached, const Graph& graph)
-    : impl_(std::make_unique<Impl>(Impl{LotNumbers(graph.lots.size()), {}, {}, {}, {}, {}})) {
+    : impl_(std::make_unique<Impl>(Impl{LotNumbers(graph.lots.size()), {}, {}, {}, {}, {}, {}, {}, {}})) {
     auto& affected = impl_->affected;
     affected.reserve(graph.lots.size());
     for (const Lot& lot : graph.lots) {
-        if (impl_->numbers.add(lot.id) == static_cast<Node>(affected.size())) affected.push_back({&lot, false, false});
+        if (impl_->numbers.add(lot.id) == static_cast<Node>(affected.size())) affected.push_back({&lot, false, false, -1});
     }
     std::unordered_set<std::string_view> codes;
     for (const Reached& r : reached) {
         const Node node = impl_->numbers.find(r.lot);
         if (node == no_node) continue;
         Impl::Affected& lot = affected[at(node)];
-        lot = {lot.lot, true, r.certain};
+        lot = {lot.lot, true, r.certain, -1};
         if (!lot.lot->printed_code.empty()) codes.insert(lot.lot->printed_code);
     }
     // As possible every other one that bears a reached lot's printed code: batches that share a code cannot be told apart.
@@ -148,14 +157,15 @@ void Deliveries::add(const Move& move) {
     Impl& all = *impl_;
     const Node node = all.numbers.find(move.lot);
     if (node == no_node || !all.affected[at(node)].is || stays_in_house(move.way)) return;
-    const Impl::Affected& lot = all.affected[at(node)];
-    Impl::Group& group = all.group_of(*lot.lot, move);
+    Impl::Affected& lot = all.affected[at(node)];
+    const std::int32_t way = all.ways.number(move.way);
+    Impl::Group& group = all.group_of(lot, move, way);
     Delivery& delivery = group.delivery;
     const bool back = move.way == came_back;
     (back ? delivery.returned_pieces : delivery.pieces) += move.pieces.value_or(0);
     (back ? delivery.returned_mg : delivery.mass_mg) += move.mass_mg.value_or(0);
     if (!back) delivery.certain = delivery.certain || (lot.certain && move.sure);
-    group.lines.push_back({move.happened, move.seq, node, all.way_number(move.way), static_cast<std::uint32_t>(all.documents.size()),
+    group.lines.push_back({move.happened, move.seq, node, way, static_cast<std::uint32_t>(all.documents.size()),
                            static_cast<std::uint32_t>(move.document.size())});
     all.documents += move.document;
 }
