@@ -75,15 +75,16 @@ class Column {
     Column(const Shown& shown, std::size_t rows) : text_(shown.heading, most_width, rows), telling_(telling_of(shown.field)) {}
 
     void put(std::string_view text) {
-        any_text_ = any_text_ || !text.empty();
-        add(text);
+        note_text(text);
+        text_.add(text);
     }
     void put(std::int64_t n) {
-        if (telling_ == Telling::mass) return put(mass(n));
+        if (telling_ == Telling::mass) return put_own(mass(n));
         std::array<char, 20> digits;
         const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), n).ptr;
         text_.right = true;
-        add({digits.data(), static_cast<std::size_t>(end - digits.data())});
+        says_something_ = says_something_ || n != 0;
+        text_.add_plain({digits.data(), static_cast<std::size_t>(end - digits.data())});
     }
     void put(double share) {
         if (share != share_) {
@@ -91,21 +92,25 @@ class Column {
             share_ = share;
             before_ = to_text(to_canonical(percent, Unit::percent), Unit::percent, percent < 0.1 ? 3 : 1);
         }
-        put(std::string_view(before_));
+        put_own(before_);
     }
     void put(bool yes) {
         switch (telling_) {
             case Telling::held:
-                return put(std::string_view(yes ? "HELD" : ""));
+                return put_own(yes ? "HELD" : "");
             case Telling::certain:
-                return put(std::string_view(yes ? "" : "possible"));
+                return put_own(yes ? "" : "possible");
             default:
-                return put(std::string_view(yes ? "yes" : "no"));
+                return put_own(yes ? "yes" : "no");
         }
     }
     template <class Value> void put(const std::optional<Value>& value) {
         if (value) return put(*value);
-        add("");
+        text_.add_plain({});
+    }
+    void put_own(std::string_view text) {  // words of the program's own, which need no look
+        note_text(text);
+        text_.add_plain(text);
     }
 
     bool says_something() const { return says_something_; }
@@ -118,9 +123,9 @@ class Column {
 
   private:
     static constexpr std::size_t most_width = 60;
-    void add(std::string_view text) {
+    void note_text(std::string_view text) {
+        any_text_ = any_text_ || !text.empty();
         says_something_ = says_something_ || (!text.empty() && text != "0");
-        text_.add(text);
     }
     std::string_view mass(std::int64_t mg) {
         if (mg != mg_) before_ = mg == 0 ? "0" : mass_text(mg);
@@ -150,7 +155,7 @@ class TableText {
         const std::size_t column = column_of_[field_++];
         if (column == columns_.size()) return;
         if constexpr (std::is_same_v<Value, Instant>) {
-            columns_[column].put(std::string_view(to_text(zone_, value)));
+            columns_[column].put_own(to_text(zone_, value));
         } else if constexpr (std::is_convertible_v<Value, std::string_view>) {
             columns_[column].put(std::string_view(value));
         } else {

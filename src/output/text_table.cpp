@@ -161,11 +161,16 @@ void TextColumn::put(std::string_view text, std::size_t width) {
     cells.push_back({static_cast<std::uint32_t>(text.size()), static_cast<std::uint32_t>(width)});
 }
 
-void TextColumn::add_whole(std::string_view cell) {
+void TextColumn::add_plain(std::string_view cell) {
     if (cell.empty()) {
         cells.push_back({0, 0});
-        return;
+    } else {
+        put(cell, cell.size());
     }
+}
+
+void TextColumn::add_whole(std::string_view cell) {
+    if (cell.empty()) return add_plain(cell);
     if (is_ascii_line(cell)) return put(cell, cell.size());
     const std::string text = printable(cell, 0);
     put(text, display_width(text));

@@ -33,6 +33,7 @@ class TextColumn {
     explicit TextColumn(std::string_view heading, std::size_t most = 0, std::size_t rows = 0);
     void add(std::string_view cell);
     void add_whole(std::string_view cell);  // never cut
+    void add_plain(std::string_view cell);  // printable ASCII, never cut and not looked at: a number, a time
 
     struct Shown {
         std::uint32_t size, width;  // bytes, terminal cells
