@@ -107,8 +107,9 @@ double in_unit(std::int64_t canonical, Unit unit) {
 
 std::int64_t to_canonical(double number, Unit unit) {
     assert(std::isfinite(number) && std::abs(number) < 1e18);
-    const Wide micro = static_cast<Wide>(std::round(static_cast<long double>(number) * 1e6L));
-    const Wide canonical = canonical_of(micro, row_of(unit));
+    const long double micro = std::round(static_cast<long double>(number) * 1e6L);
+    const bool narrow = micro > -1e18L && micro < 1e18L;  // the way to 128 bits is a long one
+    const Wide canonical = canonical_of(narrow ? Wide{static_cast<std::int64_t>(micro)} : static_cast<Wide>(micro), row_of(unit));
     assert(fits_int64(canonical));
     return static_cast<std::int64_t>(canonical);
 }

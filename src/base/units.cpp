@@ -73,7 +73,7 @@ const UnitRow& row_of(Unit unit) {
 Wide divided(Wide n, Wide d) {
     assert(d > 0);
     const Wide whole = n / d;
-    const Wide rest = n % d;
+    const Wide rest = n - whole * d;  // a division of 128 bits is dear
     const Wide twice = 2 * (rest < 0 ? -rest : rest);
     if (twice < d) return whole;
     return n < 0 ? whole - 1 : whole + 1;

@@ -5,6 +5,7 @@
 #include <memory>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "book/rows.h"
@@ -58,6 +59,7 @@ class Derived {
     std::vector<Lot> lots_of_item(const std::string& item) const;           // by happened
     std::vector<Lot> lots_with_printed_code(const std::string& code) const;
     std::vector<LotId> ids_with_printed_code(const std::string& code) const;  // by happened
+    Int count_with_printed_code(const std::string& code) const;
     std::vector<Lot> blends_of(const std::string& vessel) const;            // by happened
     std::optional<Lot> blend_at(const std::string& vessel, Int at) const;   // the last blend with happened <= at
     std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
@@ -192,30 +194,45 @@ class Derived {
     Graph forward(const std::vector<LotId>& start) const;  // all descendants
     Graph back(const std::vector<LotId>& start) const;     // all ancestors
 
-    // The same with everything that a trace shows of the reached lots. The cost grows with them, not with the book. Uses through
-    // which a decision ended the trace are not followed; `ended` holds those that left a reached lot (or, back, went into one).
-    struct Traced {
-        struct Lot {
-            LotId id = 0;
-            std::string code, kind, item, vessel, partner, supplier_lot, label, printed_code;
-            Int happened = 0;
-            std::optional<Int> made_mg, made_pieces;
-            bool held = false;
-            Stock stock;  // all 0 where none is kept (a supply)
-        };
-        std::vector<Lot> lots;  // by id
-        struct Use {
-            LotId into_lot = 0, from_lot = 0;
-            Seq seq = 0;
-            std::optional<Int> mass_mg, pieces, largest_mg;
-            bool sure = true;
-            Int happened = 0;
-            std::optional<Seq> ended_by;
-        };
-        std::vector<Use> uses, ended;
-        std::vector<Move> moves;  // by lot, then seq
+    // The same, table by table, with everything that a trace shows. The cost grows with the lots, not with the book. Uses through
+    // which a decision ended the trace are not followed. Lists of lots rise; texts are good until the next row.
+    std::vector<LotId> reached_from(const std::vector<LotId>& start, bool forward) const;  // those of `start` among them
+
+    struct TracedLot {
+        LotId id = 0;
+        std::string_view code, kind, item, vessel, partner, supplier_lot, label, printed_code;
+        Int happened = 0;
+        std::optional<Int> made_mg, made_pieces;
+        bool held = false;
     };
-    Traced traced(const std::vector<LotId>& start, bool forward) const;
+    struct TracedUse {
+        LotId into_lot = 0, from_lot = 0;
+        Seq seq = 0;
+        std::optional<Int> mass_mg, pieces, largest_mg;
+        bool sure = true;
+        Int happened = 0;
+        std::optional<Seq> ended_by;
+    };
+    struct TracedMove {
+        LotId lot = 0;
+        Seq seq = 0;
+        std::string_view way, partner, document;
+        std::optional<Int> mass_mg, pieces;
+        bool of_returned = false, sure = true;
+        Int happened = 0;
+    };
+    struct TracedStock {
+        struct Sums {
+            Int made = 0, used = 0, gap = 0, on_hand = 0;
+        };
+        Sums mg, pieces;
+    };
+    void each_lot(const std::vector<LotId>& lots, const std::function<void(const TracedLot&)>& take) const;       // by id
+    void each_use_into(const std::vector<LotId>& lots, const std::function<void(const TracedUse&)>& take) const;  // by into, from, seq
+    // `place`: of the lot in the list. Moves of a lot by seq.
+    void each_stock(const std::vector<LotId>& lots, const std::function<void(const TracedStock&, std::size_t place)>& take) const;
+    void each_move(const std::vector<LotId>& lots, const std::function<void(const TracedMove&, std::size_t place)>& take) const;
+    std::vector<TracedUse> ended_after(const std::vector<LotId>& lots) const;  // uses of these that a decision ended, who is in them
 
   private:
     std::unique_ptr<Impl> impl_;

@@ -1,165 +1,154 @@
-// Everything that a trace shows, in a handful of statements over the reach. The reach is kept in a table of the connection's own:
-// walking it again for each of them costs more than all the rest.
-#include <sqlite3.h>
+// Everything that a trace shows, each table read once along the lots that were reached.
+#include <algorithm>
+#include <unordered_set>
 
+#include "book/along.h"
 #include "book/derived_impl.h"
 
 namespace peelbook::book {
 namespace {
 
-// Rows read through the plain C handle: SQLiteCpp counts a shared pointer up and down at each column, and a trace reads a million.
-class Rows {
-  public:
-    Rows(Sql& sql, const std::string& text) : sql_(sql) {
-        const int code = sqlite3_prepare_v2(sql.handle(), text.c_str(), static_cast<int>(text.size()), &row_, nullptr);
-        if (code != SQLITE_OK) sql.fail(code);
-    }
-    ~Rows() { sqlite3_finalize(row_); }
-    Rows(const Rows&) = delete;
-    Rows& operator=(const Rows&) = delete;
-
-    bool step() {
-        const int code = sqlite3_step(row_);
-        if (code != SQLITE_ROW && code != SQLITE_DONE) sql_.fail(code);
-        return code == SQLITE_ROW;
-    }
-    Int number(int column) const { return sqlite3_column_int64(row_, column); }
-    std::optional<Int> maybe(int column) const {
-        if (sqlite3_column_type(row_, column) == SQLITE_NULL) return {};
-        return number(column);
-    }
-    std::string_view text(int column) const {
-        const auto* data = static_cast<const char*>(sqlite3_column_blob(row_, column));
-        if (data == nullptr) return {};
-        return {data, static_cast<std::size_t>(sqlite3_column_bytes(row_, column))};
-    }
-
-  private:
-    Sql& sql_;
-    sqlite3_stmt* row_ = nullptr;
-};
-
-constexpr const char* lot_columns =
-    "SELECT l.id, l.code, l.kind, l.item, l.vessel, l.happened, l.made_mg, l.made_pieces, l.partner, l.supplier_lot, l.label, "
-    "l.printed_code, EXISTS (SELECT 1 FROM hold h WHERE h.lot = l.id AND h.released_seq IS NULL), s.lot, s.made_mg, s.used_mg, "
-    "s.out_mg, s.gap_mg, s.on_hand_mg, s.returned_mg, s.made_pieces, s.used_pieces, s.out_pieces, s.gap_pieces, "
-    "s.on_hand_pieces, s.returned_pieces FROM temp.reached r CROSS JOIN lot l ON l.id = r.lot LEFT JOIN stock s ON s.lot = l.id "
-    "ORDER BY r.lot";
-
-void read_stock(const Rows& row, Stock& s) {
-    if (!row.maybe(13)) return;
-    s.lot = row.number(13);
-    s.made_mg = row.number(14);
-    s.used_mg = row.number(15);
-    s.out_mg = row.number(16);
-    s.gap_mg = row.number(17);
-    s.on_hand_mg = row.number(18);
-    s.returned_mg = row.number(19);
-    s.made_pieces = row.maybe(20);
-    s.used_pieces = row.number(21);
-    s.out_pieces = row.number(22);
-    s.gap_pieces = row.number(23);
-    s.on_hand_pieces = row.number(24);
-    s.returned_pieces = row.number(25);
+Derived::TracedUse use_of(const Along& row, LotId into) {
+    Derived::TracedUse use;
+    use.into_lot = into;
+    use.from_lot = row.number(1);
+    use.seq = row.number(2);
+    use.mass_mg = row.mostly(3);
+    use.pieces = row.rarely(4);
+    use.largest_mg = row.rarely(5);
+    use.sure = row.number(6) != 0;
+    use.ended_by = row.rarely(7);
+    use.happened = row.number(8);
+    return use;
 }
 
-std::vector<Derived::Traced::Lot> lots_of(Sql& sql, std::size_t count) {
-    std::vector<Derived::Traced::Lot> found;
-    found.reserve(count);
-    for (Rows row(sql, lot_columns); row.step();) {
-        auto& lot = found.emplace_back();
-        lot.id = row.number(0);
+// Lots on hold, in order.
+std::vector<LotId> held_among(Sql& sql, const std::vector<LotId>& lots) {
+    std::vector<LotId> held;
+    Along(sql, "SELECT lot FROM hold WHERE lot >= ?1 AND released_seq IS NULL ORDER BY lot")
+        .each(lots, [&](const Along&, std::size_t place) { held.push_back(lots[place]); });
+    return held;
+}
+
+// Sorts what is made of a few long runs that rise already, as lots met in the order of an index are; a plain sort does not see them.
+void merge_runs(std::vector<LotId>& lots) {
+    std::vector<std::ptrdiff_t> ends;
+    for (auto at = lots.begin(); at != lots.end();) {
+        at = std::is_sorted_until(at, lots.end());
+        ends.push_back(at - lots.begin());
+    }
+    while (ends.size() > 1) {
+        std::vector<std::ptrdiff_t> merged;
+        std::ptrdiff_t begin = 0;
+        for (std::size_t i = 0; i < ends.size(); i += 2) {
+            const std::ptrdiff_t end = ends[std::min(i + 1, ends.size() - 1)];
+            std::inplace_merge(lots.begin() + begin, lots.begin() + ends[i], lots.begin() + end);
+            merged.push_back(begin = end);
+        }
+        ends = std::move(merged);
+    }
+}
+
+}  // namespace
+
+std::vector<LotId> Derived::reached_from(const std::vector<LotId>& start, bool forward) const {
+    Along onward(impl_->sql, forward ? "SELECT from_lot, into_lot FROM use WHERE from_lot >= ?1 AND ended_by IS NULL ORDER BY from_lot"
+                                     : "SELECT into_lot, from_lot FROM use WHERE into_lot >= ?1 AND ended_by IS NULL ORDER BY into_lot");
+    std::unordered_set<LotId> seen;  // a lot is reached once however many ways lead to it, and a circle ends
+    std::vector<LotId> reached, front;
+    const auto meet = [&](std::vector<LotId>& next, LotId lot) {
+        if (seen.insert(lot).second) next.push_back(lot);
+    };
+    for (const LotId lot : start) meet(front, lot);
+    while (!front.empty()) {
+        merge_runs(front);
+        reached.insert(reached.end(), front.begin(), front.end());
+        std::vector<LotId> next;
+        onward.each(front, [&](const Along& row, std::size_t) { meet(next, row.number(1)); });
+        front = std::move(next);
+    }
+    merge_runs(reached);
+    return reached;
+}
+
+void Derived::each_lot(const std::vector<LotId>& lots, const std::function<void(const TracedLot&)>& take) const {
+    const std::vector<LotId> held = held_among(impl_->sql, lots);
+    Along all(impl_->sql,
+              "SELECT id, code, kind, item, vessel, happened, made_mg, made_pieces, partner, supplier_lot, label, printed_code "
+              "FROM lot WHERE id >= ?1 ORDER BY id");
+    TracedLot lot;
+    all.each(lots, [&](const Along& row, std::size_t place) {
+        lot.id = lots[place];
         lot.code = row.text(1);
         lot.kind = row.text(2);
         lot.item = row.text(3);
         lot.vessel = row.text(4);
         lot.happened = row.number(5);
-        lot.made_mg = row.maybe(6);
-        lot.made_pieces = row.maybe(7);
+        lot.made_mg = row.mostly(6);
+        lot.made_pieces = row.mostly(7);
         lot.partner = row.text(8);
         lot.supplier_lot = row.text(9);
         lot.label = row.text(10);
         lot.printed_code = row.text(11);
-        lot.held = row.number(12) != 0;
-        read_stock(row, lot.stock);
-    }
-    return found;
+        lot.held = std::binary_search(held.begin(), held.end(), lot.id);
+        take(lot);
+    });
 }
 
-// Room is taken at once: moving rows that are read already costs more than what stays empty.
-constexpr std::size_t uses_a_lot = 8, moves_a_lot = 4;
+void Derived::each_stock(const std::vector<LotId>& lots, const std::function<void(const TracedStock&, std::size_t)>& take) const {
+    Along all(impl_->sql,
+              "SELECT lot, made_mg, used_mg, gap_mg, on_hand_mg, made_pieces, used_pieces, gap_pieces, on_hand_pieces FROM stock "
+              "WHERE lot >= ?1 ORDER BY lot");
+    all.each(lots, [&](const Along& row, std::size_t place) {
+        take({{row.number(1), row.number(2), row.number(3), row.number(4)}, {row.number(5), row.number(6), row.number(7), row.number(8)}}, place);
+    });
+}
 
-std::vector<Derived::Traced::Use> uses_of(Sql& sql, const char* tail, std::size_t room) {
-    const std::string text =
-        std::string("SELECT u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.largest_mg, u.sure, u.happened, u.ended_by "
-                    "FROM temp.reached r CROSS JOIN use u ") + tail;
-    Rows row(sql, text);
-    std::vector<Derived::Traced::Use> found;
-    found.reserve(room);
-    while (row.step()) {
-        auto& use = found.emplace_back();
-        use.into_lot = row.number(0);
-        use.from_lot = row.number(1);
+void Derived::each_use_into(const std::vector<LotId>& lots, const std::function<void(const TracedUse&)>& take) const {
+    Along all(impl_->sql,
+              "SELECT into_lot, from_lot, seq, mass_mg, pieces, largest_mg, sure, ended_by, happened FROM use WHERE into_lot >= ?1 "
+              "ORDER BY into_lot, from_lot, seq");
+    all.each(lots, [&](const Along& row, std::size_t place) { take(use_of(row, lots[place])); });
+}
+
+std::vector<Derived::TracedUse> Derived::ended_after(const std::vector<LotId>& lots) const {
+    std::vector<TracedUse> ended;
+    Along all(impl_->sql,
+              "SELECT from_lot, into_lot, seq, ended_by FROM use WHERE from_lot >= ?1 AND ended_by IS NOT NULL "
+              "ORDER BY from_lot, into_lot, seq");
+    all.each(lots, [&](const Along& row, std::size_t) {
+        TracedUse& use = ended.emplace_back();
+        use.from_lot = row.number(0);
+        use.into_lot = row.number(1);
         use.seq = row.number(2);
-        use.mass_mg = row.maybe(3);
-        use.pieces = row.maybe(4);
-        use.largest_mg = row.maybe(5);
-        use.sure = row.number(6) != 0;
-        use.happened = row.number(7);
-        use.ended_by = row.maybe(8);
-    }
-    return found;
+        use.ended_by = row.mostly(3);
+    });
+    return ended;
 }
 
-std::vector<Move> ways_out(Sql& sql, std::size_t room) {
-    Rows row(
-        sql,
-        "SELECT m.lot, m.seq, m.way, m.partner, m.mass_mg, m.pieces, m.of_returned, m.happened, m.sure, m.document "
-        "FROM temp.reached r CROSS JOIN move m ON m.lot = r.lot ORDER BY r.lot, m.seq");
-    std::vector<Move> found;
-    found.reserve(room);
-    while (row.step()) {
-        Move& move = found.emplace_back();
-        move.lot = row.number(0);
+void Derived::each_move(const std::vector<LotId>& lots, const std::function<void(const TracedMove&, std::size_t)>& take) const {
+    Along all(impl_->sql,
+              "SELECT lot, seq, way, partner, mass_mg, pieces, of_returned, happened, sure, document FROM move WHERE lot >= ?1 "
+              "ORDER BY lot, seq");
+    TracedMove move;
+    all.each(lots, [&](const Along& row, std::size_t place) {
+        move.lot = lots[place];
         move.seq = row.number(1);
         move.way = row.text(2);
         move.partner = row.text(3);
-        move.mass_mg = row.maybe(4);
-        move.pieces = row.maybe(5);
-        move.of_returned = row.number(6);
+        move.mass_mg = row.mostly(4);
+        move.pieces = row.mostly(5);
+        move.of_returned = row.number(6) != 0;
         move.happened = row.number(7);
-        move.sure = row.number(8);
+        move.sure = row.number(8) != 0;
         move.document = row.text(9);
-    }
-    return found;
+        take(move, place);
+    });
 }
 
-// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a circle ends.
-void fill_reached(Sql& sql, const std::string& start, bool forward) {
-    sql.run("CREATE TEMP TABLE IF NOT EXISTS reached (lot INTEGER PRIMARY KEY); DELETE FROM temp.reached");
-    const std::string next = forward ? "u.into_lot FROM reached_lot r CROSS JOIN use u ON u.from_lot = r.lot"
-                                     : "u.from_lot FROM reached_lot r CROSS JOIN use u ON u.into_lot = r.lot";
-    sql.prepared("INSERT INTO temp.reached WITH RECURSIVE reached_lot (lot) AS (SELECT value FROM json_each(?1) UNION SELECT " +
-                 next + " WHERE u.ended_by IS NULL) SELECT lot FROM reached_lot")
-        .with(start)
-        .run();
-}
-
-}  // namespace
-
-Derived::Traced Derived::traced(const std::vector<LotId>& start, bool forward) const {
-    Sql& sql = impl_->sql;
-    std::string list = "[";
-    for (const LotId id : start) list += (list.size() > 1 ? "," : "") + std::to_string(id);
-    fill_reached(sql, list + "]", forward);
-    Traced out;
-    const auto count = static_cast<std::size_t>(sql.number("SELECT count(*) FROM temp.reached"));
-    out.lots = lots_of(sql, count);
-    out.uses = uses_of(sql, "ON u.into_lot = r.lot WHERE u.ended_by IS NULL ORDER BY r.lot, u.from_lot, u.seq", uses_a_lot * count);
-    out.ended = uses_of(sql, forward ? "ON u.from_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.into_lot, u.seq"
-                                     : "ON u.into_lot = r.lot WHERE u.ended_by IS NOT NULL ORDER BY r.lot, u.from_lot, u.seq", 0);
-    out.moves = ways_out(sql, moves_a_lot * count);
-    return out;
+Int Derived::count_with_printed_code(const std::string& code) const {
+    auto row = impl_->sql.prepared("SELECT count(*) FROM lot WHERE printed_code = ?1 AND printed_code <> ''");
+    return row.with(code).step() ? row.number(0) : 0;
 }
 
 }  // namespace peelbook::book

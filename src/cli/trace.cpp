@@ -57,7 +57,7 @@ Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& g
     if (given.asking.json)
         context.out << trace_json(*answer, site.zone(), carry_over_ppm).text() << '\n';
     else
-        context.out << trace_text(*answer, site.zone(), carry_over_ppm);
+        write_trace(context.out, *answer, site.zone(), carry_over_ppm);
     for (const std::string& file : {given.out, given.picture})
         if (!file.empty() && !given.asking.json) context.out << "wrote " << file << '\n';
     return Exit::done;

@@ -1,6 +1,6 @@
 #pragma once
 // A trace as text and as JSON (its workbook is the report "trace"). Rows are grouped, never cut off.
-#include <string>
+#include <iosfwd>
 
 #include "base/zone.h"
 #include "output/json.h"
@@ -9,19 +9,11 @@
 namespace peelbook::cli {
 
 // `carry_over_ppm` of the plan: shares of the inputs below it stand in a group of their own.
-std::string trace_text(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
+void write_trace(std::ostream& out, const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
 
 // Keys: direction, start, lots, customers, balance, uses, possible, notes, caution. Each lot with code, kind,
 // mass_mg (made, or null), certain, share_expected and share_largest (mass fractions of the lots asked for,
 // or null), mg_per_kg of made mass.
 output::Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
-
-// The same rows for both.
-struct TraceTables {
-    Table lots, customers, possible;
-};
-TraceTables trace_tables(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm);
-Table trace_uses(const site::TraceAnswer& answer, const Zone& zone);
-Table trace_balances(const site::TraceAnswer& answer, const std::vector<trace::Balance>& balances);
 
 }  // namespace peelbook::cli

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cassert>
+#include <ostream>
+#include <sstream>
 
 #include "base/text.h"
 #include "base/utf8.h"
@@ -11,9 +13,10 @@ namespace {
 
 bool is_control(char32_t c) { return c < 0x20 || (c >= 0x7f && c < 0xa0); }
 
+constexpr std::string_view cut = "...";
+
 // One line, only what a terminal can show; at most `most` cells when that is not 0.
 std::string printable(std::string_view text, std::size_t most) {
-    static constexpr std::string_view cut = "...";
     std::string out;
     std::size_t cells = 0;
     std::size_t fits = 0;  // bytes of `out` that leave room for the cut
@@ -42,112 +45,169 @@ bool is_ascii_line(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c < 0x7f; });
 }
 
-struct Shown {
-    std::string text;
-    std::size_t width = 0;
-};
-
-struct Column {
-    bool right = false;
-    std::size_t width = 0;
-    std::vector<Shown> cells;  // the heading first
-};
-
-Shown shown(std::string text, std::size_t most) {
-    const bool plain = is_ascii_line(text);
-    if (plain && (most == 0 || text.size() <= most)) {
-        const std::size_t width = text.size();
-        return {std::move(text), width};
-    }
-    std::string cut = printable(text, most);
-    const std::size_t width = display_width(cut);
-    return {std::move(cut), width};
-}
-
 bool is_number(const Cell& cell) {
     return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<double>(cell);
 }
 
-Column laid_out(TextColumn&& given, const TextTableStyle& style) {
-    Column column;
-    column.right = given.right;
-    column.cells.reserve(given.cells.size() + 1);
-    column.cells.push_back(shown(std::move(given.heading), 0));
-    for (std::string& cell : given.cells) column.cells.push_back(shown(std::move(cell), given.right ? 0 : style.most_width));
-    for (std::size_t i = style.headings ? 0 : 1; i < column.cells.size(); ++i) {
-        column.width = std::max(column.width, column.cells[i].width);
-    }
-    return column;
-}
-
 // A column of numbers stands right; a number is never cut.
 TextColumn as_text(const Table& table, std::size_t index, const std::string& heading, const TextTableStyle& style) {
-    TextColumn column{heading, {}, false};
-    column.cells.reserve(table.rows.size());
+    TextColumn column(heading, style.most_width, table.rows.size());
     bool any_number = false, any_text = false;
     for (const auto& row : table.rows) {
         const Cell& cell = row.at(index);
         any_number = any_number || is_number(cell);
         const auto* text = std::get_if<std::string>(&cell);
         any_text = any_text || (text != nullptr && !text->empty());
-        column.cells.push_back(is_number(cell) ? to_text(cell) : shown(to_text(cell), style.most_width).text);
+        if (text != nullptr) {
+            column.add(*text);
+        } else {
+            column.add_whole(to_text(cell));
+        }
     }
     column.right = any_number && !any_text;
     return column;
 }
 
-void end_line(std::string& out) {
-    while (!out.empty() && out.back() == ' ') out.pop_back();
-    out.push_back('\n');
+// Of each column, over all parts.
+std::vector<std::size_t> widths_of(const std::vector<TextColumns>& parts, bool headings) {
+    std::vector<std::size_t> widths(parts.front().size(), 0);
+    for (const TextColumns& columns : parts) {
+        for (std::size_t c = 0; c < columns.size(); ++c) {
+            const auto& cells = columns[c].cells;
+            for (std::size_t i = headings ? 0 : 1; i < cells.size(); ++i) widths[c] = std::max<std::size_t>(widths[c], cells[i].width);
+        }
+    }
+    return widths;
 }
 
-void add_line(std::string& out, const std::vector<Column>& columns, std::size_t line, std::size_t indent) {
-    out.append(indent, ' ');
-    for (std::size_t i = 0; i < columns.size(); ++i) {
-        const Shown& cell = columns[i].cells[line];
-        const std::size_t blanks = columns[i].width - cell.width;
-        if (i > 0) out.append(2, ' ');
-        if (columns[i].right) out.append(blanks, ' ');
-        out.append(cell.text);
-        if (!columns[i].right) out.append(blanks, ' ');
+// The columns of one line are put over a line of blanks, so that only what is not blank is copied.
+class LineWriter {
+  public:
+    LineWriter(std::ostream& out, const TextColumns& columns, const std::vector<std::size_t>& widths, std::size_t indent)
+        : out_(out), indent_(indent) {
+        std::size_t most = indent;
+        for (std::size_t c = 0; c < columns.size(); ++c) {
+            places_.push_back({&columns[c], widths[c]});
+            std::uint32_t size = 0;
+            for (const auto& cell : columns[c].cells) size = std::max(size, cell.size);
+            most += widths[c] + size + between;
+        }
+        line_.resize(most + 1);
     }
-    end_line(out);
-}
+
+    // The next cell of every column.
+    void write() {
+        std::fill(line_.begin(), line_.end(), ' ');
+        std::size_t at = indent_, end = 0;
+        for (Place& place : places_) {
+            const auto cell = place.column->cells[next_];
+            const std::size_t blanks = place.width - cell.width;
+            if (place.column->right) at += blanks;
+            place.column->bytes.copy(line_.data() + at, cell.size, place.at);
+            place.at += cell.size;
+            at += cell.size;
+            if (cell.size > 0) end = at;
+            at += between + (place.column->right ? 0 : blanks);
+        }
+        ++next_;
+        end_line(end);
+    }
+    void skip() {
+        for (Place& place : places_) place.at += place.column->cells[next_].size;
+        ++next_;
+    }
+    void rule() {
+        std::fill(line_.begin(), line_.end(), ' ');
+        std::size_t at = indent_, end = 0;
+        for (const Place& place : places_) {
+            std::fill_n(line_.begin() + static_cast<std::ptrdiff_t>(at), place.width, '-');
+            if (place.width > 0) end = at + place.width;
+            at += place.width + between;
+        }
+        end_line(end);
+    }
+
+  private:
+    static constexpr std::size_t between = 2;
+    struct Place {
+        const TextColumn* column;
+        std::size_t width;
+        std::size_t at = 0;  // of the next cell in the column's bytes
+    };
+    // No blanks at the end of a line.
+    void end_line(std::size_t end) {
+        while (end > 0 && line_[end - 1] == ' ') --end;
+        line_[end] = '\n';
+        out_.write(line_.data(), static_cast<std::streamsize>(end + 1));
+    }
+
+    std::ostream& out_;
+    std::size_t indent_, next_ = 0;
+    std::vector<Place> places_;
+    std::string line_;
+};
 
 }  // namespace
 
-std::string text_table(std::vector<TextColumn> given, const TextTableStyle& style) {
-    if (given.empty()) return {};
-    const std::size_t rows = given.front().cells.size();
-    std::vector<Column> columns;
-    std::size_t line_width = style.indent;
-    for (TextColumn& column : given) {
-        assert(column.cells.size() == rows);
-        columns.push_back(laid_out(std::move(column), style));
-        line_width += columns.back().width + 2;
+TextColumn::TextColumn(std::string_view heading, std::size_t most, std::size_t rows) : most_(most) {
+    constexpr std::size_t bytes_a_cell = 16;
+    bytes.reserve(bytes_a_cell * rows);
+    cells.reserve(rows + 1);
+    add_whole(heading);
+}
+
+void TextColumn::put(std::string_view text, std::size_t width) {
+    bytes.append(text);
+    cells.push_back({static_cast<std::uint32_t>(text.size()), static_cast<std::uint32_t>(width)});
+}
+
+void TextColumn::add_plain(std::string_view cell) {
+    if (cell.empty()) {
+        cells.push_back({0, 0});
+    } else {
+        put(cell, cell.size());
     }
-    std::string out;
-    out.reserve((rows + 2) * line_width);
-    if (style.headings) {
-        add_line(out, columns, 0, style.indent);
-        out.append(style.indent, ' ');
-        for (std::size_t i = 0; i < columns.size(); ++i) {
-            if (i > 0) out.append(2, ' ');
-            out.append(columns[i].width, '-');
+}
+
+void TextColumn::add_whole(std::string_view cell) {
+    if (cell.empty()) return add_plain(cell);
+    if (is_ascii_line(cell)) return put(cell, cell.size());
+    const std::string text = printable(cell, 0);
+    put(text, display_width(text));
+}
+
+void TextColumn::add(std::string_view cell) {
+    if (most_ == 0 || cell.size() <= most_) return add_whole(cell);  // no text is wider than its bytes
+    if (const auto begin = cell.substr(0, most_ + 1); most_ > cut.size() && is_ascii_line(begin)) {
+        put(std::string(begin.substr(0, most_ - cut.size())).append(cut), most_);
+        return;
+    }
+    const std::string text = printable(cell, most_);
+    put(text, display_width(text));
+}
+
+void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style) {
+    if (parts.empty() || parts.front().empty()) return;
+    const std::vector<std::size_t> widths = widths_of(parts, style.headings);
+    for (const TextColumns& columns : parts) {
+        LineWriter writer(out, columns, widths, style.indent);
+        if (style.headings && &columns == &parts.front()) {
+            writer.write();
+            writer.rule();
+        } else {
+            writer.skip();
         }
-        end_line(out);
+        for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
     }
-    for (std::size_t line = 1; line <= rows; ++line) add_line(out, columns, line, style.indent);
-    return out;
 }
 
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
     assert(headings.size() == table.columns.size());
-    std::vector<TextColumn> columns;
-    TextTableStyle uncut = style;  // the cells are cut already, so that a number in a column of text is not
-    uncut.most_width = 0;
+    TextColumns columns;
     for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(as_text(table, i, headings[i], style));
-    return text_table(std::move(columns), uncut);
+    std::ostringstream out;
+    write_text_table(out, {std::move(columns)}, style);
+    return std::move(out).str();
 }
 
 std::string text_table(const Table& table, const TextTableStyle& style) { return text_table(table, table.columns, style); }

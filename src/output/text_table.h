@@ -1,6 +1,8 @@
 #pragma once
 // Tables for a terminal: columns aligned by what a person sees, not by bytes. Text stands left, numbers right.
 #include <cstddef>
+#include <cstdint>
+#include <iosfwd>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -24,14 +26,30 @@ std::string text_table(const Table& table, const TextTableStyle& style = {});
 // The same with headings of one's own; must be as many as the table's columns.
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style);
 
-// A column as it is to be shown: text already, one a row.
-struct TextColumn {
-    std::string heading;
-    std::vector<std::string> cells;
+// A column as it is to be shown: text already, a cell a row, all in one buffer.
+class TextColumn {
+  public:
+    // Cells of more than `most` terminal cells are cut and end in "..."; 0: none is. `rows`: about how many there will be.
+    explicit TextColumn(std::string_view heading, std::size_t most = 0, std::size_t rows = 0);
+    void add(std::string_view cell);
+    void add_whole(std::string_view cell);  // never cut
+    void add_plain(std::string_view cell);  // printable ASCII, never cut and not looked at: a number, a time
+
+    struct Shown {
+        std::uint32_t size, width;  // bytes, terminal cells
+    };
     bool right = false;
+    std::string bytes;
+    std::vector<Shown> cells;  // the heading first
+
+  private:
+    std::size_t most_ = 0;
+    void put(std::string_view text, std::size_t width);
 };
-// The same from columns of text, as many cells in each; `most_width` bounds those that stand left.
-std::string text_table(std::vector<TextColumn> columns, const TextTableStyle& style);
+// The same from columns, line by line; their own bounds of width count. A long table may come in parts, each with all its columns and a
+// heading of its own, of which the first counts: the lines of a part follow those of the one before.
+using TextColumns = std::vector<TextColumn>;
+void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style);
 
 // Two columns without headings: names left, values after the longest name. For facts such as status prints.
 std::string text_pairs(const std::vector<std::pair<std::string, std::string>>& pairs, std::size_t indent = 0);

@@ -3,7 +3,6 @@
 #include <map>
 #include <optional>
 #include <unordered_map>
-#include <set>
 
 #include "base/measure.h"
 #include "base/text.h"
@@ -86,25 +85,14 @@ Table customer_table(const TraceAnswer& answer, const std::vector<book::Partner>
 
 // "customer 120 pieces, 48kg; waste 2 pieces, 0.8kg"
 std::string ways_out(const trace::Balance& balance) {
-    std::set<std::string> ways;
-    for (const auto& [way, mg] : balance.out_mg) ways.insert(way);
-    for (const auto& [way, pieces] : balance.out_pieces) ways.insert(way);
     std::vector<std::string> texts;
-    for (const auto& way : ways) {
+    for (const auto& [way, mg, pieces] : balance.out) {
         std::vector<std::string> amounts;
-        const auto pieces = balance.out_pieces.find(way);
-        const auto mg = balance.out_mg.find(way);
-        if (pieces != balance.out_pieces.end() && pieces->second != 0) amounts.push_back(std::to_string(pieces->second) + " pieces");
-        if (mg != balance.out_mg.end() && mg->second != 0) amounts.push_back(mass_text(mg->second));
+        if (pieces.value_or(0) != 0) amounts.push_back(std::to_string(*pieces) + " pieces");
+        if (mg.value_or(0) != 0) amounts.push_back(mass_text(*mg));
         if (!amounts.empty()) texts.push_back(way + " " + joined(amounts, ", "));
     }
     return joined(texts, "; ");
-}
-
-Int sum(const std::map<std::string, Int>& amounts) {
-    Int total = 0;
-    for (const auto& [way, amount] : amounts) total += amount;
-    return total;
 }
 
 Table balance_table(const TraceAnswer& answer, const Lots& lots) {
@@ -113,8 +101,8 @@ Table balance_table(const TraceAnswer& answer, const Lots& lots) {
                  "unaccounted_pieces", "ways", "closes"}, {}};
     Int ord = 0;
     for (const auto& b : answer.balances) {
-        table.rows.push_back({++ord, code_of(lots, b.lot), b.made_mg, b.used_mg, sum(b.out_mg), b.on_hand_mg, b.gap_mg,
-                              b.returned_mg, b.unaccounted_mg(), b.made_pieces, b.used_pieces, sum(b.out_pieces),
+        table.rows.push_back({++ord, code_of(lots, b.lot), b.made_mg, b.used_mg, b.out_mg(), b.on_hand_mg, b.gap_mg,
+                              b.returned_mg, b.unaccounted_mg(), b.made_pieces, b.used_pieces, b.out_pieces(),
                               b.on_hand_pieces, b.gap_pieces, b.returned_pieces, b.unaccounted_pieces(), ways_out(b),
                               flag(b.closes())});
     }

@@ -1,5 +1,7 @@
 #include "trace/trace.h"
 
+#include <algorithm>
+
 namespace peelbook::trace {
 namespace {
 
@@ -8,35 +10,47 @@ constexpr std::string_view returned = "returned";
 // Water and ice never run out: as much was made as left.
 constexpr std::string_view supply = "supply";
 
-std::int64_t sum(const std::map<std::string, std::int64_t>& by_way) {
-    std::int64_t total = 0;
-    for (const auto& [way, amount] : by_way) total += amount;
-    return total;
-}
-
-// A way out stands in the map of a quantity only if that quantity was stated.
-void add_move(const Move& move, Balance& balance) {
-    if (move.way == returned) {
-        balance.returned_mg += move.mass_mg.value_or(0);
-        balance.returned_pieces += move.pieces.value_or(0);
-        return;
-    }
-    if (move.mass_mg) balance.out_mg[move.way] += *move.mass_mg;
-    if (move.pieces) balance.out_pieces[move.way] += *move.pieces;
+void add_to(std::optional<std::int64_t>& sum, std::optional<std::int64_t> amount) {
+    if (amount) sum = sum.value_or(0) + *amount;
 }
 
 }  // namespace
+
+void Balance::add(const Move& move) {
+    if (move.way == returned) {
+        returned_mg += move.mass_mg.value_or(0);
+        returned_pieces += move.pieces.value_or(0);
+        return;
+    }
+    if (!move.mass_mg && !move.pieces) return;
+    auto at = std::find_if(out.begin(), out.end(), [&](const WayOut& one) { return one.way >= move.way; });
+    if (at == out.end() || at->way != move.way) at = out.insert(at, WayOut{move.way, {}, {}});
+    add_to(at->mg, move.mass_mg);
+    add_to(at->pieces, move.pieces);
+}
+
+std::int64_t Balance::out_mg() const {
+    std::int64_t total = 0;
+    for (const WayOut& one : out) total += one.mg.value_or(0);
+    return total;
+}
+
+std::int64_t Balance::out_pieces() const {
+    std::int64_t total = 0;
+    for (const WayOut& one : out) total += one.pieces.value_or(0);
+    return total;
+}
 
 bool Balance::closes() const {
     return unaccounted_mg() == 0 && unaccounted_pieces() == 0;
 }
 
 std::int64_t Balance::unaccounted_mg() const {
-    return made_mg - used_mg - sum(out_mg) - on_hand_mg;
+    return made_mg - used_mg - out_mg() - on_hand_mg;
 }
 
 std::int64_t Balance::unaccounted_pieces() const {
-    return made_pieces - used_pieces - sum(out_pieces) - on_hand_pieces;
+    return made_pieces - used_pieces - out_pieces() - on_hand_pieces;
 }
 
 Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::vector<Move>& moves,
@@ -55,11 +69,11 @@ Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::ve
         result.used_pieces += use.pieces.value_or(0);
     }
     for (const Move& move : moves) {
-        if (move.lot == lot.id) add_move(move, result);
+        if (move.lot == lot.id) result.add(move);
     }
     if (lot.kind == supply) {
-        result.made_mg = result.used_mg + sum(result.out_mg);
-        result.made_pieces = result.used_pieces + sum(result.out_pieces);
+        result.made_mg = result.used_mg + result.out_mg();
+        result.made_pieces = result.used_pieces + result.out_pieces();
         result.on_hand_mg = result.on_hand_pieces = 0;
     }
     return result;

@@ -1,58 +1,24 @@
 // Who got what, told in the unit that can be read on the goods: the printed code.
 #include <algorithm>
+#include <array>
+#include <deque>
 #include <string_view>
 #include <tuple>
 #include <unordered_map>
 #include <unordered_set>
+#include <utility>
 
 #include "trace/network.h"
 
 namespace peelbook::trace {
 namespace {
 
+constexpr std::string_view came_back = "returned";
+
 // Not given to anybody who might eat it.
 bool stays_in_house(std::string_view way) {
     return way == "waste" || way == "sample";
 }
-
-struct Affected {
-    const Lot* lot = nullptr;
-    bool certain = false;
-};
-
-// By node: the reached lots, and as possible every other one that bears a reached
-// lot's printed code: batches that share a code cannot be told apart.
-std::vector<Affected> affected_lots(const std::vector<Reached>& reached,
-                                    const std::vector<const Lot*>& lots, const LotNumbers& numbers) {
-    std::vector<Affected> affected(lots.size());
-    std::unordered_set<std::string_view> codes;
-    for (const Reached& r : reached) {
-        const Node node = numbers.find(r.lot);
-        if (node == no_node) continue;
-        const Lot* lot = lots[static_cast<std::size_t>(node)];
-        affected[static_cast<std::size_t>(node)] = {lot, r.certain};
-        if (!lot->printed_code.empty()) codes.insert(lot->printed_code);
-    }
-    for (std::size_t i = 0; i < affected.size(); ++i) {
-        if (!affected[i].lot && codes.contains(lots[i]->printed_code)) affected[i] = {lots[i], false};
-    }
-    return affected;
-}
-
-struct Line {
-    const Lot* lot;
-    const Move* move;
-    bool certain;
-
-    // Goods without a printed code are told apart by our own lot code, ways out without a partner by the way.
-    auto key() const {
-        const std::string_view none;
-        return std::tuple<std::string_view, std::string_view, std::string_view, std::string_view,
-                          std::string_view>(
-            move->partner, lot->printed_code, lot->printed_code.empty() ? std::string_view(lot->code) : none,
-            lot->item, move->partner.empty() ? std::string_view(move->way) : none);
-    }
-};
 
 constexpr std::string_view between = ", ";
 
@@ -65,95 +31,168 @@ bool is_listed(std::string_view text, std::string_view word) {
     return false;
 }
 
-// "a, b" without repeats, in order of arrival.
-void list(std::string& text, const std::string& word) {
-    if (word.empty() || is_listed(text, word)) return;
+void append(std::string& text, std::string_view word) {
     if (!text.empty()) text += between;
     text += word;
 }
 
-void add(const Line& line, Delivery& delivery) {
-    const Move& move = *line.move;
-    list(delivery.lot_code, line.lot->code);
-    if (move.way == "returned") {
-        delivery.returned_pieces += move.pieces.value_or(0);
-        delivery.returned_mg += move.mass_mg.value_or(0);
-        return;
-    }
-    const bool first_one = delivery.way.empty();
-    list(delivery.way, move.way);
-    list(delivery.document, move.document);
-    delivery.pieces += move.pieces.value_or(0);
-    delivery.mass_mg += move.mass_mg.value_or(0);
-    delivery.first = first_one ? move.happened : std::min(delivery.first, move.happened);
-    delivery.last = first_one ? move.happened : std::max(delivery.last, move.happened);
-    delivery.certain = delivery.certain || line.certain;
+// "a, b" without repeats, in order of arrival.
+void list(std::string& text, std::string_view word) {
+    if (!word.empty() && !is_listed(text, word)) append(text, word);
 }
 
-Delivery opened(const Line& line) {
-    Delivery delivery;
-    delivery.partner = line.move->partner;
-    delivery.partner_name = line.move->partner_name;
-    delivery.printed_code = line.lot->printed_code;
-    delivery.item_name = line.lot->name;
-    delivery.first = delivery.last = line.move->happened;
-    delivery.certain = false;
-    return delivery;
+// Goods without a printed code are told apart by our own lot code, ways out without a partner by the way.
+using LineKey = std::array<std::string_view, 5>;
+
+LineKey key_of(const Lot& lot, std::string_view partner, std::string_view way) {
+    const std::string_view none;
+    return {partner, lot.printed_code, lot.printed_code.empty() ? std::string_view(lot.code) : none, lot.item, partner.empty() ? way : none};
 }
 
 }  // namespace
 
-namespace {
+struct Deliveries::Impl {
+    // Names as numbers, so that a line is told apart by two numbers and not by five texts.
+    class Names {
+      public:
+        std::int32_t number(std::string_view name) {
+            const auto known = numbers_.find(name);
+            if (known != numbers_.end()) return known->second;
+            const auto fresh = static_cast<std::int32_t>(numbers_.size());
+            numbers_.emplace(names_.emplace_back(name), fresh);
+            return fresh;
+        }
+        const std::string& name(std::int32_t number) const { return names_[static_cast<std::size_t>(number)]; }
 
-// All that goes to one line of the answer, in order of time.
-using Gathered = std::vector<Line>;
+      private:
+        std::deque<std::string> names_;  // where they are put they stay
+        std::unordered_map<std::string_view, std::int32_t> numbers_;
+    };
+    struct Affected {
+        const Lot* lot = nullptr;
+        bool is = false, certain = false;
+        std::int32_t goods = -1;  // number of its item and printed code, once it is asked for
+    };
 
-// Hashing first and sorting the few lines of the answer costs less than sorting every shipping line by its names.
-std::vector<Gathered> gathered(const std::vector<Line>& lines) {
-    std::unordered_map<std::string, std::size_t> place;
-    std::vector<Gathered> groups;
-    std::string key;
-    for (const Line& line : lines) {
+    // What has to wait until all are there: a group lists its lots, ways and documents in the order of time.
+    struct Line {
+        std::int64_t happened, seq;
+        Node lot;
+        std::int32_t way;
+        std::uint32_t document, document_size;  // in `documents`
+
+        bool operator<(const Line& other) const { return std::tie(happened, seq) < std::tie(other.happened, other.seq); }
+    };
+
+    struct Group {
+        Delivery delivery;
+        const Lot* lot;   // of one of its lines; of all the same item and printed code
+        std::string way;  // of the same line
+        std::vector<Line> lines;
+
+        LineKey key() const { return key_of(*lot, delivery.partner, way); }
+    };
+
+    LotNumbers numbers;
+    std::vector<Affected> affected;  // by node
+    std::deque<Group> groups;  // where they are put they stay
+    std::unordered_map<std::int64_t, Group*> places;
+    Names partners, ways, goods;
+    std::string documents, key;
+
+    std::int32_t goods_of(Affected& lot) {
+        if (lot.goods >= 0) return lot.goods;
         key.clear();
-        std::apply([&](const auto&... part) { ((key.append(part), key.push_back('\0')), ...); }, line.key());
-        const auto [at, fresh] = place.try_emplace(key, groups.size());
-        if (fresh) groups.emplace_back();
-        groups[at->second].push_back(line);
+        for (const std::string_view part : key_of(*lot.lot, {}, {})) key.append(part).push_back('\0');
+        return lot.goods = goods.number(key);
     }
-    for (Gathered& group : groups) {
-        std::sort(group.begin(), group.end(), [](const Line& a, const Line& b) {
-            return std::tie(a.move->happened, a.move->seq) < std::tie(b.move->happened, b.move->seq);
-        });
+
+    // Hashing first and sorting the few groups of the answer costs less than sorting every shipping line by its names.
+    Group& group_of(Affected& lot, const Move& move, std::int32_t way) {
+        const std::int32_t receiver = move.partner.empty() ? -1 - way : partners.number(move.partner);
+        Group*& group = places[(std::int64_t{goods_of(lot)} << 32) + receiver];
+        if (group) return *group;
+        group = &groups.emplace_back(Group{{}, lot.lot, move.way, {}});
+        group->delivery.partner = move.partner;
+        group->delivery.partner_name = move.partner_name;
+        group->delivery.printed_code = lot.lot->printed_code;
+        group->delivery.item_name = lot.lot->name;
+        group->delivery.certain = false;
+        return *group;
     }
-    std::sort(groups.begin(), groups.end(),
-              [](const Gathered& a, const Gathered& b) { return a.front().key() < b.front().key(); });
-    return groups;
+
+    void list_line(const Line& line, Delivery& delivery, bool lot_is_listed) const {
+        if (!lot_is_listed) append(delivery.lot_code, affected[at(line.lot)].lot->code);
+        const std::string& way = ways.name(line.way);
+        if (way == came_back) return;
+        const bool first_one = delivery.way.empty();
+        if (delivery.way != way) list(delivery.way, way);
+        list(delivery.document, std::string_view(documents).substr(line.document, line.document_size));
+        delivery.first = first_one ? line.happened : std::min(delivery.first, line.happened);
+        delivery.last = first_one ? line.happened : std::max(delivery.last, line.happened);
+    }
+};
+
+Deliveries::Deliveries(const std::vector<Reached>& reached, const Graph& graph)
+    : impl_(std::make_unique<Impl>(Impl{LotNumbers(graph.lots.size()), {}, {}, {}, {}, {}, {}, {}, {}})) {
+    auto& affected = impl_->affected;
+    affected.reserve(graph.lots.size());
+    for (const Lot& lot : graph.lots) {
+        if (impl_->numbers.add(lot.id) == static_cast<Node>(affected.size())) affected.push_back({&lot, false, false, -1});
+    }
+    std::unordered_set<std::string_view> codes;
+    for (const Reached& r : reached) {
+        const Node node = impl_->numbers.find(r.lot);
+        if (node == no_node) continue;
+        Impl::Affected& lot = affected[at(node)];
+        lot = {lot.lot, true, r.certain, -1};
+        if (!lot.lot->printed_code.empty()) codes.insert(lot.lot->printed_code);
+    }
+    // As possible every other one that bears a reached lot's printed code: batches that share a code cannot be told apart.
+    for (auto& lot : affected) lot.is = lot.is || codes.contains(lot.lot->printed_code);
+}
+Deliveries::~Deliveries() = default;
+
+void Deliveries::add(const Move& move) {
+    Impl& all = *impl_;
+    const Node node = all.numbers.find(move.lot);
+    if (node == no_node || !all.affected[at(node)].is || stays_in_house(move.way)) return;
+    Impl::Affected& lot = all.affected[at(node)];
+    const std::int32_t way = all.ways.number(move.way);
+    Impl::Group& group = all.group_of(lot, move, way);
+    Delivery& delivery = group.delivery;
+    const bool back = move.way == came_back;
+    (back ? delivery.returned_pieces : delivery.pieces) += move.pieces.value_or(0);
+    (back ? delivery.returned_mg : delivery.mass_mg) += move.mass_mg.value_or(0);
+    if (!back) delivery.certain = delivery.certain || (lot.certain && move.sure);
+    group.lines.push_back({move.happened, move.seq, node, way, static_cast<std::uint32_t>(all.documents.size()),
+                           static_cast<std::uint32_t>(move.document.size())});
+    all.documents += move.document;
 }
 
-}  // namespace
-
-std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph,
-                                 const std::vector<Move>& moves) {
-    LotNumbers numbers(graph.lots.size());
-    std::vector<const Lot*> lots;  // by node
-    for (const Lot& lot : graph.lots) {
-        if (numbers.add(lot.id) == static_cast<Node>(lots.size())) lots.push_back(&lot);
+std::vector<Delivery> Deliveries::all() {
+    std::vector<const Impl::Group*> listed_in(impl_->affected.size(), nullptr);  // by node: the last group that lists it
+    std::vector<std::pair<LineKey, Delivery*>> order;
+    order.reserve(impl_->groups.size());
+    for (Impl::Group& group : impl_->groups) {
+        std::sort(group.lines.begin(), group.lines.end());
+        group.delivery.first = group.delivery.last = group.lines.front().happened;
+        for (const Impl::Line& line : group.lines) {
+            impl_->list_line(line, group.delivery, std::exchange(listed_in[at(line.lot)], &group) == &group);
+        }
+        order.emplace_back(group.key(), &group.delivery);
     }
-    const std::vector<Affected> affected = affected_lots(reached, lots, numbers);
-    std::vector<Line> lines;
-    for (const Move& move : moves) {
-        const Node node = numbers.find(move.lot);
-        if (node == no_node || !affected[static_cast<std::size_t>(node)].lot || stays_in_house(move.way))
-            continue;
-        const Affected& a = affected[static_cast<std::size_t>(node)];
-        lines.push_back({a.lot, &move, a.certain && move.sure});
-    }
+    std::sort(order.begin(), order.end());
     std::vector<Delivery> result;
-    for (const Gathered& group : gathered(lines)) {
-        result.push_back(opened(group.front()));
-        for (const Line& line : group) add(line, result.back());
-    }
+    result.reserve(order.size());
+    for (const auto& [key, delivery] : order) result.push_back(std::move(*delivery));
     return result;
+}
+
+std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph, const std::vector<Move>& moves) {
+    Deliveries all(reached, graph);
+    for (const Move& move : moves) all.add(move);
+    return all.all();
 }
 
 }  // namespace peelbook::trace

@@ -3,12 +3,13 @@
 #include <bit>
 
 namespace peelbook::trace {
-namespace {
+LotNumbers::LotNumbers(std::size_t about) : slots_(std::bit_ceil(2 * about + 2), no_node) {
+    ids_.reserve(about);
+}
 
-}  // namespace
-
-LotNumbers::LotNumbers(std::size_t at_most) : slots_(std::bit_ceil(2 * at_most + 2), no_node) {
-    ids_.reserve(at_most);
+void LotNumbers::grow() {
+    slots_.assign(2 * slots_.size(), no_node);
+    for (std::size_t i = 0; i < ids_.size(); ++i) slots_[slot_of(ids_[i])] = static_cast<Node>(i);
 }
 
 std::size_t LotNumbers::slot_of(LotId id) const {
@@ -22,12 +23,13 @@ std::size_t LotNumbers::slot_of(LotId id) const {
 }
 
 Node LotNumbers::add(LotId id) {
-    Node& held = slots_[slot_of(id)];
-    if (held == no_node) {
-        held = static_cast<Node>(ids_.size());
-        ids_.push_back(id);
-    }
-    return held;
+    const std::size_t slot = slot_of(id);
+    if (slots_[slot] != no_node) return slots_[slot];
+    const auto added = static_cast<Node>(ids_.size());
+    slots_[slot] = added;
+    ids_.push_back(id);
+    if (2 * ids_.size() > slots_.size()) grow();
+    return added;
 }
 
 Node LotNumbers::find(LotId id) const {
@@ -51,7 +53,7 @@ std::span<const Arrow> Arrows::of(Node node) const {
 }
 
 Network::Network(const Graph& g, const std::vector<LotId>& also)
-    : graph(g), numbers(g.lots.size() + 2 * g.uses.size() + also.size()) {
+    : graph(g), numbers(g.lots.size() + also.size()) {
     lot_at.reserve(g.lots.size());
     for (std::size_t i = 0; i < g.lots.size(); ++i) {
         const Node node = numbers.add(g.lots[i].id);
@@ -59,8 +61,9 @@ Network::Network(const Graph& g, const std::vector<LotId>& also)
     }
     into.reserve(g.uses.size());
     from.reserve(g.uses.size());
-    for (const Use& use : g.uses) {
-        into.push_back(numbers.add(use.into));
+    for (const Use& use : g.uses) {  // those into one lot mostly stand side by side
+        const bool as_before = !into.empty() && numbers.id_of(into.back()) == use.into;
+        into.push_back(as_before ? into.back() : numbers.add(use.into));
         from.push_back(numbers.add(use.from));
     }
     for (const LotId id : also) numbers.add(id);

@@ -18,15 +18,16 @@ inline std::size_t at(Node node) {  // its place in a list with one element a no
 // LotId to Node: open addressing, at most half full, linear steps.
 class LotNumbers {
   public:
-    explicit LotNumbers(std::size_t at_most);
+    explicit LotNumbers(std::size_t about);  // how many there will be
 
-    Node add(LotId id);         // its number, a new one if it has none; at most `at_most` different ids
+    Node add(LotId id);         // its number, a new one if it has none
     Node find(LotId id) const;  // no_node when unknown
     LotId id_of(Node node) const { return ids_[static_cast<std::size_t>(node)]; }
     std::size_t size() const { return ids_.size(); }
 
   private:
     std::size_t slot_of(LotId id) const;  // where it is, or the free slot where it belongs
+    void grow();
     std::vector<Node> slots_;
     std::vector<LotId> ids_;
 };

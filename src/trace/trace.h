@@ -4,7 +4,7 @@
 // shares: share(into) = sum over its uses of mass x share(from) / sum of mass, water included (mass fraction of inputs). A use
 // without a mass counts for reach and makes the share unknown from there on.
 #include <cstdint>
-#include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -77,13 +77,21 @@ std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from);
 // A circle that the graph holds, each lot used into the one after it and the last into the first; empty when there is none.
 std::vector<LotId> circle_in(const Graph& graph);
 
+// What left a lot by one way; absent: that quantity was stated of none of it.
+struct WayOut {
+    std::string way;
+    std::optional<std::int64_t> mg, pieces;
+};
+
 // The mass balance of one lot: made = used + out + on hand - gap, exact.
 struct Balance {
     LotId lot = 0;
     std::int64_t made_mg = 0, used_mg = 0, on_hand_mg = 0, gap_mg = 0, returned_mg = 0;
-    std::map<std::string, std::int64_t> out_mg;  // by way out
     std::int64_t made_pieces = 0, used_pieces = 0, on_hand_pieces = 0, gap_pieces = 0, returned_pieces = 0;
-    std::map<std::string, std::int64_t> out_pieces;
+    std::vector<WayOut> out;  // in order of the way
+    void add(const Move& move);  // of this lot; returned goods stand apart
+    std::int64_t out_mg() const;
+    std::int64_t out_pieces() const;
     bool closes() const;          // unaccounted is 0 in mg and pieces
     std::int64_t unaccounted_mg() const;      // made - used - out - on hand
     std::int64_t unaccounted_pieces() const;
@@ -106,5 +114,19 @@ struct Delivery {
 // Lots of the graph that were not reached but bear a reached lot's printed code are in it, as possible: they cannot be told
 // apart.
 std::vector<Delivery> deliveries(const std::vector<Reached>& reached, const Graph& graph, const std::vector<Move>& moves);
+
+// The same with the moves handed over one by one, so that a plant's shipping lines need not all be kept. `reached` is done with
+// when it is made; the graph must outlive it. `all` ends it.
+class Deliveries {
+  public:
+    Deliveries(const std::vector<Reached>& reached, const Graph& graph);
+    ~Deliveries();
+    void add(const Move& move);
+    std::vector<Delivery> all();
+
+  private:
+    struct Impl;
+    std::unique_ptr<Impl> impl_;
+};
 
 }  // namespace peelbook::trace

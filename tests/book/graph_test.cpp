@@ -101,23 +101,72 @@ TEST_CASE("what a trace shows is the same reach, with stock, holds and ways out;
     rows.set_uses_into(2, {Use{2, 1, 11, 10, {}, {}, 1, 1, {}, 1, ""}, Use{2, 9, 12, 5, {}, 8, 1, 0, {}, 1, ""}});
     rows.set_uses_into(3, {Use{3, 2, 13, 20, {}, {}, 1, 1, {}, 2, ""}});
     rows.set_uses_into(4, {Use{4, 3, 14, 30, {}, {}, 1, 1, 77, 3, ""}});
-    const auto forward = rows.traced({1}, true);
-    REQUIRE(forward.lots.size() == 3);
-    CHECK(forward.lots[1].code == "L-2");
-    CHECK(forward.lots[1].stock.on_hand_mg == 150);
-    CHECK_FALSE(forward.lots[1].held);
-    CHECK(forward.lots[2].held);
-    REQUIRE(forward.uses.size() == 3);  // from outside too
-    CHECK(forward.uses[1].from_lot == 9);
-    CHECK(forward.uses[1].largest_mg == 8);
-    CHECK_FALSE(forward.uses[1].sure);
-    REQUIRE(forward.ended.size() == 1);
-    CHECK(forward.ended[0].ended_by == 77);
-    REQUIRE(forward.moves.size() == 1);
-    CHECK(forward.moves[0].partner == "C");
-    const auto back = rows.traced({4}, false);
-    CHECK(back.lots.size() == 1);
-    CHECK(back.ended.size() == 1);
-    CHECK(rows.traced({3}, false).lots.size() == 4);
-    CHECK(rows.traced({}, true).lots.empty());
+    const auto reach = rows.reached_from({1}, true);
+    CHECK(reach == std::vector<LotId>{1, 2, 3});
+    std::vector<std::string> codes;
+    std::vector<bool> held;
+    rows.each_lot(reach, [&](const Derived::TracedLot& lot) {
+        codes.emplace_back(lot.code);
+        held.push_back(lot.held);
+    });
+    CHECK(codes == std::vector<std::string>{"L-1", "L-2", "L-3"});
+    CHECK(held == std::vector<bool>{false, false, true});
+    int stocks = 0;
+    rows.each_stock(reach, [&](const Derived::TracedStock& s, std::size_t place) {
+        ++stocks;
+        CHECK(place == 1);
+        CHECK(s.mg.made == 200);
+        CHECK(s.mg.used == 50);
+        CHECK(s.mg.on_hand == 150);
+        CHECK(s.mg.gap == 0);
+        CHECK(s.pieces.made == 0);
+    });
+    CHECK(stocks == 1);
+    std::vector<Derived::TracedUse> uses;
+    rows.each_use_into(reach, [&](const Derived::TracedUse& use) { uses.push_back(use); });
+    REQUIRE(uses.size() == 3);  // from outside too
+    CHECK(uses[0].mass_mg == 10);
+    CHECK_FALSE(uses[0].largest_mg);
+    CHECK(uses[1].from_lot == 9);
+    CHECK(uses[1].largest_mg == 8);
+    CHECK_FALSE(uses[1].sure);
+    CHECK(uses[2].happened == 2);
+    const auto ended = rows.ended_after(reach);
+    REQUIRE(ended.size() == 1);
+    CHECK(ended[0].into_lot == 4);
+    CHECK(ended[0].ended_by == 77);
+    int moves = 0;
+    rows.each_move(reach, [&](const Derived::TracedMove& move, std::size_t place) {
+        ++moves;
+        CHECK(place == 2);
+        CHECK(move.partner == "C");
+        CHECK(move.document == "D-1");
+        CHECK(move.mass_mg == 40);
+        CHECK_FALSE(move.pieces);
+    });
+    CHECK(moves == 1);
+    CHECK(rows.reached_from({4}, false) == std::vector<LotId>{4});
+    rows.each_use_into({4}, [](const Derived::TracedUse& use) { CHECK(use.ended_by == 77); });
+    CHECK(rows.reached_from({3}, false) == std::vector<LotId>{1, 2, 3, 9});
+    CHECK(rows.reached_from({}, true).empty());
+}
+
+TEST_CASE("lots far apart and side by side, with more rows of others between than are stepped over, each give all their rows once") {
+    auto book = Book::in_memory();
+    auto& rows = book.derived();
+    const auto work = book.begin();
+    constexpr LotId last = 200;
+    for (LotId into = 2; into <= last; ++into) {
+        std::vector<Use> uses;  // as many as its number modulo 5: some lots have none
+        for (LotId from = 1; from <= into % 5 && from < into; ++from) uses.push_back(Use{into, from, into, 10, {}, {}, 1, 1, {}, 1, ""});
+        rows.set_uses_into(into, uses);
+    }
+    for (const LotId step : {1, 2, 7, 40}) {
+        std::vector<LotId> lots, wanted, got;
+        for (LotId lot = 3; lot <= last + step; lot += step) lots.push_back(lot);
+        for (const LotId lot : lots)
+            if (lot <= last) wanted.insert(wanted.end(), static_cast<std::size_t>(std::min(lot % 5, lot - 1)), lot);
+        rows.each_use_into(lots, [&](const Derived::TracedUse& use) { got.push_back(use.into_lot); });
+        CHECK(got == wanted);
+    }
 }

@@ -1,6 +1,7 @@
 #include "output/text_table.h"
 
 #include <catch2/catch.hpp>
+#include <sstream>
 
 using namespace peelbook;
 using namespace peelbook::output;
@@ -45,6 +46,23 @@ TEST_CASE("A terminal is sent nothing that it would obey") {
 TEST_CASE("Long text is cut where that is asked for, and says so") {
     const Table table{{"note"}, {{"twelve chars"}, {"thirteen char"}}};
     CHECK(text_table(table, {.most_width = 12, .headings = false}) == "twelve chars\nthirteen ...\n");
+}
+
+TEST_CASE("A long table in parts is one table: the same widths, and the heading once") {
+    const auto column = [](const char* heading, const char* cell, bool right) {
+        TextColumn made(heading, 10);
+        made.add(cell);
+        made.right = right;
+        return made;
+    };
+    std::ostringstream out;
+    write_text_table(out, {{column("lot", "A", false), column("n", "1", true)}, {column("lot", "LONGER-1", false), column("n", "1200", true)}},
+                     {.indent = 1});
+    CHECK(out.str() ==
+          " lot          n\n"
+          " --------  ----\n"
+          " A            1\n"
+          " LONGER-1  1200\n");
 }
 
 TEST_CASE("Pairs line up") {

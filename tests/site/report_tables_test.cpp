@@ -85,7 +85,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     balance.lot = 1;
     balance.made_mg = 100'000;
     balance.used_mg = 60'000;
-    balance.out_mg = {{"waste", 30'000}, {"sample", 0}};
+    balance.out = {{"sample", 0, {}}, {"waste", 30'000, {}}};
     balance.on_hand_mg = 10'000;
     answer.balances = {balance};
     book::Lot possible;
