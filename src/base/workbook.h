@@ -56,7 +56,8 @@ struct Workbook {
     std::vector<Sheet> sheets;
 };
 
-// Of a workbook that is being filled while it is written: returns when the table of a sheet stands in it; false: it never will.
+// Of a workbook that is being filled while it is written: returns when the table of a sheet stands in it; false: it never will. The
+// first sheet is asked for last: it goes on the first page, which tells of all others.
 using Arrival = std::function<bool(std::size_t sheet)>;
 
 }  // namespace peelbook

@@ -57,7 +57,7 @@ Book::Work::~Work() {
 void Book::Work::commit() {
     assert(book_ != nullptr);
     Flusher* const behind = book_->impl_->flusher.get();
-    if (behind != nullptr) behind->wait(behind->started());
+    if (behind != nullptr && behind->started() >= most_on_their_way) behind->wait(behind->started() - most_on_their_way + 1);
     book_->impl_->sql->prepared("COMMIT").run();
     book_->impl_->kept.serves = false;
     book_ = nullptr;

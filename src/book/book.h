@@ -37,6 +37,7 @@ namespace peelbook::book {
 class Derived;
 
 inline constexpr int layout_version = 1;               // of the derived tables
+inline constexpr std::uint64_t most_on_their_way = 8;  // Book::flush_behind; enough that light entries make up for heavy ones
 inline constexpr std::int32_t application_id = 0x5065656c;  // "Peel", at offset 68 of the file
 
 class Book {
@@ -67,10 +68,10 @@ class Book {
     bool is_working() const;  // a Work stands
     bool written_elsewhere() const;  // by another connection between the last begin() and the one before it; true at the first
 
-    // While it is on, commit() returns when the log is written, and a thread flushes it; the next commit() waits for that. So there is
-    // one flush a commit as before, and at most one transaction on its way to the disk. Whoever turns it on must not tell of an entry
-    // before wait_for_disk(commits() as it stood after its commit) has returned; that throws MachineFailed when the disk refused.
-    // Turning it off waits. Without effect on a book without a write-ahead log (in memory, a backup).
+    // While it is on, commit() returns when the log is written, and a thread flushes it, once a commit as before. A commit waits until
+    // no more than most_on_their_way are not on the disk yet, itself among them. Whoever turns it on must not tell of an entry before
+    // wait_for_disk(commits() as it stood after its commit) has returned; that throws MachineFailed when the disk refused. Turning it
+    // off waits. Without effect on a book without a write-ahead log (in memory, a backup).
     void flush_behind(bool on);
     std::uint64_t commits() const;  // since it was turned on
     void wait_for_disk(std::uint64_t commits);

@@ -43,12 +43,11 @@ void Flusher::work() {
     for (;;) {
         changed_.wait(held, [&] { return over_ || (wanted_ > done_ && failure_.empty()); });
         if (wanted_ == done_ || !failure_.empty()) return;
-        const std::uint64_t upto = wanted_;
         held.unlock();
         auto failure = flush_();
         held.lock();
         failure_ = std::move(failure);
-        if (failure_.empty()) done_ = upto;
+        if (failure_.empty()) ++done_;
         changed_.notify_all();
     }
 }

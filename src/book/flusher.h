@@ -1,7 +1,7 @@
 #pragma once
-// Brings a growing file to the disk behind the back of whoever writes it: start() returns at once, a thread flushes, wait() returns
-// when what had been written at that start is there. One flush is under way at a time. Only for a log whose writer keeps quiet about
-// what it wrote until wait() has returned.
+// Brings a growing file to the disk behind the back of whoever writes it: start() returns at once, a thread flushes once for each
+// start, one after the other, and wait() returns when what had been written at a start is there. Only for a log whose writer keeps
+// quiet about what it wrote until wait() has returned.
 #include <condition_variable>
 #include <cstdint>
 #include <filesystem>

@@ -1,6 +1,7 @@
 #include "cli/replay.h"
 
 #include <algorithm>
+#include <deque>
 #include <ostream>
 #include <sstream>
 
@@ -11,6 +12,7 @@
 #include "cli/registry.h"
 #include "cli/run.h"
 #include "cli/words.h"
+#include "site/site.h"
 
 namespace peelbook::cli {
 namespace {
@@ -107,19 +109,20 @@ class Replayer {
         if (code >= Exit::refused) return fail(code, std::string(line) + "\n" + out.str() + err.str());
         result_.exit = graver(result_.exit, code);
         (code == Exit::done ? result_.done : result_.not_within) += 1;
-        std::string told;
         if (code == Exit::not_within || how_.verbose)
-            told = place() + std::string(line) + "\n" + without_caution(out.str());
-        tell_held();
-        held_ = std::move(told);
-        held_until_ = context_.commits();
+            held_.push_back({place() + std::string(line) + "\n" + without_caution(out.str()), context_.commits()});
+        while (held_.size() > book::most_on_their_way) tell_first();
     }
 
-    // What a line did is told once it is on the disk, which takes it in while the next line is worked out.
+    // What a line did is told once it is on the disk, which takes it in while the next lines are worked out.
+    void tell_first() {
+        context_.wait_for_disk(held_.front().commits);
+        context_.out << held_.front().text;
+        held_.pop_front();
+    }
     void tell_held() {
-        context_.wait_for_disk(held_until_);
-        context_.out << held_;
-        held_.clear();
+        while (!held_.empty()) tell_first();
+        context_.wait_for_disk();
     }
 
     // The caution stands once, at the end.
@@ -134,8 +137,11 @@ class Replayer {
     const Replay& how_;
     Replayed result_;
     std::size_t line_ = 0;
-    std::string held_;
-    std::uint64_t held_until_ = 0;  // Context::commits() after it
+    struct Held {
+        std::string text;
+        std::uint64_t commits = 0;  // Context::commits() after it
+    };
+    std::deque<Held> held_;
     bool stopped_ = false;
 };
 

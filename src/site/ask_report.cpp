@@ -103,6 +103,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
                                                                const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
+    auto snapshot = ledger.book.look();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") {
@@ -115,7 +116,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
     };
     auto report = prepare_report(impl_->files, impl_->folder, name, parameters, setting);
     if (!report) return report.refusal();
-    return std::make_unique<ReportUnderWay>(ledger.book, *std::move(report));
+    return std::make_unique<ReportUnderWay>(ledger.book, std::move(snapshot), *std::move(report));
 }
 
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {

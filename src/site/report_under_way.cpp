@@ -2,8 +2,13 @@
 
 namespace peelbook::site {
 
-ReportUnderWay::ReportUnderWay(const book::Book& book, PreparedReport report)
-    : book_(book), report_(std::move(report)), thread_([this] { fill(); }) {}
+ReportUnderWay::ReportUnderWay(const book::Book& book, book::Book::Work snapshot, PreparedReport report)
+    : book_(book),
+      snapshot_(std::move(snapshot)),
+      report_(std::move(report)),
+      arrived_(report_.workbook.sheets.size()),
+      over_(arrived_.empty()),
+      thread_([this] { fill(); }) {}
 
 ReportUnderWay::~ReportUnderWay() {
     {
@@ -15,7 +20,8 @@ ReportUnderWay::~ReportUnderWay() {
 
 void ReportUnderWay::fill() {
     const std::size_t sheets = report_.workbook.sheets.size();
-    for (std::size_t sheet = 0; sheet < sheets; ++sheet) {
+    for (std::size_t turn = 1; turn <= sheets; ++turn) {
+        const std::size_t sheet = turn % sheets;  // the order in which they are written: base/workbook.h
         Check refused;
         std::exception_ptr thrown;
         try {
@@ -27,8 +33,8 @@ void ReportUnderWay::fill() {
         const bool failed = refused || thrown;
         refusal_ = std::move(refused);
         thrown_ = thrown;
-        if (!failed) filled_ = sheet + 1;
-        over_ = failed || given_up_ || filled_ == sheets;
+        arrived_[sheet] = !failed;
+        over_ = failed || given_up_ || turn == sheets;
         changed_.notify_all();
         if (over_) return;
     }
@@ -36,8 +42,8 @@ void ReportUnderWay::fill() {
 
 bool ReportUnderWay::arrives(std::size_t sheet) noexcept {
     std::unique_lock held(mutex_);
-    changed_.wait(held, [&] { return filled_ > sheet || over_; });
-    return filled_ > sheet;
+    changed_.wait(held, [&] { return arrived_[sheet] || over_; });
+    return arrived_[sheet];
 }
 
 Check ReportUnderWay::finish() {

@@ -13,7 +13,8 @@ namespace peelbook::site {
 
 class ReportUnderWay {
   public:
-    ReportUnderWay(const book::Book& book, PreparedReport report);
+    // `snapshot` is the transaction in which the report was prepared: every sheet tells of the same entries, whoever writes meanwhile.
+    ReportUnderWay(const book::Book& book, book::Book::Work snapshot, PreparedReport report);
     ~ReportUnderWay();  // ends it after the query that runs
     ReportUnderWay(const ReportUnderWay&) = delete;
     ReportUnderWay& operator=(const ReportUnderWay&) = delete;
@@ -26,10 +27,11 @@ class ReportUnderWay {
     void fill();
 
     const book::Book& book_;
+    book::Book::Work snapshot_;
     PreparedReport report_;
     std::mutex mutex_;  // guards what follows
     std::condition_variable changed_;
-    std::size_t filled_ = 0;
+    std::vector<bool> arrived_;
     bool over_ = false;     // no more will come
     bool given_up_ = false; // nobody waits
     Check refusal_;

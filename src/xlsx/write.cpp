@@ -119,20 +119,25 @@ bool fill(lxw_workbook* book, const Workbook& workbook, const Arrival& arrives, 
     const bool own = !workbook.sheets.empty() && lowered(workbook.sheets.front().name) == "summary";
     const std::size_t first = own ? 1 : 0;
     lxw_worksheet* summary = add_sheet(book, own ? names.front() : "Summary", file);
-    std::vector<Listed> listed;
-    for (std::size_t i = 0; i < names.size(); ++i) {
+    std::vector<lxw_worksheet*> sheets;
+    for (std::size_t i = 0; i < names.size(); ++i) sheets.push_back(i < first ? summary : add_sheet(book, names[i], file));
+    for (std::size_t turn = 1; turn <= names.size(); ++turn) {
+        const std::size_t i = turn % names.size();
         if (arrives && !arrives(i)) return false;
         const Sheet& from = workbook.sheets[i];
         check_size(from, file);
         check_room(from, file);
         if (i < first) continue;
-        lxw_worksheet* sheet = add_sheet(book, names[i], file);
         if (from.picture.empty()) {
-            write_table_sheet(book, sheet, names[i], workbook, from, formats);
+            write_table_sheet(book, sheets[i], names[i], workbook, from, formats);
         } else {
-            write_picture_sheet(sheet, names[i], workbook, from, formats);
+            write_picture_sheet(sheets[i], names[i], workbook, from, formats);
         }
-        listed.push_back({names[i], from.note, from.picture.empty() ? from.table.rows.size() : 1});
+    }
+    std::vector<Listed> listed;
+    for (std::size_t i = first; i < names.size(); ++i) {
+        const Sheet& sheet = workbook.sheets[i];
+        listed.push_back({names[i], sheet.note, sheet.picture.empty() ? sheet.table.rows.size() : 1});
     }
     write_summary(summary, workbook, own ? &workbook.sheets.front() : nullptr, listed, formats);
     return true;
