@@ -1,7 +1,6 @@
 -- question: what was judged this week, with which instrument, by whom, and how?
 -- parameters: :week  production week, ISO year x 100 + week
--- columns: one row a finding; instrument and who are those of the readings it rests on. Mostly there is one of each: min = max says so
--- without the sorting that DISTINCT does, which took a fifth of the time.
+-- columns: one row a finding; instrument and who are those of the readings it rests on
 SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS subject,
        coalesce(item.name, l.item) AS item, f.unit, local_time(f.happened) AS decided, f.measured, f.limit_text,
        CASE f.verdict WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS verdict,
@@ -9,11 +8,7 @@ SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS
             THEN (SELECT group_concat(DISTINCT r.instrument) FROM reading r
                   WHERE r.place = f.place AND r.place <> '' AND r.point = f.point AND r.happened = f.happened
                     AND r.voided_by IS NULL AND r.instrument <> '')
-            ELSE (SELECT CASE WHEN min(r.instrument) = max(r.instrument) THEN min(r.instrument)
-                              ELSE (SELECT group_concat(DISTINCT o.instrument) FROM reading o
-                                    WHERE o.lot = f.lot AND o.point = f.point AND f.unit IN ('', o.unit)
-                                      AND o.voided_by IS NULL AND o.instrument <> '') END
-                  FROM reading r
+            ELSE (SELECT group_concat(DISTINCT r.instrument) FROM reading r
                   WHERE r.lot = f.lot AND r.point = f.point AND f.unit IN ('', r.unit)
                     AND r.voided_by IS NULL AND r.instrument <> '')
        END AS instrument,
@@ -22,11 +17,7 @@ SELECT coalesce(p.name, f.point) AS point, f.grade, coalesce(l.code, f.place) AS
             THEN (SELECT group_concat(DISTINCT r.by) FROM reading r
                   WHERE r.place = f.place AND r.place <> '' AND r.point = f.point AND r.happened = f.happened
                     AND r.voided_by IS NULL)
-            ELSE coalesce((SELECT CASE WHEN min(r.by) = max(r.by) THEN min(r.by)
-                                       ELSE (SELECT group_concat(DISTINCT o.by) FROM reading o
-                                             WHERE o.lot = f.lot AND o.point = f.point AND f.unit IN ('', o.unit)
-                                               AND o.voided_by IS NULL) END
-                           FROM reading r
+            ELSE coalesce((SELECT group_concat(DISTINCT r.by) FROM reading r
                            WHERE r.lot = f.lot AND r.point = f.point AND f.unit IN ('', r.unit) AND r.voided_by IS NULL),
                           (SELECT fact.by FROM fact WHERE fact.seq = f.anchor))
        END AS who
