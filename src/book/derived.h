@@ -96,6 +96,12 @@ class Derived {
     std::vector<Reading> readings_of_place(const std::string& place, const std::string& point, Int from, Int until) const;
     // Lots with a reading by this instrument in [from, until).
     std::vector<LotId> lots_read_by(const std::string& instrument, Int from, Int until) const;
+    // Places and points that it checked from then on, by hand or as a logger, each with the first and the last moment.
+    struct PlaceRead {
+        std::string place, point;
+        Int first = 0, last = 0;
+    };
+    std::vector<PlaceRead> places_read_by(const std::string& instrument, Int from) const;
     // Single readings at a point, of the lots of an item that began in [from, until); voided ones and loggers' rows not. By time.
     std::vector<ChartReading> readings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const;
 

@@ -90,6 +90,19 @@ std::vector<LotId> Derived::lots_read_by(const std::string& instrument, Int from
     return lots;
 }
 
+std::vector<Derived::PlaceRead> Derived::places_read_by(const std::string& instrument, Int from) const {
+    Statement rows = impl_->sql.prepared(
+        "SELECT place, point, min(begins), max(ends) FROM ("
+        "SELECT place, point, happened AS begins, happened AS ends FROM reading "
+        "WHERE instrument = ?1 AND instrument <> '' AND happened >= ?2 AND place <> '' UNION ALL "
+        "SELECT place, point, max(first_ms, ?2), last_ms FROM series "
+        "WHERE instrument = ?1 AND last_ms >= ?2 AND place <> '' AND voided_by IS NULL) GROUP BY place, point ORDER BY place, point");
+    rows.with(instrument, from);
+    std::vector<PlaceRead> places;
+    while (rows.step()) places.push_back({std::string(rows.text(0)), std::string(rows.text(1)), rows.number(2), rows.number(3)});
+    return places;
+}
+
 std::vector<Finding> Derived::findings(LotId lot) const {
     return impl_->kept.look(impl_->kept.findings, lot, [&] {
         return select<Finding>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, anchor, point, ord", lot);

@@ -41,6 +41,11 @@ bool changes_no_blend(Derivation& d, const book::Touch& touch) {
     return fold_draw(d, touch.subject, touch.seq);
 }
 
+std::pair<std::string, std::string> place_and_point(const std::string& subject) {
+    const auto cut = subject.find('#');
+    return {subject.substr(0, cut), subject.substr(cut + 1)};
+}
+
 // Folds the subjects of a set of touches, each once.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
     std::set<std::string> lots, instruments;
@@ -56,8 +61,7 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
             case SubjectKind::equipment: note_earliest(pieces, touch.subject, at); break;
             case SubjectKind::instrument: instruments.insert(touch.subject); break;
             case SubjectKind::place: {
-                const auto cut = touch.subject.find('#');
-                const auto place = touch.subject.substr(0, cut), point = touch.subject.substr(cut + 1);
+                const auto [place, point] = place_and_point(touch.subject);
                 fold_place(d, place, point, at);
                 fold_label_runs(d, place, point, at);
                 break;
@@ -154,7 +158,16 @@ void Apply::operator()(const record::PlanAdopted& s) {
 void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
     auto touches = touches_of(d_.ledger, d_.ledger.effective(target));
     rows_.set_touches(before, touches);
+    const auto still_there = [&](const book::Touch& old) {
+        return std::any_of(touches.begin(), touches.end(), [&](const auto& now) {
+            return now.subject_kind == old.subject_kind && now.subject == old.subject;
+        });
+    };
     for (const auto& old : before) {
+        if (old.subject_kind == SubjectKind::place && !still_there(old)) {
+            const auto [place, point] = place_and_point(old.subject);
+            fold_left_place(d_, place, point, target);
+        }
         if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
     }
     fold_subjects(d_, touches, changes_vessel(says));

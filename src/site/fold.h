@@ -4,7 +4,7 @@
 // step by step equals what is derived afresh by construction.
 //
 // What a fold may change beyond its subject is passed on in one direction only:
-//   vessel -> blends and the batches that drew from them;  instrument -> the lots it read;  line -> the batches that ran there;
+//   vessel -> blends and the batches that drew from them;  instrument -> the lots and places it read;  line -> the batches that ran there;
 //   equipment -> the lots that met its residue;  label readings -> the packs of their run;
 //   batch -> its racks;  a lot's inputs -> stock of the lots they came from;  a lot's allergens -> everything made from it.
 #include <map>
@@ -48,6 +48,10 @@ bool fold_draw(Derivation& d, const std::string& vessel, Seq draw);
 // What stood on a line from `from` on, and the batches that ran there.
 void fold_line(Derivation& d, const std::string& line, Instant from);
 void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around);
+// Every check of a place and point whose verdict the moments in [from, until] can change: those that stand there, and the gap that ends there.
+void fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until);
+// An amended check is of this place and point no more: what was raised there is cleared by the amendment.
+void fold_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check);
 void fold_instrument(Derivation& d, const std::string& instrument);
 // Residue from the last run before `from` on, and what met it. Folds every lot for which that changed, but not `except`, whose
 // fold is under way.

@@ -33,7 +33,7 @@ judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instr
     return known->calibrate_every ? judge::InstrumentState::lapsed : judge::InstrumentState::valid;
 }
 
-// Spans are made anew; every lot read within a span that changed is folded again, so that a failed calibration reaches the
+// Spans are made anew; every lot and place read within a span that changed is folded again, so that a failed calibration reaches the
 // findings since the last good one.
 void fold_instrument(Derivation& d, const std::string& instrument) {
     auto& rows = d.ledger.rows();
@@ -77,6 +77,7 @@ void fold_instrument(Derivation& d, const std::string& instrument) {
     }
     if (from == for_ever) return;
     for (book::LotId lot : rows.lots_read_by(instrument, from, for_ever)) fold_lot(d, lot);
+    for (const auto& at : rows.places_read_by(instrument, from)) fold_checks(d, at.place, at.point, {at.first}, {at.last});
 }
 
 }  // namespace peelbook::site

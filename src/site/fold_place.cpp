@@ -179,8 +179,18 @@ void PlaceFold::owe(Instant last) {
     ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
 }
 
-// Everything whose verdict the moments in [from, until] can change: what stands there, and the gap that ends there.
-void fold_window(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
+// The time that a changed entry covers, before the change and after it.
+struct Span {
+    Instant from, until;
+    void include(const book::Series& series) {
+        from = std::min(from, Instant{series.first_ms});
+        until = std::max(until, Instant{series.last_ms});
+    }
+};
+
+}  // namespace
+
+void fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
     auto& rows = d.ledger.rows();
     PlaceFold fold(d, place, point);
     const PlaceMoments moments(d.ledger, place, point);
@@ -195,16 +205,11 @@ void fold_window(Derivation& d, const std::string& place, const std::string& poi
     if (const auto last = moments.last()) fold.owe(*last);
 }
 
-// The time that a changed entry covers, before the change and after it.
-struct Span {
-    Instant from, until;
-    void include(const book::Series& series) {
-        from = std::min(from, Instant{series.first_ms});
-        until = std::max(until, Instant{series.last_ms});
-    }
-};
-
-}  // namespace
+void fold_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
+    auto left = d.ledger.rows().findings_at(check);
+    std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
+    merge_findings(d, left, {}, {});
+}
 
 void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around) {
     auto& rows = d.ledger.rows();
@@ -219,7 +224,7 @@ void fold_place(Derivation& d, const std::string& place, const std::string& poin
             if (now.voided_by) fold_voided_series(d, now);
             span.include(now);
             if (was && (was->place != place || was->point != point)) {
-                fold_window(d, was->place, was->point, {was->first_ms}, {was->last_ms});
+                fold_checks(d, was->place, was->point, {was->first_ms}, {was->last_ms});
             } else if (was) {
                 span.include(*was);
             }
@@ -229,7 +234,7 @@ void fold_place(Derivation& d, const std::string& place, const std::string& poin
         rows.set_reading_rows(seq, check.rows);
         if (check.entry.voided_by) fold.write(check, {});
     }
-    fold_window(d, place, point, span.from, span.until);
+    fold_checks(d, place, point, span.from, span.until);
 }
 
 }  // namespace peelbook::site

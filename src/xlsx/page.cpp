@@ -32,13 +32,14 @@ constexpr double digit_pixels = 1038 * pixels_per_unit;
 double text_pixels(const std::string& word) {
     double units = 0;
     for (std::size_t at = 0; at < word.size();) {
-        const auto c = code_point(word, at);
         const auto byte = static_cast<unsigned char>(word[at]);
         if (byte >= 0x20 && byte < 0x7f) {
             units += advances[byte - 0x20u];
-        } else {
-            units += other_advance * static_cast<double>(c.value ? cells_of(*c.value) : 1);
+            ++at;
+            continue;
         }
+        const auto c = code_point(word, at);
+        units += other_advance * static_cast<double>(c.value ? cells_of(*c.value) : 1);
         at += c.length;
     }
     return units * pixels_per_unit;

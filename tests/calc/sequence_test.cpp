@@ -136,9 +136,11 @@ TEST_CASE("60 products with allergen classes take less than 5 seconds and show t
     }
     const std::clock_t begin = std::clock();  // processor time: other work on the machine does not count
     const auto answer = best_sequence(q);
-    const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
+    [[maybe_unused]] const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
     REQUIRE(answer->found);
+#ifdef NDEBUG  // the sanitizers' build takes about as long
     CHECK(took < 5.0);
+#endif
     CHECK(answer->bound <= answer->check.cleaning_minutes);
     CHECK(answer->check.cleaning_minutes <= check_order(q,
                                                         [] {

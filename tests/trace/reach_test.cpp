@@ -176,8 +176,10 @@ TEST_CASE("trap 23: a leaven of 2,000 feedings keeps its ancestry, in under a se
     const auto begin = std::chrono::steady_clock::now();
     const auto ahead = forward(maker.graph, {first_flour});
     const auto behind = back(maker.graph, {leaven});
-    const auto took = std::chrono::steady_clock::now() - begin;
+    [[maybe_unused]] const auto took = std::chrono::steady_clock::now() - begin;
+#ifdef NDEBUG  // the sanitizers' build is slower
     CHECK(took < std::chrono::seconds(1));
+#endif
     REQUIRE(ahead.size() == 2'002);
     CHECK(ahead.back().lot == leaven);
     CHECK(ahead.back().depth == 2'001);
