@@ -89,7 +89,7 @@ Book::Work Book::look() {
 }
 
 // synchronous = NORMAL leaves to us the flush of a commit, and to SQLite those before and after the log is folded into the book, which it
-// does four times as rarely as by default: every tenth of a commit's time went there.
+// does four times as rarely as by default: a tenth of the time went there.
 void Book::flush_behind(bool on) {
     auto& impl = *impl_;
     if (on == (impl.flusher != nullptr)) return;

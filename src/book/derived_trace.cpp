@@ -30,25 +30,6 @@ std::vector<LotId> held_among(Sql& sql, const std::vector<LotId>& lots) {
     return held;
 }
 
-// Sorts what is made of a few long runs that rise already, as lots met in the order of an index are; a plain sort does not see them.
-void merge_runs(std::vector<LotId>& lots) {
-    std::vector<std::ptrdiff_t> ends;
-    for (auto at = lots.begin(); at != lots.end();) {
-        at = std::is_sorted_until(at, lots.end());
-        ends.push_back(at - lots.begin());
-    }
-    while (ends.size() > 1) {
-        std::vector<std::ptrdiff_t> merged;
-        std::ptrdiff_t begin = 0;
-        for (std::size_t i = 0; i < ends.size(); i += 2) {
-            const std::ptrdiff_t end = ends[std::min(i + 1, ends.size() - 1)];
-            std::inplace_merge(lots.begin() + begin, lots.begin() + ends[i], lots.begin() + end);
-            merged.push_back(begin = end);
-        }
-        ends = std::move(merged);
-    }
-}
-
 }  // namespace
 
 std::vector<LotId> Derived::reached_from(const std::vector<LotId>& start, bool forward) const {
@@ -61,13 +42,13 @@ std::vector<LotId> Derived::reached_from(const std::vector<LotId>& start, bool f
     };
     for (const LotId lot : start) meet(front, lot);
     while (!front.empty()) {
-        merge_runs(front);
+        std::sort(front.begin(), front.end());
         reached.insert(reached.end(), front.begin(), front.end());
         std::vector<LotId> next;
         onward.each(front, [&](const Along& row, std::size_t) { meet(next, row.number(1)); });
         front = std::move(next);
     }
-    merge_runs(reached);
+    std::sort(reached.begin(), reached.end());
     return reached;
 }
 

@@ -39,12 +39,12 @@ void provide_limits(Ledger& ledger) {
 }
 
 // Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
-Check provide_charts(Ledger& ledger, const std::vector<book::Book::Parameter>& parameters, const ReportSetting& setting) {
+Check provide_charts(Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
     constexpr int weeks_before = 3;
     for (const auto& parameter : parameters) {
         const auto* number = std::get_if<std::int64_t>(&parameter.value);
         if (parameter.name != "week" || !number) continue;
-        const auto [from, until] = setting.span_of_week({static_cast<int>(*number / 100), static_cast<int>(*number % 100)});
+        const auto [from, until] = span_of_week(ledger, {static_cast<int>(*number / 100), static_cast<int>(*number % 100)});
         for (const auto& [table, rows] : chart_tables(ledger, from - days(7 * weeks_before), until)) ledger.book.set_temporary(table, rows);
         return {};
     }
@@ -97,6 +97,22 @@ Refusal no_answer(const std::string& report, const std::string& need) {
             recall ? "run it with: peelbook recall status CODE --out FILE.xlsx" : "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
 }
 
+// Of a report that answers no question but its parameters. They must outlive it.
+ReportSetting setting_of(const Site& site, Ledger& ledger, Instant now, const std::string& name,
+                         const std::vector<book::Book::Parameter>& parameters) {
+    auto setting = setting_of(site, ledger, now);
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") {
+            provide_limits(ledger);
+            return {};
+        }
+        if (need == "charts") return provide_charts(ledger, parameters);
+        if (need == "allergens") return provide_allergens(site, ledger, parameters);
+        return no_answer(name, need);
+    };
+    return setting;
+}
+
 }  // namespace
 
 Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string& name,
@@ -104,26 +120,18 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
     auto& ledger = impl_->ledger;
     set_local(ledger);
     auto snapshot = ledger.book.look();
-    auto setting = setting_of(*this, ledger, impl_->clock.now());
-    setting.provide = [&](const std::string& need) -> Check {
-        if (need == "limits") {
-            provide_limits(ledger);
-            return {};
-        }
-        if (need == "charts") return provide_charts(ledger, parameters, setting);
-        if (need == "allergens") return provide_allergens(*this, ledger, parameters);
-        return no_answer(name, need);
-    };
-    auto report = prepare_report(impl_->files, impl_->folder, name, parameters, setting);
+    auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
+                                 setting_of(*this, ledger, impl_->clock.now(), name, parameters));
     if (!report) return report.refusal();
     return std::make_unique<ReportUnderWay>(ledger.book, std::move(snapshot), *std::move(report));
 }
 
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
-    const auto report = report_under_way(name, parameters);
-    if (!report) return report.refusal();
-    if (auto refused = (*report)->finish()) return *std::move(refused);
-    return (*report)->workbook();
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    const auto snapshot = ledger.book.look();
+    return run_report(ledger.book, impl_->files, impl_->folder, name, parameters,
+                      setting_of(*this, ledger, impl_->clock.now(), name, parameters));
 }
 
 std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
@@ -135,6 +143,7 @@ Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
 Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
+    const auto snapshot = ledger.book.look();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") provide_limits(ledger);
@@ -168,6 +177,7 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
 Result<Workbook> Site::recall_workbook(const RecallView& view) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
+    const auto snapshot = ledger.book.look();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") provide_limits(ledger);

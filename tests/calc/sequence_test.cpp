@@ -138,7 +138,7 @@ TEST_CASE("60 products with allergen classes take less than 5 seconds and show t
     const auto answer = best_sequence(q);
     [[maybe_unused]] const double took = static_cast<double>(std::clock() - begin) / CLOCKS_PER_SEC;
     REQUIRE(answer->found);
-#ifdef NDEBUG  // the sanitizers' build takes about as long
+#ifndef __SANITIZE_ADDRESS__  // the sanitizers' build takes several times as long
     CHECK(took < 5.0);
 #endif
     CHECK(answer->bound <= answer->check.cleaning_minutes);

@@ -190,7 +190,7 @@ TEST_CASE("60 products on a line are proposed an order, with a bound, in less th
     CHECK(proposal->found);
     CHECK(proposal->bound <= proposal->cleaning_minutes);
     CHECK(proposal->order.size() == 60);
-#ifdef NDEBUG
+#ifndef __SANITIZE_ADDRESS__  // the sanitizers' build takes several times as long
     CHECK(took.count() < 5000);
 #endif
     INFO(took.count() << " ms");
