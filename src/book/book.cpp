@@ -56,12 +56,9 @@ Book::Work::~Work() {
 
 void Book::Work::commit() {
     assert(book_ != nullptr);
-    Flusher* const behind = book_->impl_->flusher.get();
-    if (behind != nullptr && behind->started() >= most_on_their_way) behind->wait(behind->started() - most_on_their_way + 1);
     book_->impl_->sql->prepared("COMMIT").run();
     book_->impl_->kept.serves = false;
     book_ = nullptr;
-    if (behind != nullptr) behind->start();
 }
 
 Book::Work Book::begin() {
@@ -86,31 +83,6 @@ Book::Work Book::look() {
     impl_->sql->number(
         "SELECT count(*) FROM (SELECT 1 FROM entry LIMIT 1)");  // the snapshot is taken at the first read
     return work;
-}
-
-// synchronous = NORMAL leaves to us the flush of a commit, and to SQLite those before and after the log is folded into the book, which it
-// does four times as rarely as by default: a tenth of the time went there.
-void Book::flush_behind(bool on) {
-    auto& impl = *impl_;
-    if (on == (impl.flusher != nullptr)) return;
-    if (on) {
-        Statement journal = impl.sql->prepared("PRAGMA journal_mode");
-        if (!journal.step() || journal.text(0) != "wal") return;
-        impl.sql->run("PRAGMA synchronous = NORMAL; PRAGMA wal_autocheckpoint = 4000");
-        impl.flusher = std::make_unique<Flusher>(log_flush(impl.sql->file()));
-    } else {
-        wait_for_disk(commits());
-        impl.flusher.reset();
-        impl.sql->run("PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 1000");
-    }
-}
-
-std::uint64_t Book::commits() const {
-    return impl_->flusher ? impl_->flusher->started() : 0;
-}
-
-void Book::wait_for_disk(std::uint64_t commits) {
-    if (impl_->flusher) impl_->flusher->wait(commits);
 }
 
 // --- entries

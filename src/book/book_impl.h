@@ -1,7 +1,6 @@
 #pragma once
 #include "book/book.h"
 #include "book/derived_impl.h"
-#include "book/flusher.h"
 #include "book/sql.h"
 
 namespace peelbook::book {
@@ -17,7 +16,6 @@ struct Book::Impl {
     Keeping kept;
     bool written_elsewhere = true;
     Derived derived;
-    std::unique_ptr<Flusher> flusher;  // null: each commit flushes for itself. After sql: it is gone before the log is closed
     std::function<std::string(std::int64_t)> local_time;  // empty: not set
     std::chrono::milliseconds longest_question{60'000};
 };

@@ -68,14 +68,11 @@ TextColumn as_text(const Table& table, std::size_t index, const std::string& hea
     return column;
 }
 
-// Of each column, over all parts.
-std::vector<std::size_t> widths_of(const std::vector<TextColumns>& parts, bool headings) {
-    std::vector<std::size_t> widths(parts.front().size(), 0);
-    for (const TextColumns& columns : parts) {
-        for (std::size_t c = 0; c < columns.size(); ++c) {
-            const auto& cells = columns[c].cells;
-            for (std::size_t i = headings ? 0 : 1; i < cells.size(); ++i) widths[c] = std::max<std::size_t>(widths[c], cells[i].width);
-        }
+std::vector<std::size_t> widths_of(const TextColumns& columns, bool headings) {
+    std::vector<std::size_t> widths;
+    for (const TextColumn& column : columns) {
+        std::size_t& width = widths.emplace_back(0);
+        for (std::size_t i = headings ? 0 : 1; i < column.cells.size(); ++i) width = std::max<std::size_t>(width, column.cells[i].width);
     }
     return widths;
 }
@@ -186,19 +183,16 @@ void TextColumn::add(std::string_view cell) {
     put(text, display_width(text));
 }
 
-void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style) {
-    if (parts.empty() || parts.front().empty()) return;
-    const std::vector<std::size_t> widths = widths_of(parts, style.headings);
-    for (const TextColumns& columns : parts) {
-        LineWriter writer(out, columns, widths, style.indent);
-        if (style.headings && &columns == &parts.front()) {
-            writer.write();
-            writer.rule();
-        } else {
-            writer.skip();
-        }
-        for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
+void write_text_table(std::ostream& out, const TextColumns& columns, const TextTableStyle& style) {
+    if (columns.empty()) return;
+    LineWriter writer(out, columns, widths_of(columns, style.headings), style.indent);
+    if (style.headings) {
+        writer.write();
+        writer.rule();
+    } else {
+        writer.skip();
     }
+    for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
 }
 
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
@@ -206,7 +200,7 @@ std::string text_table(const Table& table, const std::vector<std::string>& headi
     TextColumns columns;
     for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(as_text(table, i, headings[i], style));
     std::ostringstream out;
-    write_text_table(out, {std::move(columns)}, style);
+    write_text_table(out, columns, style);
     return std::move(out).str();
 }
 

@@ -25,15 +25,12 @@ decltype(&peelbook_write_xlsx) writer() {
 
 }  // namespace
 
-bool write_workbook(const Workbook& workbook, const Arrival& arrives, const std::filesystem::path& file) {
+void write_workbook(const Workbook& workbook, const std::filesystem::path& file) {
     static const auto write = writer();
     xlsx::Outcome outcome;
-    write(workbook, arrives, file, outcome);
+    write(workbook, file, outcome);
     if (outcome.kind == xlsx::Outcome::machine_failed) throw MachineFailed(outcome.why);
     if (outcome.kind == xlsx::Outcome::wrong_use) throw std::logic_error(outcome.why);
-    return outcome.kind == xlsx::Outcome::written;
 }
-
-void write_workbook(const Workbook& workbook, const std::filesystem::path& file) { write_workbook(workbook, {}, file); }
 
 }  // namespace peelbook::output

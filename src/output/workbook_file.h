@@ -27,8 +27,4 @@ namespace peelbook::output {
 
 void write_workbook(const Workbook& workbook, const std::filesystem::path& file);
 
-// The same while its sheets are still being filled; the first page, which counts the rows of the others, is written last. False when a
-// table never came: nothing was written then. `arrives` may not throw.
-bool write_workbook(const Workbook& workbook, const Arrival& arrives, const std::filesystem::path& file);
-
 }  // namespace peelbook::output

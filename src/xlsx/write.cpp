@@ -111,8 +111,7 @@ lxw_worksheet* add_sheet(lxw_workbook* book, const std::string& name, const fs::
     return sheet;
 }
 
-// False when a table never came. Each sheet has a temporary file of its own, so that the first can be written last.
-bool fill(lxw_workbook* book, const Workbook& workbook, const Arrival& arrives, const fs::path& file) {
+void fill(lxw_workbook* book, const Workbook& workbook, const fs::path& file) {
     set_properties(book, workbook);
     Formats formats(book);
     const auto names = unique_names(workbook);
@@ -121,9 +120,7 @@ bool fill(lxw_workbook* book, const Workbook& workbook, const Arrival& arrives, 
     lxw_worksheet* summary = add_sheet(book, own ? names.front() : "Summary", file);
     std::vector<lxw_worksheet*> sheets;
     for (std::size_t i = 0; i < names.size(); ++i) sheets.push_back(i < first ? summary : add_sheet(book, names[i], file));
-    for (std::size_t turn = 1; turn <= names.size(); ++turn) {
-        const std::size_t i = turn % names.size();
-        if (arrives && !arrives(i)) return false;
+    for (std::size_t i = 0; i < names.size(); ++i) {
         const Sheet& from = workbook.sheets[i];
         check_size(from, file);
         check_room(from, file);
@@ -140,20 +137,16 @@ bool fill(lxw_workbook* book, const Workbook& workbook, const Arrival& arrives, 
         listed.push_back({names[i], sheet.note, sheet.picture.empty() ? sheet.table.rows.size() : 1});
     }
     write_summary(summary, workbook, own ? &workbook.sheets.front() : nullptr, listed, formats);
-    return true;
 }
 
-bool write(const Workbook& workbook, const Arrival& arrives, const fs::path& file) {
+void write(const Workbook& workbook, const fs::path& file) {
     const Draft draft(file);
     lxw_workbook_options options{};
     options.constant_memory = LXW_TRUE;
     lxw_workbook* book = workbook_new_opt(draft.path().c_str(), &options);
     if (book == nullptr) failed(file, "not enough memory", "close other programs");
     try {
-        if (!fill(book, workbook, arrives, file)) {
-            lxw_workbook_free(book);
-            return false;
-        }
+        fill(book, workbook, file);
     } catch (...) {
         lxw_workbook_free(book);
         throw;
@@ -161,17 +154,15 @@ bool write(const Workbook& workbook, const Arrival& arrives, const fs::path& fil
     const lxw_error error = workbook_close(book);
     if (error != LXW_NO_ERROR) failed(file, lxw_strerror(error), "check the disk and the folder for temporary files");
     draft.keep();
-    return true;
 }
 
 }  // namespace
 }  // namespace peelbook::xlsx
 
-void peelbook_write_xlsx(const peelbook::Workbook& workbook, const peelbook::Arrival& arrives, const std::filesystem::path& file,
-                         peelbook::xlsx::Outcome& outcome) {
+void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file, peelbook::xlsx::Outcome& outcome) {
     using peelbook::xlsx::Outcome;
     try {
-        if (!peelbook::xlsx::write(workbook, arrives, file)) outcome.kind = Outcome::given_up;
+        peelbook::xlsx::write(workbook, file);
     } catch (const peelbook::MachineFailed& failure) {
         outcome = {Outcome::machine_failed, failure.what()};
     } catch (const std::bad_alloc&) {

@@ -9,12 +9,11 @@ namespace peelbook::xlsx {
 
 // Told and not thrown: no exception may cross from one C++ runtime library into another.
 struct Outcome {
-    enum Kind { written, given_up, machine_failed, wrong_use } kind = written;
+    enum Kind { written, machine_failed, wrong_use } kind = written;
     std::string why;
 };
 
 }  // namespace peelbook::xlsx
 
-// `arrives` may not throw; empty: all tables are there.
-extern "C" [[gnu::visibility("default")]] void peelbook_write_xlsx(const peelbook::Workbook& workbook, const peelbook::Arrival& arrives,
-                                                                   const std::filesystem::path& file, peelbook::xlsx::Outcome& outcome);
+extern "C" [[gnu::visibility("default")]] void peelbook_write_xlsx(const peelbook::Workbook& workbook, const std::filesystem::path& file,
+                                                                   peelbook::xlsx::Outcome& outcome);

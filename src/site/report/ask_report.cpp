@@ -9,7 +9,6 @@
 #include "site/report/recall_tables.h"
 #include "site/report/report.h"
 #include "site/report/report_definition.h"
-#include "site/report/report_under_way.h"
 #include "site/ask/trace_answer.h"
 #include "site/report/trace_tables.h"
 #include "trace/picture.h"
@@ -114,17 +113,6 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now, co
 }
 
 }  // namespace
-
-Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string& name,
-                                                               const std::vector<book::Book::Parameter>& parameters) const {
-    auto& ledger = impl_->ledger;
-    set_local(ledger);
-    auto snapshot = ledger.book.look();
-    auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
-                                 setting_of(*this, ledger, impl_->clock.now(), name, parameters));
-    if (!report) return report.refusal();
-    return std::make_unique<ReportUnderWay>(ledger.book, std::move(snapshot), *std::move(report));
-}
 
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
