@@ -63,7 +63,6 @@ class Book {
     };
     Work begin();
     bool is_working() const;  // a Work stands
-    bool written_elsewhere() const;  // by another connection between the last begin() and the one before it; true at the first
 
     Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
