@@ -1,4 +1,5 @@
 // Control charts as temporary tables for reports.
+#include "fold/ledger.h"
 #include "site/ask/control_chart.h"
 
 namespace peelbook::site {
