@@ -77,51 +77,36 @@ std::vector<std::size_t> widths_of(const TextColumns& columns, bool headings) {
     return widths;
 }
 
-// The columns of one line are put over a line of blanks, so that only what is not blank is copied.
+// The lines of a table, one after the other.
 class LineWriter {
   public:
     LineWriter(std::ostream& out, const TextColumns& columns, const std::vector<std::size_t>& widths, std::size_t indent)
         : out_(out), indent_(indent) {
-        std::size_t most = indent;
-        for (std::size_t c = 0; c < columns.size(); ++c) {
-            places_.push_back({&columns[c], widths[c]});
-            std::uint32_t size = 0;
-            for (const auto& cell : columns[c].cells) size = std::max(size, cell.size);
-            most += widths[c] + size + between;
-        }
-        line_.resize(most + 1);
+        for (std::size_t c = 0; c < columns.size(); ++c) places_.push_back({&columns[c], widths[c]});
     }
 
     // The next cell of every column.
     void write() {
-        std::fill(line_.begin(), line_.end(), ' ');
-        std::size_t at = indent_, end = 0;
+        line_.assign(indent_, ' ');
         for (Place& place : places_) {
             const auto cell = place.column->cells[next_];
             const std::size_t blanks = place.width - cell.width;
-            if (place.column->right) at += blanks;
-            place.column->bytes.copy(line_.data() + at, cell.size, place.at);
+            if (place.column->right) line_.append(blanks, ' ');
+            line_.append(place.column->bytes, place.at, cell.size);
+            line_.append(between + (place.column->right ? 0 : blanks), ' ');
             place.at += cell.size;
-            at += cell.size;
-            if (cell.size > 0) end = at;
-            at += between + (place.column->right ? 0 : blanks);
         }
         ++next_;
-        end_line(end);
+        end_line();
     }
     void skip() {
         for (Place& place : places_) place.at += place.column->cells[next_].size;
         ++next_;
     }
     void rule() {
-        std::fill(line_.begin(), line_.end(), ' ');
-        std::size_t at = indent_, end = 0;
-        for (const Place& place : places_) {
-            std::fill_n(line_.begin() + static_cast<std::ptrdiff_t>(at), place.width, '-');
-            if (place.width > 0) end = at + place.width;
-            at += place.width + between;
-        }
-        end_line(end);
+        line_.assign(indent_, ' ');
+        for (const Place& place : places_) line_.append(place.width, '-').append(between, ' ');
+        end_line();
     }
 
   private:
@@ -132,10 +117,10 @@ class LineWriter {
         std::size_t at = 0;  // of the next cell in the column's bytes
     };
     // No blanks at the end of a line.
-    void end_line(std::size_t end) {
-        while (end > 0 && line_[end - 1] == ' ') --end;
-        line_[end] = '\n';
-        out_.write(line_.data(), static_cast<std::streamsize>(end + 1));
+    void end_line() {
+        line_.resize(line_.find_last_not_of(' ') + 1);
+        line_.push_back('\n');
+        out_.write(line_.data(), static_cast<std::streamsize>(line_.size()));
     }
 
     std::ostream& out_;
