@@ -182,9 +182,6 @@ std::optional<std::string> Book::attachment(const std::string& sha256) const {
 Derived& Book::derived() {
     return impl_->derived;
 }
-const Derived& Book::derived() const {
-    return impl_->derived;
-}
 
 void Book::clear_derived() {
     if (!impl_->sql->in_transaction())

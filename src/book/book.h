@@ -95,7 +95,6 @@ class Book {
     std::unique_ptr<Bytes> open_attachment(const std::string& sha256) const;  // null: not kept
 
     Derived& derived();
-    const Derived& derived() const;
 
     void clear_derived();  // empties every derived table, inside a transaction
 

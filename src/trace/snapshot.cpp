@@ -80,19 +80,4 @@ SnapshotChanges compare(const Snapshot& before, const Snapshot& now) {
     return changes;
 }
 
-std::vector<Reached> still_in_scope(const Snapshot& before, const Snapshot& now,
-                                    const std::set<LotId>& signed_off) {
-    std::vector<Reached> scope = now.lots;
-    const auto is = certainty(now.lots);
-    for (Reached r : before.lots) {
-        if (is.count(r.lot) != 0 || signed_off.count(r.lot) != 0) continue;
-        r.certain = false;
-        r.share_expected.reset();
-        r.share_largest.reset();
-        r.suspect_mg.reset();
-        scope.push_back(r);
-    }
-    return scope;
-}
-
 }  // namespace peelbook::trace

@@ -49,17 +49,3 @@ TEST_CASE("trap 26: a recall shows what was added, removed and changed since its
     CHECK(changes.changed_deliveries[0].now.pieces == 15);
     CHECK(compare(now, before).less_sure_lots == std::vector<LotId>{3});
 }
-
-TEST_CASE("trap 26: what an amendment cut off stays possible until it is signed off") {
-    const Snapshot before{{reached(1, true), reached(2, true), reached(3, true)}, {}};
-    const Snapshot now{{reached(1, true)}, {}};
-    const auto scope = still_in_scope(before, now, {3});
-    REQUIRE(scope.size() == 2);
-    CHECK(scope[0].lot == 1);
-    CHECK(scope[0].certain);
-    CHECK(scope[1].lot == 2);
-    CHECK_FALSE(scope[1].certain);
-    CHECK_FALSE(scope[1].share_expected.has_value());
-    CHECK_FALSE(scope[1].share_largest.has_value());
-    CHECK_FALSE(scope[1].suspect_mg.has_value());
-}
