@@ -104,7 +104,6 @@ struct SnapshotChanges {
     std::vector<LotId> surer_lots, less_sure_lots;                  // possible to certain, and back
     std::vector<Delivery> added_deliveries, removed_deliveries;     // in order of partner then code
     std::vector<DeliveryChange> changed_deliveries;
-    bool none() const;
 };
 SnapshotChanges compare(const Snapshot& before, const Snapshot& now);
 

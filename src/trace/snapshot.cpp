@@ -68,11 +68,6 @@ void compare_deliveries(const Snapshot& before, const Snapshot& now, SnapshotCha
 
 }  // namespace
 
-bool SnapshotChanges::none() const {
-    return added_lots.empty() && removed_lots.empty() && surer_lots.empty() && less_sure_lots.empty() &&
-           added_deliveries.empty() && removed_deliveries.empty() && changed_deliveries.empty();
-}
-
 SnapshotChanges compare(const Snapshot& before, const Snapshot& now) {
     SnapshotChanges changes;
     compare_lots(before, now, changes);
