@@ -154,7 +154,7 @@ struct TraceAnswer {
     std::vector<trace::Reached> reached;
     std::vector<trace::Delivery> customers;    // of what left, with what stands at co-packers
     std::vector<trace::Balance> balances;      // of the start lots, then of every reached lot
-    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (traps 10)
+    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (rule 20)
     std::vector<std::string> notes;            // "printed code 12 is shared by ...: cannot be told apart"
 };
 

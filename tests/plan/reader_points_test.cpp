@@ -373,7 +373,7 @@ TEST_CASE("a time that runs backwards or to itself") {
                 open, "write one"));
 }
 
-TEST_CASE("trap 7: a device check names its lines and how often") {
+TEST_CASE("rule 12: a device check names its lines and how often") {
     REQUIRE(faults_with(place_point("every = \"1h\"\ndevice_check = true")) ==
             "plan.toml:8:16: error: point 'p' checks a device that no line runs through; wanted: lines = "
             "[\"...\"], whose batches pass it\n"

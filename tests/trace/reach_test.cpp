@@ -161,8 +161,8 @@ TEST_CASE("Odd starts: unknown lots, repeats, a start behind another") {
     CHECK(back({}, {}).empty());
 }
 
-// traps 23: five years of daily feedings is 1,826 levels.
-TEST_CASE("trap 23: a leaven of 2,000 feedings keeps its ancestry, in under a second") {
+// rule 33: five years of daily feedings is 1,826 levels.
+TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a second") {
     GraphMaker maker(1);
     const LotId first_flour = maker.lot("received", 1'000'000);
     LotId leaven = maker.lot("batch");

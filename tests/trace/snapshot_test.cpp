@@ -28,7 +28,7 @@ Delivery delivery(const char* partner, const char* code, std::int64_t pieces) {
 
 }  // namespace
 
-TEST_CASE("trap 26: a recall shows what was added, removed and changed since its snapshot") {
+TEST_CASE("rule 44: a recall shows what was added, removed and changed since its snapshot") {
     const Snapshot before{{reached(1, true), reached(2, true), reached(3, false)},
                           {delivery("ALDER", "B1", 10), delivery("MILLS", "B1", 20)}};
     CHECK(compare(before, before).none());
@@ -50,7 +50,7 @@ TEST_CASE("trap 26: a recall shows what was added, removed and changed since its
     CHECK(compare(now, before).less_sure_lots == std::vector<LotId>{3});
 }
 
-TEST_CASE("trap 26: what an amendment cut off stays possible until it is signed off") {
+TEST_CASE("rule 44: what an amendment cut off stays possible until it is signed off") {
     const Snapshot before{{reached(1, true), reached(2, true), reached(3, true)}, {}};
     const Snapshot now{{reached(1, true)}, {}};
     const auto scope = still_in_scope(before, now, {3});

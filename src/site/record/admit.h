@@ -108,7 +108,7 @@ Check free_code(const Request& r, const std::string& code);
 
 // Every critical finding on the lots or what they were made from that is not within and has no signed disposition.
 std::vector<book::Finding> unsettled(fold::Ledger& ledger, const std::vector<book::LotId>& lots);
-// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (traps 7).
+// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (rule 12).
 Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant happened);
 Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
 

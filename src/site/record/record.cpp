@@ -31,7 +31,7 @@ class Recording {
     // An opened recall holds all that it covers and is here, and so does every later entry that makes one cover more.
     void hold_what_is_recalled(Seq seq, const std::string& by);
     Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
-    // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
+    // Packing and leaving are tried first and refused when a critical point is not within (rule 14).
     Check settled(const record::Statement& says, Seq seq, bool already_done);
     Check no_less_than_nothing(Seq target);
     Check no_circle_made();
