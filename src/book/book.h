@@ -76,7 +76,7 @@ class Book {
     std::uint64_t commits() const;  // since it was turned on
     void wait_for_disk(std::uint64_t commits);
 
-    Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
+    Work snapshot();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries
     Seq next_seq() const;                 // 1 for an empty book

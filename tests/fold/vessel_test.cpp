@@ -1,5 +1,5 @@
 // Vessels through the public face: what a draw may be of, how much and how sure, against trace/vessel.h over the whole history (which
-// tests/trace holds against a conveyor of kilograms); fills with a duration, clocks, emptyings, amendments, circles.
+// tests/trace holds against a conveyor of kilograms); fills with a duration, clocks, emptyings, amendments, cycles.
 #include "trace/vessel.h"
 
 #include <map>

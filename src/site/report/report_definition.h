@@ -41,7 +41,7 @@ const std::vector<EmbeddedFile>& report_files();  // reports/ as compiled in
 namespace peelbook::site {
 
 struct ReportSheet {
-    Sheet looks;      // without its table
+    Sheet layout;     // without its table
     std::string sql;  // text of the file
     std::string file;           // "weekly/deviations.sql", for messages
     std::vector<int> column_lines;  // of workbook.toml, one a column
