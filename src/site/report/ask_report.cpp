@@ -75,7 +75,7 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     return out;
 }
 
-// The temporary tables of a report with needs = ["allergens"]: site/allergen_tables.h.
+// The temporary tables of a report with needs = ["allergens"]: site/report/allergen_tables.h.
 Check provide_allergens(const Site& site, fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
     for (const auto& one : parameters) {
         const auto* week = std::get_if<std::int64_t>(&one.value);

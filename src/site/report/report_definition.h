@@ -8,7 +8,7 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace", "charts", "allergens", "recall"]  # temporary tables: site/limit_table.h, trace_tables.h, control_chart.h,
+//   needs = ["limits", "trace", "charts", "allergens", "recall"]  # temporary tables: site/report/limit_table.h, trace_tables.h, control_chart.h,
 //                                             # allergen_tables.h, recall_tables.h
 //   [[parameter]]
 //   name = "week"
