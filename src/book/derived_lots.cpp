@@ -161,7 +161,7 @@ std::string as_json_list(const std::vector<LotId>& ids) {
     return list + "]";
 }
 
-// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a circle ends.
+// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a cycle ends.
 Derived::Graph graph(Sql& sql, const std::string& reached, const std::string& start) {
     Derived::Graph found;
     found.lots = select<Lot>(sql, "WHERE id IN (" + reached + ") ORDER BY id", start);

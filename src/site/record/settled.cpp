@@ -3,8 +3,9 @@
 #include <set>
 
 #include "base/text.h"
-#include "site/record/admit.h"
+#include "fold/fold.h"
 #include "fold/label.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {
