@@ -118,7 +118,6 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_labels(plan, faults);
     check_equipment(plan, faults);
     check_points(plan, faults);
-    check_loggers(plan, faults);
     check_limits(plan, faults);
     check_market_limits(plan, faults);
 }
