@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "base/zone.h"
-#include "cli/replay.h"
-#include "cli/run.h"
+#include "cli/keeping/replay.h"
+#include "cli/frame/run.h"
 
 namespace {
 

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <iostream>
 
-#include "cli/run.h"
+#include "cli/frame/run.h"
 
 namespace {
 constexpr int most_of_one_list = 32 << 20;  // bytes; the C library takes no more

@@ -67,13 +67,13 @@ void check_time(Faults& faults, const Where& where, const TimeLimit& limit) {
 }
 
 // Of stages whose times all count from the start.
-void check_times_rise(Faults& faults, const Where& where, const std::string& path, const std::vector<CoolingLimit::Stage>& stages,
+void check_times_ascend(Faults& faults, const Where& where, const std::string& path, const std::vector<CoolingLimit::Stage>& stages,
                       std::size_t i, const std::string& remedy) {
     if (i == 0 || stages[i].within.ms > stages[i - 1].within.ms) return;
     faults.error(path + "/within",
                  where.what + ": stage " + std::to_string(i + 1) + " ends " + period_text(stages[i].within) +
                      " from the start, the stage before " + period_text(stages[i - 1].within),
-                 "times that rise, since each is counted from the start", remedy);
+                 "times in ascending order, since each is counted from the start", remedy);
 }
 
 bool all_temperatures(Faults& faults, const Where& where, const CoolingLimit& limit) {
@@ -103,7 +103,7 @@ void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit
                              " to " + to_text(stage.to),
                          "a target below where the stage begins", "correct the temperatures, or their order");
         if (!limit.each_from_previous)
-            check_times_rise(faults, where, path, limit.stages, i, "correct the time, or write counted = \"previous\"");
+            check_times_ascend(faults, where, path, limit.stages, i, "correct the time, or write counted = \"previous\"");
     }
 }
 
@@ -154,7 +154,7 @@ void check_souring(Faults& faults, const Where& where, const SouringLimit& limit
                          where.what + ": pH " + to_text(stage.to) + " does not fall from " +
                              to_text(limit.stages[i - 1].to),
                          "values that fall from stage to stage", "correct the values, or their order");
-        check_times_rise(faults, where, path, limit.stages, i, "correct the time");
+        check_times_ascend(faults, where, path, limit.stages, i, "correct the time");
     }
 }
 

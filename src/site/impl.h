@@ -1,5 +1,5 @@
 #pragma once
-#include "site/ledger.h"
+#include "fold/ledger.h"
 #include "site/site.h"
 
 namespace peelbook::site {
@@ -8,7 +8,7 @@ struct Site::Impl {
     std::filesystem::path folder;
     Clock& clock;
     Files& files;
-    mutable Ledger ledger;
+    mutable fold::Ledger ledger;
 };
 
 }  // namespace peelbook::site

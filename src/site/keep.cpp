@@ -1,15 +1,15 @@
 // Keeping the book: is it whole, does what is derived follow from it, make it again, copy it.
-#include "site/fold.h"
+#include "fold/fold.h"
 #include "site/impl.h"
 
 namespace peelbook::site {
 namespace {
 
 // Derives every entry in the order of the book; inside the caller's transaction.
-Seq derive_all(Ledger& ledger, const book::Book& source, const std::function<void(Seq)>& progress) {
+Seq derive_all(fold::Ledger& ledger, const book::Book& source, const std::function<void(Seq)>& progress) {
     Seq last = 0;
     source.each_entry([&](const record::Entry& entry) {
-        Derivation d{ledger, entry.seq, false, entry.written, {}};
+        fold::Derivation d{ledger, entry.seq, false, entry.written, {}};
         apply(d, entry);
         last = entry.seq;
         if (progress) progress(last);
@@ -39,12 +39,12 @@ Seq Site::rebuild(const std::function<void(Seq)>& progress) {
 std::vector<book::Fault> Site::verify(bool derived) const {
     auto faults = book::verify(impl_->ledger.book);
     if (!derived || !faults.empty()) return faults;
-    Ledger fresh(book::Book::in_memory());
+    fold::Ledger fresh(book::Book::in_memory());
     auto work = fresh.book.begin();
     impl_->ledger.book.each_entry([&](const record::Entry& entry) {
         copy_attachment(impl_->ledger.book, fresh.book, entry);
         fresh.book.append(entry);
-        Derivation d{fresh, entry.seq, false, entry.written, {}};
+        fold::Derivation d{fresh, entry.seq, false, entry.written, {}};
         apply(d, entry);
     });
     work.commit();

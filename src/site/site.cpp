@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "plan/changes.h"
 #include "plan/starter.h"
-#include "site/fold.h"
+#include "fold/fold.h"
 #include "site/impl.h"
 
 namespace peelbook::site {
@@ -21,7 +21,7 @@ Refusal no_site(const fs::path& folder) {
 }
 
 // Entry 1 and the first person, before any rule can apply.
-void write_opening(Ledger& ledger, const std::string& name, const std::string& initials, const std::string& person, Instant now) {
+void write_opening(fold::Ledger& ledger, const std::string& name, const std::string& initials, const std::string& person, Instant now) {
     const auto write = [&](const record::Statement& says) {
         record::Entry entry;
         entry.seq = ledger.book.next_seq();
@@ -30,7 +30,7 @@ void write_opening(Ledger& ledger, const std::string& name, const std::string& i
         entry.by = initials;
         entry.payload = says;
         ledger.book.append(entry);
-        Derivation d{ledger, entry.seq, false, now, {}};
+        fold::Derivation d{ledger, entry.seq, false, now, {}};
         apply(d, entry);
     };
     auto work = ledger.book.begin();
@@ -61,14 +61,14 @@ Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::st
     }
     files.make_folder(folder);
     for (const auto& text : plan::starter_plan(name, zone)) files.create(folder / text.name, text.text);
-    Ledger ledger(book::Book::create(folder / book_name));
+    fold::Ledger ledger(book::Book::create(folder / book_name));
     write_opening(ledger, name, initials, person_name, clock.now());
     return std::unique_ptr<Site>(new Site(std::make_unique<Impl>(Impl{folder, clock, files, std::move(ledger)})));
 }
 
 Result<std::unique_ptr<Site>> Site::open(const fs::path& folder, Clock& clock, Files& files, book::Book::Mode mode) {
     if (!files.exists(folder / mark_name) || !files.exists(folder / book_name)) return no_site(folder);
-    Ledger ledger(book::Book::open(folder / book_name, mode));
+    fold::Ledger ledger(book::Book::open(folder / book_name, mode));
     return std::unique_ptr<Site>(new Site(std::make_unique<Impl>(Impl{folder, clock, files, std::move(ledger)})));
 }
 

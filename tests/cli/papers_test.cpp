@@ -6,7 +6,7 @@
 #include <sstream>
 
 #include "output/run_program.h"
-#include "walk.h"
+#include "cli/walk.h"
 
 using namespace peelbook::cli;
 

@@ -2,7 +2,7 @@
 // typed.
 #include <catch2/catch.hpp>
 
-#include "walk.h"
+#include "cli/walk.h"
 
 using namespace peelbook;
 using namespace peelbook::cli;

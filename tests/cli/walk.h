@@ -9,9 +9,9 @@
 
 #include "base/text.h"
 #include "base/zone.h"
-#include "cli/context.h"
-#include "cli/run.h"
-#include "cli/words.h"
+#include "cli/frame/context.h"
+#include "cli/frame/run.h"
+#include "cli/frame/words.h"
 
 namespace peelbook::cli {
 

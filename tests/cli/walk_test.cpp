@@ -1,6 +1,6 @@
 // Whole command lines against a real site under the starter plan: what a person types, what is printed, and
 // the exit code.
-#include "walk.h"
+#include "cli/walk.h"
 
 #include <catch2/catch.hpp>
 

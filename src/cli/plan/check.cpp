@@ -1,0 +1,66 @@
+#include <ostream>
+
+#include "base/text.h"
+#include "cli/frame/command.h"
+#include "output/json.h"
+#include "site/site.h"
+
+namespace peelbook::cli {
+namespace {
+
+struct PlanCheckGiven {
+    Asking asking;
+};
+
+void set_up(Options& options, PlanCheckGiven& given) {
+    add_asking(options, given.asking);
+}
+
+output::Json faults_json(const std::vector<plan::Fault>& faults) {
+    auto list = output::Json::array();
+    for (const auto& fault : faults) {
+        auto json = output::Json::object();
+        json.set("file", fault.file).set("line", fault.line).set("column", fault.column);
+        json.set("severity", fault.warning ? "warning" : "error")
+            .set("found", fault.found)
+            .set("wanted", fault.wanted);
+        json.set("remedy", fault.remedy);
+        list.add(std::move(json));
+    }
+    return list;
+}
+
+Result<Exit> act(Context& context, const PlanCheckGiven& given) {
+    const auto site = context.site(given.asking.site, Context::Mode::read);
+    if (!site) return site.refusal();
+    const plan::Outcome outcome = (*site)->check_plan();
+    std::size_t warnings = 0;
+    for (const auto& fault : outcome.faults) warnings += fault.warning ? 1 : 0;
+    if (given.asking.json) {
+        auto json = output::Json::object();
+        json.set("usable", outcome.usable())
+            .set("faults", faults_json(outcome.faults))
+            .set("caution", caution);
+        context.out << json.text() << '\n';
+    } else {
+        for (const auto& fault : outcome.faults) context.out << plan::to_text(fault) << '\n';
+        context.out << (outcome.usable() ? "the plan can be adopted" : "the plan cannot be adopted") << ": "
+                    << outcome.faults.size() - warnings << " errors, " << warnings << " warnings\n"
+                    << caution << '\n';
+    }
+    return outcome.usable() ? Exit::done : Exit::not_within;
+}
+
+}  // namespace
+
+extern const Command plan_check_command;
+const Command plan_check_command{
+    .name = "plan check",
+    .group = Group::plan,
+    .about = "Read the plan's files and show everything that is wrong with them at once.",
+    .more = {},
+    .examples = "peelbook plan check",
+    .takes_at = false,
+    .body = body<PlanCheckGiven, set_up, act>()};
+
+}  // namespace peelbook::cli

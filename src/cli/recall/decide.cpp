@@ -1,0 +1,90 @@
+#include "cli/recall/recall.h"
+
+namespace peelbook::cli {
+namespace {
+
+struct RecallDecideGiven {
+    record::RecallDecided decided;
+    Recording recording;
+};
+
+void set_up_decide(Options& options, RecallDecideGiven& given) {
+    record::RecallDecided& d = given.decided;
+    options.word(d.recall, "CODE", "the recall or drill")
+        .one_of(d.decision, "--decision", {"recall", "withdrawal", "stock-only", "none"},
+                "recall: from consumers; withdrawal: from customers; stock-only: what is here")
+        .one_of(d.grade, "--class", {"I", "II", "III"}, "class (21 CFR 7.3(m))")
+        .text(d.hazard, "--hazard", "TEXT", "what is feared, as it is known now");
+    add_recording(options, given.recording, Need::wanted);
+}
+
+void set_up_narrow(Options& options, RecallDecideGiven& given) {
+    record::RecallDecided& d = given.decided;
+    options.word(d.recall, "CODE", "the recall or drill")
+        .words(d.out, "LOT", "lots to leave out")
+        .text(d.hazard, "--hazard", "TEXT", "the hazard that this decision is about", Need::wanted);
+    add_recording(options, given.recording, Need::wanted);
+}
+
+template <bool drill, bool narrow>
+Result<Exit> act(Context& context, const RecallDecideGiven& given) {
+    if (const Check refused = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"))
+        return *refused;
+    auto says = given.decided;
+    says.why = given.recording.why;
+    return record(context, given.recording, std::move(says));
+}
+
+constexpr std::string_view about_decide = "State what is decided: from whom it is taken back, class, hazard.";
+constexpr std::string_view about_narrow =
+    "Leave lots out, by a signed decision with hazard and reason; they stay on every list.";
+constexpr std::string_view more_narrow =
+    "A small share means nothing for a germ or a stone, so nothing is left out by itself. Also what signs "
+    "off a lot that a\n"
+    "correction cut off. What was made from the lots stays covered unless it is named too.";
+
+}  // namespace
+
+extern const Command recall_decide_command;
+const Command recall_decide_command{.name = "recall decide",
+                                    .group = Group::recall,
+                                    .about = about_decide,
+                                    .more = {},
+                                    .examples =
+                                        "peelbook recall decide RECALL-261120-1 --decision withdrawal "
+                                        "--class II --why 'stones of 3 mm found' --by AB",
+                                    .takes_at = true,
+                                    .body = body<RecallDecideGiven, set_up_decide, act<false, false>>()};
+
+extern const Command drill_decide_command;
+const Command drill_decide_command{
+    .name = "drill decide",
+    .group = Group::recall,
+    .about = about_decide,
+    .more = {},
+    .examples = "peelbook drill decide DRILL-261120-1 --decision recall --why 'played through' --by AB",
+    .takes_at = true,
+    .body = body<RecallDecideGiven, set_up_decide, act<true, false>>()};
+
+extern const Command recall_narrow_command;
+const Command recall_narrow_command{.name = "recall narrow",
+                                    .group = Group::recall,
+                                    .about = about_narrow,
+                                    .more = more_narrow,
+                                    .examples =
+                                        "peelbook recall narrow RECALL-261120-1 PAN-1 --hazard 'stones' "
+                                        "--why 'sieved at 1 mm, record 88' --by AB",
+                                    .takes_at = true,
+                                    .body = body<RecallDecideGiven, set_up_narrow, act<false, true>>()};
+
+extern const Command drill_narrow_command;
+const Command drill_narrow_command{
+    .name = "drill narrow",
+    .group = Group::recall,
+    .about = about_narrow,
+    .more = more_narrow,
+    .examples = "peelbook drill narrow DRILL-261120-1 PAN-1 --hazard 'stones' --why 'played through' --by AB",
+    .takes_at = true,
+    .body = body<RecallDecideGiven, set_up_narrow, act<true, true>>()};
+
+}  // namespace peelbook::cli

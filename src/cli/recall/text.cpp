@@ -1,0 +1,209 @@
+// A recall or drill as text and as JSON; the workbook is the report "recall".
+#include "base/measure.h"
+#include "base/text.h"
+#include "cli/recall/recall.h"
+#include "output/text_table.h"
+#include "site/report/recall_tables.h"
+
+namespace peelbook::cli {
+namespace {
+
+using output::Json;
+using site::RecallView;
+
+const output::TextTableStyle style{.indent = 2, .most_width = 60, .headings = true};
+
+std::string time_or_none(const Zone& zone, const std::optional<std::int64_t>& at) {
+    return at ? to_text(zone, Instant{*at}) : std::string();
+}
+
+std::string timeline(const RecallView& view, const Zone& zone) {
+    Table table{{"step", "done", "after word came", "due", "state", "deadline from"}, {}};
+    for (const auto& t : view.timings)
+        table.rows.push_back({t.step, time_or_none(zone, t.done),
+                              t.done ? elapsed_text(*t.done - view.recall.aware) : std::string(),
+                              time_or_none(zone, t.due), t.state, t.basis});
+    return "\nsteps\n" + output::text_table(table, style);
+}
+
+std::string amount(std::int64_t n, bool mg) {
+    if (!mg) return std::to_string(n);
+    return n == 0 ? "0" : (n < 0 ? "-" : "") + mass_text(n < 0 ? -n : n);
+}
+
+void add_account(Table& table, const std::string& name, const trace::Account& a, bool mg) {
+    if (a.made == 0 && a.closes()) return;
+    table.rows.push_back(
+        {name, std::string(mg ? "mass" : "pieces"), amount(a.made, mg), amount(a.on_hand, mg),
+         amount(a.shipped, mg), amount(a.moved_on, mg), amount(a.rework, mg), amount(a.waste, mg),
+         amount(a.samples, mg), amount(a.unaccounted(), mg), amount(a.returned, mg), amount(a.destroyed, mg),
+         amount(a.consumed, mg), amount(a.found_there, mg), amount(a.shipped_unaccounted(), mg)});
+}
+
+// Totals, then every lot with something missing in the house; shipped goods are told by customer below.
+std::string reconciliation(const RecallView& view) {
+    Table table{{"of", "in", "made", "on hand", "shipped", "moved on", "used", "waste", "samples", "OPEN",
+                 "returned", "destroyed", "used up", "found", "SHIPPED, OPEN"},
+                {}};
+    const auto& r = view.reconciliation;
+    for (const bool mg : {true, false}) {
+        add_account(table, "goods", mg ? r.goods.mg : r.goods.pieces, mg);
+        add_account(table, "materials", mg ? r.materials.mg : r.materials.pieces, mg);
+        add_account(table, "all", mg ? r.all.mg : r.all.pieces, mg);
+    }
+    std::size_t others = 0;
+    for (const auto& lot : r.lots) {
+        const bool closes =
+            (!lot.mg || lot.mg->unaccounted() == 0) && (!lot.pieces || lot.pieces->unaccounted() == 0);
+        others += closes ? 1 : 0;
+        if (closes) continue;
+        if (lot.mg) add_account(table, lot.code, *lot.mg, true);
+        if (lot.pieces) add_account(table, lot.code, *lot.pieces, false);
+    }
+    return "\nreconciliation: made = on hand + shipped + moved on + used + waste + samples + open; shipped = "
+           "returned + destroyed + used up + found + open\n" +
+           output::text_table(table, style) + "  " + std::to_string(others) +
+           (others == 1 ? " lot adds" : " lots add") + " up in the house; --json and --out list every lot\n";
+}
+
+std::string customers(const RecallView& view) {
+    Table table{{"customer", "name", "telephone", "printed code", "product", "pieces", "mass", "back",
+                 "certain", "reached", "check", "open"},
+                {}};
+    for (const auto& one : view.partners) {
+        bool first = true;
+        for (const auto& d : one.had) {
+            const auto& p = one.partner;
+            const std::string open = one.missing_pieces != 0 ? std::to_string(one.missing_pieces) + " pcs"
+                                     : one.missing_mg != 0   ? amount(one.missing_mg, true)
+                                                             : std::string("0");
+            const std::string reached = one.reached ? "yes" : one.last_try ? "MISSED" : "NO";
+            const std::string check = one.to_check ? (one.checked ? "done" : "to ask") : "";
+            table.rows.push_back(
+                {first ? p.code : "", first ? p.name : "", first ? (p.phone.empty() ? p.email : p.phone) : "",
+                 d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces,
+                 amount(d.mass_mg, true), d.returned_pieces != 0 ? Cell{d.returned_pieces} : Cell{},
+                 std::string(d.certain ? "" : "possible"), first ? reached : "", first ? check : "",
+                 first ? open : ""});
+            first = false;
+        }
+    }
+    std::string text;
+    if (!table.rows.empty()) text = "\nwho has it, by printed code\n" + output::text_table(table, style);
+    Table own{{"way", "printed code", "product", "pieces", "mass"}, {}};
+    for (const auto& d : view.deliveries)
+        if (d.partner.empty())
+            own.rows.push_back({d.way, d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name,
+                                d.pieces, amount(d.mass_mg, true)});
+    if (!own.rows.empty()) text += "\nwithout a customer's name\n" + output::text_table(own, style);
+    return text;
+}
+
+std::string entries(const std::vector<Seq>& by) {
+    std::vector<std::string> texts;
+    for (const Seq seq : by) texts.push_back(std::to_string(seq));
+    return joined(texts, ", ");
+}
+
+std::string changes(const RecallView& view) {
+    if (view.changes.empty()) return "\nsince the snapshot: nothing was added or removed\n";
+    Table table{{"what", "lot or delivery", "by entry"}, {}};
+    for (const auto& c : view.changes) table.rows.push_back({c.what, c.text, entries(c.by)});
+    return "\nsince the snapshot\n" +
+           output::text_table(table, {.indent = 2, .most_width = 110, .headings = true});
+}
+
+std::string log(const RecallView& view, const Zone& zone) {
+    Table table{{"when", "what", "whom", "how", "reached", "said", "by", "entry"}, {}};
+    for (const auto& s : view.steps)
+        table.rows.push_back({to_text(zone, Instant{s.happened}), s.checks != 0 ? "check" : s.kind, s.whom,
+                              s.how,
+                              std::string(s.kind != "contacted" ? ""
+                                          : s.reached != 0      ? "yes"
+                                                                : "no"),
+                              s.text, s.by, s.seq});
+    return "\nlog\n" + output::text_table(table, style);
+}
+
+bool is_time(std::string_view column) {
+    return column == "happened" || column == "done" || column == "due" || column == "first" ||
+           column == "last" || column == "tried";
+}
+bool is_truth(std::string_view column) {
+    return column == "asked" || column == "certain" || column == "held" || column == "reached" ||
+           column == "checks" || column == "to_check" || column == "closes";
+}
+
+Json rows_of(const Table& table, const Zone& zone) {
+    auto list = Json::array();
+    for (const auto& row : table.rows) {
+        auto object = Json::object();
+        for (std::size_t i = 0; i < row.size(); ++i) {
+            const std::string& column = table.columns[i];
+            const auto* number = std::get_if<std::int64_t>(&row[i]);
+            if (column == "ord") continue;
+            if (number && is_time(column))
+                object.set(column, to_iso(zone, Instant{*number}));
+            else if (number && is_truth(column))
+                object.set(column, *number != 0);
+            else
+                object.set(column, Json(row[i]));
+        }
+        list.add(std::move(object));
+    }
+    return list;
+}
+
+}  // namespace
+
+std::string recall_text(const RecallView& view, const Zone& zone) {
+    const std::string stamp = view.stamp();
+    const std::string mark = stamp.empty() ? "" : "*** " + stamp + " ***\n";
+    std::string text = mark + output::text_pairs(site::recall_facts(view, zone));
+    text += timeline(view, zone) + reconciliation(view) + customers(view);
+    if (!view.sample.empty()) text += "\neffectiveness check asks: " + joined(view.sample, ", ") + "\n";
+    if (!view.to_hold.empty())
+        text += std::string(view.recall.drill != 0 ? "\na recall would hold: " : "\nTO HOLD: ") +
+                joined(view.to_hold, ", ") + "\n";
+    text += changes(view) + log(view, zone);
+    for (const auto& note : view.notes) text += "note: " + note + "\n";
+    return text + std::string(caution) + "\n" + mark;
+}
+
+Json recall_json(const RecallView& view, const Zone& zone) {
+    const auto& r = view.recall;
+    auto json = Json::object();
+    json.set("code", r.code)
+        .set("drill", r.drill != 0)
+        .set("stamp", view.stamp())
+        .set("open", !r.closed_seq.has_value());
+    json.set("hazard", r.hazard)
+        .set("class", r.grade)
+        .set("decision", r.decision)
+        .set("scope", r.scope)
+        .set("why", r.why);
+    json.set("aware", to_iso(zone, Instant{r.aware}))
+        .set("opened", to_iso(zone, Instant{r.happened}))
+        .set("by", r.by)
+        .set("entry", r.seq);
+    json.set("closed", r.closed ? Json(to_iso(zone, Instant{*r.closed})) : Json())
+        .set("closed_why", r.closed_why);
+    json.set("snapshot_digest", r.digest)
+        .set("check_level", r.check_level)
+        .set("seed", r.seed)
+        .set("sample", view.sample);
+    json.set("placed_percent", static_cast<double>(view.placed()) / 1000)
+        .set("found_percent", static_cast<double>(view.found()) / 1000);
+    json.set("missing_mg", view.missing_mg())
+        .set("missing_pieces", view.missing_pieces())
+        .set("unfinished", view.unfinished);
+    json.set("to_hold", view.to_hold);
+    for (const auto& [name, table] : site::recall_report_tables(view, zone)) {
+        if (name == "recall_fact" || name == "recall_note") continue;
+        constexpr std::string_view prefix = "recall_";
+        json.set(name.substr(prefix.size()), rows_of(table, zone));
+    }
+    return json.set("notes", view.notes).set("caution", caution);
+}
+
+}  // namespace peelbook::cli

@@ -1,0 +1,236 @@
+// One entry into the derived tables.
+#include <algorithm>
+#include <limits>
+#include <map>
+#include <set>
+
+#include "base/text.h"
+#include "plan/compiled.h"
+#include "plan/reader.h"
+#include "fold/apply_recall.h"
+#include "fold/fold.h"
+#include "fold/plan_rows.h"
+
+namespace peelbook::fold {
+namespace {
+
+using book::SubjectKind;
+
+void put_fact(Derivation& d, const record::Entry& entry) {
+    book::Fact fact;
+    fact.seq = entry.seq;
+    fact.kind = std::string(record::kind_of(entry.payload));
+    fact.happened = entry.happened.ms;
+    fact.written = entry.written.ms;
+    fact.by = entry.by;
+    fact.token = entry.token;
+    const Duration allowed = d.ledger.plan_at(entry.happened).plan->site.late_after;
+    fact.late = entry.written - entry.happened > allowed ? 1 : 0;
+    d.ledger.rows().put(fact);
+}
+
+void note_earliest(std::map<std::string, Instant>& earliest, const std::string& subject, Instant at) {
+    const auto [known, fresh] = earliest.emplace(subject, at);
+    if (!fresh) known->second = std::min(known->second, at);
+}
+
+// A draw after the last fill of a mixed vessel changes no blend, only what was drawn into.
+bool changes_no_blend(Derivation& d, const book::Touch& touch) {
+    const auto latest = d.ledger.rows().blend_at(touch.subject, std::numeric_limits<book::Int>::max());
+    if (latest && latest->happened > touch.happened) return false;
+    return fold_draw(d, touch.subject, touch.seq);
+}
+
+std::pair<std::string, std::string> place_and_point(const std::string& subject) {
+    const auto cut = subject.find('#');
+    return {subject.substr(0, cut), subject.substr(cut + 1)};
+}
+
+// Folds the subjects of a set of touches, each once.
+void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
+    std::set<std::string> lots, instruments;
+    std::map<std::string, Instant> vessels, lines, pieces;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
+    for (const auto& touch : touches) {
+        const Instant at{touch.happened};
+        switch (touch.subject_kind) {
+            case SubjectKind::vessel:
+                if (vessels_too || !changes_no_blend(d, touch)) note_earliest(vessels, touch.subject, at);
+                break;
+            case SubjectKind::line: note_earliest(lines, touch.subject, at); break;
+            case SubjectKind::lot: lots.insert(touch.subject); break;
+            case SubjectKind::equipment: note_earliest(pieces, touch.subject, at); break;
+            case SubjectKind::instrument: instruments.insert(touch.subject); break;
+            case SubjectKind::place: {
+                const auto [place, point] = place_and_point(touch.subject);
+                fold_place(d, place, point, at);
+                fold_label_runs(d, place, point, at);
+                break;
+            }
+        }
+    }
+    for (const auto& [vessel, from] : vessels) fold_vessel(d, vessel, from);
+    for (const auto& [piece, from] : pieces) fold_equipment(d, piece, from);
+    for (const auto& instrument : instruments) fold_instrument(d, instrument);
+    std::set<book::LotId> in_order;  // makers before what was made from them, as a rule; the folds pass on the rest
+    for (const auto& lot : lots) in_order.insert(std::stoll(lot));
+    for (book::LotId lot : in_order) fold_lot(d, lot);
+    for (const auto& [line, from] : lines) fold_line(d, line, from);  // lots that it names are in the book by now
+}
+
+bool changes_vessel(const record::Statement& says) {
+    return std::holds_alternative<record::Filled>(says) || std::holds_alternative<record::Emptied>(says);
+}
+
+std::string in_words(const record::Statement& says) {
+    std::string out;
+    for (const auto& [field, value] : record::described(says)) {
+        out += (out.empty() ? "" : "; ") + field + ": " + value;
+    }
+    return out;
+}
+
+class Apply {
+  public:
+    Apply(Derivation& d, const record::Entry& entry) : d_(d), entry_(entry), rows_(d.ledger.rows()) {}
+
+    void run() {
+        put_fact(d_, entry_);
+        if (const auto* amended = std::get_if<record::Amended>(&entry_.payload)) {
+            amend(*amended);
+        } else {
+            std::visit(*this, std::get<record::Statement>(entry_.payload));
+        }
+    }
+
+    void operator()(const record::Opened&) {}
+    void operator()(const record::PersonAdded& s) { rows_.put(book::Person{s.initials, s.name, s.role, entry_.seq}); }
+    void operator()(const record::PartnerAdded& s) {
+        rows_.put(book::Partner{s.code, s.name, joined(s.roles, " "), s.address, s.phone, s.email, s.gln, entry_.seq});
+    }
+    void operator()(const record::PlanAdopted& s);
+    void operator()(const record::Acted& s) {
+        rows_.put(book::Action{entry_.seq, s.finding.anchor, s.finding.point, s.finding.ord, s.product, s.process,
+                               s.disposition, s.cause, s.prevention, entry_.by, entry_.happened.ms});
+    }
+    void operator()(const record::Reviewed& s) {
+        rows_.put(book::Review{entry_.seq, s.what, s.digest, entry_.by, s.note, entry_.happened.ms, {}});
+    }
+    void operator()(const record::Sealed&) {}
+    void operator()(const record::Voided& s);
+    void operator()(const record::RecallOpened& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallDecided& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::Contacted& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallClosed& s) { apply_recall(d_.ledger, entry_, s); }
+    template <class Other> void operator()(const Other& says) { fold(says); }
+
+  private:
+    void fold(const record::Statement& says) {
+        const auto touches = touches_of(d_.ledger, d_.ledger.effective(entry_.seq));
+        rows_.set_touches({}, touches);
+        fold_subjects(d_, touches, changes_vessel(says));
+        if (rows_.fact(entry_.seq)->late != 0) reopen_reviews(entry_.seq, entry_.happened);
+    }
+    void amend(const record::Amended& s);
+    // Folds what the target was about before and is about now.
+    void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
+    // Reviews of what the target is about; with `signed_after`, only those signed after that moment.
+    void reopen_reviews(Seq target, Instant signed_after = {});
+
+    Derivation& d_;
+    const record::Entry& entry_;
+    book::Derived& rows_;
+};
+
+void Apply::operator()(const record::PlanAdopted& s) {
+    std::string all;
+    for (const auto& file : s.files) all += file.name + "\n" + file.text + "\n";
+    std::vector<plan::Text> texts;
+    for (const auto& file : s.files) texts.push_back({file.name, file.text});
+    const auto plan = plan::read_adopted_plan(texts);
+    rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
+              point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
+    rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
+    d_.ledger.plans_changed();
+}
+
+void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
+    auto touches = touches_of(d_.ledger, d_.ledger.effective(target));
+    rows_.set_touches(before, touches);
+    const auto still_there = [&](const book::Touch& old) {
+        return std::any_of(touches.begin(), touches.end(), [&](const auto& now) {
+            return now.subject_kind == old.subject_kind && now.subject == old.subject;
+        });
+    };
+    for (const auto& old : before) {
+        if (old.subject_kind == SubjectKind::place && !still_there(old)) {
+            const auto [place, point] = place_and_point(old.subject);
+            fold_left_place(d_, place, point, target);
+        }
+        if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
+    }
+    fold_subjects(d_, touches, changes_vessel(says));
+    reopen_reviews(target);
+}
+
+void Apply::amend(const record::Amended& s) {
+    const auto was = d_.ledger.effective(s.target);
+    const auto before = rows_.touches_of(s.target);
+    auto fact = *rows_.fact(s.target);
+    fact.amended_by = entry_.seq;
+    if (s.happened) fact.happened = s.happened->ms;
+    rows_.put(fact);
+    std::string time_before, time_after;
+    if (s.happened && *s.happened != was.happened) {
+        time_before = "; at: " + to_iso(was.happened);
+        time_after = "; at: " + to_iso(*s.happened);
+    }
+    rows_.put(book::Correction{entry_.seq, s.target, "amended", s.why, in_words(was.says) + time_before,
+                               in_words(s.statement) + time_after});
+    fold_again(s.target, before, s.statement);
+}
+
+void Apply::operator()(const record::Voided& s) {
+    d_.by_void = true;
+    const auto was = d_.ledger.effective(s.target);
+    const auto before = rows_.touches_of(s.target);
+    auto fact = *rows_.fact(s.target);
+    fact.voided_by = entry_.seq;
+    rows_.put(fact);
+    rows_.put(book::Correction{entry_.seq, s.target, "voided", s.why, in_words(was.says), ""});
+    if (std::holds_alternative<record::Acted>(was.says)) rows_.erase_action(s.target);
+    rows_.erase_recall_step(s.target);
+    fold_again(s.target, before, was.says);
+}
+
+// A review stays, and says that what it reviewed has changed since.
+void Apply::reopen_reviews(Seq target, Instant signed_after) {
+    std::set<std::string> subjects;
+    for (const auto& touch : rows_.touches_of(target)) {
+        if (touch.subject_kind != SubjectKind::lot) continue;
+        if (auto lot = rows_.lot(std::stoll(touch.subject))) {
+            subjects.insert(lot->code);
+            subjects.insert(to_text(IsoWeek{static_cast<int>(lot->week / 100), static_cast<int>(lot->week % 100)}));
+        }
+    }
+    const auto day = d_.ledger.production_day({rows_.fact(target)->happened});
+    subjects.insert(to_text(IsoWeek{static_cast<int>(day.week / 100), static_cast<int>(day.week % 100)}));
+    for (const auto& what : subjects) {
+        for (auto review : rows_.reviews(what)) {
+            if (review.reopened_by || review.happened < signed_after.ms) continue;
+            review.reopened_by = entry_.seq;
+            rows_.put(review);
+        }
+    }
+}
+
+}  // namespace
+
+void apply(Derivation& d, const record::Entry& entry) {
+    d.cause = entry.seq;
+    d.written = entry.written;
+    Apply(d, entry).run();
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,145 @@
+#include "fold/apply_recall.h"
+
+#include "base/text.h"
+
+namespace peelbook::fold {
+namespace {
+
+// "a, b" of those that say something.
+std::string told_together(std::initializer_list<std::string> words) {
+    std::vector<std::string> said;
+    for (const auto& word : words) {
+        if (!word.empty()) said.push_back(word);
+    }
+    return joined(said, ", ");
+}
+
+std::string named(const std::string& name, const std::string& value) {
+    return value.empty() ? "" : name + " " + value;
+}
+
+void put_step(Ledger& ledger, const record::Entry& entry, Seq recall, const std::string& kind,
+              const std::string& whom, const std::string& how, const std::string& text, bool reached = false,
+              bool check = false) {
+    ledger.rows().put(book::RecallStep{entry.seq, recall, kind, whom, how, reached ? 1 : 0, check ? 1 : 0,
+                                       text, entry.happened.ms, entry.by});
+}
+
+Seq seq_of(Ledger& ledger, const std::string& code) {
+    const auto recall = ledger.rows().recall(code);
+    if (!recall) throw Damaged("an entry names the recall " + code + ", and no earlier entry opens it");
+    return recall->seq;
+}
+
+}  // namespace
+
+std::string scope_text(const Zone& zone, const record::RecallOpened& s) {
+    std::string text = joined(s.lots, ", ");
+    for (const auto& word : {s.material, s.vessel}) {
+        if (!word.empty()) text += (text.empty() ? "" : ", ") + word;
+    }
+    if (s.from) text += " from " + to_text(zone, *s.from);
+    if (s.until) text += " until " + to_text(zone, *s.until);
+    return text;
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallOpened& s) {
+    auto& rows = ledger.rows();
+    book::Recall recall;
+    recall.seq = entry.seq;
+    recall.code = s.recall;
+    recall.drill = s.drill ? 1 : 0;
+    const auto zone = Zone::named(ledger.plan_at(entry.happened).plan->site.zone);
+    recall.scope = scope_text(zone ? *zone : Zone::utc(), s);
+    recall.hazard = s.hazard;
+    recall.grade = s.grade;
+    recall.decision = s.decision;
+    recall.why = s.why;
+    recall.check_level = s.check_level;
+    recall.check_percent = s.check_percent ? s.check_percent->value : 0;
+    recall.seed = s.seed;
+    recall.aware = s.aware.value_or(entry.happened).ms;
+    recall.happened = entry.happened.ms;
+    recall.by = entry.by;
+    recall.digest = s.digest;
+    rows.put(recall);
+    book::Int ord = 0;
+    for (const auto& one : s.snapshot) {
+        const auto lot = rows.lot(one.lot);
+        if (!lot)
+            throw Damaged("the snapshot of " + s.recall + " names lot " + one.lot +
+                          ", which was not in the book then");
+        rows.put(book::RecallLot{entry.seq, ++ord, lot->id, one.lot, one.asked ? 1 : 0, one.possible ? 0 : 1,
+                                 one.on_hand_mg, one.on_hand_pieces});
+    }
+    ord = 0;
+    for (const auto& d : s.deliveries) {
+        rows.put(book::RecallDelivery{entry.seq, ++ord, d.partner, d.way, d.printed_code, d.lot, d.item,
+                                      d.document, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg,
+                                      d.first.ms, d.last.ms, d.possible ? 0 : 1});
+    }
+    put_step(ledger, entry, entry.seq, "opened", "", "",
+             told_together({s.hazard, named("class", s.grade), named("decision", s.decision), s.why}));
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallDecided& s) {
+    auto recall = *ledger.rows().recall(seq_of(ledger, s.recall));
+    if (!s.decision.empty()) recall.decision = s.decision;
+    if (!s.grade.empty()) recall.grade = s.grade;
+    if (s.out.empty() && !s.hazard.empty()) recall.hazard = s.hazard;
+    ledger.rows().put(recall);
+    for (const auto& code : s.out) {
+        if (const auto lot = ledger.rows().lot(code))
+            ledger.rows().put(book::RecallOut{recall.seq, lot->id, entry.seq, s.hazard, s.why});
+    }
+    put_step(ledger, entry, recall.seq, "decided", "", "",
+             told_together({named("decision", s.decision), named("class", s.grade),
+                            named("left out", joined(s.out, " ")), named("hazard:", s.hazard), s.why}));
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Contacted& s) {
+    const Seq recall = s.recall.empty() ? 0 : seq_of(ledger, s.recall);
+    put_step(ledger, entry, recall, "contacted", s.partner, told_together({s.person, s.how}), s.note,
+             s.reached, s.check);
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallTold& s) {
+    put_step(ledger, entry, seq_of(ledger, s.recall), "told", s.whom, told_together({s.name, s.how}), s.note);
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallCounted& s) {
+    const Seq recall = seq_of(ledger, s.recall);
+    for (const auto& part : s.parts) {
+        const auto lot = ledger.rows().lot(part.lot);
+        if (!lot)
+            throw Damaged("a count of " + s.recall + " names lot " + part.lot +
+                          ", which was not in the book then");
+        book::RecallCount row{entry.seq, lot->id, recall, s.partner, s.what, {}, {}, entry.happened.ms};
+        if (part.mass) row.mass_mg = part.mass->value;
+        if (s.pieces != 0 || !s.mass) row.pieces = part.pieces;
+        ledger.rows().put(row);
+    }
+    const std::string amount =
+        told_together({s.pieces != 0 || !s.mass ? std::to_string(s.pieces) + " pieces" : "",
+                       s.mass ? to_text(*s.mass) : ""});
+    put_step(ledger, entry, recall, "counted", s.partner, "",
+             told_together({s.what + " " + amount + " of " + s.code, s.note}));
+}
+
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallClosed& s) {
+    auto recall = *ledger.rows().recall(seq_of(ledger, s.recall));
+    recall.closed_seq = entry.seq;
+    recall.closed = entry.happened.ms;
+    recall.closed_by = entry.by;
+    recall.closed_why = s.why;
+    recall.made_mg = s.made_mg;
+    recall.made_pieces = s.made_pieces;
+    recall.missing_mg = s.missing_mg;
+    recall.missing_pieces = s.missing_pieces;
+    recall.placed = s.placed;
+    recall.found = s.found;
+    ledger.rows().put(recall);
+    put_step(ledger, entry, recall.seq, "closed", "", "", s.why);
+}
+
+}  // namespace peelbook::fold

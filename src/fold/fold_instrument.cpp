@@ -1,0 +1,83 @@
+#include <algorithm>
+#include <limits>
+
+#include "fold/fold.h"
+
+namespace peelbook::fold {
+namespace {
+
+std::string state_word(judge::InstrumentState state) {
+    switch (state) {
+        case judge::InstrumentState::valid: return "valid";
+        case judge::InstrumentState::lapsed: return "lapsed";
+        case judge::InstrumentState::failed: return "failed";
+        case judge::InstrumentState::none:
+        case judge::InstrumentState::out_of_service: break;
+    }
+    return "out-of-service";
+}
+
+}  // namespace
+
+judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at) {
+    if (instrument.empty()) return judge::InstrumentState::none;
+    if (const auto span = ledger.rows().span_at(instrument, at.ms)) {
+        if (span->state == "valid") return judge::InstrumentState::valid;
+        if (span->state == "lapsed") return judge::InstrumentState::lapsed;
+        if (span->state == "failed") return judge::InstrumentState::failed;
+        return judge::InstrumentState::out_of_service;
+    }
+    const auto governing = ledger.plan_at(at);
+    const auto* known = governing.plan->instrument(instrument);
+    if (!known) return judge::InstrumentState::out_of_service;
+    return known->calibrate_every ? judge::InstrumentState::lapsed : judge::InstrumentState::valid;
+}
+
+// Spans are made anew; every lot and place read within a span that changed is folded again, so that a failed calibration reaches the
+// findings since the last good one.
+void fold_instrument(Derivation& d, const std::string& instrument) {
+    auto& rows = d.ledger.rows();
+    std::vector<judge::ServiceFact> service;
+    std::vector<judge::CalibrationFact> calibrations;
+    std::vector<std::pair<book::Int, Seq>> moments;
+    Instant last{};
+    for (const auto& e : d.ledger.effective_touching(book::SubjectKind::instrument, instrument)) {
+        if (e.voided_by) continue;
+        moments.emplace_back(e.happened.ms, e.seq);
+        last = std::max(last, e.happened);
+        if (const auto* s = std::get_if<record::ServiceChanged>(&e.says)) service.push_back({e.happened, s->in_service});
+        if (const auto* c = std::get_if<record::Calibrated>(&e.says)) calibrations.push_back({e.happened, c->passed});
+    }
+    const auto governing = d.ledger.plan_at(last);
+    const auto* known = governing.plan->instrument(instrument);
+    const auto spans = judge::instrument_spans(known ? known->calibrate_every : std::nullopt, service, calibrations);
+    std::vector<book::InstrumentSpan> now;
+    for (const auto& span : spans) {
+        book::InstrumentSpan row{instrument, span.from.ms, {}, state_word(span.state), 0};
+        if (span.until) row.until_ms = span.until->ms;
+        for (const auto& [happened, seq] : moments) {
+            if (happened <= span.from.ms) row.seq = seq;
+        }
+        if (row.seq == 0 && !moments.empty()) row.seq = moments.front().second;
+        now.push_back(row);
+    }
+    const auto before = rows.spans(instrument);
+    rows.set_spans(instrument, now);
+    book::Int from = for_ever;  // the earliest moment whose state differs
+    const auto differs = [](const auto& list, const auto& row) {
+        return std::none_of(list.begin(), list.end(), [&](const auto& other) {
+            return other.from_ms == row.from_ms && other.until_ms == row.until_ms && other.state == row.state;
+        });
+    };
+    for (const auto& row : before) {
+        if (differs(now, row)) from = std::min(from, row.from_ms);
+    }
+    for (const auto& row : now) {
+        if (differs(before, row)) from = std::min(from, row.from_ms);
+    }
+    if (from == for_ever) return;
+    for (book::LotId lot : rows.lots_read_by(instrument, from, for_ever)) fold_lot(d, lot);
+    for (const auto& at : rows.places_read_by(instrument, from)) fold_checks(d, at.place, at.point, {at.first}, {at.last});
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,51 @@
+// Label readings stand on a line; the packs between them are judged by them.
+#include <limits>
+
+#include "fold/fold.h"
+#include "fold/label_readings.h"
+
+namespace peelbook::fold {
+namespace {
+
+bool begins_run(const judge::LabelReading& reading) {
+    return reading.moment == "start" || reading.moment == "change";
+}
+
+}  // namespace
+
+std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::string& line,
+                                                const std::string& point, Instant around) {
+    constexpr book::Int most = 60;  // of one run: beyond that the start of a run is looked for no further
+    auto& rows = ledger.rows();
+    const std::string subject = place_subject(line, point);
+    std::vector<judge::LabelReading> out;
+    const auto add = [&](Seq seq) {
+        const auto e = ledger.effective(seq);
+        const auto* says = std::get_if<record::LabelChecked>(&e.says);
+        if (!says || e.voided_by) return;
+        out.push_back({seq, e.happened, says->moment, says->label, says->printed_code,
+                       says->date ? to_text(*says->date) : ""});
+    };
+    auto before = rows.touching_before(book::SubjectKind::place, subject, around.ms, most);
+    for (auto seq = before.rbegin(); seq != before.rend(); ++seq) add(*seq);
+    for (const Seq seq : rows.touching_after(book::SubjectKind::place, subject, around.ms, most)) add(seq);
+    return out;
+}
+
+void fold_label_runs(Derivation& d, const std::string& line, const std::string& point, Instant around) {
+    const auto governing = d.ledger.plan_at(around);
+    const auto* known = governing.plan->point(point);
+    if (!known || !std::holds_alternative<plan::LabelLimit>(known->limit)) return;
+    Instant from{std::numeric_limits<book::Int>::min() / 2}, until{std::numeric_limits<book::Int>::max()};
+    for (const auto& reading : label_readings(d.ledger, line, point, around)) {
+        if (!begins_run(reading)) continue;
+        if (reading.at < around) from = reading.at;
+        if (reading.at > around) {
+            until = reading.at;
+            break;
+        }
+    }
+    for (const auto& run : d.ledger.rows().runs_on(line, from.ms, until.ms)) fold_lot(d, run.lot);
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,240 @@
+// Checks on a place or device. A year of them hangs on one subject, so a change folds only its window: the check before it and
+// the checks at its moment. Of a logger's file those production days are folded that the window touches (fold_series.h).
+#include <algorithm>
+
+#include "judge/label_check.h"
+#include "fold/fold.h"
+#include "fold/fold_series.h"
+#include "fold/owed_time.h"
+#include "fold/place_moments.h"
+
+namespace peelbook::fold {
+namespace {
+
+constexpr book::Int gap_ord = 1;  // the check itself is 0
+
+struct Checked {
+    Effective entry;
+    std::vector<book::Reading> rows;
+    std::vector<judge::Finding> findings;  // one a row; empty when voided
+};
+
+class PlaceFold {
+  public:
+    PlaceFold(Derivation& d, std::string place, std::string point)
+        : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)) {}
+
+    Checked check(Seq seq);
+    // Writes the check's own finding, and the gap from it to `after` when that is too long.
+    void write(const Checked& check, std::optional<Instant> after);
+    void owe(Instant last);
+
+  private:
+    void add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base);
+    book::Finding row(const Checked& check, const judge::Finding& f, book::Int ord);
+
+    Derivation& d_;
+    Ledger& ledger_;
+    std::string place_, point_;
+};
+
+Checked PlaceFold::check(Seq seq) {
+    Checked out{ledger_.effective(seq), {}, {}};
+    const Effective& e = out.entry;
+    const auto governing = ledger_.plan_at(e.happened);  // keeps the plan alive
+    const plan::Point* point = governing.plan->point(point_);
+    book::Reading base;
+    base.seq = seq;
+    base.place = place_;
+    base.point = point_;
+    base.by = e.by;
+    base.voided_by = e.voided_by;
+    base.happened = e.happened.ms;
+    const auto measured = [&](const Measure& value, const std::string& unit, const std::string& instrument, Instant at) {
+        auto reading = base;
+        reading.row = static_cast<book::Int>(out.rows.size());
+        reading.unit = unit;
+        reading.instrument = instrument;
+        reading.value = value.value;
+        reading.symbol = std::string(symbol(value.unit));
+        reading.typed = to_text(value);
+        reading.happened = at.ms;
+        out.rows.push_back(reading);
+        if (!point || e.voided_by) return;
+        judge::ReadingFact fact;
+        fact.seq = seq;
+        fact.row = reading.row;
+        fact.at = at;
+        fact.point = point_;
+        fact.value = value;
+        fact.unit = unit;
+        fact.instrument = instrument_state(ledger_, instrument, at);
+        if (const auto* known = governing.plan->instrument(instrument))
+            fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
+        fact.by = e.by;
+        out.findings.push_back(judge::judge_place_reading(*point, fact));
+    };
+    if (const auto* s = std::get_if<record::ReadingTaken>(&e.says)) {
+        measured(s->value, s->unit, s->instrument, e.happened);
+    } else if (const auto* i = std::get_if<record::Inspected>(&e.says)) {
+        auto reading = base;
+        reading.unit = i->unit;
+        reading.instrument = i->instrument;
+        reading.value = i->passed ? 1 : 0;
+        reading.typed = i->passed ? "yes" : "no";
+        out.rows.push_back(reading);
+        if (point && !e.voided_by) {
+            judge::InspectionFact fact;
+            fact.seq = seq;
+            fact.at = e.happened;
+            fact.point = point_;
+            fact.unit = i->unit;
+            fact.passed = i->passed;
+            fact.instrument = instrument_state(ledger_, i->instrument, e.happened);
+            out.findings.push_back(judge::judge_place_inspection(*point, fact));
+        }
+    }
+    if (point && std::holds_alternative<plan::LabelLimit>(point->limit)) add_labels(out, *governing.plan, *point, base);
+    return out;
+}
+
+// A label read is judged here only by whether its product runs on this line; what was packed, on the pack.
+void PlaceFold::add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base) {
+    const Effective& e = out.entry;
+    judge::Finding f;
+    f.happened = e.happened;
+    if (const auto* s = std::get_if<record::LabelChecked>(&e.says)) {
+        const auto* label = plan.label(s->label);
+        const auto* product = label ? plan.product(label->product) : nullptr;
+        const bool of_line = product && product->line == place_;
+        f.unit = s->moment;
+        f.verdict = of_line ? judge::Verdict::within : judge::Verdict::deviation;
+        f.measured = s->label + (s->printed_code.empty() ? "" : ", code " + s->printed_code) + (s->date ? ", date " + to_text(*s->date) : "");
+        f.detail = of_line ? "" : "The label is of " + (product ? product->id : "no product") + ", which does not run on " + place_ + ".";
+    } else if (const auto* count = std::get_if<record::LabelsCounted>(&e.says)) {
+        f = judge::judge_label_count(point, std::get<plan::LabelLimit>(point.limit),
+                                     {e.happened, count->issued, count->applied, count->spoiled, count->returned});
+        f.unit = "count";
+    } else {
+        return;
+    }
+    base.unit = f.unit;
+    base.value = f.verdict == judge::Verdict::within ? 1 : 0;
+    base.typed = f.measured;
+    out.rows.push_back(base);
+    if (!e.voided_by) out.findings.push_back(f);
+}
+
+book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book::Int ord) {
+    const auto governing = ledger_.plan_at(check.entry.happened);
+    const auto* point = governing.plan->point(point_);
+    const auto day = ledger_.production_day(f.happened);
+    book::Finding out;
+    out.anchor = check.entry.seq;
+    out.point = point_;
+    out.ord = ord;
+    out.place = place_;
+    out.unit = f.unit;
+    out.plan_seq = governing.seq;
+    out.grade = std::string(plan::word(point->grade));
+    out.verdict = as_stored(f.verdict);
+    out.happened = f.happened.ms;
+    out.measured = f.measured;
+    out.limit_text = point->limit_text;
+    out.detail = f.detail;
+    out.day = day.day;
+    out.week = day.week;
+    return out;
+}
+
+void PlaceFold::write(const Checked& check, std::optional<Instant> after) {
+    std::vector<book::Finding> before, mine;
+    for (auto& f : ledger_.rows().findings_at(check.entry.seq)) {
+        if (f.point == point_) before.push_back(f);
+    }
+    if (!check.findings.empty()) {
+        const auto worst = std::max_element(check.findings.begin(), check.findings.end(),
+                                            [](const auto& a, const auto& b) { return a.verdict < b.verdict; });
+        mine.push_back(row(check, *worst, 0));
+        const Instant last{check.rows.back().happened};
+        const auto governing = ledger_.plan_at(check.entry.happened);
+        const auto* point = governing.plan->point(point_);
+        if (after && point->interval) {
+            const auto owed = owed_between(*point->interval, governing.plan->site, ledger_.zone(), last, *after);
+            if (auto gap = judge::judge_gap(*point, last, *after, owed)) mine.push_back(row(check, *gap, gap_ord));
+        }
+    }
+    merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+}
+
+void PlaceFold::owe(Instant last) {
+    std::vector<book::Owed> rows;
+    const auto governing = ledger_.plan_at(last);
+    const auto* point = governing.plan->point(point_);
+    if (point && point->interval) {
+        const Instant due = owed_at(*point->interval, governing.plan->site, ledger_.zone(), last);
+        rows.push_back({book::SubjectKind::place, place_subject(place_, point_), point_, 0, last.ms, due.ms,
+                        point->name + ": " + point->limit_text});
+    }
+    ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
+}
+
+// The time that a changed entry covers, before the change and after it.
+struct Span {
+    Instant from, until;
+    void include(const book::Series& series) {
+        from = std::min(from, Instant{series.first_ms});
+        until = std::max(until, Instant{series.last_ms});
+    }
+};
+
+}  // namespace
+
+void fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
+    auto& rows = d.ledger.rows();
+    PlaceFold fold(d, place, point);
+    const PlaceMoments moments(d.ledger, place, point);
+    const Instant start = moments.before(from).value_or(from);
+    for (const auto& reading : rows.readings_of_place(place, point, start.ms, until.ms + 1)) {
+        if (reading.voided_by) continue;
+        fold.write(fold.check(reading.seq), moments.after({reading.happened}, reading.seq));
+    }
+    for (const auto& series : rows.series_within(place, point, start.ms, until.ms)) {
+        fold_series_days(d, series, std::max(start, Instant{series.first_ms}), std::min(until, Instant{series.last_ms}));
+    }
+    if (const auto last = moments.last()) fold.owe(*last);
+}
+
+void fold_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
+    auto left = d.ledger.rows().findings_at(check);
+    std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
+    merge_findings(d, left, {}, {});
+}
+
+void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around) {
+    auto& rows = d.ledger.rows();
+    PlaceFold fold(d, place, point);
+    Span span{around, around};
+    for (Seq seq : rows.touching(book::SubjectKind::place, place_subject(place, point), around.ms)) {
+        if (rows.fact(seq)->happened != around.ms) break;
+        const Effective e = d.ledger.effective(seq);
+        if (std::holds_alternative<record::SeriesTaken>(e.says)) {
+            const auto was = rows.series(seq);
+            const book::Series now = put_series(d, e, place);
+            if (now.voided_by) fold_voided_series(d, now);
+            span.include(now);
+            if (was && (was->place != place || was->point != point)) {
+                fold_checks(d, was->place, was->point, {was->first_ms}, {was->last_ms});
+            } else if (was) {
+                span.include(*was);
+            }
+            continue;
+        }
+        const Checked check = fold.check(seq);
+        rows.set_reading_rows(seq, check.rows);
+        if (check.entry.voided_by) fold.write(check, {});
+    }
+    fold_checks(d, place, point, span.from, span.until);
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,576 @@
+#include "fold/lot_facts.h"
+
+#include <algorithm>
+
+#include "fold/series.h"
+
+namespace peelbook::fold {
+namespace {
+
+std::optional<book::Int> mg(const std::optional<Measure>& mass) {
+    return mass ? std::optional<book::Int>(mass->value) : std::nullopt;
+}
+std::optional<book::Int> counted(std::int64_t pieces) {
+    return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
+}
+
+class Gatherer {
+  public:
+    Gatherer(Derivation& d, book::LotId id) : d_(d), ledger_(d.ledger), id_(id) {
+        if (auto row = ledger_.rows().lot(id)) out_.row = *row;
+        out_.row.id = id;
+        out_.uses_before = ledger_.rows().uses_into(id);
+    }
+
+    void take(const Effective& e) {
+        entry_ = &e;
+        std::visit(*this, e.says);
+    }
+    LotFacts finish();
+
+    void operator()(const record::Received& s);
+    void operator()(const record::Started& s);
+    void operator()(const record::Filled& s);
+    void operator()(const record::Used& s);
+    void operator()(const record::StepDone& s);
+    void operator()(const record::Finished& s);
+    void operator()(const record::Split& s);
+    void operator()(const record::Packed& s);
+    void operator()(const record::CoPacked& s);
+    void operator()(const record::CultureRenewed& s);
+    void operator()(const record::Stored& s);
+    void operator()(const record::MovedOut& s);
+    void operator()(const record::Returned& s);
+    void operator()(const record::Counted& s);
+    void operator()(const record::ReadingTaken& s);
+    void operator()(const record::SeriesTaken& s);
+    void operator()(const record::Inspected& s);
+    void operator()(const record::Held& s);
+    void operator()(const record::Released& s);
+    template <class Other> void operator()(const Other&) {}
+
+  private:
+    bool made_here() const { return entry_->seq == id_; }
+    bool voided() const { return entry_->voided_by.has_value(); }
+    void born(const std::string& kind, const std::string& code, const std::string& item);
+    void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
+                   const std::string& note);
+    std::optional<book::LotId> lot_named(const std::string& code) const;
+    void take_draw(bool possible, const std::string& note);
+    void add_reading(const std::string& point, const Measure& value, const std::string& unit,
+                     const std::string& instrument, std::int64_t row, Instant at);
+    void already_done(bool flag, const std::string& why);
+    void add_left_packs();
+    void end_culture();
+    void add_masses();
+    void add_runs();
+    std::optional<Instant> touched_at(const plan::Equipment& piece) const;
+
+    Derivation& d_;
+    Ledger& ledger_;
+    book::LotId id_;
+    const Effective* entry_ = nullptr;
+    LotFacts out_;
+};
+
+void Gatherer::born(const std::string& kind, const std::string& code, const std::string& item) {
+    out_.made = true;
+    book::Lot& row = out_.row;
+    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto day = ledger_.production_day(entry_->happened);
+    row = {};
+    row.id = id_;
+    row.code = code;
+    row.kind = kind;
+    row.item = item;
+    row.plan_seq = governing.seq;
+    row.happened = entry_->happened.ms;
+    row.day = day.day;
+    row.week = day.week;
+    row.by = entry_->by;
+    out_.facts.started = entry_->happened;
+}
+
+void Gatherer::operator()(const record::Received& s) {
+    if (voided()) return;
+    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto* material = governing.plan->material(s.material);
+    born(material && material->supply ? "supply" : "received", s.lot, s.material);
+    book::Lot& row = out_.row;
+    row.made_mg = mg(s.mass);
+    row.made_pieces = counted(s.pieces);
+    row.partner = s.supplier;
+    row.supplier_lot = s.supplier_lot;
+    row.gtin = s.gtin;
+    if (s.date) row.date = to_text(*s.date);
+    if (s.date && material) row.date_kind = material->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    row.document = s.document;
+    row.carrier = s.carrier;
+    row.sscc = s.sscc;
+    row.status = s.status;
+    out_.declared = s.allergens;
+    out_.facts.steps = {"receive"};
+    out_.facts.finish_step = "receive";
+    out_.facts.finished = entry_->happened;
+    if (s.status == "held") {
+        out_.holds.push_back({id_, id_, entry_->happened.ms, s.why, {}, "", {}, {}});
+    }
+    if (!s.temperature || !material) return;
+    for (const auto* point : governing.plan->points_of_material(s.material)) {
+        if (point->dimension == Dimension::temperature) {
+            add_reading(point->id, *s.temperature, "", s.instrument, 0, entry_->happened);
+        }
+    }
+}
+
+void Gatherer::operator()(const record::Started& s) {
+    if (voided()) return;
+    born("batch", s.lot, s.product);
+    out_.row.status = "open";
+    out_.size = s;
+    if (const auto* product = ledger_.plan_version(out_.row.plan_seq).plan->product(s.product)) {
+        out_.facts.steps = product->steps;
+        out_.facts.finish_step = product->finish_step;
+        out_.facts.food = product->sort;
+    }
+}
+
+// The vessel's fold makes a blend's row and its inputs; here they are only kept.
+void Gatherer::operator()(const record::Filled&) {
+    if (!made_here()) return;
+    out_.made = !voided() && !out_.row.code.empty();
+    out_.facts.started = entry_->happened;
+    out_.uses = out_.uses_before;
+}
+
+// What an entry named that was never amended it still names: a lot keeps its code, and is there as long as something is made of it.
+std::optional<book::LotId> Gatherer::lot_named(const std::string& code) const {
+    if (!entry_->amended_by && std::holds_alternative<record::Used>(entry_->says)) {
+        for (const auto& use : out_.uses_before) {
+            if (use.seq == entry_->seq) return use.from_lot;
+        }
+    }
+    const auto lot = ledger_.rows().lot(code);
+    return lot ? std::optional(lot->id) : std::nullopt;
+}
+
+void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
+                         const std::string& note) {
+    const auto from = lot_named(code);
+    if (!from) return;
+    book::Use use;
+    use.into_lot = id_;
+    use.from_lot = *from;
+    use.seq = entry_->seq;
+    use.mass_mg = mass;
+    use.pieces = pieces;
+    use.stated = mass.has_value() ? 1 : 0;
+    use.sure = sure ? 1 : 0;
+    use.happened = entry_->happened.ms;
+    use.note = note;
+    out_.uses.push_back(std::move(use));
+}
+
+// The vessel's fold says what a draw may be of; when it had nothing new to say, what stands is kept.
+void Gatherer::take_draw(bool possible, const std::string& note) {
+    const auto found = d_.drawn.find(entry_->seq);
+    if (found == d_.drawn.end()) {
+        for (const auto& use : out_.uses_before) {
+            if (use.seq == entry_->seq) out_.uses.push_back(use);
+        }
+        return;
+    }
+    for (const DrawPart& part : found->second) {
+        book::Use use;
+        use.into_lot = id_;
+        use.from_lot = part.from;
+        use.seq = entry_->seq;
+        use.mass_mg = part.expected_mg;
+        if (part.largest_mg != part.expected_mg) use.largest_mg = part.largest_mg;
+        use.sure = part.certain && !possible ? 1 : 0;
+        use.happened = entry_->happened.ms;
+        use.note = note;
+        out_.uses.push_back(std::move(use));
+    }
+}
+
+void Gatherer::operator()(const record::Used& s) {
+    if (voided()) return;
+    if (ledger_.plan_at(entry_->happened).plan->vessel(s.lot)) {
+        take_draw(s.possible, s.why);
+    } else {
+        take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
+    }
+    already_done(s.already_done, "use of " + s.lot + ": " + s.why);
+}
+
+void Gatherer::operator()(const record::StepDone& s) {
+    if (voided()) return;
+    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened});
+}
+
+void Gatherer::operator()(const record::Finished& s) {
+    if (voided()) return;
+    out_.row.finished = entry_->happened.ms;
+    out_.row.made_mg = mg(s.mass);
+    out_.row.made_pieces = counted(s.pieces);
+    out_.row.status = "finished";
+    out_.facts.finished = entry_->happened;
+}
+
+void Gatherer::operator()(const record::Split& s) {
+    if (voided()) return;
+    if (!made_here()) {
+        if (!out_.first_split) out_.first_split = entry_->happened;
+        return;
+    }
+    const auto parent = ledger_.rows().lot(s.lot);
+    born("rack", s.child, parent ? parent->item : "");
+    out_.row.place = s.unit;
+    out_.row.made_pieces = counted(s.pieces);
+    out_.parent_code = s.lot;
+    take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
+    if (!parent) return;
+    out_.row.plan_seq = parent->plan_seq;
+    out_.row.day = parent->day;
+    out_.row.week = parent->week;
+    LotFacts before = gather(d_, parent->id);
+    out_.facts = before.facts;
+    out_.facts.readings.clear();
+    out_.facts.inspections.clear();
+    out_.facts.packed.clear();
+    out_.facts.shipped.clear();
+}
+
+void Gatherer::operator()(const record::Packed& s) {
+    if (voided()) return;
+    if (!made_here()) {
+        out_.facts.packed.push_back(entry_->happened);
+        return;
+    }
+    const auto first = s.from.empty() ? std::nullopt : ledger_.rows().lot(s.from.front().lot);
+    born("pack", s.lot, first ? first->item : "");
+    book::Lot& row = out_.row;
+    row.label = s.label;
+    row.printed_code = s.printed_code;
+    std::int64_t pieces = 0;
+    for (const auto& part : s.from) {
+        take_part(part.lot, mg(part.mass), counted(part.pieces), true, "");
+        pieces += part.pieces;
+    }
+    row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
+    if (s.date) row.date = to_text(*s.date);
+    if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
+        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    }
+    already_done(s.already_done, "packing under label " + s.label + ": " + s.why);
+}
+
+// Without masses: what was sent had left by a move, and how much of which lot came back nobody weighed.
+void Gatherer::operator()(const record::CoPacked& s) {
+    if (voided()) return;
+    born("pack", s.lot, s.product);
+    book::Lot& row = out_.row;
+    row.made_mg = mg(s.mass);
+    row.made_pieces = counted(s.pieces);
+    row.partner = s.partner;
+    row.supplier_lot = s.partner_lot;
+    row.label = s.label;
+    row.printed_code = s.printed_code;
+    row.document = s.document;
+    if (s.date) row.date = to_text(*s.date);
+    if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(s.product); product && s.date) {
+        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    }
+    out_.weighed_whole = true;
+    for (const auto& code : s.from) {
+        take_part(code, {}, {}, !s.possible, "");
+        if (!out_.uses.empty()) out_.uses.back().stated = 1;
+    }
+}
+
+void Gatherer::operator()(const record::CultureRenewed&) {
+    if (!voided()) out_.renewed_by = entry_->seq;
+}
+
+// What the lot took over from its own kind is where the decision cuts; flour and water stay.
+void Gatherer::end_culture() {
+    for (auto& use : out_.uses) {
+        const auto from = out_.renewed_by ? ledger_.rows().lot(use.from_lot) : std::nullopt;
+        use.ended_by = from && from->item == out_.row.item ? out_.renewed_by : std::nullopt;
+    }
+}
+
+void Gatherer::operator()(const record::Stored& s) {
+    if (!voided()) out_.row.place = s.place;
+}
+
+void Gatherer::operator()(const record::MovedOut& s) {
+    if (voided()) return;
+    book::Move move;
+    move.lot = id_;
+    move.seq = entry_->seq;
+    move.way = s.way;
+    move.partner = s.partner;
+    move.happened = entry_->happened.ms;
+    move.document = s.document;
+    move.carrier = s.carrier;
+    move.sscc = s.sscc;
+    move.why = s.why;
+    move.of_returned = s.of_returned ? 1 : 0;
+    move.sure = s.lot.empty() ? 0 : 1;
+    if (move.sure) {  // of "any lot on hand" nobody knows how much was of this one
+        move.mass_mg = mg(s.mass);
+        move.pieces = counted(s.pieces);
+        move.stated = s.mass ? 1 : 0;
+    } else {
+        const std::string amount = s.pieces > 0 ? std::to_string(s.pieces) + " pieces" : s.mass ? to_text(*s.mass) : "";
+        move.why = "any lot of " + s.product + " on hand: " + amount + (s.why.empty() ? "" : "; " + s.why);
+    }
+    out_.moves.push_back(std::move(move));
+    if (s.way != "waste" && s.way != "sample") out_.facts.shipped.push_back(entry_->happened);
+    already_done(s.already_done, "leaving as " + s.way + ": " + s.why);
+}
+
+void Gatherer::operator()(const record::Returned& s) {
+    if (voided()) return;
+    book::Move move;
+    move.lot = id_;
+    move.seq = entry_->seq;
+    move.way = "returned";
+    move.partner = s.partner;
+    move.mass_mg = mg(s.mass);
+    move.pieces = counted(s.pieces);
+    move.stated = s.mass ? 1 : 0;
+    move.happened = entry_->happened.ms;
+    move.document = s.document;
+    move.why = s.why;
+    out_.moves.push_back(std::move(move));
+}
+
+void Gatherer::operator()(const record::Counted& s) {
+    if (voided()) return;
+    out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mg(s.mass), s.pieces, s.why});
+}
+
+void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit,
+                           const std::string& instrument, std::int64_t row, Instant at) {
+    book::Reading reading;
+    reading.seq = entry_->seq;
+    reading.row = row;
+    reading.lot = id_;
+    reading.point = point;
+    reading.unit = unit;
+    reading.instrument = instrument;
+    reading.value = value.value;
+    reading.symbol = std::string(symbol(value.unit));
+    reading.typed = to_text(value);
+    reading.happened = at.ms;
+    reading.by = entry_->by;
+    reading.voided_by = entry_->voided_by;
+    out_.readings.push_back(std::move(reading));
+    judge::ReadingFact fact;
+    fact.seq = entry_->seq;
+    fact.row = row;
+    fact.at = at;
+    fact.point = point;
+    fact.value = value;
+    fact.unit = unit;
+    fact.instrument = instrument_state(ledger_, instrument, at);
+    const auto governing = ledger_.plan_at(at);
+    if (const auto* known = governing.plan->instrument(instrument)) {
+        fact.tolerance = known->tolerance;
+        fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
+    }
+    fact.by = entry_->by;
+    fact.voided = voided();
+    out_.facts.readings.push_back(std::move(fact));
+}
+
+void Gatherer::operator()(const record::ReadingTaken& s) {
+    add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
+}
+
+// In order of time; of doubled rows one counts.
+void Gatherer::operator()(const record::SeriesTaken& s) {
+    const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
+    std::vector<LoggerRow> rows;
+    auto check = read_series(ledger_, *entry_, most_rows_of_a_lot, [&](const LoggerRow& row) { rows.push_back(row); });
+    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+    const bool told = check.in_order();
+    if (!told) check.begin_time();
+    std::int64_t number = 0;
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (!told) check.in_time(rows[i].at, rows[i].line, *rows[i].value);
+        if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
+        add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
+    }
+    out_.series.push_back(series_row_of(*entry_, s));
+    out_.series.back().lot = id_;
+    check.tell(out_.series.back());
+    for (auto& fault : check.faults(entry_->seq)) out_.series_faults.push_back(std::move(fault));
+}
+
+void Gatherer::operator()(const record::Inspected& s) {
+    book::Reading reading;
+    reading.seq = entry_->seq;
+    reading.lot = id_;
+    reading.point = s.point;
+    reading.unit = s.unit;
+    reading.instrument = s.instrument;
+    reading.value = s.passed ? 1 : 0;
+    reading.typed = s.passed ? "yes" : "no";
+    reading.happened = entry_->happened.ms;
+    reading.by = entry_->by;
+    reading.voided_by = entry_->voided_by;
+    out_.readings.push_back(std::move(reading));
+    out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
+                                      instrument_state(ledger_, s.instrument, entry_->happened), voided()});
+}
+
+void Gatherer::operator()(const record::Held& s) {
+    if (voided()) return;
+    book::Hold hold;
+    hold.seq = entry_->seq;
+    hold.lot = id_;
+    hold.happened = entry_->happened.ms;
+    hold.why = s.why;
+    if (s.cause) {
+        hold.cause_anchor = s.cause->anchor;
+        hold.cause_point = s.cause->point;
+        hold.cause_ord = s.cause->ord;
+    }
+    out_.holds.push_back(std::move(hold));
+}
+
+void Gatherer::operator()(const record::Released&) {
+    if (voided()) return;
+    for (auto& hold : out_.holds) {
+        if (!hold.released_seq) hold.released_seq = entry_->seq;
+    }
+}
+
+void Gatherer::already_done(bool flag, const std::string& what) {
+    if (flag) out_.already_done.push_back({entry_->seq, entry_->happened, what});
+}
+
+// A pack that left shows that packing is over for what is in it.
+void Gatherer::add_left_packs() {
+    if (out_.row.kind != "batch" && out_.row.kind != "rack") return;
+    for (const auto& use : ledger_.rows().uses_from(id_)) {
+        const auto pack = ledger_.rows().lot(use.into_lot);
+        if (!pack || pack->kind != "pack") continue;
+        for (const auto& move : ledger_.rows().moves(pack->id)) {
+            if (move.way == "waste" || move.way == "sample" || move.way == "returned" || move.of_returned != 0) continue;
+            out_.facts.shipped.push_back({move.happened});
+        }
+    }
+    std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
+}
+
+// All that went in: the masses stated, and of pieces those that the stock of their lot gave them.
+void Gatherer::add_masses() {
+    if (out_.row.kind != "batch") return;
+    out_.facts.made_mg = out_.row.made_mg;
+    if (out_.uses.empty()) return;
+    book::Int sum = 0;
+    for (const auto& use : out_.uses) {
+        sum += use.mass_mg.value_or(0);
+        if (use.mass_mg) continue;
+        for (const auto& old : out_.uses_before) {
+            if (old.seq == use.seq && old.from_lot == use.from_lot) sum += old.mass_mg.value_or(0);
+        }
+    }
+    out_.facts.input_mg = sum;
+}
+
+// When the lot touched the piece; absent: not, or not yet. A step whose end nobody recorded counts from the first record that shows
+// it was over.
+std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const {
+    const bool pack = out_.row.kind == "pack";
+    if (pack || piece.step == "pack") {
+        return pack && piece.step == "pack" ? std::optional(out_.facts.started) : std::nullopt;
+    }
+    const auto& facts = out_.facts;
+    if (piece.step.empty()) return out_.row.kind == "batch" ? std::optional(facts.started) : std::nullopt;
+    if (std::find(facts.steps.begin(), facts.steps.end(), piece.step) == facts.steps.end()) return {};
+    plan::Point at_step;
+    at_step.step = piece.step;
+    if (!judged_here(out_, at_step)) return {};
+    const auto end = facts.end_of(piece.step);
+    return end ? end : facts.passed_at(piece.step);
+}
+
+void Gatherer::add_runs() {
+    const std::string& kind = out_.row.kind;
+    if (!out_.made || (kind != "batch" && kind != "rack" && kind != "pack")) return;
+    const auto governing = ledger_.plan_version(out_.row.plan_seq);
+    const plan::Plan& plan = *governing.plan;
+    std::string line = out_.size ? out_.size->line : "";
+    if (kind != "batch" && !out_.uses.empty()) {
+        if (const auto from = ledger_.rows().lot(out_.uses.front().from_lot)) line = line_of(ledger_, *from);
+    }
+    if (line.empty()) return;
+    for (const auto* piece : plan.pieces_of(out_.row.item, line)) {
+        if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
+    }
+    if (kind != "pack") return;
+    for (const auto* point : plan.points_of_place(line)) {
+        if (!std::holds_alternative<plan::LabelLimit>(point->limit)) continue;
+        out_.runs.push_back({line, out_.row.happened, id_});
+        return;
+    }
+}
+
+LotFacts Gatherer::finish() {
+    if (out_.row.kind != "received" && out_.row.kind != "supply") out_.facts.product = out_.row.item;
+    out_.facts.label = out_.row.label;
+    add_left_packs();
+    if (out_.size && out_.made && !out_.size->line.empty()) {
+        for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
+    }
+    end_culture();
+    add_masses();
+    add_runs();
+    const auto by_time = [](const auto& a, const auto& b) {
+        return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
+    };
+    std::sort(out_.readings.begin(), out_.readings.end(), by_time);
+    std::stable_sort(out_.facts.readings.begin(), out_.facts.readings.end(),
+                     [](const auto& a, const auto& b) { return a.at < b.at; });
+    return std::move(out_);
+}
+
+}  // namespace
+
+// A batch in racks: steps up to the one done at the split are judged on the batch, later ones on each rack.
+bool judged_here(const LotFacts& lot, const plan::Point& point) {
+    if (lot.row.kind == "received") return true;
+    if (point.step.empty()) return lot.row.kind != "rack";  // of the whole batch
+    const bool rack = lot.row.kind == "rack";
+    if (!rack && !lot.first_split) return true;
+    const auto& facts = lot.facts;
+    const Instant split = rack ? Instant{lot.row.happened} : *lot.first_split;
+    const auto place = [&](std::string_view step) { return std::find(facts.steps.begin(), facts.steps.end(), step); };
+    auto done = facts.steps.begin();
+    for (const auto& step : facts.steps_done) {
+        if (step.at <= split) done = std::max(done, place(step.step));
+    }
+    if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
+    const bool later = place(point.step) > done;
+    return rack == later;
+}
+
+LotFacts gather(Derivation& d, book::LotId lot) {
+    Gatherer gatherer(d, lot);
+    const auto entries = d.ledger.effective_touching(book::SubjectKind::lot, std::to_string(lot));
+    for (const auto& e : entries) {
+        if (e.seq == lot) gatherer.take(e);  // the maker first, wherever an amendment put its time
+    }
+    for (const auto& e : entries) {
+        if (e.seq != lot) gatherer.take(e);
+    }
+    return gatherer.finish();
+}
+
+}  // namespace peelbook::fold

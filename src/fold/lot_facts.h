@@ -1,0 +1,46 @@
+#pragma once
+// Everything the entries say of one lot, gathered in order. The first half of a lot's fold: no judgement here.
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "judge/facts.h"
+#include "fold/fold.h"
+
+namespace peelbook::fold {
+
+struct LotFacts {
+    bool made = false;  // an entry that is not voided makes it
+    book::Lot row;
+    std::vector<book::Use> uses_before, uses;  // into it: as they stand in the book, and as the entries say
+    std::vector<book::Move> moves;
+    std::vector<book::StockCount> counts;
+    std::vector<book::Reading> readings;
+    std::vector<book::Series> series;
+    std::vector<book::SeriesFault> series_faults;
+    std::vector<book::Hold> holds;
+    std::vector<book::Run> runs;  // on equipment
+    judge::Facts facts;
+    std::optional<record::Started> size;            // of a batch
+    std::optional<record::Declaration> declared;    // of a received lot
+    struct AlreadyDone {
+        Seq seq = 0;
+        Instant at;
+        std::string what;
+    };
+    std::vector<AlreadyDone> already_done;
+    std::optional<Instant> first_split;  // batches: from here on its racks are judged
+    std::string parent_code;             // racks
+    bool weighed_whole = false;          // a pack with a mass of its own: what went in is not what it weighs
+    std::optional<Seq> renewed_by;       // the decision that its leaven counts as a new culture
+};
+
+LotFacts gather(Derivation& d, book::LotId lot);
+
+// Whether a point is judged on this lot: once a batch is in racks, its later steps are judged on each rack instead.
+bool judged_here(const LotFacts& lot, const plan::Point& point);
+
+// The next moments at which a lot owes something: the deadlines of a cooling or of a time limit that is running.
+void owe_next(Derivation& d, const LotFacts& lot);
+
+}  // namespace peelbook::fold

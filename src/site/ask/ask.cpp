@@ -1,0 +1,79 @@
+// Questions about now: what is open, what is due, what one lot is.
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/record/admit.h"
+#include "site/impl.h"
+#include "site/ask/outlook.h"
+#include "site/record/receipt.h"
+
+namespace peelbook::site {
+namespace {
+
+bool decided(fold::Ledger& ledger, const book::Finding& f) {
+    const auto actions = ledger.rows().actions(f.anchor, f.point, f.ord);
+    return std::any_of(actions.begin(), actions.end(), [](const auto& a) { return !a.disposition.empty(); });
+}
+
+}  // namespace
+
+Status Site::status() const {
+    auto& ledger = impl_->ledger;
+    Status out;
+    if (ledger.book.next_seq() > 1) {
+        const auto opened = ledger.effective(1);
+        if (const auto* says = std::get_if<record::Opened>(&opened.says)) out.site_name = says->name;
+    }
+    out.entries = ledger.book.next_seq() - 1;
+    out.head = record::to_hex(ledger.book.head());
+    const Instant now = impl_->clock.now();
+    out.plan = ledger.rows().plan_in_force(now.ms);
+    const auto governing = ledger.plan_at(now);
+    if (governing.seq != 0) out.site_name = governing.plan->site.name;
+    constexpr Duration open_for = days(14);  // a batch open for longer is in the weekly workbook
+    for (auto& lot : ledger.rows().lots_started((now - open_for).ms, now.ms + 1)) {
+        if (lot.status == "open") out.open_batches.push_back(std::move(lot));
+    }
+    for (const auto& f : ledger.rows().open_findings()) {
+        if (!decided(ledger, f)) out.open_findings.push_back(told(ledger, f));
+    }
+    for (auto& hold : ledger.rows().open_holds()) {
+        const auto lot = ledger.rows().lot(hold.lot);
+        out.open_holds.emplace_back(std::move(hold), lot ? lot->code : "");
+    }
+    return out;
+}
+
+std::vector<DueItem> Site::due(Instant until) const {
+    std::vector<DueItem> out;
+    const Instant now = impl_->clock.now();
+    for (auto& owed : impl_->ledger.rows().owed_until(until.ms)) {
+        if (owed.due > until.ms) continue;
+        DueItem item;
+        item.overdue = owed.due < now.ms;
+        item.name = owed.what;
+        if (owed.subject_kind == book::SubjectKind::lot) {
+            if (const auto lot = impl_->ledger.rows().lot(owed.subject)) item.outlook = outlook_of(impl_->ledger, *lot, owed.point);
+        }
+        if (const auto cut = owed.subject.find('#'); cut != std::string::npos) owed.subject.resize(cut);
+        item.owed = std::move(owed);
+        out.push_back(std::move(item));
+    }
+    return out;
+}
+
+Result<book::Lot> Site::lot(const std::string& code) const {
+    Draft nothing;
+    Request r{impl_->ledger, nothing, {}, {}, {}, 0};
+    return known_lot(r, code);
+}
+
+std::vector<ToldFinding> Site::findings_of(const std::string& lot_code) const {
+    std::vector<ToldFinding> out;
+    if (const auto lot = impl_->ledger.rows().lot(lot_code)) {
+        for (const auto& f : impl_->ledger.rows().findings(lot->id)) out.push_back(told(impl_->ledger, f));
+    }
+    return out;
+}
+
+}  // namespace peelbook::site

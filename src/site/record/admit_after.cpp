@@ -1,0 +1,130 @@
+// What is done about it: holds, releases, corrective actions, reviews, corrections.
+#include <algorithm>
+#include <set>
+
+#include "base/text.h"
+#include "site/record/admit.h"
+#include "site/record/amendable.h"
+#include "site/record/holds.h"
+#include "site/record/review.h"
+
+namespace peelbook::site {
+namespace {
+
+Result<std::vector<book::Lot>> known_lots(const Request& r, const std::vector<std::string>& codes) {
+    if (codes.empty()) return Refusal{"no lot", "at least one lot", "type its code", {}};
+    std::vector<book::Lot> lots;
+    for (const auto& code : codes) {
+        auto lot = known_lot(r, code);
+        if (!lot) return lot.refusal();
+        lots.push_back(*lot);
+    }
+    return lots;
+}
+
+// While a recall that holds the lot is open, a release is the end of a signed decision to leave it out.
+Check not_recalled(const Request& r, const book::Lot& lot) {
+    for (const auto& recall : r.rows().open_recalls()) {
+        const auto outs = r.rows().recall_outs(recall.seq);
+        if (std::any_of(outs.begin(), outs.end(), [&](const auto& out) { return out.lot == lot.id; })) continue;
+        for (const auto& hold : r.rows().holds(lot.id)) {
+            if (hold.released_seq || !hold.why.starts_with(recall.code + ":")) continue;
+            return Refusal{"lot " + lot.code + ", held by " + recall.code + " (entry " + std::to_string(hold.seq) + ")", "a lot that no open recall covers",
+                           "close the recall, or leave the lot out of it: peelbook recall narrow " + recall.code + " " + lot.code + " --hazard ... --why ...", {}};
+        }
+    }
+    return {};
+}
+
+}  // namespace
+
+// A hold reaches what was made from the lots and is still on hand.
+Result<Admitted> admit_kind(const Request& r, const record::Held& s) {
+    auto lots = known_lots(r, s.lots);
+    if (!lots) return lots.refusal();
+    if (auto refused = reason_given(r, s.why, "a hold")) return *refused;
+    std::vector<book::LotId> ids;
+    for (const auto& lot : *lots) ids.push_back(lot.id);
+    const auto reach = hold_reach(r.ledger, ids);
+    record::Held held{reach.on_hand, s.why.empty() ? r.draft.why : s.why, {}};
+    return Admitted{{}, held, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
+    auto lots = known_lots(r, s.lots);
+    if (!lots) return lots.refusal();
+    if (auto refused = reason_given(r, s.why, "a release")) return *refused;
+    record::Released out{{}, s.why.empty() ? r.draft.why : s.why};
+    std::vector<book::LotId> ids;
+    for (const auto& lot : *lots) {
+        if (!r.rows().is_held(lot.id)) return Refusal{"lot " + lot.code + ", which is not held", "a held lot", "check the code", {}};
+        if (auto refused = not_recalled(r, lot)) return *refused;
+        out.lots.push_back(lot.code);
+        ids.push_back(lot.id);
+    }
+    const auto open = unsettled(r.ledger, ids);
+    if (!open.empty()) return refuse_unsettled(r.ledger, "a release", open);
+    return Admitted{{}, out, {"what was made from it stays held until it is released by name"}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s) {
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = reason_given(r, s.why, "a decision that a culture is new")) return *refused;
+    std::vector<std::string> before;
+    for (const auto& use : r.rows().uses_into(lot->id)) {
+        const auto from = r.rows().lot(use.from_lot);
+        if (from && from->item == lot->item) before.push_back(from->code);
+    }
+    if (before.empty()) {
+        return Refusal{"lot " + lot->code + ", into which no " + lot->item + " went", "a feeding: a lot that took over from one of its kind",
+                       "a lot without one starts a new culture by itself", {}};
+    }
+    const std::string note = "from now on a trace of " + joined(before, ", ") + " ends at " + lot->code + " and names this entry";
+    return Admitted{{}, record::CultureRenewed{lot->code, s.why.empty() ? r.draft.why : s.why}, {note}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Acted& s) {
+    const auto& key = s.finding;
+    if (!r.rows().finding(key.anchor, key.point, key.ord)) {
+        std::vector<std::string> open;
+        for (const auto& f : r.rows().open_findings()) {
+            open.push_back(std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord));
+        }
+        const std::string given = std::to_string(key.anchor) + ":" + key.point + ":" + std::to_string(key.ord);
+        return Refusal{"finding '" + given + "'", "a finding in the book", "peelbook status lists the open ones", nearest(given, open)};
+    }
+    if (trimmed(s.product).empty() && trimmed(s.process).empty() && s.disposition.empty()) {
+        return Refusal{"an action that says nothing", "what was done with the product or the process",
+                       "add --product \"...\", --process \"...\" or --disposition", {}};
+    }
+    const auto* known = std::find(std::begin(record::dispositions), std::end(record::dispositions), s.disposition);
+    if (!s.disposition.empty() && known == std::end(record::dispositions)) {
+        return Refusal{"disposition '" + shown(s.disposition) + "'", "release, rework, downgrade or discard", "choose one", {}};
+    }
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Reviewed& given) {
+    auto s = given;
+    auto digest = review_digest(r.ledger, s.what);
+    if (!digest) return digest.refusal();
+    s.digest = *digest;
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Sealed& given) {
+    auto s = given;
+    s.head = record::to_hex(r.ledger.book.head());
+    if (trimmed(s.given_to).empty()) return Refusal{"a seal given to nobody", "who outside keeps it", "add --given-to \"...\"", {}};
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Voided& s) {
+    if (auto refused = may_be_corrected(r.ledger, s.target, true)) return *refused;
+    if (auto refused = reason_given(r, s.why, "a void")) return *refused;
+    return Admitted{{}, record::Voided{s.target, s.why.empty() ? r.draft.why : s.why}, {}};
+}
+
+}  // namespace peelbook::site

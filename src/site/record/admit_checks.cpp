@@ -1,0 +1,223 @@
+// What people measure and look at: readings, logger files, inspections, calibrations; people and partners too.
+#include <algorithm>
+
+#include "base/gs1.h"
+#include "base/text.h"
+#include "site/record/admit.h"
+#include "fold/series.h"
+
+namespace peelbook::site {
+namespace {
+
+struct CheckedSubject {
+    std::optional<book::Lot> lot;  // else a place
+    fold::GoverningPlan governing;       // that judges it
+    const plan::Point* point = nullptr;
+};
+
+bool names(const std::vector<std::string>& list, const std::string& id) {
+    return std::find(list.begin(), list.end(), id) != list.end();
+}
+
+Result<CheckedSubject> point_of(const Request& r, const std::string& subject, const std::string& point) {
+    CheckedSubject out{r.rows().lot(subject), r.governing, nullptr};
+    if (out.lot) {
+        if (auto refused = not_before_lot(r, *out.lot)) return *refused;
+        out.governing = r.ledger.plan_version(out.lot->plan_seq);
+    } else if (!r.plan().place(subject)) {
+        auto known = r.rows().all_codes(2000);
+        for (const auto& place : r.plan().places) known.push_back(place.id);
+        return Refusal{"'" + shown(subject) + "'", "a lot in the book or a place of the plan", "check the code", nearest(subject, known)};
+    }
+    const auto& plan = *out.governing.plan;
+    out.point = plan.point(point);
+    std::vector<std::string> fit;
+    const auto own = out.lot ? (out.lot->kind == "received" ? plan.points_of_material(out.lot->item) : plan.points_of_product(out.lot->item))
+                             : plan.points_of_place(subject);
+    for (const auto* one : own) fit.push_back(one->id);
+    if (out.point && names(fit, point)) return out;
+    auto near = nearest(point, fit);
+    return Refusal{"point '" + shown(point) + "' for " + subject, fit.empty() ? "a control point: the plan has none for it" : "one of its control points",
+                   fit.empty() ? "add one to the plan and adopt it" : "choose one", near.empty() ? fit : near};
+}
+
+Check check_unit(const plan::Point& point, const std::string& unit) {
+    if (point.units.empty() || names(point.units, unit)) return {};
+    return Refusal{unit.empty() ? "no unit for " + point.id : "unit '" + shown(unit) + "' of " + point.id,
+                   "which one was probed: " + joined(point.units, ", "), "add --unit", nearest(unit, point.units)};
+}
+
+Check check_instrument(const Request& r, const plan::Plan& plan, const std::string& instrument, Admitted& out, const plan::Point& point) {
+    if (instrument.empty()) {
+        if (point.instrument_needed) out.notes.push_back("no instrument named: the reading proves nothing for a critical point");
+        return {};
+    }
+    if (plan.instrument(instrument) || r.plan().instrument(instrument)) return {};
+    std::vector<std::string> ids;
+    for (const auto& i : r.plan().instruments) ids.push_back(i.id);
+    return *known_id("instrument", instrument, ids, "check the name on it");
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
+    auto found = point_of(r, s.subject, s.point);
+    if (!found) return found.refusal();
+    const auto& point = *found->point;
+    Admitted out{{}, s, {}};
+    if (std::holds_alternative<plan::LossLimit>(point.limit)) {
+        return Refusal{"a reading for " + point.id, "nothing: it is reckoned from two weighings, " + point.limit_text,
+                       "record these, and finish the batch", {}};
+    }
+    if (!plan::is_measured(point)) {
+        const bool yes_no = std::holds_alternative<plan::YesNoLimit>(point.limit);
+        return Refusal{"a reading for " + point.id, yes_no ? "yes or no" : "the ends of the steps it lies between",
+                       yes_no ? "record it with: peelbook inspect " + s.subject + " " + point.id + " yes|no"
+                              : "record the steps with: peelbook step " + s.subject + " STEP", {}};
+    }
+    if (!point.dimension && !plan::is_read_in(point, s.value.dimension())) {
+        return Refusal{to_text(s.value) + " for " + point.id, "a pH or a water activity", "type it like 5.6pH or 0.93aw", {}};
+    }
+    if (!plan::is_read_in(point, s.value.dimension())) {
+        std::vector<std::string> fits;
+        for (const auto unit : symbols_of(*point.dimension)) fits.emplace_back(unit);
+        return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + (point.measures.empty() ? "" : " (" + point.measures + ")"),
+                       "use a unit of: " + joined(fits, ", "), {}};
+    }
+    if (auto refused = check_unit(point, s.unit)) return *refused;
+    if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, point)) return *refused;
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& given) {
+    const auto filled_in = fold::with_logger(r.ledger, given, r.now);
+    if (!filled_in) return filled_in.refusal();
+    const record::SeriesTaken& s = *filled_in;
+    auto found = point_of(r, s.subject, s.point);
+    if (!found) return found.refusal();
+    Admitted out{{}, s, {}};
+    const auto unit = unit_from_symbol(s.value_unit);
+    if (!unit || !plan::is_read_in(*found->point, dimension_of(*unit))) {
+        return Refusal{"values in '" + shown(s.value_unit) + "' for " + s.point, "a unit of what the point measures", "name the file's unit with --unit-of-values", {}};
+    }
+    if (auto refused = check_unit(*found->point, s.unit)) return *refused;
+    if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
+    if (!r.ledger.book.open_attachment(s.sha256)) {
+        return Refusal{"file '" + shown(s.sha256) + "'", "a logger's file that is kept in the book", "record it with: peelbook series", {}};
+    }
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Inspected& s) {
+    auto found = point_of(r, s.subject, s.point);
+    if (!found) return found.refusal();
+    if (!std::holds_alternative<plan::YesNoLimit>(found->point->limit)) {
+        return Refusal{"yes or no for " + s.point, "a measured value: " + found->point->limit_text,
+                       "record it with: peelbook reading " + s.subject + " " + s.point + " VALUE", {}};
+    }
+    Admitted out{{}, s, {}};
+    if (auto refused = check_unit(*found->point, s.unit)) return *refused;
+    if (!s.instrument.empty()) {
+        if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
+    }
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
+    auto s = given;
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    s.lot = lot->code;
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    const auto governing = r.ledger.plan_version(lot->plan_seq);
+    const auto* product = governing.plan->product(lot->item);
+    const std::vector<std::string> steps = product ? product->steps : std::vector<std::string>{};
+    if (names(steps, s.step)) return Admitted{{}, s, {}};
+    return Refusal{"step '" + shown(s.step) + "' of " + lot->item, "one of its steps: " + (steps.empty() ? "the plan names none" : joined(steps, ", ")),
+                   "check the word", nearest(s.step, steps)};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
+    std::vector<std::string> ids;
+    for (const auto& i : r.plan().instruments) ids.push_back(i.id);
+    if (auto refused = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan")) return *refused;
+    Admitted out{{}, s, {}};
+    if (!s.passed) out.notes.push_back("failed: every reading with " + s.instrument + " since its last good calibration is unproven");
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s) {
+    std::vector<std::string> ids;
+    for (const auto& i : r.plan().instruments) ids.push_back(i.id);
+    if (auto refused = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan")) return *refused;
+    return Admitted{{}, s, {}};
+}
+
+namespace {
+
+// Of a piece of equipment the plan says what each cleaning clears, so its name must be one of the plan's.
+Result<Admitted> admit_cleaning_of_piece(const Request& r, const record::Cleaned& s) {
+    std::vector<std::string> fit;
+    for (const auto& c : r.plan().cleanings) {
+        if (names(c.equipment, s.subject)) fit.push_back(c.id);
+    }
+    const auto* cleaning = r.plan().cleaning(s.how);
+    if (!cleaning || !names(fit, s.how)) {
+        auto near = nearest(s.how, fit);
+        return Refusal{s.how.empty() ? "no cleaning of " + s.subject + " named" : "cleaning '" + shown(s.how) + "' of " + s.subject,
+                       fit.empty() ? "a cleaning of the plan: it has none for this piece" : "one of the plan's cleanings for it",
+                       fit.empty() ? "add one to the plan and adopt it" : "add --how", near.empty() ? fit : near};
+    }
+    Admitted out{{}, s, {}};
+    std::vector<std::string> points;
+    for (const auto& id : cleaning->verify) {
+        const auto* point = r.plan().point(id);
+        if (point && point->place == s.subject) points.push_back(id);
+    }
+    out.notes.push_back("clears " + joined(cleaning->clears, ", ") + " once verified: " + joined(points, ", ") + " at " + s.subject +
+                        ", before it runs again");
+    return out;
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::Cleaned& s) {
+    std::vector<std::string> ids;
+    for (const auto& v : r.plan().vessels) ids.push_back(v.id);
+    for (const auto& p : r.plan().places) ids.push_back(p.id);
+    if (auto refused = known_id("vessel or place", s.subject, ids, "check the name")) return *refused;
+    Admitted out{{}, s, {}};
+    if (r.plan().piece(s.subject)) return admit_cleaning_of_piece(r, s);
+    if (r.plan().vessel(s.subject)) out.notes.push_back("cleaning alone does not end the trace: an inspected emptying does");
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
+    if (auto refused = check_code("initials", s.initials)) return *refused;
+    if (trimmed(s.name).empty()) return Refusal{"no name for " + s.initials, "the person's name", "add --name \"...\"", {}};
+    if (auto known = r.rows().person(s.initials)) {
+        return Refusal{"initials '" + s.initials + "', which are " + known->name + "'s", "initials that nobody has", "choose others", {}};
+    }
+    std::vector<std::string> roles;
+    for (const auto& role : r.plan().roles) roles.push_back(role.id);
+    if (!roles.empty()) {
+        if (auto refused = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", "))) return *refused;
+    }
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
+    if (auto refused = check_code("partner code", s.code)) return *refused;
+    if (trimmed(s.name).empty()) return Refusal{"no name for " + s.code, "the partner's name", "add --name \"...\"", {}};
+    const std::vector<std::string> roles{"supplier", "customer", "carrier", "authority"};
+    for (const auto& role : s.roles) {
+        if (!names(roles, role)) return Refusal{"role '" + shown(role) + "'", "supplier, customer, carrier or authority", "choose one", nearest(role, roles)};
+    }
+    if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer, carrier or authority", "add --role", {}};
+    if (!s.gln.empty()) {
+        if (auto refused = check_gln(s.gln)) return *refused;
+    }
+    return Admitted{{}, s, {}};
+}
+
+}  // namespace peelbook::site

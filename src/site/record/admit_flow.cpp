@@ -1,0 +1,260 @@
+// Lots flow: used, stored, out of the house, back, counted.
+#include <algorithm>
+
+#include "base/gs1.h"
+#include "base/text.h"
+#include "site/record/admit.h"
+#include "trace/trace.h"
+
+namespace peelbook::site {
+namespace {
+
+const plan::Material* supply(const Request& r, const std::string& id) {
+    const auto* material = r.plan().material(id);
+    return material && material->supply ? material : nullptr;
+}
+
+// Water and ice: one lot a supply and month, made by the first use.
+std::string supply_lot(const Request& r, const plan::Material& material, Admitted& out) {
+    const std::string day = to_text(from_days(r.ledger.production_day(r.happened).day));
+    const std::string code = (material.code.empty() ? uppered(material.id) : material.code) + "-" + day.substr(2, 2) + day.substr(5, 2);
+    if (!r.rows().lot(code)) {
+        record::Received lot;
+        lot.lot = code;
+        lot.material = material.id;
+        lot.status = "accepted";
+        lot.allergens.stated = true;
+        out.before.push_back(lot);
+    }
+    return code;
+}
+
+}  // namespace
+
+// A lot that was itself made from `into` closes a cycle only through a wrong code.
+Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from) {
+    if (into.id == from.id) {
+        return Refusal{"lot " + into.code + " into itself", "another lot", "check both codes", {}};
+    }
+    if (r.rows().uses_from(into.id).empty()) return {};
+    const auto behind = r.rows().back({from.id});
+    trace::Graph graph;
+    for (const auto& lot : behind.lots) {
+        trace::Lot one;
+        one.id = lot.id;
+        one.code = lot.code;
+        graph.lots.push_back(one);
+    }
+    for (const auto& use : behind.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
+    const auto cycle = trace::cycle_closed_by(graph, into.id, from.id);
+    if (cycle.empty()) return {};
+    std::vector<std::string> path;
+    for (auto id : cycle) {
+        if (auto lot = r.rows().lot(id)) path.push_back(lot->code);
+    }
+    return Refusal{from.code + " into " + into.code, "a lot that was not itself made from " + into.code,
+                   "check the codes: " + joined(path, " > ") + " would close a cycle", {}};
+}
+
+void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out) {
+    const auto governing = r.ledger.plan_version(into.plan_seq);
+    const auto* product = governing.plan->product(into.item);
+    if (!product) return;
+    for (const auto& one : product->formula) {
+        if (one.item == item) return;
+    }
+    out.notes.push_back(item + " is not in the formula of " + into.item);
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
+    Admitted out{{}, given, {}};
+    auto& s = std::get<record::Used>(out.says);
+    auto into = known_lot(r, s.into);
+    if (!into) return into.refusal();
+    s.into = into->code;
+    if (into->kind != "batch") return Refusal{"use into " + into->code + ", a " + into->kind + " lot", "an open batch", "check the code", {}};
+    if (auto refused = not_before_lot(r, *into)) return *refused;
+    if (into->finished && r.happened.ms > *into->finished) {
+        return Refusal{"use into " + into->code + " after it was finished at " + to_text(r.ledger.zone(), {*into->finished}),
+                       "a time up to then", "if it went in earlier, say when with --at", {}};
+    }
+    if (const auto* material = supply(r, s.lot)) {
+        s.lot = supply_lot(r, *material, out);
+        if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+        if (!s.mass) return Refusal{"no mass of " + material->id, "how much", "type it with its unit, as 42kg", {}};
+        return out;
+    }
+    if (r.plan().vessel(s.lot)) return admit_draw(r, *into, std::move(out));
+    auto from = known_lot(r, s.lot);
+    if (!from) return from.refusal();
+    s.lot = from->code;
+    if (auto refused = not_before_lot(r, *from)) return *refused;
+    if (auto refused = no_cycle(r, *into, *from)) return *refused;
+    if (auto refused = may_be_used(r, *from, s.why)) return *refused;
+    auto amount = take_from(r, *from, s.pieces, s.mass, s.rest);
+    if (!amount) return amount.refusal();
+    s.pieces = amount->pieces;
+    s.mass = amount->mass;
+    s.already_done = s.already_done || r.draft.already_done;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
+    note_formula(r, *into, from->item, out);
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Stored& s) {
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (!r.plan().place(s.place)) {
+        std::vector<std::string> ids;
+        for (const auto& p : r.plan().places) ids.push_back(p.id);
+        return *known_id("place", s.place, ids, "check the name");
+    }
+    return Admitted{{}, record::Stored{lot->code, s.place}, {}};
+}
+
+namespace {
+
+Check known_partner(const Request& r, const std::string& code, const std::string& role) {
+    if (r.rows().partner(code)) return {};
+    std::vector<std::string> known;
+    for (const auto& partner : r.rows().partners()) known.push_back(partner.code);
+    return Refusal{role + " '" + shown(code) + "'", "a partner in the book", "add them with: peelbook partner", nearest(code, known)};
+}
+
+bool needs_partner(const std::string& way) {
+    return way == "customer" || way == "van" || way == "donation" || way == "animal-feed" || way == "co-packer";
+}
+
+// Held and out-of-date goods may still go to waste, to a laboratory or, with a reason, to animals.
+bool may_leave_held(const std::string& way) { return way == "waste" || way == "sample"; }
+
+// Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
+bool may_leave_returned(const std::string& way) { return may_leave_held(way) || way == "animal-feed"; }
+
+Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
+    if (!r.plan().product(s.product)) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word");
+    for (const auto& lot : r.rows().lots_of_item(s.product)) {
+        const auto stock = r.rows().stock(lot.id);
+        if (lot.kind == "pack" && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);
+    }
+    if (s.any_of.empty()) {
+        return Refusal{"a lot of " + s.product + " on hand", "at least one packed lot that is on hand",
+                       "record the packing first, or type the lot", {}};
+    }
+    const std::string note = "any of " + joined(s.any_of, ", ") + ": all are possible in a trace, and stock of none was lowered";
+    return Admitted{{}, std::move(s), {note}};
+}
+
+Result<Amount> take_returned(const Request& r, const book::Lot& lot, const record::MovedOut& s) {
+    const auto stock = r.rows().stock(lot.id).value_or(book::Stock{});
+    Amount amount{s.pieces, s.mass};
+    if (s.pieces == 0 && !s.mass) {
+        amount.pieces = stock.returned_pieces;
+        if (!stock.made_pieces) amount.mass = measure_of(stock.returned_mg, Unit::mg);
+    }
+    const bool enough = amount.pieces <= stock.returned_pieces && (!amount.mass || amount.mass->value <= stock.returned_mg);
+    if (enough && (amount.pieces > 0 || (amount.mass && amount.mass->value > 0))) return amount;
+    return Refusal{"returned goods of " + lot.code, "at most what came back: " + std::to_string(stock.returned_pieces) + " pieces, " +
+                       mass_text(stock.returned_mg), "record the return first", {}};
+}
+
+// "new" becomes an SSCC of our own. Its serial is the number of this entry, so that no two are alike; a prefix so long that serials
+// come round again leaves 100,000 of them at least (GS1 wants a year between two).
+Check number_pallet(const Request& r, std::string& sscc) {
+    if (sscc.empty()) return {};
+    if (sscc != "new") return check_sscc(sscc);
+    const std::string& prefix = r.plan().site.company_prefix;
+    if (prefix.empty())
+        return Refusal{"a new pallet number without a company prefix", "company_prefix under [site] in the plan: how GS1 lets your numbers begin",
+                       "add it and adopt the plan, or type the number on the pallet: --sscc and 18 digits", {}};
+    sscc = make_sscc(prefix, r.ledger.book.next_seq());
+    return {};
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
+    auto s = given;
+    if (std::find(std::begin(record::ways_out), std::end(record::ways_out), s.way) == std::end(record::ways_out)) {
+        return Refusal{"way out '" + shown(s.way) + "'", "one of the ways out",
+                       "choose one", {std::begin(record::ways_out), std::end(record::ways_out)}};
+    }
+    if (needs_partner(s.way) || !s.partner.empty()) {
+        if (auto refused = known_partner(r, s.partner, "customer")) return *refused;
+    }
+    if (!s.carrier.empty()) {
+        if (auto refused = known_partner(r, s.carrier, "carrier")) return *refused;
+    }
+    if (may_leave_held(s.way)) {
+        if (auto refused = reason_given(r, s.why, s.way)) return *refused;
+    }
+    if (s.of_returned && !may_leave_returned(s.way) && !r.draft.already_done && r.amending == 0) {
+        return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
+                       "discard it; if it has already left: --already-done --why ...", {}};
+    }
+    if (auto refused = number_pallet(r, s.sscc)) return *refused;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
+    s.already_done = s.already_done || r.draft.already_done;
+    if (!s.any_of.empty()) return Admitted{{}, s, {}};
+    if (s.lot.empty()) return any_lot_of(r, std::move(s));
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    s.lot = lot->code;
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (!may_leave_held(s.way)) {
+        if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
+    }
+    auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
+    if (!amount) return amount.refusal();
+    s.pieces = amount->pieces;
+    s.mass = amount->mass;
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
+    auto s = given;
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    s.lot = lot->code;
+    if (auto refused = known_partner(r, s.partner, "customer")) return *refused;
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    book::Int went_pieces = 0, went_mg = 0;
+    for (const auto& move : r.rows().moves(lot->id)) {
+        if (move.partner != s.partner) continue;
+        const book::Int sign = move.way == "returned" ? -1 : 1;
+        went_pieces += sign * move.pieces.value_or(0);
+        went_mg += sign * move.mass_mg.value_or(0);
+    }
+    if (s.pieces < 0 || (s.pieces == 0 && !s.mass)) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass", {}};
+    if (r.amending != 0) return Admitted{{}, s, {}};
+    if (s.pieces > went_pieces || (s.mass && s.mass->value > went_mg)) {
+        return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + s.partner,
+                       "at most what went there and has not come back: " + std::to_string(went_pieces) + " pieces, " + mass_text(went_mg),
+                       "check the lot on the label and the customer", {}};
+    }
+    return Admitted{{}, s, {"held and kept apart; it is not stock. Discard it with: peelbook discard " + lot->code + " --returned --why ..."}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
+    auto s = given;
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    s.lot = lot->code;
+    if (lot->kind == "supply") return Refusal{"a count of " + lot->code, "a lot that runs out", "a supply is not counted", {}};
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = reason_given(r, s.why, "a stock count")) return *refused;
+    if (!s.pieces && !s.mass) return Refusal{"no quantity", "what was found", "type it: 12kg, or --pieces 30", {}};
+    if (s.mass && s.mass->value < 0) return Refusal{to_text(*s.mass) + " of " + lot->code, "nothing or more", "type what was found", {}};
+    if (s.mass && s.mass->dimension() != Dimension::mass) return *wanted_dimension("count", s.mass, Dimension::mass);
+    const auto stock = r.rows().stock(lot->id).value_or(book::Stock{});
+    if (s.pieces && (*s.pieces < 0 || !stock.made_pieces)) {
+        return Refusal{std::to_string(*s.pieces) + " pieces of " + lot->code, "a mass: this lot is not counted in pieces", "type it as 12kg", {}};
+    }
+    std::string note = "computed: " + (stock.made_pieces ? std::to_string(stock.on_hand_pieces) + " pieces, " : std::string()) +
+                       mass_text(stock.on_hand_mg) + "; the gap stays visible in every mass balance";
+    return Admitted{{}, s, {note}};
+}
+
+}  // namespace peelbook::site

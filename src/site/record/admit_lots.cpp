@@ -1,0 +1,217 @@
+// Lots come to be: received, started, filled into a vessel, split into racks, packed.
+#include <algorithm>
+
+#include "base/gs1.h"
+#include "base/text.h"
+#include "plan/allergens.h"
+#include "site/record/admit.h"
+#include "fold/weigh_sheet.h"
+
+namespace peelbook::site {
+namespace {
+
+std::vector<std::string> partner_codes(const Request& r, const std::string& role) {
+    std::vector<std::string> codes;
+    for (const auto& partner : r.rows().partners()) {
+        if (partner.roles.find(role) != std::string::npos) codes.push_back(partner.code);
+    }
+    return codes;
+}
+
+Check allergen_words(const std::vector<std::string>& words) {
+    for (const auto& word : words) {
+        if (auto refused = plan::check_allergen(word)) return refused;
+    }
+    return {};
+}
+
+std::string initials_of_code(const std::string& code, const std::string& id) { return code.empty() ? uppered(id) : code; }
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
+    auto s = given;
+    const auto* material = r.plan().material(s.material);
+    if (!material) return *known_id("material", s.material, ids_of_materials(r.plan()), "check the word, or add the material to the plan");
+    if (!material->supply || !s.supplier.empty()) {
+        const auto known = partner_codes(r, "supplier");
+        if (std::find(known.begin(), known.end(), s.supplier) == known.end()) {
+            return Refusal{"supplier '" + shown(s.supplier) + "'", "a partner with the role supplier",
+                           "add them with: peelbook partner", nearest(s.supplier, known)};
+        }
+    }
+    if (!s.mass && s.pieces == 0 && !material->supply) {
+        return Refusal{"no quantity", "how much came", "add --mass 500kg or --pieces 240", {}};
+    }
+    if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type what came", {}};
+    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    if (auto refused = wanted_dimension("temperature", s.temperature, Dimension::temperature)) return *refused;
+    if (!s.gtin.empty()) {
+        if (auto refused = check_gtin(s.gtin)) return *refused;
+    }
+    if (!s.sscc.empty()) {
+        if (auto refused = check_sscc(s.sscc)) return *refused;
+    }
+    if (auto refused = allergen_words(s.allergens.contains)) return *refused;
+    if (auto refused = allergen_words(s.allergens.may_contain)) return *refused;
+    if (s.status.empty()) s.status = "accepted";
+    if (s.status != "accepted" && s.status != "held" && s.status != "refused") {
+        return Refusal{"status '" + shown(s.status) + "'", "accepted, held or refused", "type one of these", {}};
+    }
+    if (s.status != "accepted" && trimmed(s.why).empty()) {
+        return Refusal{"a lot " + s.status + " without a reason", "why it was " + s.status, "add --why \"...\"", {}};
+    }
+    if (!s.instrument.empty() && !r.plan().instrument(s.instrument)) {
+        return Refusal{"instrument '" + shown(s.instrument) + "'", "an instrument of the plan", "check the name", {}};
+    }
+    if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(material->code, material->id), r.happened);
+    if (auto refused = free_code(r, s.lot)) return *refused;
+    Admitted out{{}, s, {}};
+    for (const auto& lot : r.rows().lots_by_supplier(s.supplier_lot)) {
+        if (!s.supplier_lot.empty() && lot.item == s.material && lot.partner == s.supplier) {
+            out.notes.push_back("supplier lot " + s.supplier_lot + " came before, as " + lot.code + "; a trace takes both");
+        }
+    }
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
+    auto s = given;
+    const auto* product = r.plan().product(s.product);
+    if (!product) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan");
+    if (auto refused = wanted_dimension("flour", s.flour, Dimension::mass)) return *refused;
+    if (auto refused = wanted_dimension("dough", s.dough, Dimension::mass)) return *refused;
+    if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type the wanted size", {}};
+    if ((s.flour ? 1 : 0) + (s.dough ? 1 : 0) + (s.pieces > 0 ? 1 : 0) > 1) {
+        return Refusal{"more than one size", "one of --flour, --dough, --pieces", "keep the one that is meant", {}};
+    }
+    if (auto sheet = fold::weigh_sheet(*product, s); !sheet) return sheet.refusal();
+    if (s.line.empty()) s.line = product->line;
+    if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product->code, product->id), r.happened);
+    if (auto refused = free_code(r, s.lot)) return *refused;
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    if (lot->kind != "batch") return Refusal{"lot " + lot->code + ", a " + lot->kind + " lot", "a batch", "check the code", {}};
+    if (lot->finished && r.amending == 0) {
+        return Refusal{"batch " + lot->code + ", finished " + to_text(r.ledger.zone(), {*lot->finished}), "an open batch",
+                       "correct the yield with: peelbook amend", {}};
+    }
+    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    const auto governing = r.ledger.plan_version(lot->plan_seq);
+    const auto* product = governing.plan->product(lot->item);
+    if (s.pieces < 0 || (s.pieces == 0 && product && product->counted_in_pieces())) {
+        return Refusal{"no pieces for " + lot->code, "the yield in pieces: the plan counts " + lot->item + " so",
+                       "add --pieces N (what came out, without the waste)", {}};
+    }
+    if (!s.mass) return Refusal{"no mass for " + lot->code, "the yield by weight", "add --mass, the weight of what came out", {}};
+    auto out = Admitted{{}, s, {}};
+    std::get<record::Finished>(out.says).lot = lot->code;
+    if (lot->input_mg && s.mass->value > *lot->input_mg) {
+        out.notes.push_back("more came out (" + to_text(*s.mass) + ") than went in (" + mass_text(*lot->input_mg) +
+                            "): is a use missing, or the scale wrong?");
+    }
+    return out;
+}
+
+namespace {
+
+// Pieces are counted at finish: nothing is taken from a batch before that.
+Check not_before_finish(const Request& r, const book::Lot& lot) {
+    if (auto refused = not_before_lot(r, lot)) return refused;
+    if (lot.kind != "batch" || !lot.finished || r.happened.ms >= *lot.finished) return {};
+    return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " +
+                       to_text(r.ledger.zone(), {*lot.finished}, true),
+                   "a time from its finish on", "check --at; if it was finished earlier, amend that entry first", {}};
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
+    auto s = given;
+    auto lot = known_lot(r, s.lot);
+    if (!lot) return lot.refusal();
+    s.lot = lot->code;
+    if (lot->kind != "batch" || !lot->finished) {
+        return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish",
+                       "record finish first", {}};
+    }
+    if (auto refused = not_before_finish(r, *lot)) return *refused;
+    if (auto refused = check_code("rack", s.unit)) return *refused;
+    auto amount = take_from(r, *lot, s.pieces, s.mass, false);
+    if (!amount) return amount.refusal();
+    s.pieces = amount->pieces;
+    s.mass = amount->mass;
+    if (s.child.empty()) s.child = lot->code + "/" + s.unit;
+    if (auto refused = free_code(r, s.child)) return *refused;
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
+    auto s = given;
+    if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " packs", "a number of packs above nothing", "type what was packed", {}};
+    if (s.from.empty()) return Refusal{"nothing to pack", "the batch or rack that was packed", "type its code", {}};
+    const auto* label = r.plan().label(s.label);
+    std::vector<book::LotId> sources;
+    std::string item;
+    for (auto& part : s.from) {
+        auto lot = known_lot(r, part.lot);
+        if (!lot) return lot.refusal();
+        part.lot = lot->code;
+        if (lot->kind != "batch" && lot->kind != "rack") {
+            return Refusal{"lot " + lot->code + ", a " + lot->kind + " lot", "a batch or rack to pack", "check the code", {}};
+        }
+        if (lot->kind == "batch" && !lot->finished) {
+            return Refusal{"batch " + lot->code + ", not finished", "a finished batch: its pieces are counted at finish",
+                           "record finish first", {}};
+        }
+        if (s.label.empty()) {
+            if (const auto* product = r.plan().product(lot->item)) s.label = product->label;
+            label = r.plan().label(s.label);
+        }
+        if (auto refused = not_before_finish(r, *lot)) return *refused;
+        if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
+        auto amount = take_from(r, *lot, part.pieces, part.mass, false);
+        if (!amount) return amount.refusal();
+        part.pieces = amount->pieces;
+        part.mass = amount->mass;
+        sources.push_back(lot->id);
+        item = lot->item;
+    }
+    if (!label) {
+        std::vector<std::string> ids;
+        for (const auto& l : r.plan().labels) ids.push_back(l.id);
+        return *known_id("label", s.label, ids, "scan the label that is on the packs");
+    }
+    if (s.printed_code.empty()) {
+        return Refusal{"no printed code", "the code as read from the pack: a recall names it", "add --printed CODE", {}};
+    }
+    std::vector<std::string> surplus;
+    if (!r.draft.already_done && r.amending == 0) {
+        if (auto refused = label_covers(r, *label, item, sources, &surplus)) return *refused;
+    }
+    s.already_done = s.already_done || r.draft.already_done;
+    if (s.already_done && s.why.empty()) s.why = r.draft.why;
+    const auto* product = r.plan().product(item);
+    if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product ? product->code : "", item) + "-P", r.happened);
+    if (auto refused = free_code(r, s.lot)) return *refused;
+    Admitted out{{}, s, {}};
+    const auto same = r.rows().lots_with_printed_code(s.printed_code);
+    if (!same.empty() && same.front().item != item) {
+        out.notes.push_back("printed code " + s.printed_code + " is also on " + same.front().item + ": a recall cannot tell them apart");
+    }
+    if (!surplus.empty()) {
+        out.notes.push_back("warning: label " + label->id + " declares " + joined(surplus, ", ") +
+                            ", which nothing that was used and nothing in the formula brings");
+    }
+    if (product && !label->product.empty() && label->product != item) {
+        out.notes.push_back("label " + label->id + " is the plan's label of " + label->product);
+    }
+    return out;
+}
+
+}  // namespace peelbook::site

@@ -1,0 +1,317 @@
+// Recalls and drills: opened, decided anew, partners contacted, others told, goods counted, closed.
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/record/admit.h"
+#include "site/record/recall_count.h"
+#include "site/ask/recall_scope.h"
+#include "site/ask/recall_view.h"
+#include "site/ask/trace_answer.h"
+
+namespace peelbook::site {
+namespace {
+
+const std::vector<std::string> grades{"I", "II", "III"};
+
+Check one_of(const std::string& what, const std::string& given, const std::vector<std::string>& words) {
+    if (given.empty() || std::find(words.begin(), words.end(), given) != words.end()) return {};
+    return Refusal{what + " '" + shown(given) + "'", "one of " + joined(words, ", "),
+                   "type one of these words", nearest(given, words)};
+}
+
+template <std::size_t N>
+std::vector<std::string> list_of(const std::string_view (&words)[N]) {
+    return {std::begin(words), std::end(words)};
+}
+
+// A drill and a recall go through the same entries; the code says which it is.
+Result<book::Recall> open_recall(const Request& r, const std::string& code) {
+    auto recall = known_recall(r.ledger, code);
+    if (!recall) return recall.refusal();
+    if (recall->closed_seq) {
+        return Refusal{recall->code + ", closed by entry " + std::to_string(*recall->closed_seq),
+                       "one that is open",
+                       "open a new one, naming this in --why",
+                       {}};
+    }
+    if (r.happened.ms < recall->aware) {
+        return Refusal{
+            to_text(r.ledger.zone(), r.happened, true) + " for " + recall->code,
+            "a time from " + to_text(r.ledger.zone(), {recall->aware}, true) + " on, when word came",
+            "check --at",
+            {}};
+    }
+    return recall;
+}
+
+Result<book::Partner> known_partner_of_any_role(const Request& r, const std::string& code) {
+    if (auto partner = r.rows().partner(code)) return *partner;
+    std::vector<std::string> known;
+    for (const auto& one : r.rows().partners()) known.push_back(one.code);
+    return Refusal{"partner '" + shown(code) + "'", "a partner in the book",
+                   "add them with: peelbook partner", nearest(code, known)};
+}
+
+bool within(const record::RecallOpened& s, book::Int happened) {
+    return (!s.from || happened >= s.from->ms) && (!s.until || happened <= s.until->ms);
+}
+
+// What stood in the vessel in the time: the blend there at its beginning, and each made in it.
+std::vector<book::Lot> stood_in(const Request& r, const record::RecallOpened& s) {
+    std::vector<book::Lot> out;
+    const auto blends = r.rows().blends_of(s.vessel);
+    for (std::size_t i = 0; i < blends.size(); ++i) {
+        const bool ended = i + 1 < blends.size() && s.from && blends[i + 1].happened <= s.from->ms;
+        if (!ended && (!s.until || blends[i].happened <= s.until->ms)) out.push_back(blends[i]);
+    }
+    return out;
+}
+
+Result<std::vector<book::Lot>> begins_with(const Request& r, const record::RecallOpened& s) {
+    std::vector<book::Lot> start;
+    const auto add = [&](const book::Lot& lot) {
+        if (std::none_of(start.begin(), start.end(), [&](const auto& one) { return one.id == lot.id; }))
+            start.push_back(lot);
+    };
+    for (const auto& word : s.lots) {
+        auto named = named_lots(r.ledger, word, s.material);
+        if (!named) return named.refusal();
+        for (const auto& lot : *named) add(lot);
+    }
+    if (s.lots.empty() && !s.material.empty()) {
+        auto items = ids_of_materials(r.plan());
+        for (auto& id : ids_of_products(r.plan())) items.push_back(std::move(id));
+        if (auto refused = known_id("material or product", s.material, items, "check the name"))
+            return *refused;
+        for (const auto& lot : r.rows().lots_of_item(s.material)) {
+            if (lot.kind != "blend" && within(s, lot.happened)) add(lot);
+        }
+    }
+    if (!s.vessel.empty()) {
+        std::vector<std::string> ids;
+        for (const auto& v : r.plan().vessels) ids.push_back(v.id);
+        if (auto refused = known_id("vessel", s.vessel, ids, "check the name")) return *refused;
+        for (const auto& lot : stood_in(r, s)) add(lot);
+    }
+    if (!start.empty()) return start;
+    if (s.lots.empty() && s.material.empty() && s.vessel.empty()) {
+        return Refusal{"a recall of nothing",
+                       "the lots, or --material with --from and --until, or --vessel with --from and --until",
+                       "type the supplier's lot code as it stands on the bag: MILL-1:W4471",
+                       {}};
+    }
+    return Refusal{"no lot of " + (s.vessel.empty() ? s.material : s.vessel) + " in that time",
+                   "a time in which there was one",
+                   "check --from and --until; peelbook ask lists what was received",
+                   {}};
+}
+
+Check well_said(const Request& r, const record::RecallOpened& s) {
+    if (r.draft.happened && *r.draft.happened != r.now) {
+        return Refusal{"a recall opened at another time than now",
+                       "now: it freezes what the book knows now",
+                       "give the time at which word came with --aware",
+                       {}};
+    }
+    if (s.aware && *s.aware > r.now)
+        return Refusal{"word that came in the future", "a time up to now", "check --aware", {}};
+    if (s.from && s.until && *s.until < *s.from)
+        return Refusal{"a time that ends before it begins", "--from before --until", "check both", {}};
+    if (trimmed(s.hazard).empty())
+        return Refusal{"a recall without a hazard",
+                       "what is feared: \"stones in the flour\"",
+                       "add --hazard \"...\"",
+                       {}};
+    if (auto refused = reason_given(r, s.why, "a recall")) return refused;
+    if (auto refused = one_of("class", s.grade, grades)) return refused;
+    if (auto refused = one_of("decision", s.decision, list_of(record::recall_decisions))) return refused;
+    if (s.check_level.empty()) return {};
+    const auto level = trace::parse_check_level(s.check_level);
+    if (!level) return level.refusal();
+    const auto count = trace::effectiveness_count(1, *level, s.check_percent ? s.check_percent->value : 0);
+    return count ? Check{} : Check{count.refusal()};
+}
+
+std::string next_recall_code(const Request& r, bool drill) {
+    const std::string stem =
+        next_code(r.ledger, drill ? "DRILL" : "RECALL", r.now);  // ends in -1: no lot has such a code
+    const std::string day = stem.substr(0, stem.rfind('-') + 1);
+    int n = 1;
+    while (r.rows().recall(day + std::to_string(n))) ++n;
+    return day + std::to_string(n);
+}
+
+void freeze(record::RecallOpened& s, const RecallScope& scope, const std::vector<book::Lot>& start) {
+    const auto lots = scope.by_id();
+    for (const auto& one : scope.reach.lots) {
+        const auto found = lots.find(one.lot);
+        if (found == lots.end()) continue;
+        const bool asked =
+            std::any_of(start.begin(), start.end(), [&](const auto& lot) { return lot.id == one.lot; });
+        s.snapshot.push_back({found->second->code, asked, !one.certain, found->second->on_hand_mg,
+                              found->second->on_hand_pieces});
+    }
+    for (const auto& d : scope.reach.deliveries) {
+        s.deliveries.push_back({d.partner,
+                                d.way,
+                                d.printed_code,
+                                d.lot_code,
+                                d.item_name,
+                                d.document,
+                                d.pieces,
+                                d.mass_mg,
+                                d.returned_pieces,
+                                d.returned_mg,
+                                {d.first},
+                                {d.last},
+                                !d.certain});
+    }
+    s.digest = record::snapshot_digest(s);
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& given) {
+    auto s = given;
+    if (auto refused = well_said(r, s)) return *refused;
+    auto start = begins_with(r, s);
+    if (!start) return start.refusal();
+    if (s.why.empty()) s.why = r.draft.why;
+    s.recall = next_recall_code(r, s.drill);
+    if (!s.check_level.empty()) s.check_level = uppered(trimmed(s.check_level));
+    if (s.seed == 0) s.seed = r.ledger.book.next_seq();
+    s.snapshot.clear();
+    s.deliveries.clear();
+    const auto scope = recall_scope(r.ledger, *start);
+    freeze(s, scope, *start);
+    Admitted out{{}, s, scope.notes};
+    if (s.check_level.empty()) out.notes.push_back("no effectiveness check asked for: --level A to E");
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given) {
+    auto s = given;
+    auto recall = open_recall(r, s.recall);
+    if (!recall) return recall.refusal();
+    if (auto refused = reason_given(r, s.why, "a decision")) return *refused;
+    if (s.why.empty()) s.why = r.draft.why;
+    if (auto refused = one_of("class", s.grade, grades)) return *refused;
+    if (auto refused = one_of("decision", s.decision, list_of(record::recall_decisions))) return *refused;
+    if (s.decision.empty() && s.grade.empty() && s.hazard.empty() && s.out.empty()) {
+        return Refusal{"a decision that says nothing",
+                       "a decision, a class, a hazard or lots left out",
+                       "add --decision, --class or --hazard",
+                       {}};
+    }
+    if (s.out.empty()) return Admitted{{}, s, {}};
+    if (trimmed(s.hazard).empty()) {
+        return Refusal{
+            "lots left out of " + recall->code + " without a hazard",
+            "the hazard that this decision is about: small shares mean nothing for a germ or a stone",
+            "add --hazard \"...\"",
+            {}};
+    }
+    std::vector<std::string> covered;
+    for (const auto& line : recall_view(r.ledger, *recall, r.now).lots) {
+        if (line.state != "left out") covered.push_back(line.lot.code);
+    }
+    for (const auto& code : s.out) {
+        if (std::find(covered.begin(), covered.end(), code) != covered.end()) continue;
+        return Refusal{"lot '" + shown(code) + "'", "a lot that " + recall->code + " covers",
+                       "see: peelbook recall status " + recall->code, nearest(code, covered)};
+    }
+    return Admitted{{},
+                    s,
+                    {"what was made from them stays covered unless it is named too",
+                     "they stay held until they are released by name"}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::Contacted& s) {
+    auto partner = known_partner_of_any_role(r, s.partner);
+    if (!partner) return partner.refusal();
+    Admitted out{{}, s, {}};
+    if (partner->phone.empty() && partner->email.empty()) {
+        out.notes.push_back("neither telephone nor e-mail of " + s.partner +
+                            " is in the book: peelbook partner " + s.partner + " --phone ...");
+    }
+    if (s.recall.empty()) return out;
+    auto recall = open_recall(r, s.recall);
+    if (!recall) return recall.refusal();
+    const auto had = r.rows().recall_deliveries(recall->seq);
+    if (std::none_of(had.begin(), had.end(), [&](const auto& d) { return d.partner == s.partner; })) {
+        out.notes.push_back(s.partner + " had nothing of it when " + recall->code + " was opened");
+    }
+    return out;
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s) {
+    auto recall = open_recall(r, s.recall);
+    if (!recall) return recall.refusal();
+    const auto words = list_of(record::told_words);
+    if (s.whom.empty())
+        return Refusal{"nobody told", "one of " + joined(words, ", "), "type who was told", {}};
+    if (auto refused = one_of("told", s.whom, words)) return *refused;
+    return Admitted{{}, s, {}};
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& given) {
+    auto s = given;
+    auto recall = open_recall(r, s.recall);
+    if (!recall) return recall.refusal();
+    const auto words = list_of(record::counted_words);
+    if (s.what.empty())
+        return Refusal{"goods without a word of what became of them",
+                       "one of " + joined(words, ", "),
+                       "type it after the code",
+                       {}};
+    if (auto refused = one_of("count", s.what, words)) return *refused;
+    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    if (s.pieces < 0 || (s.pieces == 0 && !s.mass && s.what != "found")) {
+        return Refusal{"no quantity", "pieces or a mass", "type it as 12pcs or 4.5kg", {}};
+    }
+    if (s.partner.empty() && s.what != "found" && s.what != "destroyed") {
+        return Refusal{s.what + " by nobody",
+                       "the customer who says so: without a name it stays not accounted for",
+                       "add --from PARTNER",
+                       {}};
+    }
+    if (!s.partner.empty()) {
+        auto partner = known_partner_of_any_role(r, s.partner);
+        if (!partner) return partner.refusal();
+    }
+    return count_by_lot(r, *recall, std::move(s));
+}
+
+Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& given) {
+    auto s = given;
+    auto recall = open_recall(r, s.recall);
+    if (!recall) return recall.refusal();
+    const auto view = recall_view(r.ledger, *recall, r.now);
+    s.why = s.why.empty() ? r.draft.why : s.why;
+    s.made_mg = view.reconciliation.all.mg.made;
+    s.made_pieces = view.reconciliation.all.pieces.made;
+    s.missing_mg = view.missing_mg();
+    s.missing_pieces = view.missing_pieces();
+    s.placed = view.placed();
+    s.found = view.found();
+    const std::string open = not_accounted_text(s.missing_mg, s.missing_pieces);
+    if (!open.empty() && trimmed(s.why).empty()) {
+        return Refusal{recall->code + " closed with " + open + " not accounted for",
+                       "a reason; it then stands on every page",
+                       "count what is missing (peelbook " +
+                           std::string(recall->drill != 0 ? "drill" : "recall") + " status " + recall->code +
+                           "), or add --why \"...\"",
+                       {}};
+    }
+    Admitted out{{}, s, {}};
+    const auto reached = std::count_if(view.partners.begin(), view.partners.end(),
+                                       [](const auto& one) { return one.reached; });
+    if (static_cast<std::size_t>(reached) < view.partners.size()) {
+        out.notes.push_back(std::to_string(view.partners.size() - static_cast<std::size_t>(reached)) +
+                            " of " + std::to_string(view.partners.size()) + " customers were not reached");
+    }
+    if (recall->drill == 0) out.notes.push_back("what is held stays held until it is released or discarded");
+    return out;
+}
+
+}  // namespace peelbook::site

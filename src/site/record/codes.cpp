@@ -1,0 +1,35 @@
+#include <algorithm>
+#include <charconv>
+
+#include "base/text.h"
+#include "site/record/admit.h"
+
+namespace peelbook::site {
+
+std::string next_code(fold::Ledger& ledger, const std::string& prefix, Instant at) {
+    const Date day = from_days(ledger.production_day(at).day);
+    std::string stem = to_text(day);  // 2026-11-16 -> 261116
+    stem = prefix + "-" + stem.substr(2, 2) + stem.substr(5, 2) + stem.substr(8, 2) + "-";
+    int last = 0;
+    for (const auto& code : ledger.rows().codes_like(stem)) {
+        int n = 0;
+        const char* end = code.data() + code.size();
+        const auto [rest, error] = std::from_chars(code.data() + stem.size(), end, n);
+        if (error == std::errc() && rest == end) last = std::max(last, n);
+    }
+    return stem + std::to_string(last + 1);
+}
+
+Check free_code(const Request& r, const std::string& code) {
+    if (auto refused = check_code("lot code", code)) return refused;
+    if (r.plan().vessel(code) || r.plan().place(code)) {
+        return Refusal{"lot code '" + code + "'", "a code that is not the name of a vessel or place", "choose another code", {}};
+    }
+    const auto taken = r.rows().lot(code);
+    if (!taken || taken->id == r.amending) return {};
+    return Refusal{"lot code '" + code + "', which is already " + taken->item + " of " +
+                       to_text(r.ledger.zone(), {taken->happened}),
+                   "a code that is not in the book", "leave --code out to get the next free one", {}};
+}
+
+}  // namespace peelbook::site

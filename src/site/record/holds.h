@@ -1,0 +1,28 @@
+#pragma once
+// How far a hold reaches, and the holds that the program writes itself.
+#include <string>
+#include <vector>
+
+#include "fold/fold.h"
+#include "site/site.h"
+
+namespace peelbook::site {
+
+// Some of it is on hand or came back, or it is a batch that is not finished. Never true of a supply.
+bool is_here(fold::Ledger& ledger, const book::Lot& lot);
+
+struct HoldReach {
+    std::vector<std::string> on_hand;    // codes to hold: the lots and what was made from them and is here, or came back
+    std::vector<std::string> customers;  // "CAFE-1: 40 pieces of PAN-261116-P1", for what left
+};
+HoldReach hold_reach(fold::Ledger& ledger, const std::vector<book::LotId>& lots);
+
+// For critical deviations among `changed` that no hold names yet: the lots of the finding; for a failed device check, every lot
+// that passed the device since its last good check.
+struct HoldToWrite {
+    record::Held says;
+    std::vector<std::string> customers;
+};
+std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book::Finding>& changed);
+
+}  // namespace peelbook::site

@@ -1,0 +1,243 @@
+// Reports, tables and SQL of one's own, all read-only.
+#include <algorithm>
+
+#include "base/text.h"
+#include "site/ask/control_chart.h"
+#include "site/report/allergen_tables.h"
+#include "site/impl.h"
+#include "site/report/limit_table.h"
+#include "site/report/recall_tables.h"
+#include "site/report/report.h"
+#include "site/report/report_definition.h"
+#include "site/report/report_under_way.h"
+#include "site/ask/trace_answer.h"
+#include "site/report/trace_tables.h"
+#include "trace/picture.h"
+
+namespace peelbook::site {
+namespace {
+
+void set_local(fold::Ledger& ledger) {
+    const Zone zone = ledger.zone();
+    ledger.book.set_local([zone](std::int64_t ms) { return to_text(zone, Instant{ms}); });
+}
+
+std::pair<Instant, Instant> span_of_week(fold::Ledger& ledger, IsoWeek week) {
+    const Date monday = monday_of(week);
+    const Instant around{to_days(monday) * 86'400'000};
+    const int start = ledger.plan_at(around).plan->site.day_start_minutes;
+    const auto& zone = ledger.zone();
+    return {zone.day_start(monday, start / 60, start % 60), zone.day_start(add_days(monday, 7), start / 60, start % 60)};
+}
+
+void provide_limits(fold::Ledger& ledger) {
+    std::vector<std::pair<Seq, const plan::Plan*>> versions;
+    std::vector<fold::GoverningPlan> kept;
+    for (const auto& version : ledger.rows().plan_versions()) kept.push_back(ledger.plan_version(version.seq));
+    for (const auto& one : kept) versions.emplace_back(one.seq, one.plan.get());
+    ledger.book.set_temporary("plan_limit", limit_table(versions));
+}
+
+// Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
+Check provide_charts(fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
+    constexpr int weeks_before = 3;
+    for (const auto& parameter : parameters) {
+        const auto* number = std::get_if<std::int64_t>(&parameter.value);
+        if (parameter.name != "week" || !number) continue;
+        const auto [from, until] = span_of_week(ledger, {static_cast<int>(*number / 100), static_cast<int>(*number % 100)});
+        for (const auto& [table, rows] : chart_tables(ledger, from - days(7 * weeks_before), until)) ledger.book.set_temporary(table, rows);
+        return {};
+    }
+    return Refusal{"charts without a week", "the week they end with", "give it with --week 2026-W47", {}};
+}
+
+ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
+    const auto status = site.status();
+    const auto plan = site.plan_in_force();
+    ReportSetting out;
+    out.site_name = status.site_name;
+    if (plan) out.paper = plan->site.paper;
+    out.created = now;
+    out.facts = {{"Site", status.site_name}};
+    if (plan && !plan->site.address.empty()) out.facts.emplace_back("Address", plan->site.address);
+    out.facts.emplace_back("Printed", to_text(site.zone(), now));
+    out.facts.emplace_back("Time zone", site.zone().name());
+    if (status.plan) {
+        out.facts.emplace_back("Plan in force", "entry " + std::to_string(status.plan->seq) + ", adopted by " + status.plan->by + " on " +
+                                                    to_text(site.zone(), Instant{status.plan->from_ms}));
+    }
+    out.facts.emplace_back("Entries in the book", std::to_string(status.entries));
+    out.facts.emplace_back("Head of the chain", status.head);
+    out.mark = "entry " + std::to_string(status.entries) + "  " + status.head.substr(0, 16);
+    const Zone zone = ledger.zone();
+    out.day_begins = [zone](Date day) { return zone.day_start(day, 0, 0); };
+    out.span_of_week = [&ledger](IsoWeek week) { return span_of_week(ledger, week); };
+    return out;
+}
+
+// The temporary tables of a report with needs = ["allergens"]: site/report/allergen_tables.h.
+Check provide_allergens(const Site& site, fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
+    for (const auto& one : parameters) {
+        const auto* week = std::get_if<std::int64_t>(&one.value);
+        if (one.name != "week" || !week) continue;
+        const IsoWeek iso{static_cast<int>(*week / 100), static_cast<int>(*week % 100)};
+        if (iso.week < 1 || iso.week > 53 || iso.year < 1970 || iso.year > 9999) return {};  // refused when the week is read
+        const auto [from, until] = site.span_of_week(iso);
+        for (const auto& [table, rows] : allergen_report_tables(site.allergen_matrix(from, until))) {
+            ledger.book.set_temporary(table, rows);
+        }
+        return {};
+    }
+    return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
+}
+
+Refusal no_answer(const std::string& report, const std::string& need) {
+    const bool recall = need == "recall";
+    return {"report " + report + " without a " + need, "the answer it prints",
+            recall ? "run it with: peelbook recall status CODE --out FILE.xlsx" : "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
+}
+
+// Of a report that answers no question but its parameters. They must outlive it.
+ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now, const std::string& name,
+                         const std::vector<book::Book::Parameter>& parameters) {
+    auto setting = setting_of(site, ledger, now);
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") {
+            provide_limits(ledger);
+            return {};
+        }
+        if (need == "charts") return provide_charts(ledger, parameters);
+        if (need == "allergens") return provide_allergens(site, ledger, parameters);
+        return no_answer(name, need);
+    };
+    return setting;
+}
+
+}  // namespace
+
+Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string& name,
+                                                               const std::vector<book::Book::Parameter>& parameters) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    auto snapshot = ledger.book.snapshot();
+    auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
+                                 setting_of(*this, ledger, impl_->clock.now(), name, parameters));
+    if (!report) return report.refusal();
+    return std::make_unique<ReportUnderWay>(ledger.book, std::move(snapshot), *std::move(report));
+}
+
+Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    const auto snapshot = ledger.book.snapshot();
+    return run_report(ledger.book, impl_->files, impl_->folder, name, parameters,
+                      setting_of(*this, ledger, impl_->clock.now(), name, parameters));
+}
+
+std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
+
+Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
+    return control_chart(impl_->ledger, question);
+}
+
+Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    const auto snapshot = ledger.book.snapshot();
+    auto setting = setting_of(*this, ledger, impl_->clock.now());
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") provide_limits(ledger);
+        if (need != "trace") return {};
+        const auto step = one_step_of(ledger, answer.start);
+        for (const auto& [table, rows] : trace_report_tables(answer, step, ledger.rows().partners())) ledger.book.set_temporary(table, rows);
+        return {};
+    };
+    std::vector<std::string> asked;
+    for (const auto& lot : answer.start) asked.push_back(lot.code);
+    const std::vector<book::Book::Parameter> parameters{{"lot", joined(asked, ", ")},
+                                                        {"direction", std::string(answer.forward ? "forward" : "back")}};
+    return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
+}
+
+std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_groups) const {
+    trace::PictureOptions options;
+    options.most_gathered = most_groups;
+    options.most_single = std::min(options.most_single, most_groups);
+    std::vector<std::string> asked;
+    for (const auto& lot : answer.start) {
+        asked.push_back(lot.code);
+        options.start.push_back(lot.id);
+    }
+    options.title = impl_->ledger.plan_at(impl_->clock.now()).plan->site.name + ": trace " + (answer.forward ? "forward" : "back") + " of " +
+                    joined(asked, ", ");
+    options.day = [&](std::int64_t ms) { return impl_->ledger.production_day({ms}).day; };
+    return trace::genealogy_dot(answer.graph, options);
+}
+
+Result<Workbook> Site::recall_workbook(const RecallView& view) const {
+    auto& ledger = impl_->ledger;
+    set_local(ledger);
+    const auto snapshot = ledger.book.snapshot();
+    auto setting = setting_of(*this, ledger, impl_->clock.now());
+    setting.provide = [&](const std::string& need) -> Check {
+        if (need == "limits") provide_limits(ledger);
+        if (need != "recall") return {};
+        for (const auto& [table, rows] : recall_report_tables(view, zone())) ledger.book.set_temporary(table, rows);
+        return {};
+    };
+    const std::string stamp = view.stamp();
+    if (!stamp.empty()) setting.mark = view.stamp(false) + "  " + setting.mark;
+    const std::vector<book::Book::Parameter> parameters{{"code", view.recall.code},
+                                                        {"word", std::string(view.recall.drill != 0 ? "DRILL" : "RECALL")},
+                                                        {"stamp", stamp.empty() ? stamp : stamp + ". "}};
+    return run_report(ledger.book, impl_->files, impl_->folder, "recall", parameters, setting);
+}
+
+std::vector<std::pair<std::string, std::string>> Site::report_names() const {
+    return report_titles(impl_->files, impl_->folder);
+}
+
+Result<Table> Site::ask(const std::string& sql) const {
+    set_local(impl_->ledger);
+    return impl_->ledger.book.query(sql, {});
+}
+
+namespace {
+
+// The book itself: whoever has SHA-256 checks the chain from this alone.
+Table entry_table(const book::Book& book) {
+    Table table{{"seq", "hash", "body"}, {}};
+    record::Hash head = record::no_hash;
+    for (Seq seq = 1; seq < book.next_seq(); ++seq) {
+        const std::string body = book.body(seq);
+        head = record::chained(head, body);
+        table.rows.push_back({seq, record::to_hex(head), body});
+    }
+    return table;
+}
+
+}  // namespace
+
+// Ids are the book's own business: where a table names lots by id, their codes stand beside them.
+std::vector<std::pair<std::string, Table>> Site::tables() const {
+    auto& ledger = impl_->ledger;
+    std::vector<std::pair<std::string, Table>> out;
+    for (const auto& name : book::Book::derived_tables()) {
+        Table table = ledger.book.whole_table(name);
+        for (const std::string column : {"into_lot", "from_lot", "lot"}) {
+            const auto at = std::find(table.columns.begin(), table.columns.end(), column);
+            if (at == table.columns.end() || name == "lot") continue;
+            const auto index = static_cast<std::size_t>(at - table.columns.begin());
+            for (auto& row : table.rows) {
+                const auto* id = std::get_if<std::int64_t>(&row[index]);
+                if (!id) continue;
+                if (const auto lot = ledger.rows().lot(*id)) row[index] = lot->code;
+            }
+        }
+        out.emplace_back(name, std::move(table));
+    }
+    out.emplace_back("entry", entry_table(ledger.book));
+    return out;
+}
+
+}  // namespace peelbook::site
