@@ -8,12 +8,9 @@ stop() {
     exit 1
 }
 
-wanted_packages() {
-    sed 's/#.*//; /^[[:space:]]*$/d' .ci/packages.txt
-}
-
+# missing_packages LIST...: those of .ci/packages-LIST.txt that are not installed
 missing_packages() {
-    for package in $(wanted_packages); do
+    for package in $(for list in "$@"; do sed 's/#.*//' ".ci/packages-$list.txt"; done); do
         case "$(dpkg-query -W -f='${Status}' "$package" 2>/dev/null)" in
             *"ok installed"*) ;;
             *) printf '%s ' "$package" ;;
@@ -29,8 +26,9 @@ as_root() {
     fi
 }
 
+# install_packages LIST...
 install_packages() {
-    missing=$(missing_packages)
+    missing=$(missing_packages "$@")
     [ -n "$missing" ] || return 0
     command -v apt-get >/dev/null 2>&1 ||
         stop "these Debian packages are missing and there is no apt-get to install them with: $missing"

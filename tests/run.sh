@@ -23,8 +23,8 @@ run_tests() {
     say "$folder: $closing"
 }
 
-install_packages
-configure build
+install_packages run test
+configure build -DPEELBOOK_TESTS=ON
 build build
 run_tests build build/tests.log
 plain=$closing
@@ -33,7 +33,7 @@ sh example-site/run.sh
 python3 example-site/make_week.py | cmp - example-site/week.txt ||
     stop "example-site/week.txt is not what make_week.py writes"
 
-configure build-sanitize -DPEELBOOK_SANITIZE=ON
+configure build-sanitize -DPEELBOOK_TESTS=ON -DPEELBOOK_SANITIZE=ON
 # shellcheck disable=SC2046  # one word a target
 build build-sanitize $(ninja -C build-sanitize -t targets all | sed -n '/^test_cli:/d; s/^\(test_[a-z]*\): phony$/\1/p')
 run_tests build-sanitize build-sanitize/tests.log -R '^[a-z]*:'
