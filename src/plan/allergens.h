@@ -17,6 +17,7 @@
 namespace peelbook::plan {
 
 enum class Market { eu, us, codex };
+inline constexpr std::string_view markets[] = {"eu", "us", "codex"};
 std::optional<Market> market_from(std::string_view word);  // "eu" "us" "codex"
 std::string_view word(Market m);
 

@@ -162,7 +162,7 @@ TEST_CASE("Odd starts: unknown lots, repeats, a start behind another") {
 }
 
 // rule 33: five years of daily feedings is 1,826 levels.
-TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a second") {
+TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a second", "[timed]") {
     GraphMaker maker(1);
     const LotId first_flour = maker.lot("received", 1'000'000);
     LotId leaven = maker.lot("batch");
