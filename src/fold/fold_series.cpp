@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <limits>
 
+#include "fold/findings.h"
+#include "fold/instrument_state.h"
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
 #include "fold/series.h"
