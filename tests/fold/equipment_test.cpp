@@ -75,6 +75,23 @@ TEST_CASE("a verified cleaning between clears it; one that failed its swab does 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("what verified a cleaning was no good: a failed calibration lets the batch after it meet the residue") {
+    Line b;
+    b.rye("R-1");
+    b.pass(minutes(20));
+    b.did(record::Cleaned{"mixer", "wet", ""});
+    b.did(record::Inspected{"mixer", "mixer-seen", "", "", true, ""});
+    b.did(record::ReadingTaken{"mixer", "mixer-swab", measure("1ppm"), "", "probe", ""});
+    b.pass(minutes(5));
+    b.start("L-1", "loaf");
+    CHECK(b.changeover("L-1") == "none");
+    b.pass(minutes(5));
+    b.did(record::Calibrated{"probe", "certificate", {}, {}, false, ""});
+    CHECK(b.changeover("L-1") == std::string(deviation) + " residue not declared: rye on mixer");
+    CHECK(b.held("L-1"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("a product that declares the residue may run, and takes nothing away") {
     Line b;
     b.start("B-1", "bun");  // wheat and milk, same mixer
