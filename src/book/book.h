@@ -1,6 +1,6 @@
 #pragma once
 // The book: one SQLite file with the append-only entries, the attachments and the derived tables. The only place that knows
-// SQL (with the read-only reports). It keeps bytes and rows; what they mean is decided above (site/).
+// SQL (with the read-only reports). It keeps bytes and rows; what they mean is decided above (fold/).
 //
 //   Book book = Book::open(file, Book::Mode::write);
 //   auto work = book.begin();                  // BEGIN IMMEDIATE: look-ups from here on cannot grow stale
@@ -76,7 +76,7 @@ class Book {
     std::uint64_t commits() const;  // since it was turned on
     void wait_for_disk(std::uint64_t commits);
 
-    Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
+    Work snapshot();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries
     Seq next_seq() const;                 // 1 for an empty book
@@ -87,15 +87,12 @@ class Book {
     void each_entry(const std::function<void(const record::Entry&)>& use) const;  // in order; streams
 
     // --- attachments (logger files)
-    std::string attach(std::string_view bytes);  // returns the SHA-256 in hex; the same bytes twice are kept once
-    std::optional<std::string> attachment(const std::string& sha256) const;
-    // The same part by part, through a fixed amount of memory. `sha256` is what the bytes were seen to have; throws
-    // MachineFailed when they have another now: the file was changed meanwhile.
+    // Part by part, through a fixed amount of memory; the same bytes twice are kept once. `sha256` is what the bytes were seen
+    // to have, in hex; throws MachineFailed when they have another now: the file was changed meanwhile.
     void attach(const std::string& sha256, Bytes& bytes);
     std::unique_ptr<Bytes> open_attachment(const std::string& sha256) const;  // null: not kept
 
     Derived& derived();
-    const Derived& derived() const;
 
     void clear_derived();  // empties every derived table, inside a transaction
 

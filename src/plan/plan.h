@@ -33,7 +33,7 @@ struct Site {
     std::string retention;        // in words, with its source
     std::vector<Date> holidays;
     int review_working_days = 7;   // 21 CFR 117.165(a)(4)
-    std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (traps: never a scope)
+    std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     Duration clock_uncertainty{};  // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 
@@ -127,7 +127,7 @@ struct Cleaning {
     std::vector<std::string> verify;     // points of those pieces; all must be within after it, before the piece runs again
 };
 
-struct ReferenceDose {  // for unintended cross-contact only (traps 28)
+struct ReferenceDose {  // for residue alone (rule 40)
     std::string allergen;
     Measure dose;  // mass of protein
     std::string source;
@@ -252,7 +252,7 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     Duration every{};
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
                                                      // from: over midnight. Never equal.
-    bool device_check = false;  // traps 7: a bad one holds every lot that passed since the last good one
+    bool device_check = false;  // rule 12: a bad one holds every lot that passed since the last good one
 };
 
 struct Point {

@@ -94,7 +94,7 @@ void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit
                          where.what + ": stage " + std::to_string(i + 1) + " ends " +
                              period_text(stage.within) + " from the start, the stage before " +
                              period_text(limit.stages[i - 1].within),
-                         "times that rise, since each is counted from the start",
+                         "times in ascending order, since each is counted from the start",
                          "correct the time, or write counted = \"previous\"");
     }
 }
@@ -151,7 +151,7 @@ void check_souring(Faults& faults, const Where& where, const SouringLimit& limit
                          where.what + ": stage " + std::to_string(i + 1) + " ends " +
                              period_text(stage.within) + " from the start, the stage before " +
                              period_text(limit.stages[i - 1].within),
-                         "times that rise, since each is counted from the start", "correct the time");
+                         "times in ascending order, since each is counted from the start", "correct the time");
     }
 }
 

@@ -60,13 +60,13 @@ TEST_CASE("A book opened for reading is not written") {
     CHECK_THROWS_AS(book.begin(), std::logic_error);
 }
 
-TEST_CASE("A look sees one state of the book, whoever writes meanwhile") {
+TEST_CASE("A snapshot sees one state of the book, whoever writes meanwhile") {
     Folder folder;
     make_book(folder / "book", 1);
     Book reader = Book::open(folder / "book", Book::Mode::read);
     Book writer = Book::open(folder / "book", Book::Mode::write);
     {
-        const Book::Work look = reader.look();
+        const Book::Work snapshot = reader.snapshot();
         record_step(writer);
         CHECK(reader.next_seq() == 2);
     }
@@ -78,12 +78,12 @@ TEST_CASE("A file is attached once under its SHA-256") {
     Book::Work work = book.begin();
     // FIPS 180-4 example "abc".
     const std::string name = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-    CHECK(book.attach("abc") == name);
-    CHECK(book.attach("abc") == name);
-    CHECK(book.attachment(name) == "abc");
+    CHECK(attach(book, "abc") == name);
+    CHECK(attach(book, "abc") == name);
+    CHECK(attachment(book, name) == "abc");
     const std::string with_zero("a\0b", 3);
-    CHECK(book.attachment(book.attach(with_zero)) == with_zero);
-    CHECK(book.attachment(book.attach("")) == "");
-    CHECK_FALSE(book.attachment(std::string(64, '0')));
+    CHECK(attachment(book, attach(book, with_zero)) == with_zero);
+    CHECK(attachment(book, attach(book, "")) == "");
+    CHECK_FALSE(attachment(book, std::string(64, '0')));
     work.commit();
 }
