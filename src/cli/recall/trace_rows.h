@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "site/site.h"
+#include "trace/near.h"
 
 namespace peelbook::cli {
 
@@ -33,27 +34,18 @@ class TracedLots {
     std::vector<std::pair<trace::LotId, const trace::Lot*>> by_id_;
 };
 
-// How near a lot stands to what was asked for. What it came into through others only is told apart at the plan's carry-over; a
-// share that nobody knows counts as above.
-inline std::string_view step_word(const trace::Reached& reached, std::int64_t carry_over_ppm) {
-    if (reached.depth == 0) return "asked for";
-    if (reached.direct || reached.depth == 1) return "direct";
-    const auto share = reached.share_expected;
-    return share && *share * 1'000'000 < static_cast<double>(carry_over_ppm) ? "carry-over" : "further";
-}
-
 // Pieces mean nothing for a lot that is not counted in pieces.
 inline std::optional<std::int64_t> pieces(bool counted, std::int64_t n) {
     return counted ? std::optional(n) : std::nullopt;
 }
 
-template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, std::string_view step) {
+template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, trace::Near near) {
     tell("code", lot.code);
     tell("kind", lot.kind);
     tell("item", lot.item);
     tell("name", lot.name);
     tell("happened", Instant{lot.happened});
-    tell("step", step);
+    tell("step", to_text(near));
     tell("depth", std::int64_t{reached.depth});
     tell("certain", reached.certain);
     tell("made_mg", lot.made_mg);

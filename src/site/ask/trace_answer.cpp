@@ -334,6 +334,7 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     if (!ledger_.book.is_working()) look.emplace(ledger_.book.look());
     TraceAnswer out;
     out.forward = forward;
+    out.carry_over_ppm = plan_.plan->site.carry_over_ppm;
     out.start = std::move(start);
     const LotIds reach = rows_.reached_from(reach_from(out, window), forward);
     const LotIds ids = load_lots(out, reach);

@@ -6,6 +6,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "trace/near.h"
 
 namespace peelbook::site {
 namespace {
@@ -18,11 +19,6 @@ Cell cell(const std::optional<T>& value) {
     return value ? Cell{*value} : Cell{};
 }
 Cell flag(bool value) { return Int{value ? 1 : 0}; }
-
-std::string state_of(const trace::Reached& reached) {
-    if (reached.depth == 0) return "asked for";
-    return reached.direct || reached.depth == 1 ? "direct" : "further";
-}
 
 std::string code_of(const Lots& lots, trace::LotId id) {
     const auto found = lots.find(id);
@@ -43,7 +39,7 @@ Table lot_table(const TraceAnswer& answer, const Lots& lots) {
         const auto found = lots.find(reached.lot);
         if (found == lots.end()) continue;
         const trace::Lot& lot = *found->second;
-        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.name, lot.happened, state_of(reached), Int{reached.depth},
+        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.name, lot.happened, std::string(to_text(near(reached, answer.carry_over_ppm))), Int{reached.depth},
                               flag(reached.certain), flag(reached.direct), cell(reached.share_expected),
                               cell(reached.share_largest), cell(reached.suspect_mg), cell(lot.made_mg), cell(lot.made_pieces),
                               lot.on_hand_mg, lot.on_hand_pieces, flag(lot.held), lot.printed_code, lot.label, lot.supplier,

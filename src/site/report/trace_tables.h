@@ -14,10 +14,8 @@ namespace peelbook::site {
 // name and rows, in this order:
 //   trace_lot      ord, code, kind, item, name, happened, state, depth, certain, direct, share, share_largest, suspect_mg, made_mg,
 //                  made_pieces, on_hand_mg, on_hand_pieces, held, printed_code, label, supplier, supplier_lot, vessel
-//                  state: "asked for"  a lot the question was about
-//                         "direct"     one use away from it
-//                         "further"    reached through other lots
-//                         "possible"   not reached: a batch with a missing use, made while the lot was in house
+//                  state: how near it stands (trace/near.h), or "possible": not reached, but a batch with a missing use, made
+//                         while the lot was in house
 //                  ord counts in the answer's order: forward, every lot after all it was made from; back, the other way round
 //   trace_edge     from_code, from_name, into_code, into_name, mass_mg, pieces, sure, happened, seq
 //   customer       partner, name, address, phone, email, way, printed_code, lot, item, pieces, mass_mg, returned_pieces,
