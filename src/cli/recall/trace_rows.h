@@ -8,6 +8,7 @@
 #include <utility>
 #include <vector>
 
+#include "site/ask/delivery_row.h"
 #include "site/site.h"
 #include "trace/near.h"
 
@@ -65,18 +66,7 @@ template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const tra
 template <class Tell> void tell_customer(Tell& tell, const trace::Delivery& d) {
     tell("partner", d.partner);
     tell("name", d.partner_name);
-    tell("way", d.way);
-    tell("printed_code", d.printed_code);
-    tell("lot", d.lot_code);
-    tell("item", d.item_name);
-    tell("pieces", d.pieces);
-    tell("mass_mg", d.mass_mg);
-    tell("returned_pieces", d.returned_pieces);
-    tell("returned_mg", d.returned_mg);
-    tell("first", Instant{d.first});
-    tell("last", Instant{d.last});
-    tell("certain", d.certain);
-    tell("document", d.document);
+    site::tell_delivery(tell, d);
 }
 
 template <class Tell> void tell_balance(Tell& tell, const trace::Balance& b, const std::string& code) {
