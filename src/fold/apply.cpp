@@ -41,11 +41,6 @@ bool changes_no_blend(Derivation& d, const book::Touch& touch) {
     return fold_draw(d, touch.subject, touch.seq);
 }
 
-std::pair<std::string, std::string> place_and_point(const std::string& subject) {
-    const auto cut = subject.find('#');
-    return {subject.substr(0, cut), subject.substr(cut + 1)};
-}
-
 // Folds the subjects of a set of touches, each once.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
     std::set<std::string> lots, instruments;

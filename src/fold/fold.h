@@ -73,6 +73,7 @@ void merge_findings(Derivation& d, const std::vector<book::Finding>& before, con
 // Subjects that an entry is about; `place#point` for checks on a place.
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e);
 std::string place_subject(const std::string& place, const std::string& point);
+std::pair<std::string, std::string> place_and_point(const std::string& subject);  // the whole as place where there is no point
 
 // The possible uses of what stood on the line while a batch ran there, without a mass.
 std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const std::string& line);

@@ -96,6 +96,11 @@ struct Subjects {
 
 std::string place_subject(const std::string& place, const std::string& point) { return place + "#" + point; }
 
+std::pair<std::string, std::string> place_and_point(const std::string& subject) {
+    const auto cut = subject.find('#');
+    return {subject.substr(0, cut), subject.substr(cut + 1)};
+}
+
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e) {
     Subjects subjects{ledger, e, {}};
     std::visit(subjects, e.says);

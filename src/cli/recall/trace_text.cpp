@@ -247,10 +247,6 @@ class Groups {
     std::map<Near, std::vector<LotRow>> rows_;
 };
 
-std::string counted(std::size_t number, const char* one, const char* many) {
-    return std::to_string(number) + " " + (number == 1 ? one : many);
-}
-
 // The first line is what is asked on the telephone: how many lots, how many customers, what is still here.
 std::string headline(const site::TraceAnswer& answer, const Groups& groups) {
     std::set<std::string_view> partners;

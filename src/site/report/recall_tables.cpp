@@ -10,16 +10,6 @@
 namespace peelbook::site {
 namespace {
 
-std::string counted(std::size_t n, const char* one, const char* many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
-std::string entries(const std::vector<Seq>& by) {
-    std::vector<std::string> texts;
-    for (const Seq seq : by) texts.push_back(std::to_string(seq));
-    return joined(texts, ", ");
-}
-
 Table timings(const RecallView& view) {
     return numbered_table_of(view.timings, [](TableRow& row, const RecallTiming& t) {
         row("step", t.step)("done", t.done)("due", t.due)("basis", t.basis)("state", t.state);
@@ -33,7 +23,7 @@ Table scope(const RecallView& view) {
         row("name", lot.name)("happened", lot.happened)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
         row("on_hand_mg", lot.on_hand_mg)("on_hand_pieces", lot.on_hand_pieces)("held", lot.held);
         row("printed_code", lot.printed_code)("supplier", lot.supplier)("supplier_lot", lot.supplier_lot);
-        row("by", entries(line.by));
+        row("by", entries_text(line.by));
     });
 }
 
@@ -67,7 +57,7 @@ std::vector<AccountRow> account_rows(const trace::Reconciliation& r) {
         if (pieces) rows.push_back({lot, name, "pieces", *pieces});
     };
     const auto total = [&](const std::string& word, const trace::Total& of) {
-        add(word, counted(static_cast<std::size_t>(of.lots), "lot", "lots"), &of.mg, &of.pieces);
+        add(word, counted(of.lots, "lot", "lots"), &of.mg, &of.pieces);
     };
     total("all", r.all);
     total("goods", r.goods);
@@ -118,7 +108,7 @@ Table letters(const RecallView& view) {
 }
 
 Table changes(const RecallView& view) {
-    return numbered_table_of(view.changes, [](TableRow& row, const RecallChange& c) { row("what", c.what)("text", c.text)("by", entries(c.by)); });
+    return numbered_table_of(view.changes, [](TableRow& row, const RecallChange& c) { row("what", c.what)("text", c.text)("by", entries_text(c.by)); });
 }
 
 Table notes(const RecallView& view) {
@@ -130,6 +120,12 @@ Table facts(const RecallView& view, const Zone& zone) {
 }
 
 }  // namespace
+
+std::string entries_text(const std::vector<Seq>& by) {
+    std::vector<std::string> texts;
+    for (const Seq seq : by) texts.push_back(std::to_string(seq));
+    return joined(texts, ", ");
+}
 
 std::string percent_of_thousandths(std::int64_t thousandths) {
     return to_text(thousandths, Unit::percent, 3);
@@ -171,7 +167,7 @@ std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& 
     add("accounted for", percent_of_thousandths(view.found()) + " of what was made");
     if (view.unfinished != 0)
         add("in no sum",
-            counted(static_cast<std::size_t>(view.unfinished), "batch", "batches") + " not finished");
+            counted(view.unfinished, "batch", "batches") + " not finished");
     add("snapshot", r.digest);
     return out;
 }

@@ -25,6 +25,8 @@ std::vector<std::pair<std::string, Table>> recall_report_tables(const RecallView
 // "RECALL" or "DRILL", class, decision, who opened it when, ... in the order in which a person reads them.
 std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& view, const Zone& zone);
 
+std::string entries_text(const std::vector<Seq>& by);  // "17, 23"
+
 // "96.250%" of 96,250 thousandths.
 std::string percent_of_thousandths(std::int64_t thousandths);
 
