@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "calc/allergen_dose.h"
+#include "site/ask/trace_answer.h"
 
 namespace peelbook::site {
 namespace {
@@ -32,20 +33,12 @@ LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
     : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
     for (const auto& one : behind_.lots) {
         by_id_[one.id] = &one;
-        trace::Lot node;
-        node.id = one.id;
-        node.code = one.code;
-        node.kind = one.kind;
-        node.item = one.item;
-        node.made_mg = one.made_mg;
+        trace::Lot node = traced(one, one.item);
         const auto* material = ledger.plan_version(one.plan_seq).plan->material(one.item);
         node.packaging = material && material->packaging;
         graph_.lots.push_back(std::move(node));
     }
-    for (const auto& use : behind_.uses) {
-        graph_.uses.push_back(
-            {use.into_lot, use.from_lot, use.seq, use.mass_mg, use.pieces, use.sure != 0, use.happened});
-    }
+    for (const auto& use : behind_.uses) graph_.uses.push_back(traced(use));
 }
 
 bool LotBehind::brings(const book::Lot& lot, const std::string& allergen, const std::string& level) {
