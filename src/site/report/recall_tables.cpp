@@ -32,12 +32,13 @@ void tell_partner(TableRow& row, const book::Partner& p, const std::string& name
 }
 
 Table customers(const RecallView& view) {
-    std::map<std::string, RecallPartner> partners;
-    for (const auto& one : view.partners) partners.emplace(one.partner.code, one);
+    static const RecallPartner nobody;
+    std::map<std::string, const RecallPartner*> partners;
+    for (const auto& one : view.partners) partners.emplace(one.partner.code, &one);
     return numbered_table_of(view.deliveries, [&](TableRow& row, const trace::Delivery& d) {
         const auto found = partners.find(d.partner);
         const bool known = found != partners.end();
-        const RecallPartner one = known ? found->second : RecallPartner{};
+        const RecallPartner& one = known ? *found->second : nobody;
         row("partner", d.partner);
         tell_partner(row, one.partner, known ? one.partner.name : d.way);
         tell_delivery(row, d, "lots");
