@@ -9,7 +9,7 @@ namespace {
 
 constexpr std::int64_t half_a_percent = 5'000;  // of a million
 
-Reached reached(int depth, std::optional<double> share) {
+Reached lot_at(int depth, std::optional<double> share) {
     Reached one;
     one.depth = depth;
     one.share_expected = share;
@@ -19,20 +19,20 @@ Reached reached(int depth, std::optional<double> share) {
 }  // namespace
 
 TEST_CASE("A lot asked for and one use away from it are near whatever their share") {
-    CHECK(near(reached(0, 1.0), half_a_percent) == Near::asked_for);
-    CHECK(near(reached(0, std::nullopt), half_a_percent) == Near::asked_for);
-    CHECK(near(reached(1, 0.000'001), half_a_percent) == Near::direct);
+    CHECK(near(lot_at(0, 1.0), half_a_percent) == Near::asked_for);
+    CHECK(near(lot_at(0, std::nullopt), half_a_percent) == Near::asked_for);
+    CHECK(near(lot_at(1, 0.000'001), half_a_percent) == Near::direct);
 }
 
 TEST_CASE("Through other lots a share below the plan's is carry-over, the share itself is not") {
-    CHECK(near(reached(2, 0.005), half_a_percent) == Near::further);
-    CHECK(near(reached(2, 0.004'999), half_a_percent) == Near::carry_over);
-    CHECK(near(reached(9, 0.0), half_a_percent) == Near::carry_over);
-    CHECK(near(reached(9, 0.0), 0) == Near::further);
+    CHECK(near(lot_at(2, 0.005), half_a_percent) == Near::further);
+    CHECK(near(lot_at(2, 0.004'999), half_a_percent) == Near::carry_over);
+    CHECK(near(lot_at(9, 0.0), half_a_percent) == Near::carry_over);
+    CHECK(near(lot_at(9, 0.0), 0) == Near::further);
 }
 
 TEST_CASE("A share that nobody knows is further") {
-    CHECK(near(reached(2, std::nullopt), half_a_percent) == Near::further);
+    CHECK(near(lot_at(2, std::nullopt), half_a_percent) == Near::further);
 }
 
 TEST_CASE("Each nearness has a word of its own") {

@@ -11,10 +11,6 @@ namespace {
 
 constexpr double mg_per_kg = 1'000'000.0, milli_percent_whole = 100'000.0;
 
-int rank(const std::string& level) {
-    return level == "contains" ? 0 : level == "may-contain" ? 1 : level == "carry-over" ? 2 : 3;
-}
-
 std::optional<book::Int> mass_of(const book::Lot& lot) {
     return lot.made_mg ? lot.made_mg : lot.input_mg;
 }
@@ -28,6 +24,10 @@ std::optional<std::int64_t> protein_of(const plan::Material* material, const std
 }
 
 }  // namespace
+
+int rank(const std::string& level) {
+    return level == "contains" ? 4 : level == "may-contain" ? 3 : level == "carry-over" ? 2 : level == "not-stated" ? 1 : 0;
+}
 
 LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
     : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
@@ -142,7 +142,7 @@ std::vector<AllergenReason> LotBehind::reasons() {
     std::vector<AllergenReason> out;
     for (const auto& row : ledger_.rows().allergens(lot_.id)) out.push_back(reason(row));
     std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return rank(a.level) < rank(b.level); });
+                     [](const auto& a, const auto& b) { return rank(a.level) > rank(b.level); });
     return out;
 }
 

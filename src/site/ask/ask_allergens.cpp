@@ -15,14 +15,6 @@
 namespace peelbook::site {
 namespace {
 
-int rank(const std::string& level) {
-    return level == "contains"      ? 4
-           : level == "may-contain" ? 3
-           : level == "carry-over"  ? 2
-           : level == "not-stated"  ? 1
-                                    : 0;
-}
-
 std::vector<book::Lot> made_in(fold::Ledger& ledger, const std::string& product, Instant from, Instant until) {
     auto lots = ledger.rows().lots_of_item(product);
     std::erase_if(lots, [&](const book::Lot& lot) {

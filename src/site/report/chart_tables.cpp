@@ -5,23 +5,23 @@
 namespace peelbook::site {
 namespace {
 
-// What an empty row tells of.
-const ChartAnswer no_answer{};
-const ChartGroup no_group = [] {
+// What a row tells of that stands for none.
+const ChartAnswer empty_answer{};
+const ChartGroup empty_group = [] {
     ChartGroup group;
     group.chart.emplace();
     return group;
 }();
-const ChartValue no_value{};
+const ChartValue empty_value{};
 
 struct GroupRow {
-    const ChartAnswer* answer = &no_answer;
-    const ChartGroup* group = &no_group;
+    const ChartAnswer* answer = &empty_answer;
+    const ChartGroup* group = &empty_group;
 };
 
 struct ValueRow : GroupRow {
     std::int64_t number = 0;  // within its point
-    const ChartValue* value = &no_value;
+    const ChartValue* value = &empty_value;
 };
 
 struct NoteRow {
