@@ -41,7 +41,7 @@ inline trace::Move traced(const book::Move& m, std::string partner_name = {}) {
 // Where these lots went (forward), or what is behind them.
 TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
 
-// Who gave what is in these lots, and who got them (site/one_step.h).
+// Who gave what is in these lots, and who got them (site/ask/one_step.h).
 OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots);
 
 }  // namespace peelbook::site

@@ -139,7 +139,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
                                                                const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    auto snapshot = ledger.book.look();
+    auto snapshot = ledger.book.snapshot();
     auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
                                  setting_of(*this, ledger, impl_->clock.now(), name, parameters));
     if (!report) return report.refusal();
@@ -149,7 +149,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     return run_report(ledger.book, impl_->files, impl_->folder, name, parameters,
                       setting_of(*this, ledger, impl_->clock.now(), name, parameters));
 }
@@ -163,7 +163,7 @@ Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
 Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = provider(ledger, "trace", [&] { return trace_report_tables(answer, one_step_of(ledger, answer.start), ledger.rows().partners()); });
     const Parameters parameters{{"lot", asked_for(answer)}, {"direction", direction(answer)}};
@@ -183,7 +183,7 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
 Result<Workbook> Site::recall_workbook(const RecallView& view) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = provider(ledger, "recall", [&] { return recall_report_tables(view, zone()); });
     const std::string stamp = view.stamp();
