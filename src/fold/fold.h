@@ -70,6 +70,12 @@ void refresh_allergens(Derivation& d, book::LotId lot);
 void merge_findings(Derivation& d, const std::vector<book::Finding>& before, const std::vector<book::Finding>& mine,
                     const std::vector<bool>& on_voided);
 
+// Kinds that no fold reads: what follows from them `apply` writes itself.
+template <class S>
+concept OfNoSubject = OneOf<S, record::Opened, record::PersonAdded, record::PartnerAdded, record::PlanAdopted, record::Acted,
+                                    record::Reviewed, record::Sealed, record::Voided, record::RecallOpened, record::RecallDecided,
+                                    record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
+
 // Subjects that an entry is about; `place#point` for checks on a place.
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e);
 std::string place_subject(const std::string& place, const std::string& point);

@@ -14,6 +14,11 @@ std::optional<book::Int> counted(std::int64_t pieces) {
     return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
 }
 
+// Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
+template <class S>
+concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
+                                             record::Calibrated, record::ServiceChanged>;
+
 class Gatherer {
   public:
     Gatherer(Derivation& d, book::LotId id) : d_(d), ledger_(d.ledger), id_(id) {
@@ -47,7 +52,8 @@ class Gatherer {
     void operator()(const record::Inspected& s);
     void operator()(const record::Held& s);
     void operator()(const record::Released& s);
-    template <class Other> void operator()(const Other&) {}
+    void operator()(const record::LineFed&) {}  // the batches that ran on the line take from it: line_uses
+    template <NeverOfLot S> void operator()(const S&) {}
 
   private:
     bool made_here() const { return entry_->seq == id_; }
