@@ -1,13 +1,13 @@
-#include <algorithm>
+#include "fold/touches.h"
 
-#include "fold/fold.h"
+#include <algorithm>
 
 namespace peelbook::fold {
 namespace {
 
 using book::SubjectKind;
 
-struct Subjects {
+struct Touches {
     Ledger& ledger;
     const Effective& entry;
     std::vector<book::Touch> out;
@@ -81,11 +81,16 @@ struct Subjects {
 
 std::string place_subject(const std::string& place, const std::string& point) { return place + "#" + point; }
 
+std::pair<std::string, std::string> place_and_point(const std::string& subject) {
+    const auto cut = subject.find('#');
+    return {subject.substr(0, cut), subject.substr(cut + 1)};
+}
+
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e) {
-    Subjects subjects{ledger, e, {}};
-    if (record::kind_of(e.says).makes_lot()) subjects.lot(e.seq);
-    std::visit(subjects, e.says);
-    return std::move(subjects.out);
+    Touches touches{ledger, e, {}};
+    if (record::kind_of(e.says).makes_lot()) touches.lot(e.seq);
+    std::visit(touches, e.says);
+    return std::move(touches.out);
 }
 
 }  // namespace peelbook::fold

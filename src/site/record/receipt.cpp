@@ -9,6 +9,7 @@
 #include "fold/series.h"
 #include "fold/weigh_sheet.h"
 #include "site/record/weighed.h"
+#include "judge/judge.h"
 
 namespace peelbook::site {
 namespace {

@@ -1,6 +1,6 @@
 #pragma once
 // What the person is told after the commit.
-#include "fold/fold.h"
+#include "fold/derivation.h"
 #include "site/site.h"
 
 namespace peelbook::site {

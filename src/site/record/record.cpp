@@ -12,6 +12,7 @@
 #include "site/record/receipt.h"
 #include "fold/series.h"
 #include "trace/trace.h"
+#include "fold/apply.h"
 
 namespace peelbook::site {
 namespace {

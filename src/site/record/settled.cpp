@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "site/record/admit.h"
 #include "fold/label.h"
+#include "fold/line.h"
 
 namespace peelbook::site {
 namespace {
