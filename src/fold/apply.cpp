@@ -21,7 +21,7 @@ using book::SubjectKind;
 void put_fact(Derivation& d, const record::Entry& entry) {
     book::Fact fact;
     fact.seq = entry.seq;
-    fact.kind = std::string(record::kind_of(entry.payload));
+    fact.kind = std::string(record::kind_of(entry.payload).name);
     fact.happened = entry.happened.ms;
     fact.written = entry.written.ms;
     fact.by = entry.by;
@@ -108,7 +108,11 @@ class Apply {
     void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallClosed& s) { apply_recall(d_.ledger, entry_, s); }
-    template <class Other> void operator()(const Other& says) { fold(says); }
+    template <class S>
+        requires(!OfNoSubject<S>)
+    void operator()(const S& says) {
+        fold(says);
+    }
 
   private:
     void fold(const record::Statement& says) {

@@ -6,6 +6,7 @@
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/series.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
@@ -16,6 +17,11 @@ std::optional<book::Int> mg(const std::optional<Measure>& mass) {
 std::optional<book::Int> counted(std::int64_t pieces) {
     return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
 }
+
+// Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
+template <class S>
+concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
+                                             record::Calibrated, record::ServiceChanged>;
 
 class Gatherer {
   public:
@@ -50,7 +56,8 @@ class Gatherer {
     void operator()(const record::Inspected& s);
     void operator()(const record::Held& s);
     void operator()(const record::Released& s);
-    template <class Other> void operator()(const Other&) {}
+    void operator()(const record::LineFed&) {}  // the batches that ran on the line take from it: line_uses
+    template <NeverOfLot S> void operator()(const S&) {}
 
   private:
     bool made_here() const { return entry_->seq == id_; }
