@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/touches.h"
 #include "site/record/admit.h"
 #include "site/impl.h"
 #include "site/ask/outlook.h"
