@@ -7,7 +7,7 @@ namespace {
 
 struct CellText {
     std::string operator()(std::monostate) const { return ""; }
-    std::string operator()(std::int64_t n) const { return fmt::format_int(n).str(); }
+    std::string operator()(std::int64_t n) const { return fmt::format("{}", n); }
     std::string operator()(double n) const {
         return fmt::format("{}", n);
     }  // shortest that reads back the same

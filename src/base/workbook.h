@@ -2,7 +2,6 @@
 // A workbook as values: what a report asks for and what output/ writes. Neither side knows the other.
 #include <cstddef>
 #include <cstdint>
-#include <functional>
 #include <optional>
 #include <string>
 #include <utility>
@@ -55,9 +54,5 @@ struct Workbook {
     bool judges_safety = true;                               // prints the caution on every page and the first sheet
     std::vector<Sheet> sheets;
 };
-
-// Of a workbook that is being filled while it is written: returns when the table of a sheet stands in it; false: it never will. The
-// first sheet is asked for last: it goes on the first page, which tells of all others.
-using Arrival = std::function<bool(std::size_t sheet)>;
 
 }  // namespace peelbook

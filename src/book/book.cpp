@@ -24,14 +24,17 @@ record::Entry decoded(Seq seq, std::string_view body) {
     return *std::move(entry);
 }
 
-}  // namespace
+struct LastEntry {
+    Seq seq = 0;  // 0: the book is empty
+    record::Hash hash = record::no_hash;
+};
 
-LastEntry Book::Impl::last() {
-    if (kept.serves && kept.last.seq > 0) return kept.last;
-    Statement found = sql->prepared("SELECT seq, hash FROM entry ORDER BY seq DESC LIMIT 1");
-    kept.last = found.step() ? LastEntry{found.number(0), hash_from(found.text(1), found.number(0))} : LastEntry{};
-    return kept.last;
+LastEntry last_entry(const Sql& sql) {
+    Statement found = sql.prepared("SELECT seq, hash FROM entry ORDER BY seq DESC LIMIT 1");
+    return found.step() ? LastEntry{found.number(0), hash_from(found.text(1), found.number(0))} : LastEntry{};
 }
+
+}  // namespace
 
 Book::Book(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Book::Book(Book&&) noexcept = default;
@@ -45,7 +48,6 @@ Book::Work::Work(Work&& other) noexcept : book_(std::exchange(other.book_, nullp
 
 Book::Work::~Work() {
     if (book_ == nullptr) return;
-    book_->impl_->kept.forget_all();
     if (!book_->impl_->sql->in_transaction()) return;
     try {
         book_->impl_->sql->run("ROLLBACK");
@@ -56,24 +58,14 @@ Book::Work::~Work() {
 
 void Book::Work::commit() {
     assert(book_ != nullptr);
-    Flusher* const behind = book_->impl_->flusher.get();
-    if (behind != nullptr && behind->started() >= most_on_their_way) behind->wait(behind->started() - most_on_their_way + 1);
     book_->impl_->sql->prepared("COMMIT").run();
-    book_->impl_->kept.serves = false;
     book_ = nullptr;
-    if (behind != nullptr) behind->start();
 }
 
 Book::Work Book::begin() {
     if (impl_->mode != Mode::write) throw std::logic_error("a book opened for reading is written");
     impl_->sql->prepared("BEGIN IMMEDIATE").run();
-    Work work(*this);
-    impl_->written_elsewhere = impl_->kept.begin(impl_->sql->number("PRAGMA data_version"));
-    return work;
-}
-
-bool Book::written_elsewhere() const {
-    return impl_->written_elsewhere;
+    return Work(*this);
 }
 
 bool Book::is_working() const {
@@ -88,43 +80,18 @@ Book::Work Book::snapshot() {
     return work;
 }
 
-// synchronous = NORMAL leaves to us the flush of a commit, and to SQLite those before and after the log is folded into the book, which it
-// does four times as rarely as by default: a tenth of the time went there.
-void Book::flush_behind(bool on) {
-    auto& impl = *impl_;
-    if (on == (impl.flusher != nullptr)) return;
-    if (on) {
-        Statement journal = impl.sql->prepared("PRAGMA journal_mode");
-        if (!journal.step() || journal.text(0) != "wal") return;
-        impl.sql->run("PRAGMA synchronous = NORMAL; PRAGMA wal_autocheckpoint = 4000");
-        impl.flusher = std::make_unique<Flusher>(log_flush(impl.sql->file()));
-    } else {
-        wait_for_disk(commits());
-        impl.flusher.reset();
-        impl.sql->run("PRAGMA synchronous = FULL; PRAGMA wal_autocheckpoint = 1000");
-    }
-}
-
-std::uint64_t Book::commits() const {
-    return impl_->flusher ? impl_->flusher->started() : 0;
-}
-
-void Book::wait_for_disk(std::uint64_t commits) {
-    if (impl_->flusher) impl_->flusher->wait(commits);
-}
-
 // --- entries
 
 Seq Book::next_seq() const {
-    return impl_->last().seq + 1;
+    return last_entry(*impl_->sql).seq + 1;
 }
 
 record::Hash Book::head() const {
-    return impl_->last().hash;
+    return last_entry(*impl_->sql).hash;
 }
 
 Seq Book::append(const record::Entry& e) {
-    const auto [last, before] = impl_->last();
+    const auto [last, before] = last_entry(*impl_->sql);
     if (e.seq != last + 1)
         throw std::logic_error("an entry is appended under another number than the next");
     const std::string body = record::to_body(e);
@@ -139,7 +106,6 @@ Seq Book::append(const record::Entry& e) {
     if (!written.step() || record::chained(before, written.text(0)) != hash_from(written.text(1), e.seq))
         throw Damaged("Entry " + std::to_string(e.seq) +
                       " does not read back as it was written. Nothing was kept.");
-    impl_->kept.last = {e.seq, hash};
     return e.seq;
 }
 
@@ -169,8 +135,6 @@ void Book::clear_derived() {
     if (!impl_->sql->in_transaction())
         throw std::logic_error("the derived tables are emptied outside a transaction");
     for (const Layout* layout : all_layouts()) impl_->sql->run("DELETE FROM " + layout->table);
-    impl_->kept.forget_all();
-    impl_->kept.serves = true;
 }
 
 const std::vector<std::string>& Book::derived_tables() {

@@ -8,8 +8,6 @@
 //   book.derived()....                         // rows, in the same transaction
 //   work.commit();                             // durable when it returns; destroyed without commit: rolled back
 //
-// flush_behind(true) lets whoever writes many entries one after the other go on while the disk takes in the last: see there.
-//
 // Journal: write-ahead log with synchronous=FULL, so a commit is on the disk when it returns, also through a power cut.
 // Measured with this code (an entry and its eight derived rows a commit, on a machine busy with other work) against the disk's
 // own rate of one 4 KiB append and fdatasync in the same run: many commits in one process reach 88 to 147 % of that rate in
@@ -36,8 +34,7 @@ namespace peelbook::book {
 
 class Derived;
 
-inline constexpr int layout_version = 1;               // of the derived tables
-inline constexpr std::uint64_t most_on_their_way = 8;  // Book::flush_behind; enough that light entries make up for heavy ones
+inline constexpr int layout_version = 1;                    // of the derived tables
 inline constexpr std::int32_t application_id = 0x5065656c;  // "Peel", at offset 68 of the file
 
 class Book {
@@ -66,15 +63,6 @@ class Book {
     };
     Work begin();
     bool is_working() const;  // a Work stands
-    bool written_elsewhere() const;  // by another connection between the last begin() and the one before it; true at the first
-
-    // While it is on, commit() returns when the log is written, and a thread flushes it, once a commit as before. A commit waits until
-    // no more than most_on_their_way are not on the disk yet, itself among them. Whoever turns it on must not tell of an entry before
-    // wait_for_disk(commits() as it stood after its commit) has returned; that throws MachineFailed when the disk refused. Turning it
-    // off waits. Without effect on a book without a write-ahead log (in memory, a backup).
-    void flush_behind(bool on);
-    std::uint64_t commits() const;  // since it was turned on
-    void wait_for_disk(std::uint64_t commits);
 
     Work snapshot();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 

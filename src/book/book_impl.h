@@ -1,23 +1,17 @@
 #pragma once
 #include "book/book.h"
 #include "book/derived_impl.h"
-#include "book/flusher.h"
 #include "book/sql.h"
 
 namespace peelbook::book {
 
 struct Book::Impl {
     explicit Impl(std::unique_ptr<Sql> connection, Mode opened_for)
-        : sql(std::move(connection)), mode(opened_for), derived(std::make_unique<Derived::Impl>(Derived::Impl{*sql, kept})) {}
-
-    LastEntry last();
+        : sql(std::move(connection)), mode(opened_for), derived(std::make_unique<Derived::Impl>(Derived::Impl{*sql})) {}
 
     std::unique_ptr<Sql> sql;
     Mode mode;
-    Keeping kept;
-    bool written_elsewhere = true;
     Derived derived;
-    std::unique_ptr<Flusher> flusher;  // null: each commit flushes for itself. After sql: it is gone before the log is closed
     std::function<std::string(std::int64_t)> local_time;  // empty: not set
     std::chrono::milliseconds longest_question{60'000};
 };

@@ -25,7 +25,6 @@ class Derived {
     // The touches of one entry, made equal to `rows`; `before`: all that stand there now.
     void set_touches(const std::vector<Touch>& before, const std::vector<Touch>& rows);
     std::vector<Touch> touches_of(Seq seq) const;
-    std::vector<Touch> touches_of_lot(const std::string& subject) const;  // by happened, seq
     // Entries that touch a subject, in (happened, seq) order; with `from`: those that happened at or after it.
     std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
     std::vector<Fact> facts_touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;

@@ -4,21 +4,15 @@
 namespace peelbook::book {
 
 void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) {
-    if (make_equal(impl_->sql, readings(lot), rows)) impl_->kept.readings.set(lot, in_order(rows, order_of_reading));
+    make_equal(impl_->sql, readings(lot), rows);
 }
 
 void Derived::set_reading_rows(Seq seq, const std::vector<Reading>& rows) {
-    const auto before = select<Reading>(impl_->sql, "WHERE seq = ?1", seq);
-    make_equal(impl_->sql, before, rows);
-    for (const Reading& old : before) {
-        if (old.lot) impl_->kept.readings.forget(*old.lot);
-    }
+    make_equal(impl_->sql, select<Reading>(impl_->sql, "WHERE seq = ?1", seq), rows);
 }
 
 std::vector<Reading> Derived::readings(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.readings, lot, [&] {
-        return select<Reading>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq, row", lot);
-    });
+    return select<Reading>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq, row", lot);
 }
 
 std::optional<Reading> Derived::reading_before(const std::string& place, const std::string& point, Int at,
@@ -104,9 +98,7 @@ std::vector<Derived::PlaceRead> Derived::places_read_by(const std::string& instr
 }
 
 std::vector<Finding> Derived::findings(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.findings, lot, [&] {
-        return select<Finding>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, anchor, point, ord", lot);
-    });
+    return select<Finding>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, anchor, point, ord", lot);
 }
 
 std::vector<Finding> Derived::findings_at(Seq anchor) const {
@@ -124,20 +116,11 @@ std::optional<Finding> Derived::finding(Seq anchor, const std::string& point, In
 }
 
 void Derived::put(const Finding& f) {
-    const auto standing = finding(f.anchor, f.point, f.ord);
-    if (!write_row(impl_->sql, standing, f)) return;
-    auto& kept = impl_->kept.findings;
-    if (standing && standing->lot) {
-        if (auto* of_it = kept.find(*standing->lot)) std::erase(*of_it, *standing);
-    }
-    if (auto* of_it = f.lot ? kept.find(*f.lot) : nullptr) insert_in_order(*of_it, f, order_of_finding);
+    put_row(impl_->sql, f);
 }
 
 void Derived::erase_finding(Seq anchor, const std::string& point, Int ord) {
-    const auto standing = finding(anchor, point, ord);
-    if (!standing) return;
-    delete_row(impl_->sql, layout_of<Finding>(), refs_of(*standing));
-    if (auto* of_it = standing->lot ? impl_->kept.findings.find(*standing->lot) : nullptr) std::erase(*of_it, *standing);
+    impl_->sql.prepared("DELETE FROM finding WHERE anchor = ?1 AND point = ?2 AND ord = ?3").with(anchor, point, ord).run();
 }
 
 std::vector<Finding> Derived::open_findings() const {
@@ -188,25 +171,19 @@ std::vector<Action> Derived::actions(Seq anchor, const std::string& point, Int o
 // --- allergens, instruments, what is owed
 
 void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) {
-    if (!make_equal(impl_->sql, allergens(lot), rows)) return;
-    impl_->kept.allergens.set(lot, in_order(rows, [](const LotAllergen& a) { return std::tie(a.allergen); }));
+    make_equal(impl_->sql, allergens(lot), rows);
 }
 
 std::vector<LotAllergen> Derived::allergens(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.allergens, lot, [&] {
-        return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
-    });
+    return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
 }
 
 void Derived::set_runs(LotId lot, const std::vector<Run>& rows) {
-    if (!make_equal(impl_->sql, runs(lot), rows)) return;
-    impl_->kept.runs.set(lot, in_order(rows, [](const Run& r) { return std::tie(r.at, r.equipment); }));
+    make_equal(impl_->sql, runs(lot), rows);
 }
 
 std::vector<Run> Derived::runs(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.runs, lot, [&] {
-        return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot);
-    });
+    return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot);
 }
 
 std::vector<Run> Derived::runs_on(const std::string& equipment, Int from, Int until) const {
@@ -233,45 +210,30 @@ std::vector<CarryOver> Derived::carry_over_on(const std::string& equipment, Int 
 }
 
 void Derived::set_carry_over_on(const std::string& equipment, Int from, const std::vector<CarryOver>& rows) {
-    if (make_equal(impl_->sql, carry_over_on(equipment, from), rows)) impl_->kept.carry_over.forget_all();
+    make_equal(impl_->sql, carry_over_on(equipment, from), rows);
 }
 
 std::vector<CarryOver> Derived::carry_over(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.carry_over, lot, [&] {
-        return select<CarryOver>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment, allergen", lot);
-    });
+    return select<CarryOver>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment, allergen", lot);
 }
 
 void Derived::set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows) {
-    if (make_equal(impl_->sql, spans(instrument), rows)) impl_->kept.spans.forget(instrument);
+    make_equal(impl_->sql, spans(instrument), rows);
 }
 
 std::vector<InstrumentSpan> Derived::spans(const std::string& instrument) const {
-    return impl_->kept.look_up(impl_->kept.spans, instrument, [&] {
-        return select<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 ORDER BY from_ms", instrument);
-    });
+    return select<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 ORDER BY from_ms", instrument);
 }
 
 std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, Int at) const {
-    std::optional<InstrumentSpan> span;
-    if (impl_->kept.serves) {
-        for (auto& one : spans(instrument)) {
-            if (one.from_ms <= at) span = std::move(one);
-        }
-    } else {
-        span = select_one<InstrumentSpan>(
-            impl_->sql, "WHERE instrument = ?1 AND from_ms <= ?2 ORDER BY from_ms DESC LIMIT 1", instrument, at);
-    }
+    auto span = select_one<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 AND from_ms <= ?2 ORDER BY from_ms DESC LIMIT 1",
+                                           instrument, at);
     if (span && span->until_ms && *span->until_ms <= at) return {};
     return span;
 }
 
 void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {
-    const std::string key = std::to_string(static_cast<Int>(kind)) + subject;
-    const auto before = impl_->kept.look_up(impl_->kept.owed, key, [&] {
-        return select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2", kind, subject);
-    });
-    if (make_equal(impl_->sql, before, rows)) impl_->kept.owed.set(key, rows);
+    make_equal(impl_->sql, select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2", kind, subject), rows);
 }
 
 std::vector<Owed> Derived::owed_until(Int until) const {

@@ -18,11 +18,10 @@ Derived::Derived(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Derived::~Derived() = default;
 
 void Derived::put(const Fact& f) {
-    write_row(impl_->sql, fact(f.seq), f);
-    impl_->kept.fact.set(f.seq, f);
+    put_row(impl_->sql, f);
 }
 std::optional<Fact> Derived::fact(Seq seq) const {
-    return impl_->kept.look_up(impl_->kept.fact, seq, [&] { return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq); });
+    return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq);
 }
 
 std::optional<Seq> Derived::seq_of_token(const std::string& token) const {
@@ -31,24 +30,11 @@ std::optional<Seq> Derived::seq_of_token(const std::string& token) const {
 }
 
 void Derived::set_touches(const std::vector<Touch>& before, const std::vector<Touch>& rows) {
-    if (!make_equal(impl_->sql, before, rows)) return;
-    for (const Touch& old : before) {
-        if (auto* kept = old.subject_kind == SubjectKind::lot ? impl_->kept.touches_of_lot.find(old.subject) : nullptr) std::erase(*kept, old);
-    }
-    for (const Touch& now : rows) {
-        auto* kept = now.subject_kind == SubjectKind::lot ? impl_->kept.touches_of_lot.find(now.subject) : nullptr;
-        if (kept != nullptr) insert_in_order(*kept, now, order_of_touch);
-    }
+    make_equal(impl_->sql, before, rows);
 }
 
 std::vector<Touch> Derived::touches_of(Seq seq) const {
     return select<Touch>(impl_->sql, "WHERE seq = ?1 ORDER BY subject_kind, subject, happened", seq);
-}
-
-std::vector<Touch> Derived::touches_of_lot(const std::string& subject) const {
-    return impl_->kept.look_up(impl_->kept.touches_of_lot, subject, [&] {
-        return select<Touch>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2 ORDER BY happened, seq", SubjectKind::lot, subject);
-    });
 }
 
 std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject,
@@ -62,13 +48,6 @@ std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject,
 
 std::vector<Fact> Derived::facts_touching(SubjectKind kind, const std::string& subject,
                                           std::optional<Int> from) const {
-    if (kind == SubjectKind::lot && !from && impl_->kept.serves) {
-        std::vector<Fact> facts;
-        for (const Touch& touch : touches_of_lot(subject)) {
-            if (auto of_it = fact(touch.seq)) facts.push_back(*std::move(of_it));
-        }
-        return facts;
-    }
     return select<Fact>(impl_->sql,
                         "JOIN (SELECT seq, happened AS touched FROM touch WHERE subject_kind = ?1 AND subject = ?2 "
                         "AND happened >= ?3) USING (seq) ORDER BY touched, seq",
@@ -107,15 +86,13 @@ std::vector<Seq> Derived::touching_after(SubjectKind kind, const std::string& su
 
 void Derived::put(const Person& p) {
     put_row(impl_->sql, p);
-    impl_->kept.person.set(p.initials, p);
 }
 void Derived::put(const Partner& p) {
     put_row(impl_->sql, p);
 }
 
 std::optional<Person> Derived::person(const std::string& initials) const {
-    return impl_->kept.look_up(impl_->kept.person, initials,
-                            [&] { return select_one<Person>(impl_->sql, "WHERE initials = ?1", initials); });
+    return select_one<Person>(impl_->sql, "WHERE initials = ?1", initials);
 }
 std::vector<Person> Derived::people() const {
     return select<Person>(impl_->sql, "ORDER BY initials");

@@ -4,33 +4,20 @@
 namespace peelbook::book {
 
 bool Derived::put(const Lot& lot) {
-    const auto standing = this->lot(lot.id);
-    if (!write_row(impl_->sql, standing, lot)) return false;
-    if (standing && standing->code != lot.code) impl_->kept.lot_of_code.forget(standing->code);
-    impl_->kept.lot_of_code.set(lot.code, lot.id);
-    impl_->kept.lot.set(lot.id, lot);
-    return true;
+    return put_row(impl_->sql, lot);
 }
 
 void Derived::erase_lot(LotId id) {
     impl_->sql.prepared("DELETE FROM stock WHERE lot = ?1").with(id).run();
     impl_->sql.prepared("DELETE FROM lot WHERE id = ?1").with(id).run();
-    impl_->kept.stock.forget(id);
-    impl_->kept.lot.forget(id);
-    impl_->kept.lot_of_code.forget_all();
 }
 
 std::optional<Lot> Derived::lot(LotId id) const {
-    return impl_->kept.look_up(impl_->kept.lot, id, [&] { return select_one<Lot>(impl_->sql, "WHERE id = ?1", id); });
+    return select_one<Lot>(impl_->sql, "WHERE id = ?1", id);
 }
 
 std::optional<Lot> Derived::lot(const std::string& code) const {
-    if (!impl_->kept.serves) return select_one<Lot>(impl_->sql, "WHERE code = ?1", code);
-    const auto id = impl_->kept.look_up(impl_->kept.lot_of_code, code, [&]() -> std::optional<LotId> {
-        Statement found = impl_->sql.prepared("SELECT id FROM lot WHERE code = ?1");
-        return found.with(code).step() ? std::optional(found.number(0)) : std::nullopt;
-    });
-    return id ? lot(*id) : std::nullopt;
+    return select_one<Lot>(impl_->sql, "WHERE code = ?1", code);
 }
 
 std::vector<Lot> Derived::lots_by_supplier(const std::string& supplier_lot) const {
@@ -114,30 +101,15 @@ void Derived::set_uses_into(LotId into, const std::vector<Use>& rows) {
 }
 
 bool Derived::set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows) {
-    if (!make_equal(impl_->sql, before, rows)) return false;
-    auto& kept = impl_->kept;
-    const LotId into = rows.empty() ? before.front().into_lot : rows.front().into_lot;
-    kept.uses_into.set(into, in_order(rows, order_of_use_into));
-    const auto has = [](const std::vector<Use>& list, const Use& use) { return std::find(list.begin(), list.end(), use) != list.end(); };
-    for (const Use& old : before) {
-        if (auto* of_it = has(rows, old) ? nullptr : kept.uses_from.find(old.from_lot)) std::erase(*of_it, old);
-    }
-    for (const Use& now : rows) {
-        if (auto* of_it = has(before, now) ? nullptr : kept.uses_from.find(now.from_lot)) insert_in_order(*of_it, now, order_of_use_from);
-    }
-    return true;
+    return make_equal(impl_->sql, before, rows);
 }
 
 std::vector<Use> Derived::uses_into(LotId into) const {
-    return impl_->kept.look_up(impl_->kept.uses_into, into, [&] {
-        return select<Use>(impl_->sql, "WHERE into_lot = ?1 ORDER BY happened, seq, from_lot", into);
-    });
+    return select<Use>(impl_->sql, "WHERE into_lot = ?1 ORDER BY happened, seq, from_lot", into);
 }
 
 std::vector<Use> Derived::uses_from(LotId from) const {
-    return impl_->kept.look_up(impl_->kept.uses_from, from, [&] {
-        return select<Use>(impl_->sql, "WHERE from_lot = ?1 ORDER BY happened, seq, into_lot", from);
-    });
+    return select<Use>(impl_->sql, "WHERE from_lot = ?1 ORDER BY happened, seq, into_lot", from);
 }
 
 // --- leaving and stock
@@ -147,14 +119,11 @@ void Derived::set_moves(LotId lot, const std::vector<Move>& rows) {
 }
 
 bool Derived::set_moves(const std::vector<Move>& before, const std::vector<Move>& rows) {
-    if (!make_equal(impl_->sql, before, rows)) return false;
-    impl_->kept.moves.set(rows.empty() ? before.front().lot : rows.front().lot, in_order(rows, order_by_time<Move>));
-    return true;
+    return make_equal(impl_->sql, before, rows);
 }
 
 std::vector<Move> Derived::moves(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.moves, lot,
-                            [&] { return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot); });
+    return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
 }
 
 std::vector<Move> Derived::moves_between(Int from, Int until) const {
@@ -167,23 +136,19 @@ std::vector<Move> Derived::moves_to(const std::string& partner) const {
 }
 
 bool Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
-    if (!make_equal(impl_->sql, counts(lot), rows)) return false;
-    impl_->kept.counts.set(lot, in_order(rows, order_by_time<StockCount>));
-    return true;
+    return make_equal(impl_->sql, counts(lot), rows);
 }
 
 std::vector<StockCount> Derived::counts(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.counts, lot, [&] {
-        return select<StockCount>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
-    });
+    return select<StockCount>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
 }
 
 void Derived::put(const Stock& s) {
-    if (write_row(impl_->sql, stock(s.lot), s)) impl_->kept.stock.set(s.lot, s);
+    put_row(impl_->sql, s);
 }
 
 std::optional<Stock> Derived::stock(LotId lot) const {
-    return impl_->kept.look_up(impl_->kept.stock, lot, [&] { return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot); });
+    return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot);
 }
 
 // --- the lot graph

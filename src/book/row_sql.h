@@ -174,16 +174,6 @@ std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Value
 
 // Inserts the row where none stands under its key, else changes what stands; writes nothing when they are equal. True when it wrote.
 template <class Row>
-bool write_row(Sql& sql, const std::optional<Row>& standing, const Row& row) {
-    if (standing == row) return false;
-    const Layout& layout = layout_of<Row>();
-    if (standing) change_row(sql, layout, refs_of(*standing), refs_of(row));
-    if (!standing) insert_row(sql, layout, refs_of(row));
-    return true;
-}
-
-// The same, looking up what stands.
-template <class Row>
 bool put_row(Sql& sql, const Row& row) {
     const Layout& layout = layout_of<Row>();
     const FieldRefs wanted = refs_of(row);
@@ -197,7 +187,13 @@ bool put_row(Sql& sql, const Row& row) {
         ColumnVisitor visitor{statement};
         Row::fields(visitor, standing.emplace());
     }
-    return write_row(sql, standing, row);
+    if (standing == row) return false;
+    if (standing) {
+        change_row(sql, layout, refs_of(*standing), wanted);
+    } else {
+        insert_row(sql, layout, wanted);
+    }
+    return true;
 }
 
 // Makes the rows `found` in the table equal to `wanted`, touching only those that differ; true unless the lists are the same.

@@ -68,63 +68,45 @@ TextColumn as_text(const Table& table, std::size_t index, const std::string& hea
     return column;
 }
 
-// Of each column, over all parts.
-std::vector<std::size_t> widths_of(const std::vector<TextColumns>& parts, bool headings) {
-    std::vector<std::size_t> widths(parts.front().size(), 0);
-    for (const TextColumns& columns : parts) {
-        for (std::size_t c = 0; c < columns.size(); ++c) {
-            const auto& cells = columns[c].cells;
-            for (std::size_t i = headings ? 0 : 1; i < cells.size(); ++i) widths[c] = std::max<std::size_t>(widths[c], cells[i].width);
-        }
+std::vector<std::size_t> widths_of(const TextColumns& columns, bool headings) {
+    std::vector<std::size_t> widths;
+    for (const TextColumn& column : columns) {
+        std::size_t& width = widths.emplace_back(0);
+        for (std::size_t i = headings ? 0 : 1; i < column.cells.size(); ++i) width = std::max<std::size_t>(width, column.cells[i].width);
     }
     return widths;
 }
 
-// The columns of one line are put over a line of blanks, so that only what is not blank is copied.
+// The lines of a table, one after the other.
 class LineWriter {
   public:
     LineWriter(std::ostream& out, const TextColumns& columns, const std::vector<std::size_t>& widths, std::size_t indent)
         : out_(out), indent_(indent) {
-        std::size_t most = indent;
-        for (std::size_t c = 0; c < columns.size(); ++c) {
-            places_.push_back({&columns[c], widths[c]});
-            std::uint32_t size = 0;
-            for (const auto& cell : columns[c].cells) size = std::max(size, cell.size);
-            most += widths[c] + size + between;
-        }
-        line_.resize(most + 1);
+        for (std::size_t c = 0; c < columns.size(); ++c) places_.push_back({&columns[c], widths[c]});
     }
 
     // The next cell of every column.
     void write() {
-        std::fill(line_.begin(), line_.end(), ' ');
-        std::size_t at = indent_, end = 0;
+        line_.assign(indent_, ' ');
         for (Place& place : places_) {
             const auto cell = place.column->cells[next_];
             const std::size_t blanks = place.width - cell.width;
-            if (place.column->right) at += blanks;
-            place.column->bytes.copy(line_.data() + at, cell.size, place.at);
+            if (place.column->right) line_.append(blanks, ' ');
+            line_.append(place.column->bytes, place.at, cell.size);
+            line_.append(between + (place.column->right ? 0 : blanks), ' ');
             place.at += cell.size;
-            at += cell.size;
-            if (cell.size > 0) end = at;
-            at += between + (place.column->right ? 0 : blanks);
         }
         ++next_;
-        end_line(end);
+        end_line();
     }
     void skip() {
         for (Place& place : places_) place.at += place.column->cells[next_].size;
         ++next_;
     }
     void rule() {
-        std::fill(line_.begin(), line_.end(), ' ');
-        std::size_t at = indent_, end = 0;
-        for (const Place& place : places_) {
-            std::fill_n(line_.begin() + static_cast<std::ptrdiff_t>(at), place.width, '-');
-            if (place.width > 0) end = at + place.width;
-            at += place.width + between;
-        }
-        end_line(end);
+        line_.assign(indent_, ' ');
+        for (const Place& place : places_) line_.append(place.width, '-').append(between, ' ');
+        end_line();
     }
 
   private:
@@ -135,10 +117,10 @@ class LineWriter {
         std::size_t at = 0;  // of the next cell in the column's bytes
     };
     // No blanks at the end of a line.
-    void end_line(std::size_t end) {
-        while (end > 0 && line_[end - 1] == ' ') --end;
-        line_[end] = '\n';
-        out_.write(line_.data(), static_cast<std::streamsize>(end + 1));
+    void end_line() {
+        line_.resize(line_.find_last_not_of(' ') + 1);
+        line_.push_back('\n');
+        out_.write(line_.data(), static_cast<std::streamsize>(line_.size()));
     }
 
     std::ostream& out_;
@@ -186,19 +168,16 @@ void TextColumn::add(std::string_view cell) {
     put(text, display_width(text));
 }
 
-void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style) {
-    if (parts.empty() || parts.front().empty()) return;
-    const std::vector<std::size_t> widths = widths_of(parts, style.headings);
-    for (const TextColumns& columns : parts) {
-        LineWriter writer(out, columns, widths, style.indent);
-        if (style.headings && &columns == &parts.front()) {
-            writer.write();
-            writer.rule();
-        } else {
-            writer.skip();
-        }
-        for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
+void write_text_table(std::ostream& out, const TextColumns& columns, const TextTableStyle& style) {
+    if (columns.empty()) return;
+    LineWriter writer(out, columns, widths_of(columns, style.headings), style.indent);
+    if (style.headings) {
+        writer.write();
+        writer.rule();
+    } else {
+        writer.skip();
     }
+    for (std::size_t line = 1; line < columns.front().cells.size(); ++line) writer.write();
 }
 
 std::string text_table(const Table& table, const std::vector<std::string>& headings, const TextTableStyle& style) {
@@ -206,7 +185,7 @@ std::string text_table(const Table& table, const std::vector<std::string>& headi
     TextColumns columns;
     for (std::size_t i = 0; i < headings.size(); ++i) columns.push_back(as_text(table, i, headings[i], style));
     std::ostringstream out;
-    write_text_table(out, {std::move(columns)}, style);
+    write_text_table(out, columns, style);
     return std::move(out).str();
 }
 

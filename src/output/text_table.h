@@ -46,10 +46,9 @@ class TextColumn {
     std::size_t most_ = 0;
     void put(std::string_view text, std::size_t width);
 };
-// The same from columns, line by line; their own bounds of width count. A long table may come in parts, each with all its columns and a
-// heading of its own, of which the first counts: the lines of a part follow those of the one before.
+// The same from columns, line by line; their own bounds of width count.
 using TextColumns = std::vector<TextColumn>;
-void write_text_table(std::ostream& out, const std::vector<TextColumns>& parts, const TextTableStyle& style);
+void write_text_table(std::ostream& out, const TextColumns& columns, const TextTableStyle& style);
 
 // Two columns without headings: names left, values after the longest name. For facts such as status prints.
 std::string text_pairs(const std::vector<std::pair<std::string, std::string>>& pairs, std::size_t indent = 0);

@@ -15,10 +15,8 @@
 //   whole numbers beyond 2^53                      text, so that no digit changes
 //
 // Throws MachineFailed when the file cannot be written (folder, permission, disk) or a sheet has more rows than the format
-// takes (1,048,576); std::logic_error when a table's row is not as long as its columns.
-//
-// The code behind it, src/xlsx, is a shared object of its own that is loaded here: with libxlsxwriter and what that drags in, every
-// command would start 3 ms later.
+// takes (1,048,576); std::logic_error when a table's row is not as long as its columns. The first call loads libxlsxwriter
+// (output/xlsx/library.h), and throws MachineFailed when it is not there.
 #include <filesystem>
 
 #include "base/workbook.h"
@@ -26,9 +24,5 @@
 namespace peelbook::output {
 
 void write_workbook(const Workbook& workbook, const std::filesystem::path& file);
-
-// The same while its sheets are still being filled; the first page, which counts the rows of the others, is written last. False when a
-// table never came: nothing was written then. `arrives` may not throw.
-bool write_workbook(const Workbook& workbook, const Arrival& arrives, const std::filesystem::path& file);
 
 }  // namespace peelbook::output

@@ -44,10 +44,6 @@ void write_opening(fold::Ledger& ledger, const std::string& name, const std::str
 Site::Site(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Site::~Site() = default;
 
-void Site::flush_behind(bool on) { impl_->ledger.book.flush_behind(on); }
-std::uint64_t Site::commits() const { return impl_->ledger.book.commits(); }
-void Site::wait_for_disk(std::uint64_t commits) { impl_->ledger.book.wait_for_disk(commits); }
-
 Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::string& name, const std::string& zone,
                                            const std::string& initials, const std::string& person_name, Clock& clock,
                                            Files& files) {

@@ -41,7 +41,6 @@ namespace peelbook::site {
 
 struct ChartQuestion;
 struct ChartAnswer;
-class ReportUnderWay;
 
 struct Draft {
     record::Statement says;
@@ -183,12 +182,6 @@ class Site {
     using Progress = std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)>;
     Result<Receipt> record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress = {});
 
-    // Many entries one after the other: the disk takes in one while the next is worked out (Book::flush_behind). What record() and the
-    // others return may be told only after wait_for_disk(commits()).
-    void flush_behind(bool on);
-    std::uint64_t commits() const;
-    void wait_for_disk(std::uint64_t commits);
-
     // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/record/scan.h); refused where the two differ.
     Result<record::Received> with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const;
     Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;
@@ -222,9 +215,6 @@ class Site {
     Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/ask/control_chart.h
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
-    // The same, handed out while its queries still run (site/report/report_under_way.h).
-    Result<std::unique_ptr<ReportUnderWay>> report_under_way(const std::string& name,
-                                                             const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
     Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
     // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Lots are gathered by day and

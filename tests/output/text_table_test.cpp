@@ -48,16 +48,15 @@ TEST_CASE("Long text is cut where that is asked for, and says so") {
     CHECK(text_table(table, {.most_width = 12, .headings = false}) == "twelve chars\nthirteen ...\n");
 }
 
-TEST_CASE("A long table in parts is one table: the same widths, and the heading once") {
-    const auto column = [](const char* heading, const char* cell, bool right) {
+TEST_CASE("A table from columns is as wide as its cells and its headings") {
+    const auto column = [](const char* heading, std::initializer_list<const char*> cells, bool right) {
         TextColumn made(heading, 10);
-        made.add(cell);
+        for (const char* cell : cells) made.add(cell);
         made.right = right;
         return made;
     };
     std::ostringstream out;
-    write_text_table(out, {{column("lot", "A", false), column("n", "1", true)}, {column("lot", "LONGER-1", false), column("n", "1200", true)}},
-                     {.indent = 1});
+    write_text_table(out, {column("lot", {"A", "LONGER-1"}, false), column("n", {"1", "1200"}, true)}, {.indent = 1});
     CHECK(out.str() ==
           " lot          n\n"
           " --------  ----\n"

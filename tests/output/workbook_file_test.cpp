@@ -7,7 +7,6 @@
 #include <iterator>
 #include <map>
 #include <nlohmann/json.hpp>
-#include <numeric>
 #include <sstream>
 #include <tuple>
 
@@ -240,29 +239,6 @@ TEST_CASE("Sheet names that would be equal or forbidden are made to differ") {
     CHECK(back.about["sheets"][1]["name"] == "A name that is much longer than");
     CHECK(back.about["sheets"][2]["name"] == "a name that is much longer th 2");
     CHECK(back.about["sheets"][2]["charts"] == 1);
-}
-
-TEST_CASE("A workbook that is filled while it is written has the bytes of one that was full, and none when a table never comes") {
-    const Folder folder("arriving");
-    const Workbook full = sample_workbook();
-    write_workbook(full, folder.path / "full.xlsx");
-    Workbook filling = full;
-    for (auto& sheet : filling.sheets) sheet.table = {};
-    std::vector<std::size_t> asked;
-    const auto arrives = [&](std::size_t sheet) {
-        asked.push_back(sheet);
-        filling.sheets[sheet].table = full.sheets[sheet].table;
-        return true;
-    };
-    REQUIRE(write_workbook(filling, arrives, folder.path / "filling.xlsx"));
-    CHECK(bytes_of(folder.path / "filling.xlsx") == bytes_of(folder.path / "full.xlsx"));
-    std::vector<std::size_t> in_order(full.sheets.size());
-    std::iota(in_order.begin(), in_order.end(), 1U);
-    in_order.back() = 0;
-    CHECK(asked == in_order);
-
-    CHECK_FALSE(write_workbook(full, [](std::size_t sheet) { return sheet < 2; }, folder.path / "broken.xlsx"));
-    CHECK(std::distance(fs::directory_iterator(folder.path), fs::directory_iterator{}) == 2);
 }
 
 TEST_CASE("What cannot be written leaves nothing behind") {

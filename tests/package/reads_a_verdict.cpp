@@ -1,9 +1,9 @@
 // Opens a site, records a reading and reads its verdict, with nothing but the installed library.
 //   reads_a_verdict SITE SUBJECT POINT VALUE INSTRUMENT INITIALS
 // Prints "POINT VALUE: VERDICT", one line a finding of the point; exit 0 when there is one.
-#include <iostream>
+#include <peelbook/site/site.h>
 
-#include "site/site.h"
+#include <iostream>
 
 int main(int count, char** words) {
     if (count != 7) return 2;

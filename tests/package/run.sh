@@ -1,5 +1,6 @@
 #!/bin/sh
-# Installs the built library into a folder of its own, builds a program against it and lets it record a reading at the example site.
+# Installs what was built into a folder of its own and builds two programs against it. One records a reading at the example site; the other
+# writes the weekly workbook and the EPCIS document, which are to be those that the installed program writes.
 #   sh tests/package/run.sh BUILD-FOLDER RECORDED-SITE
 set -eu
 here=$(cd "$(dirname "$0")" && pwd)
@@ -21,3 +22,18 @@ expect() {
 }
 expect 16C within
 expect 18C deviation
+
+# The papers of both may be of different minutes: when a workbook was printed and a document made is not compared.
+peelbook="$work/installed/bin/peelbook --site $work/site"
+mkdir "$work/theirs" "$work/ours"
+"$work/build/writes_papers" "$work/site" 202647 "$work/theirs"
+$peelbook report weekly --week 2026-W47 --out "$work/ours/weekly.xlsx" >"$work/report.txt"
+$peelbook export epcis --out "$work/ours/events.jsonld" >"$work/export.txt"
+for whose in ours theirs; do
+    /usr/bin/python3 "$here/../speed/dump_cells.py" "$work/$whose/weekly.xlsx" | sed '/\tPrinted$/,+1d' >"$work/$whose/weekly.txt"
+    sed 's/"creationDate": *"[^"]*"//' "$work/$whose/events.jsonld" >"$work/$whose/events.txt"
+done
+for paper in weekly events; do
+    [ -s "$work/ours/$paper.txt" ] && cmp "$work/ours/$paper.txt" "$work/theirs/$paper.txt"
+    echo "$paper: the same"
+done

@@ -1,12 +1,14 @@
 // Runs two commands turn by turn, each in a process of its own, and compares the medians of their times, so that both meet the same
-// noise of the machine. Prints one line:
-//   speed: NAME ours=… other=… ratio=… target<=…
+// noise of the machine. Processor time, the program's own and the system's for it, says more than the clock where other work runs beside.
+// Prints one line:
+//   speed: NAME ours=… other=… ratio=…, processor ours=… other=… ratio=… target<=…
 //
-//   race NAME times RUNS MOST  -- OUR WORDS -- OTHER WORDS     milliseconds a run; the ratio is to be at most MOST
-//   race NAME rate RUNS LEAST COUNT -- OUR WORDS -- OTHER WORDS   both do COUNT things: things a second, at least LEAST
-// {run} in a word becomes the number of the run. A command that writes a line "milliseconds N" is believed; others are
+//   race NAME times RUNS MOST  -- OUR WORDS -- OTHER WORDS     milliseconds a run; the ratio of processor times is to be at most MOST
+//   race NAME rate RUNS LEAST COUNT -- OUR WORDS -- OTHER WORDS   both do COUNT things: things a second by the clock, at least LEAST
+// {run} in a word becomes the number of the run. A command that writes a line "milliseconds ELAPSED PROCESSOR" is believed; others are
 // timed from start to end. Exit 0 and 1 count as done (peelbook answers 1 when what it recorded is not within).
 #include <fcntl.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -50,7 +52,13 @@ std::string all_from(int input) {
     return text;
 }
 
-double milliseconds_of(const Words& words) {
+struct Took {  // milliseconds
+    double elapsed, processor;
+};
+
+double milliseconds(const timeval& time) { return static_cast<double>(time.tv_sec) * 1e3 + static_cast<double>(time.tv_usec) / 1e3; }
+
+Took time_of(const Words& words) {
     int ends[2];
     if (::pipe2(ends, O_CLOEXEC) != 0) stop("no pipe");
     const auto begin = std::chrono::steady_clock::now();
@@ -61,11 +69,13 @@ double milliseconds_of(const Words& words) {
     const std::string said = all_from(ends[0]);
     ::close(ends[0]);
     int status = 0;
-    ::waitpid(child, &status, 0);
+    rusage used{};
+    ::wait4(child, &status, 0, &used);
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - begin;
     if (!WIFEXITED(status) || WEXITSTATUS(status) > 1) stop(words.front() + " failed; it said: " + said);
-    constexpr std::string_view own = "milliseconds ";
-    return said.starts_with(own) ? std::atof(said.c_str() + own.size()) : took.count();
+    Took own{};
+    if (std::sscanf(said.c_str(), "milliseconds %lf %lf", &own.elapsed, &own.processor) == 2) return own;
+    return {took.count(), milliseconds(used.ru_utime) + milliseconds(used.ru_stime)};
 }
 
 double median(std::vector<double> times) {
@@ -74,18 +84,17 @@ double median(std::vector<double> times) {
     return times.size() % 2 == 1 ? times[half] : (times[half - 1] + times[half]) / 2;
 }
 
-struct Medians {
-    double ours, other;
-};
-
-Medians race(const Words& ours, const Words& other, int runs) {
-    std::vector<double> our_times, other_times;
-    for (int run = 1; run <= runs; ++run) {
-        our_times.push_back(milliseconds_of(of_run(ours, run)));
-        other_times.push_back(milliseconds_of(of_run(other, run)));
+class Times {
+  public:
+    void add(const Took& took) {
+        elapsed_.push_back(took.elapsed);
+        processor_.push_back(took.processor);
     }
-    return {median(our_times), median(other_times)};
-}
+    Took medians() const { return {median(elapsed_), median(processor_)}; }
+
+  private:
+    std::vector<double> elapsed_, processor_;
+};
 
 }  // namespace
 
@@ -98,16 +107,23 @@ int main(int count, char** arguments) {
     if (second == words.end() || !(rate || (given == 4 && words[1] == "times")))
         stop("race NAME times RUNS MOST -- OUR WORDS -- OTHER WORDS, or race NAME rate RUNS LEAST COUNT -- …");
     const int runs = std::max(1, std::atoi(words[2].c_str()));
-    const Medians took = race({first + 1, second}, {second + 1, words.end()}, runs);
+    Times our_times, other_times;
+    for (int run = 1; run <= runs; ++run) {
+        our_times.add(time_of(of_run({first + 1, second}, run)));
+        other_times.add(time_of(of_run({second + 1, words.end()}, run)));
+    }
+    const Took ours = our_times.medians(), other = other_times.medians();
     const char* const name = words[0].c_str();
     const char* const target = words[3].c_str();
+    const double processor = ours.processor / other.processor;
     if (rate) {
         const double things = std::atof(words[4].c_str()) * 1000;
-        std::printf("speed: %s ours=%.0f/s other=%.0f/s ratio=%.2f target>=%s\n", name, things / took.ours, things / took.other,
-                    took.other / took.ours, target);
+        std::printf("speed: %s ours=%.0f/s other=%.0f/s ratio=%.2f target>=%s, processor ours=%.1fms other=%.1fms ratio=%.2f\n", name,
+                    things / ours.elapsed, things / other.elapsed, other.elapsed / ours.elapsed, target, ours.processor, other.processor,
+                    processor);
     } else {
-        std::printf("speed: %s ours=%.1fms other=%.1fms ratio=%.2f target<=%s\n", name, took.ours, took.other,
-                    took.ours / took.other, target);
+        std::printf("speed: %s ours=%.1fms other=%.1fms ratio=%.2f, processor ours=%.1fms other=%.1fms ratio=%.2f target<=%s\n", name,
+                    ours.elapsed, other.elapsed, ours.elapsed / other.elapsed, ours.processor, other.processor, processor, target);
     }
     return 0;
 }

@@ -38,11 +38,12 @@ site() {
 }
 of() { sed -n "s/^$2=//p" "$work/$1.txt"; }
 
-# milliseconds RUNS WORDS...: the median of whole processes
+# median RUNS WORDS...: of whole processes, elapsed and processor time
 median() {
     runs=$1
     shift
-    "$bin/speed_race" line times "$runs" 1000 -- "$@" -- true | sed -n 's/.*ours=\([0-9.]*\).*/\1/p'
+    "$bin/speed_race" line times "$runs" 1000 -- "$@" -- true |
+        sed -n 's/.* ours=\([0-9.]*\)ms .*processor ours=\([0-9.]*\)ms.*/\1 ms (processor \2)/p'
 }
 
 for years in 0.1 1 3; do
@@ -60,10 +61,10 @@ if /usr/bin/python3 -c 'import networkx' 2>/dev/null; then
 else
     say "speed: peer not measured: python3-networkx is not installed"
 fi
-say "speed: back      $(median 21 "$bin/peelbook" --site "$work/1" trace back "$(of 1 pack)") ms, target < 50"
-say "speed: leaven    $(median 21 "$bin/peelbook" --site "$work/1" trace forward "$(of 1 leaven)") ms, target < 1000"
+say "speed: back      $(median 21 "$bin/peelbook" --site "$work/1" trace back "$(of 1 pack)"), target < 50"
+say "speed: leaven    $(median 21 "$bin/peelbook" --site "$work/1" trace forward "$(of 1 leaven)"), target < 1000"
 for years in 0.1 1 3; do
-    say "speed: growth    $years years: forward $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" flour)") ms," \
-        "back $(median 11 "$bin/peelbook" --site "$work/$years" trace back "$(of "$years" pack)") ms," \
-        "leaven $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" leaven)") ms"
+    say "speed: growth    $years years: forward $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" flour)")," \
+        "back $(median 11 "$bin/peelbook" --site "$work/$years" trace back "$(of "$years" pack)")," \
+        "leaven $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" leaven)")"
 done

@@ -45,19 +45,11 @@ struct Command {
 template <class Given, void (*set_up)(Options&, Given&), Result<Exit> (*act)(Context&, const Given&)>
 constexpr Body body() {
     return {[](Context& context, const std::vector<std::string>& words) -> Result<Exit> {
-                // A replay comes here for each of thousands of lines, and making a parser costs more than what it reads.
-                struct Reader {
-                    Given given, nothing_given;
-                    Options options;
-                    Reader() {
-                        set_up(options, given);
-                        nothing_given = given;
-                    }
-                };
-                static Reader reader;
-                reader.given = reader.nothing_given;
-                if (const Check refusal = reader.options.parse(words)) return *refusal;
-                return act(context, Given(reader.given));  // a copy: the command may run others
+                Given given;
+                Options options;
+                set_up(options, given);
+                if (const Check refusal = options.parse(words)) return *refusal;
+                return act(context, given);
             },
             []() -> std::vector<Options::Row> {
                 Given given;

@@ -10,7 +10,6 @@ namespace peelbook::cli {
 struct Context::OpenSite {
     std::string asked_for;
     Mode mode = Mode::read;
-    bool flush_behind = false;
     std::unique_ptr<site::Site> site;
 };
 
@@ -29,27 +28,14 @@ Result<site::Site*> Context::site(const std::string& given, Mode mode) {
     const std::string asked_for = given.empty() ? site_folder : given;
     const bool serves = open_->mode == Mode::write || mode == Mode::read;
     if (open_->site && open_->asked_for == asked_for && serves) return open_->site.get();
-    wait_for_disk();
     open_->site.reset();
     const auto folder = site::Site::find(asked_for, environment("PEELBOOK_SITE"), here, files);
     if (!folder) return folder.refusal();
     auto opened = site::Site::open(*folder, clock, files,
                                    mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
     if (!opened) return opened.refusal();
-    *open_ = {asked_for, mode, open_->flush_behind, std::move(*opened)};
-    if (mode == Mode::write) open_->site->flush_behind(open_->flush_behind);
+    *open_ = {asked_for, mode, std::move(*opened)};
     return open_->site.get();
-}
-
-void Context::flush_behind(bool on) {
-    open_->flush_behind = on;
-    if (open_->site && open_->mode == Mode::write) open_->site->flush_behind(on);
-}
-
-std::uint64_t Context::commits() const { return open_->site ? open_->site->commits() : 0; }
-
-void Context::wait_for_disk(std::uint64_t commits) {
-    if (open_->site) open_->site->wait_for_disk(commits);
 }
 
 Result<std::filesystem::path> Context::free_file(const std::string& name) const {

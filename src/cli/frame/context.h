@@ -40,12 +40,6 @@ class Context {
     // reading. The pointer is good until the next call.
     Result<site::Site*> site(const std::string& given, Mode mode = Mode::write);
 
-    // Site::flush_behind for every site opened from now on, and the one that stands open; a site that is left is on the disk.
-    void flush_behind(bool on);
-    std::uint64_t commits() const;  // of the open site
-    void wait_for_disk(std::uint64_t commits);
-    void wait_for_disk() { wait_for_disk(commits()); }
-
     // The path of a file to write, from `here`; refused when there is one of that name: nothing is overwritten.
     Result<std::filesystem::path> free_file(const std::string& name) const;
 

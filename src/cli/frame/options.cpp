@@ -89,21 +89,12 @@ Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
 
 }  // namespace
 
-struct Options::Parser {
+Check Options::parse(const std::vector<std::string>& words) const {
     CLI::App app;
-    Typed typed;
-
-    explicit Parser(const std::vector<Row>& rows) : typed(rows.size()) {
-        app.set_help_flag();
-        app.allow_extras();
-        for (std::size_t i = 0; i < rows.size(); ++i) add_to(app, rows[i], i, typed[i]);
-    }
-};
-
-Check Options::parse(const std::vector<std::string>& words) {
-    if (!parser_) parser_ = std::make_shared<Parser>(rows_);
-    auto& [app, typed] = *parser_;
-    for (auto& of_row : typed) of_row.clear();
+    app.set_help_flag();
+    app.allow_extras();
+    Typed typed(rows_.size());
+    for (std::size_t i = 0; i < rows_.size(); ++i) add_to(app, rows_[i], i, typed[i]);
     try {
         app.parse(std::vector<std::string>(words.rbegin(), words.rend()));
     } catch (const CLI::ParseError& error) {

@@ -12,7 +12,6 @@
 // the place of a value means that the value was forgotten.
 #include <functional>
 #include <initializer_list>
-#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -81,13 +80,11 @@ class Options {
     Options& row(Row row);
     Options& common_from_here();
 
-    Check parse(const std::vector<std::string>& words);  // again and again, if wanted
+    Check parse(const std::vector<std::string>& words) const;
     const std::vector<Row>& rows() const { return rows_; }
 
   private:
-    struct Parser;  // made at the first parse
     std::vector<Row> rows_;
-    std::shared_ptr<Parser> parser_;
     bool common_ = false;
 };
 

@@ -1,7 +1,6 @@
 #include "cli/keeping/replay.h"
 
 #include <algorithm>
-#include <deque>
 #include <ostream>
 #include <sstream>
 
@@ -34,10 +33,12 @@ class Replayer {
     Replayer(Context& context, const Replay& how) : context_(context), how_(how) {}
 
     Replayed run(std::string_view text) {
-        context_.flush_behind(true);
-        read(text);
-        tell_held();
-        context_.flush_behind(false);
+        while (!text.empty() && !stopped_) {
+            const std::size_t end = text.find('\n');
+            ++line_;
+            run_line(text.substr(0, end));
+            text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
+        }
         const std::size_t lines = result_.done + result_.not_within + result_.refused;
         context_.out << "replayed " << lines << " lines of " << how_.name << ": " << result_.done << " done, "
                      << result_.not_within << " not within, " << result_.refused << " refused\n";
@@ -46,19 +47,9 @@ class Replayer {
     }
 
   private:
-    void read(std::string_view text) {
-        while (!text.empty() && !stopped_) {
-            const std::size_t end = text.find('\n');
-            ++line_;
-            run_line(text.substr(0, end));
-            text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
-        }
-    }
-
     std::string place() const { return how_.name + ":" + std::to_string(line_) + ": "; }
 
     void fail(Exit code, const std::string& message) {
-        tell_held();
         context_.err << place() << message;
         result_.refused += 1;
         result_.exit = graver(result_.exit, code);
@@ -100,8 +91,6 @@ class Replayer {
     }
 
     void run_words(const Words& words, std::string_view line) {
-        const Named named = find_command(words);
-        if (named.command == nullptr || !named.command->takes_at) context_.wait_for_disk();  // it may show what the line before recorded
         std::ostringstream out;
         std::ostringstream err;
         Context own = context_.with_streams(out, err);
@@ -110,19 +99,7 @@ class Replayer {
         result_.exit = graver(result_.exit, code);
         (code == Exit::done ? result_.done : result_.not_within) += 1;
         if (code == Exit::not_within || how_.verbose)
-            held_.push_back({place() + std::string(line) + "\n" + without_caution(out.str()), context_.commits()});
-        while (held_.size() > book::most_on_their_way) tell_first();
-    }
-
-    // What a line did is told once it is on the disk, which takes it in while the next lines are worked out.
-    void tell_first() {
-        context_.wait_for_disk(held_.front().commits);
-        context_.out << held_.front().text;
-        held_.pop_front();
-    }
-    void tell_held() {
-        while (!held_.empty()) tell_first();
-        context_.wait_for_disk();
+            context_.out << place() << line << '\n' << without_caution(out.str());
     }
 
     // The caution stands once, at the end.
@@ -137,11 +114,6 @@ class Replayer {
     const Replay& how_;
     Replayed result_;
     std::size_t line_ = 0;
-    struct Held {
-        std::string text;
-        std::uint64_t commits = 0;  // Context::commits() after it
-    };
-    std::deque<Held> held_;
     bool stopped_ = false;
 };
 

@@ -5,7 +5,6 @@
 #include "output/json.h"
 #include "output/text_table.h"
 #include "output/workbook_file.h"
-#include "site/report/report_under_way.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
@@ -128,18 +127,15 @@ Result<Exit> act(Context& context, const ReportGiven& given) {
     if (given.name.empty()) return list_reports(context, **site);
     const auto asked = parameters(given);
     if (!asked) return asked.refusal();
-    const auto report = (*site)->report_under_way(given.name, *asked);
-    if (!report) return report.refusal();
-    const Workbook& workbook = (*report)->workbook();
-    if (!given.out.empty())
-        output::write_workbook(workbook, [&](std::size_t sheet) { return (*report)->arrives(sheet); }, context.here / given.out);
-    if (auto refused = (*report)->finish()) return *std::move(refused);
+    const auto workbook = (*site)->report(given.name, *asked);
+    if (!workbook) return workbook.refusal();
     if (!given.out.empty()) {
-        tell_written(context.out, given.out, workbook);
+        output::write_workbook(*workbook, context.here / given.out);
+        tell_written(context.out, given.out, *workbook);
     } else if (given.asking.json) {
-        context.out << workbook_json(workbook).text() << '\n';
+        context.out << workbook_json(*workbook).text() << '\n';
     } else {
-        print_text(context.out, workbook);
+        print_text(context.out, *workbook);
     }
     return Exit::done;
 }

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
-#include <future>
 #include <map>
 #include <ostream>
 #include <set>
@@ -85,7 +84,7 @@ class Column {
         if (telling_ == Telling::mass) return put_own(mass(n));
         std::array<char, 20> digits;
         const auto end = std::to_chars(digits.data(), digits.data() + digits.size(), n).ptr;
-        text_.right = true;
+        any_number_ = true;
         says_something_ = says_something_ || n != 0;
         text_.add_plain({digits.data(), static_cast<std::size_t>(end - digits.data())});
     }
@@ -117,10 +116,8 @@ class Column {
     }
 
     bool says_something() const { return says_something_; }
-    bool any_number() const { return text_.right; }
-    bool any_text() const { return any_text_; }
-    output::TextColumn text(bool right) && {
-        text_.right = right;
+    output::TextColumn text() && {
+        text_.right = any_number_ && !any_text_;
         return std::move(text_);
     }
 
@@ -138,7 +135,7 @@ class Column {
 
     output::TextColumn text_;
     Telling telling_;
-    bool any_text_ = false, says_something_ = false;
+    bool any_number_ = false, any_text_ = false, says_something_ = false;
     // What the row before told is not worked out again: a pack has its batch's mass and share.
     std::int64_t mg_ = 0;
     double share_ = -1;  // none is less than 0
@@ -166,17 +163,11 @@ class TableText {
         }
     }
 
-    // The rows of one part after the other. Columns that say nothing in any row are left out.
-    static void write(std::ostream& out, std::vector<TableText> parts) {
-        std::vector<output::TextColumns> texts(parts.size());
-        for (std::size_t c = 0; c < parts.front().columns_.size(); ++c) {
-            const auto any = [&](bool (Column::*has)() const) {
-                return std::any_of(parts.begin(), parts.end(), [&](const TableText& part) { return (part.columns_[c].*has)(); });
-            };
-            if (!any(&Column::says_something)) continue;
-            const bool right = any(&Column::any_number) && !any(&Column::any_text);
-            for (std::size_t p = 0; p < parts.size(); ++p) texts[p].push_back(std::move(parts[p].columns_[c]).text(right));
-        }
+    // Columns that say nothing in any row are left out.
+    void write(std::ostream& out) && {
+        output::TextColumns texts;
+        for (Column& column : columns_)
+            if (column.says_something()) texts.push_back(std::move(column).text());
         output::write_text_table(out, texts, output::TextTableStyle{.indent = 2, .headings = true});
     }
 
@@ -191,28 +182,15 @@ class TableText {
     std::size_t field_ = 0;
 };
 
-// A table of `all`, row by row by `tell_row(table, one)`; of a long one a second thread tells the second half.
+// A table of `all`, row by row by `tell_row(table, one)`.
 template <class All, class TellRow>
 void write_table(std::ostream& out, const Columns& columns, const Zone& zone, const All& all, const TellRow& tell_row) {
-    const auto told = [&](std::size_t from, std::size_t until) {
-        TableText table(columns, zone, until - from);
-        for (std::size_t i = from; i < until; ++i) {
-            table.begin_row();
-            tell_row(table, all[i]);
-        }
-        return table;
-    };
-    constexpr std::size_t worth_a_thread = 1000;
-    const std::size_t half = all.size() < worth_a_thread ? all.size() : all.size() / 2;
-    std::vector<TableText> parts;
-    if (half < all.size()) {
-        auto second = std::async(told, half, all.size());
-        parts.push_back(told(0, half));
-        parts.push_back(second.get());
-    } else {
-        parts.push_back(told(0, half));
+    TableText table(columns, zone, all.size());
+    for (const auto& one : all) {
+        table.begin_row();
+        tell_row(table, one);
     }
-    TableText::write(out, std::move(parts));
+    std::move(table).write(out);
 }
 
 struct LotRow {

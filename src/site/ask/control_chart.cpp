@@ -8,6 +8,7 @@
 #include "calc/summary.h"
 #include "plan/words.h"
 #include "site/ask/chart_subject.h"
+#include "fold/ledger.h"
 #include "fold/logger_file.h"
 
 namespace peelbook::site {

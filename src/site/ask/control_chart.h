@@ -20,13 +20,17 @@
 #include <string>
 #include <vector>
 
+#include "base/instant.h"
 #include "base/result.h"
 #include "base/table.h"
 #include "calc/capability.h"
 #include "calc/chart.h"
 #include "calc/run_rules.h"
 #include "calc/trend.h"
-#include "fold/ledger.h"
+
+namespace peelbook::fold {
+class Ledger;
+}
 
 namespace peelbook::site {
 

@@ -2,7 +2,6 @@
 #include "site/ask/trace_answer.h"
 
 #include <algorithm>
-#include <future>
 #include <map>
 #include <set>
 #include <unordered_map>
@@ -315,14 +314,8 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     set_apart(out, window);
     LotIds start_ids;
     for (const auto& l : out.start) start_ids.push_back(l.id);
-    // The graph is walked by one thread while the other reads on; the graph stands still until both are done.
-    constexpr std::size_t worth_a_thread = 1000;
-    auto walk = std::async(ids.size() < worth_a_thread ? std::launch::deferred : std::launch::async | std::launch::deferred, [&] {
-        return forward ? trace::forward(out.graph, start_ids) : trace::back(out.graph, start_ids);
-    });
-    const Stocks stocks = stock_of(ids);
-    out.reached = walk.get();
-    add_moves(out, ids, add_balances(out, ids, stocks));
+    out.reached = forward ? trace::forward(out.graph, start_ids) : trace::back(out.graph, start_ids);
+    add_moves(out, ids, add_balances(out, ids, stock_of(ids)));
     if (forward) add_possible(out);
     tell_ended(out, ended);
     return out;

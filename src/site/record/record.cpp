@@ -286,7 +286,7 @@ Result<Receipt> tried(Do record) {
 class Transaction {
   public:
     explicit Transaction(fold::Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) {
-        if (ledger_.book.written_elsewhere()) ledger_.plans_changed();
+        ledger_.plans_changed();
     }
     ~Transaction() {
         if (!committed_) ledger_.forget();

@@ -3,9 +3,9 @@
 #include <set>
 
 #include "base/text.h"
-#include "site/record/admit.h"
 #include "fold/label.h"
 #include "fold/line.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {

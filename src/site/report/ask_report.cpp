@@ -9,7 +9,6 @@
 #include "site/report/recall_tables.h"
 #include "site/report/report.h"
 #include "site/report/report_definition.h"
-#include "site/report/report_under_way.h"
 #include "site/ask/trace_answer.h"
 #include "site/report/trace_tables.h"
 #include "trace/picture.h"
@@ -134,17 +133,6 @@ std::string asked_for(const TraceAnswer& answer) {
 std::string direction(const TraceAnswer& answer) { return answer.forward ? "forward" : "back"; }
 
 }  // namespace
-
-Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string& name,
-                                                               const std::vector<book::Book::Parameter>& parameters) const {
-    auto& ledger = impl_->ledger;
-    set_local(ledger);
-    auto snapshot = ledger.book.snapshot();
-    auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
-                                 setting_of(*this, ledger, impl_->clock.now(), name, parameters));
-    if (!report) return report.refusal();
-    return std::make_unique<ReportUnderWay>(ledger.book, std::move(snapshot), *std::move(report));
-}
 
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;

@@ -1,5 +1,6 @@
 // Control charts as temporary tables for reports.
 #include "base/told_table.h"
+#include "fold/ledger.h"
 #include "site/ask/control_chart.h"
 
 namespace peelbook::site {

@@ -122,25 +122,24 @@ Sheet without_table(const ReportSheet& from, const std::vector<Parameter>& param
     return sheet;
 }
 
-}  // namespace
-
-Check fill_sheet(const book::Book& book, PreparedReport& report, std::size_t number) {
-    const ReportSheet& from = report.definition.sheets[number];
-    auto table = book.query(from.sql, report.parameters);
+Result<Table> table_of(const book::Book& book, const ReportDefinition& report, const ReportSheet& sheet,
+                       const std::vector<Parameter>& parameters) {
+    auto table = book.query(sheet.sql, parameters);
     if (!table) {
         const Refusal& why = table.refusal();
-        return Refusal{from.file + ", the query of sheet '" + from.layout.name + "'", why.wanted, why.next, why.nearest};
+        return Refusal{sheet.file + ", the query of sheet '" + sheet.layout.name + "'", why.wanted, why.next, why.nearest};
     }
-    if (auto check = check_columns(report.definition, from, *table)) return check;
-    report.workbook.sheets[number].table = *std::move(table);
-    return {};
+    if (auto refused = check_columns(report, sheet, *table)) return *std::move(refused);
+    return table;
 }
 
-Result<PreparedReport> prepare_report(const Files& files, const std::filesystem::path& folder, const std::string& name,
-                                      const std::vector<Parameter>& given, const ReportSetting& setting) {
-    auto read = read_report(files, folder, name);
+}  // namespace
+
+Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
+                            const std::string& name, const std::vector<Parameter>& given, const ReportSetting& setting) {
+    const auto read = read_report(files, folder, name);
     if (!read.faults.empty()) return refusal_of(name, read.faults);
-    ReportDefinition& report = read.report;
+    const ReportDefinition& report = read.report;
     auto parameters = given;
     for (const auto& [parameter, value] : report.otherwise)
         if (value_of(parameters, parameter) == nullptr) parameters.push_back({parameter, value});
@@ -160,18 +159,13 @@ Result<PreparedReport> prepare_report(const Files& files, const std::filesystem:
     workbook.mark = setting.mark;
     workbook.signatures = report.signatures;
     workbook.judges_safety = report.judges_safety;
-    for (const auto& sheet : report.sheets) workbook.sheets.push_back(without_table(sheet, parameters));
-    return PreparedReport{std::move(report), std::move(parameters), std::move(workbook)};
-}
-
-Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
-                            const std::string& name, const std::vector<Parameter>& given, const ReportSetting& setting) {
-    auto report = prepare_report(files, folder, name, given, setting);
-    if (!report) return report.refusal();
-    for (std::size_t sheet = 0; sheet < report->workbook.sheets.size(); ++sheet) {
-        if (auto refused = fill_sheet(book, *report, sheet)) return *std::move(refused);
+    for (const ReportSheet& from : report.sheets) {
+        auto table = table_of(book, report, from, parameters);
+        if (!table) return table.refusal();
+        workbook.sheets.push_back(without_table(from, parameters));
+        workbook.sheets.back().table = *std::move(table);
     }
-    return std::move(report->workbook);
+    return workbook;
 }
 
 }  // namespace peelbook::site

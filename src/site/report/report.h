@@ -41,14 +41,4 @@ Result<Workbook> run_report(const book::Book& book, const Files& files, const st
                             const std::string& name, const std::vector<book::Book::Parameter>& parameters,
                             const ReportSetting& setting);
 
-// The two halves of it: everything but the tables of the sheets, and one table.
-struct PreparedReport {
-    ReportDefinition definition;
-    std::vector<book::Book::Parameter> parameters;
-    Workbook workbook;
-};
-Result<PreparedReport> prepare_report(const Files& files, const std::filesystem::path& folder, const std::string& name,
-                                      const std::vector<book::Book::Parameter>& parameters, const ReportSetting& setting);
-Check fill_sheet(const book::Book& book, PreparedReport& report, std::size_t sheet);
-
 }  // namespace peelbook::site

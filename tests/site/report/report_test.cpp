@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <map>
 
+#include "fold/ledger.h"
 #include "plan/reader.h"
 #include "site/report/report_definition.h"
 

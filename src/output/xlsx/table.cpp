@@ -3,8 +3,8 @@
 #include <stdexcept>
 
 #include "base/text.h"
-#include "xlsx/cell_text.h"
-#include "xlsx/parts.h"
+#include "output/xlsx/cell_text.h"
+#include "output/xlsx/parts.h"
 
 namespace peelbook::xlsx {
 namespace {

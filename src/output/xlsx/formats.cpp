@@ -1,4 +1,4 @@
-#include "xlsx/parts.h"
+#include "output/xlsx/parts.h"
 
 namespace peelbook::xlsx {
 namespace {

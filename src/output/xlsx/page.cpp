@@ -4,8 +4,8 @@
 
 #include "base/text.h"
 #include "base/utf8.h"
-#include "xlsx/cell_text.h"
-#include "xlsx/parts.h"
+#include "output/xlsx/cell_text.h"
+#include "output/xlsx/parts.h"
 
 namespace peelbook::xlsx {
 namespace {

@@ -1,4 +1,4 @@
-#include "xlsx/cell_text.h"
+#include "output/xlsx/cell_text.h"
 
 #include <cctype>
 

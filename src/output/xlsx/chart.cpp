@@ -5,8 +5,8 @@
 #include <optional>
 
 #include "base/text.h"
-#include "xlsx/cell_text.h"
-#include "xlsx/parts.h"
+#include "output/xlsx/cell_text.h"
+#include "output/xlsx/parts.h"
 
 namespace peelbook::xlsx {
 namespace {

@@ -1,13 +1,12 @@
 #pragma once
 // The parts of a workbook file that share libxlsxwriter: formats, page geometry, and one function a kind of sheet. Used by
-// write.cpp only. Every sheet is written in the library's constant-memory mode, so rows go strictly downward.
-#include <xlsxwriter.h>
-
+// workbook_file.cpp only. Every sheet is written in the library's constant-memory mode, so rows go strictly downward.
 #include <map>
 #include <string>
 #include <vector>
 
 #include "base/workbook.h"
+#include "output/xlsx/library.h"
 
 namespace peelbook::xlsx {
 

@@ -1,8 +1,8 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "xlsx/cell_text.h"
-#include "xlsx/parts.h"
+#include "output/xlsx/cell_text.h"
+#include "output/xlsx/parts.h"
 
 namespace peelbook::xlsx {
 namespace {
