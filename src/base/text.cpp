@@ -90,6 +90,10 @@ std::string joined(const std::vector<std::string>& parts, std::string_view betwe
     return whole;
 }
 
+std::string counted(std::int64_t n, std::string_view one, std::string_view many) {
+    return std::to_string(n) + " " + std::string(n == 1 ? one : many);
+}
+
 std::string lowered(std::string_view text) {
     std::string out(text);
     std::transform(out.begin(), out.end(), out.begin(), lower);

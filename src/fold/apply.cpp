@@ -1,7 +1,7 @@
-// One entry into the derived tables.
+#include "fold/apply.h"
+
 #include <algorithm>
 #include <limits>
-#include <map>
 #include <set>
 
 #include "base/text.h"
@@ -9,7 +9,9 @@
 #include "plan/reader.h"
 #include "fold/apply_recall.h"
 #include "fold/fold.h"
+#include "fold/label_readings.h"
 #include "fold/plan_rows.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
@@ -19,7 +21,7 @@ using book::SubjectKind;
 void put_fact(Derivation& d, const record::Entry& entry) {
     book::Fact fact;
     fact.seq = entry.seq;
-    fact.kind = std::string(record::kind_of(entry.payload));
+    fact.kind = std::string(record::kind_of(entry.payload).name);
     fact.happened = entry.happened.ms;
     fact.written = entry.written.ms;
     fact.by = entry.by;
@@ -29,11 +31,6 @@ void put_fact(Derivation& d, const record::Entry& entry) {
     d.ledger.rows().put(fact);
 }
 
-void note_earliest(std::map<std::string, Instant>& earliest, const std::string& subject, Instant at) {
-    const auto [known, fresh] = earliest.emplace(subject, at);
-    if (!fresh) known->second = std::min(known->second, at);
-}
-
 // A draw after the last fill of a mixed vessel changes no blend, only what was drawn into.
 bool changes_no_blend(Derivation& d, const book::Touch& touch) {
     const auto latest = d.ledger.rows().blend_at(touch.subject, std::numeric_limits<book::Int>::max());
@@ -41,40 +38,28 @@ bool changes_no_blend(Derivation& d, const book::Touch& touch) {
     return fold_draw(d, touch.subject, touch.seq);
 }
 
-std::pair<std::string, std::string> place_and_point(const std::string& subject) {
-    const auto cut = subject.find('#');
-    return {subject.substr(0, cut), subject.substr(cut + 1)};
-}
-
-// Folds the subjects of a set of touches, each once.
+// The rows that the entries on a place say themselves, then all that hangs on a set of touches.
 void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool vessels_too) {
-    std::set<std::string> lots, instruments;
-    std::map<std::string, Instant> vessels, lines, pieces;  // from the earliest moment: a fill that moved in time stands in neither place meanwhile
+    Queue queue;
     for (const auto& touch : touches) {
         const Instant at{touch.happened};
         switch (touch.subject_kind) {
             case SubjectKind::vessel:
-                if (vessels_too || !changes_no_blend(d, touch)) note_earliest(vessels, touch.subject, at);
+                if (vessels_too || !changes_no_blend(d, touch)) queue.add(Subject::since(Rank::vessel, touch.subject, at));
                 break;
-            case SubjectKind::line: note_earliest(lines, touch.subject, at); break;
-            case SubjectKind::lot: lots.insert(touch.subject); break;
-            case SubjectKind::equipment: note_earliest(pieces, touch.subject, at); break;
-            case SubjectKind::instrument: instruments.insert(touch.subject); break;
+            case SubjectKind::line: queue.add(Subject::since(Rank::line, touch.subject, at)); break;
+            case SubjectKind::lot: queue.add(Subject::of_lot(Rank::lot, std::stoll(touch.subject))); break;
+            case SubjectKind::equipment: queue.add(Subject::since(Rank::equipment, touch.subject, at)); break;
+            case SubjectKind::instrument: queue.add(Subject::since(Rank::instrument, touch.subject, at)); break;
             case SubjectKind::place: {
                 const auto [place, point] = place_and_point(touch.subject);
-                fold_place(d, place, point, at);
-                fold_label_runs(d, place, point, at);
+                queue.add(put_checks(d, place, point, at));
+                queue.add(packs_of_label_run(d.ledger, place, point, at));
                 break;
             }
         }
     }
-    for (const auto& [vessel, from] : vessels) fold_vessel(d, vessel, from);
-    for (const auto& [piece, from] : pieces) fold_equipment(d, piece, from);
-    for (const auto& instrument : instruments) fold_instrument(d, instrument);
-    std::set<book::LotId> in_order;  // makers before what was made from them, as a rule; the folds pass on the rest
-    for (const auto& lot : lots) in_order.insert(std::stoll(lot));
-    for (book::LotId lot : in_order) fold_lot(d, lot);
-    for (const auto& [line, from] : lines) fold_line(d, line, from);  // lots that it names are in the book by now
+    drain(d, queue);
 }
 
 bool changes_vessel(const record::Statement& says) {
@@ -123,7 +108,11 @@ class Apply {
     void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallClosed& s) { apply_recall(d_.ledger, entry_, s); }
-    template <class Other> void operator()(const Other& says) { fold(says); }
+    template <class S>
+        requires(!OfNoSubject<S>)
+    void operator()(const S& says) {
+        fold(says);
+    }
 
   private:
     void fold(const record::Statement& says) {
@@ -166,7 +155,7 @@ void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const
     for (const auto& old : before) {
         if (old.subject_kind == SubjectKind::place && !still_there(old)) {
             const auto [place, point] = place_and_point(old.subject);
-            fold_left_place(d_, place, point, target);
+            clear_left_place(d_, place, point, target);
         }
         if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
     }

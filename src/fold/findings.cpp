@@ -1,6 +1,6 @@
-#include <algorithm>
+#include "fold/findings.h"
 
-#include "fold/fold.h"
+#include <algorithm>
 
 namespace peelbook::fold {
 namespace {

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "judge/changeover.h"
+#include "fold/findings.h"
 #include "fold/fold.h"
 
 namespace peelbook::fold {
@@ -80,8 +81,8 @@ Done done_after(Ledger& ledger, const std::string& equipment, book::Int after) {
 
 }  // namespace
 
-void fold_equipment(Derivation& d, const std::string& equipment, Instant from, book::LotId except) {
-    if (!d.ledger.plan_at(from).plan->piece(equipment)) return;  // a line: its runs only tell whose labels were read there
+Subjects fold_equipment(Derivation& d, const std::string& equipment, Instant from) {
+    if (!d.ledger.plan_at(from).plan->piece(equipment)) return {};  // a line: its runs only tell whose labels were read there
     auto& rows = d.ledger.rows();
     const auto before = rows.run_before(equipment, from.ms);
     const book::Int start = before ? before->at : std::numeric_limits<book::Int>::min() / 2;
@@ -112,12 +113,12 @@ void fold_equipment(Derivation& d, const std::string& equipment, Instant from, b
     };
     add_missing(was, now);
     add_missing(now, was);
-    changed.erase(except);
+    Subjects dirtied;
     for (const auto lot : changed) {
-        if (!rows.lot(lot)) continue;
-        refresh_allergens(d, lot);
-        fold_lot(d, lot);
+        dirtied.push_back(Subject::of_lot(Rank::carried, lot));
+        dirtied.push_back(Subject::of_lot(Rank::findings, lot));
     }
+    return dirtied;
 }
 
 }  // namespace peelbook::fold

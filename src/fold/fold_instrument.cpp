@@ -2,6 +2,8 @@
 #include <limits>
 
 #include "fold/fold.h"
+#include "fold/instrument_state.h"
+#include "judge/judge.h"
 
 namespace peelbook::fold {
 namespace {
@@ -19,23 +21,9 @@ std::string state_word(judge::InstrumentState state) {
 
 }  // namespace
 
-judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at) {
-    if (instrument.empty()) return judge::InstrumentState::none;
-    if (const auto span = ledger.rows().span_at(instrument, at.ms)) {
-        if (span->state == "valid") return judge::InstrumentState::valid;
-        if (span->state == "lapsed") return judge::InstrumentState::lapsed;
-        if (span->state == "failed") return judge::InstrumentState::failed;
-        return judge::InstrumentState::out_of_service;
-    }
-    const auto governing = ledger.plan_at(at);
-    const auto* known = governing.plan->instrument(instrument);
-    if (!known) return judge::InstrumentState::out_of_service;
-    return known->calibrate_every ? judge::InstrumentState::lapsed : judge::InstrumentState::valid;
-}
-
-// Spans are made anew; every lot and place read within a span that changed is folded again, so that a failed calibration reaches the
+// Spans are made anew; every lot and place read within a span that changed is judged again, so that a failed calibration reaches the
 // findings since the last good one.
-void fold_instrument(Derivation& d, const std::string& instrument) {
+Subjects fold_instrument(Derivation& d, const std::string& instrument) {
     auto& rows = d.ledger.rows();
     std::vector<judge::ServiceFact> service;
     std::vector<judge::CalibrationFact> calibrations;
@@ -75,9 +63,13 @@ void fold_instrument(Derivation& d, const std::string& instrument) {
     for (const auto& row : now) {
         if (differs(before, row)) from = std::min(from, row.from_ms);
     }
-    if (from == for_ever) return;
-    for (book::LotId lot : rows.lots_read_by(instrument, from, for_ever)) fold_lot(d, lot);
-    for (const auto& at : rows.places_read_by(instrument, from)) fold_checks(d, at.place, at.point, {at.first}, {at.last});
+    if (from == for_ever) return {};
+    Subjects dirtied;
+    for (const auto& at : rows.places_read_by(instrument, from)) {
+        dirtied.push_back({Rank::checks, 0, at.place, at.point, {at.first}, {at.last}});
+    }
+    for (book::LotId lot : rows.lots_read_by(instrument, from, for_ever)) dirtied.push_back(Subject::of_lot(Rank::findings, lot));
+    return dirtied;
 }
 
 }  // namespace peelbook::fold

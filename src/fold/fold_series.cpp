@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "fold/findings.h"
+#include "fold/instrument_state.h"
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
 #include "fold/series.h"

@@ -3,7 +3,7 @@
 // day: each day has at most one finding for its limit (ord = 2 x day) and one for the longest gap that begins
 // on it (ord = 2 x day + 1), with day in days since 1970-01-01. A change on the place then folds only the
 // days it touches. Bounded memory: rows stream.
-#include "fold/fold.h"
+#include "fold/derivation.h"
 
 namespace peelbook::fold {
 

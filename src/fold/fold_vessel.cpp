@@ -3,6 +3,7 @@
 // sure is trace/vessel.h's to say; here its answer becomes rows.
 #include <algorithm>
 
+#include "fold/fold.h"
 #include "fold/vessel_past.h"
 
 namespace peelbook::fold {
@@ -26,8 +27,11 @@ class Filling {
     void write(const Effective& fill, const trace::Blend& blend);
     void erase(const Effective& fill);
 
+    Subjects dirtied;
+
   private:
     book::Lot row(const Effective& fill, const book::Lot& filled) const;
+    void weigh_inputs(const std::vector<book::Use>& uses);
 
     Derivation& d_;
     book::Derived& rows_;
@@ -50,6 +54,10 @@ book::Lot Filling::row(const Effective& fill, const book::Lot& filled) const {
     return row;
 }
 
+void Filling::weigh_inputs(const std::vector<book::Use>& uses) {
+    for (const auto& use : uses) dirtied.push_back(Subject::of_lot(Rank::stock, use.from_lot));
+}
+
 void Filling::write(const Effective& fill, const trace::Blend& blend) {
     const auto filled = rows_.lot(blend.lot);
     if (!filled) return;
@@ -70,10 +78,10 @@ void Filling::write(const Effective& fill, const trace::Blend& blend) {
     rows_.put(lot);
     rows_.set_uses_into(fill.seq, uses);
     if (sorted != uses) d_.rewired.insert(fill.seq);
-    for (const auto& use : before) refresh_stock(d_, use.from_lot);
-    for (const auto& use : uses) refresh_stock(d_, use.from_lot);
-    refresh_stock(d_, fill.seq);
-    refresh_allergens(d_, fill.seq);
+    weigh_inputs(before);
+    weigh_inputs(uses);
+    dirtied.push_back(Subject::of_lot(Rank::stock, fill.seq));
+    dirtied.push_back(Subject::of_lot(Rank::brought, fill.seq));
 }
 
 void Filling::erase(const Effective& fill) {
@@ -81,7 +89,7 @@ void Filling::erase(const Effective& fill) {
     rows_.set_uses_into(fill.seq, {});
     rows_.set_allergens(fill.seq, {});
     rows_.erase_lot(fill.seq);
-    for (const auto& use : before) refresh_stock(d_, use.from_lot);
+    weigh_inputs(before);
 }
 
 // The blends of the past but the one it stands on; of a first-in vessel the fills.
@@ -130,7 +138,7 @@ std::set<book::LotId> drew_otherwise(Derivation& d, const VesselPast& past) {
 
 }  // namespace
 
-void fold_vessel(Derivation& d, const std::string& id, Instant from) {
+Subjects fold_vessel(Derivation& d, const std::string& id, Instant from) {
     const VesselPast past = vessel_past(d.ledger, id, from, Draws::all);
     Filling filling(d, id);
     std::map<Seq, const Effective*> fills;
@@ -141,7 +149,8 @@ void fold_vessel(Derivation& d, const std::string& id, Instant from) {
     }
     for (const auto& blend : blends_of(past)) filling.write(*fills[blend.fill], blend);
     for (auto& [draw, parts] : draw_parts(past)) d.drawn[draw] = std::move(parts);
-    for (const book::LotId lot : drew_otherwise(d, past)) fold_lot(d, lot);
+    for (const book::LotId lot : drew_otherwise(d, past)) filling.dirtied.push_back(Subject::of_lot(Rank::lot, lot));
+    return std::move(filling.dirtied);
 }
 
 bool fold_draw(Derivation& d, const std::string& vessel, Seq draw) {

@@ -4,10 +4,13 @@
 #include <vector>
 
 #include "judge/label_check.h"
-#include "fold/ledger.h"
+#include "fold/queue.h"
 
 namespace peelbook::fold {
 
 std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::string& line, const std::string& point, Instant around);
+
+// The packs whose label readings changed with one at `around`, to be judged again.
+Subjects packs_of_label_run(Ledger& ledger, const std::string& line, const std::string& point, Instant around);
 
 }  // namespace peelbook::fold

@@ -3,14 +3,9 @@
 #include <algorithm>
 #include <cstdlib>
 
+#include "base/text.h"
+
 namespace peelbook::fold {
-namespace {
-
-std::string counted(std::int64_t n, std::string_view one, std::string_view many) {
-    return std::to_string(n) + " " + std::string(n == 1 ? one : many);
-}
-
-}  // namespace
 
 bool LoggerCheck::Found::full(std::string_view kind) const {
     return std::count_if(faults.begin(), faults.end(),

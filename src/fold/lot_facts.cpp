@@ -2,7 +2,11 @@
 
 #include <algorithm>
 
+#include "fold/derivation.h"
+#include "fold/instrument_state.h"
+#include "fold/line.h"
 #include "fold/series.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
@@ -13,6 +17,11 @@ std::optional<book::Int> mg(const std::optional<Measure>& mass) {
 std::optional<book::Int> counted(std::int64_t pieces) {
     return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
 }
+
+// Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
+template <class S>
+concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
+                                             record::Calibrated, record::ServiceChanged>;
 
 class Gatherer {
   public:
@@ -47,7 +56,8 @@ class Gatherer {
     void operator()(const record::Inspected& s);
     void operator()(const record::Held& s);
     void operator()(const record::Released& s);
-    template <class Other> void operator()(const Other&) {}
+    void operator()(const record::LineFed&) {}  // the batches that ran on the line take from it: line_uses
+    template <NeverOfLot S> void operator()(const S&) {}
 
   private:
     bool made_here() const { return entry_->seq == id_; }
@@ -62,7 +72,6 @@ class Gatherer {
     void already_done(bool flag, const std::string& why);
     void add_left_packs();
     void end_culture();
-    void add_masses();
     void add_runs();
     std::optional<Instant> touched_at(const plan::Equipment& piece) const;
 
@@ -228,7 +237,6 @@ void Gatherer::operator()(const record::Split& s) {
     born("rack", s.child, parent ? parent->item : "");
     out_.row.place = s.unit;
     out_.row.made_pieces = counted(s.pieces);
-    out_.parent_code = s.lot;
     take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
     if (!parent) return;
     out_.row.plan_seq = parent->plan_seq;
@@ -468,22 +476,6 @@ void Gatherer::add_left_packs() {
     std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
 }
 
-// All that went in: the masses stated, and of pieces those that the stock of their lot gave them.
-void Gatherer::add_masses() {
-    if (out_.row.kind != "batch") return;
-    out_.facts.made_mg = out_.row.made_mg;
-    if (out_.uses.empty()) return;
-    book::Int sum = 0;
-    for (const auto& use : out_.uses) {
-        sum += use.mass_mg.value_or(0);
-        if (use.mass_mg) continue;
-        for (const auto& old : out_.uses_before) {
-            if (old.seq == use.seq && old.from_lot == use.from_lot) sum += old.mass_mg.value_or(0);
-        }
-    }
-    out_.facts.input_mg = sum;
-}
-
 // When the lot touched the piece; absent: not, or not yet. A step whose end nobody recorded counts from the first record that shows
 // it was over.
 std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const {
@@ -530,7 +522,6 @@ LotFacts Gatherer::finish() {
         for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
     }
     end_culture();
-    add_masses();
     add_runs();
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
@@ -559,6 +550,17 @@ bool judged_here(const LotFacts& lot, const plan::Point& point) {
     if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
     const bool later = place(point.step) > done;
     return rack == later;
+}
+
+void weigh(Ledger& ledger, LotFacts& lot) {
+    if (lot.row.kind != "batch") return;
+    const auto in_pieces = [](const book::Use& use) { return use.stated == 0; };
+    if (std::any_of(lot.uses.begin(), lot.uses.end(), in_pieces)) lot.uses = ledger.rows().uses_into(lot.row.id);
+    lot.facts.made_mg = lot.row.made_mg;
+    if (lot.uses.empty()) return;
+    book::Int sum = 0;
+    for (const auto& use : lot.uses) sum += use.mass_mg.value_or(0);
+    lot.facts.input_mg = sum;
 }
 
 LotFacts gather(Derivation& d, book::LotId lot) {

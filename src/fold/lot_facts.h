@@ -5,9 +5,11 @@
 #include <vector>
 
 #include "judge/facts.h"
-#include "fold/fold.h"
+#include "fold/ledger.h"
 
 namespace peelbook::fold {
+
+struct Derivation;
 
 struct LotFacts {
     bool made = false;  // an entry that is not voided makes it
@@ -30,17 +32,16 @@ struct LotFacts {
     };
     std::vector<AlreadyDone> already_done;
     std::optional<Instant> first_split;  // batches: from here on its racks are judged
-    std::string parent_code;             // racks
     bool weighed_whole = false;          // a pack with a mass of its own: what went in is not what it weighs
     std::optional<Seq> renewed_by;       // the decision that its leaven counts as a new culture
 };
 
 LotFacts gather(Derivation& d, book::LotId lot);
 
+// The masses that the stock of its inputs gave what was stated in pieces, as they stand in the book by now.
+void weigh(Ledger& ledger, LotFacts& lot);
+
 // Whether a point is judged on this lot: once a batch is in racks, its later steps are judged on each rack instead.
 bool judged_here(const LotFacts& lot, const plan::Point& point);
-
-// The next moments at which a lot owes something: the deadlines of a cooling or of a time limit that is running.
-void owe_next(Derivation& d, const LotFacts& lot);
 
 }  // namespace peelbook::fold

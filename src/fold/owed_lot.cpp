@@ -1,7 +1,8 @@
+#include "fold/owed_lot.h"
+
 #include <algorithm>
 
 #include "judge/cooling_ahead.h"
-#include "fold/lot_facts.h"
 
 namespace peelbook::fold {
 namespace {

@@ -1,13 +1,13 @@
-#include <algorithm>
+#include "fold/touches.h"
 
-#include "fold/fold.h"
+#include <algorithm>
 
 namespace peelbook::fold {
 namespace {
 
 using book::SubjectKind;
 
-struct Subjects {
+struct Touches {
     Ledger& ledger;
     const Effective& entry;
     std::vector<book::Touch> out;
@@ -17,14 +17,11 @@ struct Subjects {
         if (std::find(out.begin(), out.end(), touch) == out.end()) out.push_back(std::move(touch));
     }
     void lot(Seq id) { add(SubjectKind::lot, std::to_string(id)); }
-    void made() { lot(entry.seq); }
     void lot(const std::string& code) {
         if (auto found = ledger.rows().lot(code)) lot(found->id);
     }
-    bool vessel(const std::string& id) {
-        if (!ledger.plan_at(entry.happened).plan->vessel(id)) return false;
-        add(SubjectKind::vessel, id);
-        return true;
+    void vessel(const std::string& id) {
+        if (ledger.plan_at(entry.happened).plan->vessel(id)) add(SubjectKind::vessel, id);
     }
     void checked(const std::string& subject, const std::string& point) {
         if (auto found = ledger.rows().lot(subject)) {
@@ -38,68 +35,62 @@ struct Subjects {
         if (ledger.plan_at(entry.happened).plan->piece(id)) add(SubjectKind::equipment, id);
     }
 
-    void operator()(const record::Received&) { made(); }
-    void operator()(const record::Started&) { made(); }
-    void operator()(const record::Filled& s) {
-        made();
-        vessel(s.vessel);
+    template <OfNoSubject S> void operator()(const S&) {}
+    template <OneOf<record::Received, record::Started, record::CoPacked> S> void operator()(const S&) {}  // the lot they make
+    template <OneOf<record::StepDone, record::Finished, record::Split, record::Stored, record::CultureRenewed, record::Returned,
+                    record::Counted> S>
+    void operator()(const S& s) {
+        lot(s.lot);
     }
+    template <OneOf<record::Held, record::Released> S> void operator()(const S& s) {
+        for (const auto& code : s.lots) lot(code);
+    }
+    template <OneOf<record::ReadingTaken, record::SeriesTaken, record::Inspected> S> void operator()(const S& s) {
+        checked(s.subject, s.point);
+    }
+    template <OneOf<record::LabelChecked, record::LabelsCounted> S> void operator()(const S& s) {
+        add(SubjectKind::place, place_subject(s.line, s.point));
+    }
+    template <OneOf<record::Calibrated, record::ServiceChanged> S> void operator()(const S& s) {
+        add(SubjectKind::instrument, s.instrument);
+    }
+    void operator()(const record::Filled& s) { vessel(s.vessel); }
     void operator()(const record::Emptied& s) { vessel(s.vessel); }
     void operator()(const record::Cleaned& s) {
         vessel(s.subject);
         piece(s.subject);
     }
-    void operator()(const record::LabelChecked& s) { add(SubjectKind::place, place_subject(s.line, s.point)); }
-    void operator()(const record::LabelsCounted& s) { add(SubjectKind::place, place_subject(s.line, s.point)); }
     void operator()(const record::Used& s) {
         lot(s.into);
         vessel(s.lot);
     }
-    void operator()(const record::StepDone& s) { lot(s.lot); }
-    void operator()(const record::Finished& s) { lot(s.lot); }
-    void operator()(const record::Split& s) {
-        made();
-        lot(s.lot);
-    }
     void operator()(const record::Packed& s) {
-        made();
         for (const auto& part : s.from) lot(part.lot);
     }
-    void operator()(const record::Stored& s) { lot(s.lot); }
     void operator()(const record::LineFed& s) {
         add(SubjectKind::line, s.line);
         lot(s.lot);
     }
-    void operator()(const record::CoPacked&) { made(); }
-    void operator()(const record::CultureRenewed& s) { lot(s.lot); }
     void operator()(const record::MovedOut& s) {
         lot(s.lot);
         for (const auto& code : s.any_of) lot(code);
     }
-    void operator()(const record::Returned& s) { lot(s.lot); }
-    void operator()(const record::Counted& s) { lot(s.lot); }
-    void operator()(const record::ReadingTaken& s) { checked(s.subject, s.point); }
-    void operator()(const record::SeriesTaken& s) { checked(s.subject, s.point); }
-    void operator()(const record::Inspected& s) { checked(s.subject, s.point); }
-    void operator()(const record::Calibrated& s) { add(SubjectKind::instrument, s.instrument); }
-    void operator()(const record::ServiceChanged& s) { add(SubjectKind::instrument, s.instrument); }
-    void operator()(const record::Held& s) {
-        for (const auto& code : s.lots) lot(code);
-    }
-    void operator()(const record::Released& s) {
-        for (const auto& code : s.lots) lot(code);
-    }
-    template <class Other> void operator()(const Other&) {}  // people, partners, plans, actions, reviews: no fold
 };
 
 }  // namespace
 
 std::string place_subject(const std::string& place, const std::string& point) { return place + "#" + point; }
 
+std::pair<std::string, std::string> place_and_point(const std::string& subject) {
+    const auto cut = subject.find('#');
+    return {subject.substr(0, cut), subject.substr(cut + 1)};
+}
+
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e) {
-    Subjects subjects{ledger, e, {}};
-    std::visit(subjects, e.says);
-    return std::move(subjects.out);
+    Touches touches{ledger, e, {}};
+    if (record::kind_of(e.says).makes_lot()) touches.lot(e.seq);
+    std::visit(touches, e.says);
+    return std::move(touches.out);
 }
 
 }  // namespace peelbook::fold

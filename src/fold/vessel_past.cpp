@@ -132,7 +132,7 @@ void stand_on_blend(VesselPast& past, Ledger& ledger) {
 VesselPast vessel_past(Ledger& ledger, const std::string& vessel, Instant from, Draws draws) {
     const Settings settings = settings_of(ledger, vessel, from);
     const std::vector<Effective> since = ledger.effective_touching(book::SubjectKind::vessel, vessel, from);
-    const std::string without = draws == Draws::none && !settings.first_in ? std::string(record::Used::kind) : "";
+    const std::string without = draws == Draws::none && !settings.first_in ? std::string(record::Used::kind.name) : "";
     VesselPast past;
     past.history.model = settings.first_in ? trace::VesselModel::first_in : trace::VesselModel::mixed;
     past.history.heel_mg = settings.heel_mg;

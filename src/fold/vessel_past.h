@@ -7,7 +7,7 @@
 // fewer. Heel, smear and clock uncertainty are the larger of those of the plan at the moment and today's.
 #include <limits>
 
-#include "fold/fold.h"
+#include "fold/derivation.h"
 #include "trace/vessel.h"
 
 namespace peelbook::fold {

@@ -5,6 +5,7 @@
 // is recorded. Only what further work undoes can be corrected so: a value below the least (bake on), a pH or
 // water activity above the most (sour on, dry on). Food that was too warm stays so; a hold above a
 // temperature is a point on a place, where nothing is corrected.
+#include "base/text.h"
 #include "judge/by_unit.h"
 #include "judge/compare.h"
 #include "judge/limits.h"
@@ -178,7 +179,7 @@ void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument
 
 Finding PlaceRows::finding() const {
     Finding finding = judge_place_reading(point_, worst_);
-    std::string text = std::to_string(rows_) + (rows_ == 1 ? " row" : " rows") + " of a logger";
+    std::string text = counted(rows_, "row", "rows") + " of a logger";
     if (outside_ > 0)
         text += ", " + std::to_string(outside_) + " outside the limit, the longest stretch of them " + to_text(longest_);
     append_sentence(finding.detail, text);

@@ -18,7 +18,7 @@ std::string says_of(const Statement& statement) {
 
 std::string says_of(const Amended& amended) {
     std::string statement = "{\"kind\":";
-    codec::write(statement, std::string(kind_of(amended.statement)));
+    codec::write(statement, std::string(kind_of(amended.statement).name));
     statement += ",\"says\":" + says_of(amended.statement) + "}";
     codec::ObjectWriter writer;
     writer("target", amended.target);
@@ -35,9 +35,9 @@ std::string says_of(const Amended& amended) {
 // Tries each kind of the variant; absent when none has this name.
 template <std::size_t I = 0>
 std::optional<Statement> read_statement(std::string_view kind, const Tree& tree, std::size_t at) {
-    if constexpr (I < std::variant_size_v<Statement>) {
-        using One = std::variant_alternative_t<I, Statement>;
-        if (One::kind != kind) return read_statement<I + 1>(kind, tree, at);
+    if constexpr (I < std::variant_size_v<AnyKind>) {
+        using One = std::variant_alternative_t<I, AnyKind>;
+        if (One::kind.name != kind) return read_statement<I + 1>(kind, tree, at);
         One one;
         codec::read(tree, at, one);
         return one;
@@ -84,7 +84,7 @@ Entry entry_of(const Tree& tree) {
     reader("token", entry.token);
     const std::size_t says = reader.needed("says");
     reader.finish();
-    if (kind == Amended::kind)
+    if (kind == Amended::kind.name)
         entry.payload = amended_of(tree, says);
     else
         entry.payload = statement_of(kind, tree, says);
@@ -114,7 +114,7 @@ std::string to_body(const Entry& entry) {
     body += ",\"format\":";
     codec::write(body, format);
     body += ",\"kind\":";
-    codec::write(body, std::string(kind_of(entry.payload)));
+    codec::write(body, std::string(kind_of(entry.payload).name));
     body += ",\"says\":";
     body += std::visit([](const auto& payload) { return says_of(payload); }, entry.payload);
     body += ",\"seq\":";

@@ -2,9 +2,10 @@
 // What an entry says, one struct a kind. A payload is what the person stated, with codes as typed; who, when and where in
 // the chain stand around it (record/entry.h). Nothing derived is kept here.
 //
-// Each struct lists its fields once, in `fields`, and that list is used to write the canonical bytes, to read them back and to
-// show them (record/codec.h). An absent optional and an empty list or string are not written. A stored name never changes
-// its meaning: a new meaning is a new name, and old readers stay.
+// Each struct says in `kind` what holds of every entry of its kind (record/kind.h), and lists its fields once, in `fields`; that
+// list is used to write the canonical bytes, to read them back and to show them (record/codec.h). An absent optional and an
+// empty list or string are not written. A stored name never changes its meaning: a new meaning is a new name, and old readers
+// stay.
 #include <optional>
 #include <string>
 #include <variant>
@@ -13,6 +14,8 @@
 #include "base/calendar.h"
 #include "base/instant.h"
 #include "base/measure.h"
+#include "base/one_of.h"
+#include "record/kind.h"
 #include "record/part.h"
 #include "record/recall_payload.h"
 #include "record/seq.h"
@@ -22,13 +25,13 @@ namespace peelbook::record {
 // --- the site and its people -------------------------------------------------------------------------------------------
 
 struct Opened {  // always entry 1
-    static constexpr std::string_view kind = "opened";
+    static constexpr Kind kind{"opened", "new", Correction::never, Lots::none};
     std::string name;  // of the bakery
     template <class V, class S> static void fields(V& v, S& s) { v("name", s.name); }
 };
 
 struct PersonAdded {
-    static constexpr std::string_view kind = "person";
+    static constexpr Kind kind{"person", "person", Correction::never, Lots::none};
     std::string initials;
     std::string name;
     std::string role;  // a role of the plan; the first person of a site may do everything
@@ -38,7 +41,7 @@ struct PersonAdded {
 };
 
 struct PartnerAdded {  // stated again under the same code: the later one counts from then on
-    static constexpr std::string_view kind = "partner";
+    static constexpr Kind kind{"partner", "partner", Correction::never, Lots::none};
     std::string code;
     std::string name;
     std::vector<std::string> roles;  // of "supplier", "customer", "carrier"
@@ -56,7 +59,7 @@ struct PlanFile {
 };
 
 struct PlanAdopted {
-    static constexpr std::string_view kind = "plan-adopted";
+    static constexpr Kind kind{"plan-adopted", "plan adopt", Correction::never, Lots::none};
     std::vector<PlanFile> files;  // sorted by name
     template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); }
 };
@@ -74,7 +77,7 @@ struct Declaration {
 };
 
 struct Received {
-    static constexpr std::string_view kind = "received";
+    static constexpr Kind kind{"received", "receive", Correction::any, Lots::made};
     std::string lot;       // our code
     std::string material;  // id in the plan
     std::string supplier;  // partner code
@@ -99,7 +102,7 @@ struct Received {
 };
 
 struct Filled {  // a lot goes into a vessel; what stands there afterwards is a new blend lot
-    static constexpr std::string_view kind = "filled";
+    static constexpr Kind kind{"filled", "fill", Correction::any, Lots::made_of_others};
     std::string vessel;
     std::string lot;    // what went in
     std::string blend;  // code of the lot that the vessel now holds
@@ -113,7 +116,7 @@ struct Filled {  // a lot goes into a vessel; what stands there afterwards is a 
 };
 
 struct Emptied {  // only an inspected one ends the old-to-new chain
-    static constexpr std::string_view kind = "emptied";
+    static constexpr Kind kind{"emptied", "empty", Correction::any, Lots::linked};
     std::string vessel;
     bool inspected = false;
     std::string note;
@@ -123,7 +126,7 @@ struct Emptied {  // only an inspected one ends the old-to-new chain
 };
 
 struct Started {
-    static constexpr std::string_view kind = "started";
+    static constexpr Kind kind{"started", "start", Correction::any, Lots::made};
     std::string lot;      // code of the batch
     std::string product;  // id in the plan
     std::optional<Measure> flour;  // size: by mass of flour, or
@@ -137,7 +140,7 @@ struct Started {
 };
 
 struct Used {
-    static constexpr std::string_view kind = "used";
+    static constexpr Kind kind{"used", "use", Correction::any, Lots::linked};
     std::string into;  // batch
     std::string lot;   // what went in; a vessel id stands for what the vessel held then
     std::optional<Measure> mass;
@@ -154,7 +157,7 @@ struct Used {
 };
 
 struct StepDone {  // `happened` is the end of the step
-    static constexpr std::string_view kind = "step-done";
+    static constexpr Kind kind{"step-done", "step", Correction::any, Lots::none};
     std::string lot, step, note;
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("step", s.step); v("note", s.note);
@@ -162,7 +165,7 @@ struct StepDone {  // `happened` is the end of the step
 };
 
 struct Finished {  // what came out, after the loss on the way
-    static constexpr std::string_view kind = "finished";
+    static constexpr Kind kind{"finished", "finish", Correction::any, Lots::none};
     std::string lot;
     std::int64_t pieces = 0;      // 0: not counted in pieces (a scald, a filling)
     std::optional<Measure> mass;  // weighed
@@ -173,7 +176,7 @@ struct Finished {  // what came out, after the loss on the way
 };
 
 struct Split {  // one rack taken from a batch becomes a lot of its own; the racks of a batch sum exactly to it
-    static constexpr std::string_view kind = "split";
+    static constexpr Kind kind{"split", "split", Correction::any, Lots::made_of_others};
     std::string lot;    // the batch
     std::string child;  // code of the new lot
     std::string unit;   // the rack, deck or tray: "rack-2"
@@ -185,7 +188,7 @@ struct Split {  // one rack taken from a batch becomes a lot of its own; the rac
 };
 
 struct Packed {
-    static constexpr std::string_view kind = "packed";
+    static constexpr Kind kind{"packed", "pack", Correction::any, Lots::made_of_others};
     std::string lot;              // code of the new pack lot
     std::vector<Part> from;       // batches or racks
     std::string label;            // label version of the plan
@@ -203,7 +206,7 @@ struct Packed {
 // Dusting flour, pan oil, egg wash, glaze, film: what a line takes as it runs, without a weighed use into each batch. From
 // `happened` on the lot is on the line, or with `off` no longer. Every batch that ran there meanwhile may hold it.
 struct LineFed {
-    static constexpr std::string_view kind = "line-fed";
+    static constexpr Kind kind{"line-fed", "line on", Correction::any, Lots::linked};
     std::string lot;
     std::string line;  // a place of the plan
     bool off = false;
@@ -215,7 +218,7 @@ struct LineFed {
 
 // What a co-packer made of goods that we sent comes back, as a new lot. What was sent left by a move of its own.
 struct CoPacked {
-    static constexpr std::string_view kind = "co-packed";
+    static constexpr Kind kind{"co-packed", "copacked", Correction::any, Lots::made_of_others};
     std::string lot;      // code of the new lot
     std::string product;  // id in the plan
     std::string partner;  // the co-packer
@@ -237,14 +240,14 @@ struct CoPacked {
 // A signed decision that the leaven in a lot counts as a new culture: traces through what the lot took over from the leaven
 // before it end here, and say so. Dilution alone never ends them.
 struct CultureRenewed {
-    static constexpr std::string_view kind = "culture-renewed";
+    static constexpr Kind kind{"culture-renewed", "renew", Correction::any, Lots::linked};
     std::string lot;  // a batch of a product that goes into itself
     std::string why;
     template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("why", s.why); }
 };
 
 struct Stored {
-    static constexpr std::string_view kind = "stored";
+    static constexpr Kind kind{"stored", "move", Correction::any, Lots::none};
     std::string lot, place;
     template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("place", s.place); }
 };
@@ -254,7 +257,7 @@ inline constexpr std::string_view ways_out[] = {"customer", "own-shop",    "van"
                                                 "animal-feed", "co-packer", "waste", "sample"};
 
 struct MovedOut {
-    static constexpr std::string_view kind = "moved-out";
+    static constexpr Kind kind{"moved-out", "ship", Correction::any, Lots::none};
     std::string way;      // of ways_out
     std::string lot;      // or, when nobody knows the lot:
     std::string product;  // any lot of it on hand then, possibly; these are
@@ -277,7 +280,7 @@ struct MovedOut {
 };
 
 struct Returned {  // held on arrival and kept apart from stock
-    static constexpr std::string_view kind = "returned";
+    static constexpr Kind kind{"returned", "return", Correction::any, Lots::came_back};
     std::string lot, partner;
     std::int64_t pieces = 0;
     std::optional<Measure> mass;
@@ -289,7 +292,7 @@ struct Returned {  // held on arrival and kept apart from stock
 };
 
 struct Counted {  // stock as found; the gap to the computed stock stays visible
-    static constexpr std::string_view kind = "counted";
+    static constexpr Kind kind{"counted", "count", Correction::any, Lots::none};
     std::string lot;
     std::optional<std::int64_t> pieces;
     std::optional<Measure> mass;
@@ -302,7 +305,7 @@ struct Counted {  // stock as found; the gap to the computed stock stays visible
 // --- checks ------------------------------------------------------------------------------------------------------------
 
 struct ReadingTaken {
-    static constexpr std::string_view kind = "reading";
+    static constexpr Kind kind{"reading", "reading", Correction::any, Lots::none};
     std::string subject;  // a lot code, or a place or piece of equipment of the plan
     std::string point;
     Measure value;
@@ -321,7 +324,7 @@ struct SeriesRow {
 };
 
 struct SeriesTaken {  // a logger file; the file itself is an attachment of the book
-    static constexpr std::string_view kind = "series";
+    static constexpr Kind kind{"series", "series", Correction::any, Lots::none};
     std::string subject, point, unit, instrument;
     std::string file;    // its name
     std::string sha256;  // of its bytes, lower-case hex: the attachment's key
@@ -336,7 +339,7 @@ struct SeriesTaken {  // a logger file; the file itself is an attachment of the 
 };
 
 struct Inspected {
-    static constexpr std::string_view kind = "inspected";
+    static constexpr Kind kind{"inspected", "inspect", Correction::any, Lots::none};
     std::string subject, point, unit, instrument;
     bool passed = false;
     std::string note;
@@ -347,7 +350,7 @@ struct Inspected {
 };
 
 struct Calibrated {  // an instrument against a reference
-    static constexpr std::string_view kind = "calibrated";
+    static constexpr Kind kind{"calibrated", "calibrate", Correction::any, Lots::none};
     std::string instrument;
     std::string method;  // "ice", "boiling", "reference", "certificate"
     std::optional<Measure> read, reference;
@@ -360,7 +363,7 @@ struct Calibrated {  // an instrument against a reference
 };
 
 struct ServiceChanged {  // an instrument goes in or out of service
-    static constexpr std::string_view kind = "service";
+    static constexpr Kind kind{"service", "service", Correction::any, Lots::none};
     std::string instrument;
     bool in_service = true;
     std::string why;
@@ -370,7 +373,7 @@ struct ServiceChanged {  // an instrument goes in or out of service
 };
 
 struct Cleaned {
-    static constexpr std::string_view kind = "cleaned";
+    static constexpr Kind kind{"cleaned", "clean", Correction::any, Lots::none};
     std::string subject;  // vessel, place or equipment
     std::string how, note;
     template <class V, class S> static void fields(V& v, S& s) {
@@ -379,7 +382,7 @@ struct Cleaned {
 };
 
 struct LabelChecked {  // what the packer reads from a label, at one moment of a packing run on a line
-    static constexpr std::string_view kind = "label-checked";
+    static constexpr Kind kind{"label-checked", "labels read", Correction::any, Lots::none};
     std::string line, point;
     std::string moment;        // "start", "reel", "change" (of date or product), "end"
     std::string label;         // its id, as read
@@ -394,7 +397,7 @@ struct LabelChecked {  // what the packer reads from a label, at one moment of a
 };
 
 struct LabelsCounted {  // at the end of a run: issued = applied + spoiled + returned
-    static constexpr std::string_view kind = "labels-counted";
+    static constexpr Kind kind{"labels-counted", "labels count", Correction::any, Lots::none};
     std::string line, point, label, reel;
     std::int64_t issued = 0, applied = 0, spoiled = 0, returned = 0;
     std::string note;
@@ -418,7 +421,7 @@ struct FindingKey {
 };
 
 struct Held {
-    static constexpr std::string_view kind = "held";
+    static constexpr Kind kind{"held", "hold", Correction::never, Lots::none};
     std::vector<std::string> lots;
     std::string why;
     std::optional<FindingKey> cause;  // set when the program wrote the hold
@@ -428,7 +431,7 @@ struct Held {
 };
 
 struct Released {  // ends every hold on these lots; not of what was made from them
-    static constexpr std::string_view kind = "released";
+    static constexpr Kind kind{"released", "release", Correction::never, Lots::none};
     std::vector<std::string> lots;
     std::string why;
     template <class V, class S> static void fields(V& v, S& s) { v("lots", s.lots); v("why", s.why); }
@@ -437,7 +440,7 @@ struct Released {  // ends every hold on these lots; not of what was made from t
 inline constexpr std::string_view dispositions[] = {"release", "rework", "downgrade", "discard"};
 
 struct Acted {  // corrective action for a finding
-    static constexpr std::string_view kind = "acted";
+    static constexpr Kind kind{"acted", "act", Correction::void_only, Lots::none};
     FindingKey finding;
     std::string product, process;  // what was done; at least one
     std::string disposition;       // of `dispositions`, or empty
@@ -449,7 +452,7 @@ struct Acted {  // corrective action for a finding
 };
 
 struct Reviewed {
-    static constexpr std::string_view kind = "reviewed";
+    static constexpr Kind kind{"reviewed", "review", Correction::never, Lots::none};
     std::string what;    // a lot code, or a week "2026-W47"
     std::string digest;  // SHA-256 of what was reviewed: a later amendment reopens it
     std::string note;
@@ -459,7 +462,7 @@ struct Reviewed {
 };
 
 struct Sealed {  // the head of the chain, given to someone outside
-    static constexpr std::string_view kind = "sealed";
+    static constexpr Kind kind{"sealed", "seal", Correction::never, Lots::none};
     std::string head;  // hash before this entry, hex
     std::string given_to;
     template <class V, class S> static void fields(V& v, S& s) { v("head", s.head); v("given-to", s.given_to); }
@@ -468,22 +471,36 @@ struct Sealed {  // the head of the chain, given to someone outside
 // --- corrections -------------------------------------------------------------------------------------------------------
 
 struct Voided {
-    static constexpr std::string_view kind = "voided";
+    static constexpr Kind kind{"voided", "void", Correction::never, Lots::linked};
     Seq target = 0;
     std::string why;
     template <class V, class S> static void fields(V& v, S& s) { v("target", s.target); v("why", s.why); }
 };
 
-struct Amended;  // holds a Payload; below
+using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
+                             StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
+                             SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
+                             Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
+                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed>;
 
-using Statement = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
-                               StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
-                               SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
-                               Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
-                               RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed>;
+template <class S, class Variant> inline constexpr bool is_alternative = false;
+template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;
+
+// One of the kinds: a variant whose special members are compiled once, in payload.cpp, and not in every file that copies it.
+struct Statement : AnyKind {
+    Statement();
+    template <class S>
+        requires is_alternative<S, AnyKind>
+    Statement(S says) : AnyKind(std::in_place_type<S>, std::move(says)) {}
+    Statement(const Statement& other);
+    Statement(Statement&& other) noexcept;
+    Statement& operator=(const Statement& other);
+    Statement& operator=(Statement&& other) noexcept;
+    ~Statement();
+};
 
 struct Amended {  // replaces the target's whole statement, same kind; the latest amendment counts
-    static constexpr std::string_view kind = "amended";
+    static constexpr Kind kind{"amended", "amend", Correction::never, Lots::linked};
     Seq target = 0;
     std::string why;
     Statement statement;
@@ -492,7 +509,10 @@ struct Amended {  // replaces the target's whole statement, same kind; the lates
 
 using Payload = std::variant<Statement, Amended>;
 
-std::string_view kind_of(const Statement& s);
-std::string_view kind_of(const Payload& p);
+const Kind& kind_of(const Statement& s);
+const Kind& kind_of(const Payload& p);
+
+// The code of the lot that it makes; empty when it makes none.
+std::string made_code(const Statement& s);
 
 }  // namespace peelbook::record

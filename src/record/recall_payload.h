@@ -8,6 +8,7 @@
 
 #include "base/instant.h"
 #include "base/measure.h"
+#include "record/kind.h"
 #include "record/part.h"
 
 namespace peelbook::record {
@@ -38,7 +39,7 @@ struct RecallDelivery {  // who had what, by printed code, in the snapshot
 // What the book knew when the recall was opened, frozen. The lots that it began with are named by code, or by what picks them
 // out: a material or product in a time, what stood in a vessel in a time.
 struct RecallOpened {
-    static constexpr std::string_view kind = "recall-opened";
+    static constexpr Kind kind{"recall-opened", "recall", Correction::never, Lots::none};
     std::string recall;  // RECALL-261120-1, or DRILL-261120-1 of a drill; filled in by the program
     bool drill = false;  // everything but the holds
     std::vector<std::string> lots;  // our code, a printed code, SUPPLIER:LOT
@@ -64,7 +65,7 @@ struct RecallOpened {
 inline constexpr std::string_view recall_decisions[] = {"recall", "withdrawal", "stock-only", "none"};
 
 struct RecallDecided {  // what is decided anew; lots left out of the scope stay on every list as left out
-    static constexpr std::string_view kind = "recall-decided";
+    static constexpr Kind kind{"recall-decided", "recall", Correction::never, Lots::none};
     std::string recall;
     std::string decision, grade, hazard;  // what is not stated stays
     std::vector<std::string> out;         // lots left out; then a hazard is wanted
@@ -76,7 +77,7 @@ struct RecallDecided {  // what is decided anew; lots left out of the scope stay
 };
 
 struct Contacted {  // a partner was called or written to; without a recall: the call list was tried
-    static constexpr std::string_view kind = "contacted";
+    static constexpr Kind kind{"contacted", "recall", Correction::void_only, Lots::none};
     std::string recall, partner;
     std::string person, how;  // who answered; "telephone", "e-mail", ...
     bool reached = false;
@@ -90,7 +91,7 @@ struct Contacted {  // a partner was called or written to; without a recall: the
 
 inline constexpr std::string_view told_words[] = {"authority", "customers", "public", "supplier"};
 struct RecallTold {  // those who are told as a body; single customers are Contacted
-    static constexpr std::string_view kind = "recall-told";
+    static constexpr Kind kind{"recall-told", "recall", Correction::void_only, Lots::none};
     std::string recall, whom;  // of told_words
     std::string name, how, note;
     template <class V, class S> static void fields(V& v, S& s) {
@@ -100,7 +101,7 @@ struct RecallTold {  // those who are told as a body; single customers are Conta
 
 inline constexpr std::string_view counted_words[] = {"returned", "destroyed", "used", "found"};
 struct RecallCounted {  // what a partner says of goods it had; "found" stands there still
-    static constexpr std::string_view kind = "recall-counted";
+    static constexpr Kind kind{"recall-counted", "recall", Correction::void_only, Lots::came_back};
     std::string recall;
     std::string code;  // printed code, or our lot code
     std::string partner, what;
@@ -115,7 +116,7 @@ struct RecallCounted {  // what a partner says of goods it had; "found" stands t
 };
 
 struct RecallClosed {
-    static constexpr std::string_view kind = "recall-closed";
+    static constexpr Kind kind{"recall-closed", "recall", Correction::never, Lots::none};
     std::string recall;
     std::string why;  // wanted when something is not accounted for
     // What the reconciliation said then; filled in. Percentages in thousandths: 100,000 is all.

@@ -1,5 +1,5 @@
 // Keeping the book: is it whole, does what is derived follow from it, make it again, copy it.
-#include "fold/fold.h"
+#include "fold/apply.h"
 #include "site/impl.h"
 
 namespace peelbook::site {

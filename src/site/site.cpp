@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "plan/changes.h"
 #include "plan/starter.h"
-#include "fold/fold.h"
+#include "fold/apply.h"
 #include "site/impl.h"
 
 namespace peelbook::site {

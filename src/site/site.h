@@ -155,6 +155,7 @@ struct TraceAnswer {
     std::vector<trace::Balance> balances;      // of the start lots, then of every reached lot
     std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (rule 20)
     std::vector<std::string> notes;            // "printed code 12 is shared by ...: cannot be told apart"
+    std::int64_t carry_over_ppm = 0;           // of the plan: how lots reached are sorted by nearness (trace/near.h)
 };
 
 class Site {

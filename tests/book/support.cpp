@@ -38,7 +38,7 @@ Seq record(Book& book, record::Statement statement) {
     Book::Work work = book.begin();
     const Seq seq = book.next_seq();
     const Int at = 1'795'500'000'000 + 60'000 * seq;
-    const std::string kind(record::kind_of(statement));
+    const std::string kind(record::kind_of(statement).name);
     book.append({seq, {at}, {at + 1000}, "AB", "", std::move(statement)});
     book.derived().put(Fact{seq, kind, at, at + 1000, "AB", "", 0, {}, {}});
     work.commit();

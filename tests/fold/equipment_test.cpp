@@ -12,8 +12,8 @@ using namespace peelbook::site::testing;
 namespace {
 
 struct Line : Bakery {
-    Line() {
-        adopt(std::string(bakery_plan) + std::string(equipment_plan));
+    explicit Line(const std::string& equipment = std::string(equipment_plan)) {
+        adopt(std::string(bakery_plan) + equipment);
         receive("WF-1", "wheat-flour", "500kg");
         receive("RF-1", "rye-flour", "500kg");
         receive("MILK-1", "milk", "200kg");
@@ -72,6 +72,29 @@ TEST_CASE("a verified cleaning between clears it; one that failed its swab does 
     b.wash(true, "9ppm");
     b.start("L-2", "loaf");
     CHECK(b.changeover("L-2") == std::string(deviation) + " residue not declared: rye on mixer");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("what verified a cleaning was no good: a failed calibration lets the batch after it meet the residue") {
+    std::string critical(equipment_plan);
+    const auto swab = critical.find("id = \"mixer-swab\"");
+    const std::string grade = "class = \"operating\"";
+    critical.replace(critical.find(grade, swab), grade.size(),
+                     "class = \"critical\"\nbasis = \"invented for this test\"\n"
+                     "action = { product = \"Hold.\", process = \"Clean again.\" }");
+    Line b(critical);
+    b.rye("R-1");
+    b.pass(minutes(20));
+    b.did(record::Cleaned{"mixer", "wet", ""});
+    b.did(record::Inspected{"mixer", "mixer-seen", "", "", true, ""});
+    b.did(record::ReadingTaken{"mixer", "mixer-swab", measure("1ppm"), "", "probe", ""});
+    b.pass(minutes(5));
+    b.start("L-1", "loaf");
+    CHECK(b.changeover("L-1") == "none");
+    b.pass(minutes(5));
+    b.did(record::Calibrated{"probe", "certificate", {}, {}, false, ""});
+    CHECK(b.changeover("L-1") == std::string(deviation) + " residue not declared: rye on mixer");
+    CHECK(b.held("L-1"));
     CHECK(b.faults() == "");
 }
 

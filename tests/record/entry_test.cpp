@@ -82,8 +82,8 @@ TEST_CASE("An amendment holds the whole new statement") {
     const auto& back = std::get<Amended>(read->payload);
     CHECK(back.target == 2);
     CHECK(back.happened == Instant{1795502000000});
-    CHECK(kind_of(back.statement) == "reading");
-    CHECK(kind_of(read->payload) == "amended");
+    CHECK(kind_of(back.statement).name == "reading");
+    CHECK(kind_of(read->payload).name == "amended");
 }
 
 TEST_CASE("What holds nothing is not written") {

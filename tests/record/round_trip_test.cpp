@@ -109,7 +109,7 @@ class Teller {
 std::string told(const Statement& statement) {
     Teller teller;
     std::visit([&](const auto& one) { teller.tell(one); }, statement);
-    return std::string(kind_of(statement)) + " " + teller.said;
+    return std::string(kind_of(statement).name) + " " + teller.said;
 }
 
 std::string told(const Payload& payload) {
@@ -123,9 +123,9 @@ std::string told(const Payload& payload) {
 
 template <std::size_t I = 0>
 Statement filled(std::size_t which, Filler& filler) {
-    if constexpr (I < std::variant_size_v<Statement>) {
+    if constexpr (I < std::variant_size_v<AnyKind>) {
         if (which != I) return filled<I + 1>(which, filler);
-        std::variant_alternative_t<I, Statement> one;
+        std::variant_alternative_t<I, AnyKind> one;
         filler.fill(one);
         return one;
     } else {
@@ -151,7 +151,7 @@ void check_round_trip(const Entry& entry) {
 TEST_CASE("Every kind of entry survives writing and reading") {
     for (unsigned seed = 1; seed <= 40; ++seed) {
         Filler filler(seed);
-        for (std::size_t which = 0; which < std::variant_size_v<Statement>; ++which) {
+        for (std::size_t which = 0; which < std::variant_size_v<AnyKind>; ++which) {
             Entry entry;
             filler.fill(entry.seq);
             filler.fill(entry.happened);
@@ -172,7 +172,7 @@ TEST_CASE("Every kind of entry survives writing and reading") {
 // A body with any one byte changed is either refused or says something else: no two bodies say the same.
 TEST_CASE("No byte of a body can be changed unseen") {
     Filler filler(99);
-    for (std::size_t which = 0; which < std::variant_size_v<Statement>; ++which) {
+    for (std::size_t which = 0; which < std::variant_size_v<AnyKind>; ++which) {
         const Entry entry{2, {1}, {2}, "AB", "t", filled(which, filler)};
         const std::string body = to_body(entry);
         for (int n = 0; n < 60; ++n) {

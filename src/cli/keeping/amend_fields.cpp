@@ -129,7 +129,7 @@ Check set_fields(record::Statement& statement, const std::vector<std::string>& c
                 "'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
         Setter setter(change.substr(0, sign), change.substr(sign + 1), time_of);
         std::visit([&setter](auto& says) { std::decay_t<decltype(says)>::fields(setter, says); }, statement);
-        if (Check refusal = setter.outcome(record::kind_of(statement))) return refusal;
+        if (Check refusal = setter.outcome(record::kind_of(statement).name)) return refusal;
     }
     return std::nullopt;
 }

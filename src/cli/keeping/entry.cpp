@@ -35,7 +35,7 @@ Pairs stated(const record::Payload& payload) {
 
 Pairs frame(const record::Entry& entry, const Zone& zone) {
     Pairs pairs{{"entry", std::to_string(entry.seq)},
-                {"kind", std::string(record::kind_of(entry.payload))},
+                {"kind", std::string(record::kind_of(entry.payload).name)},
                 {"happened", to_text(zone, entry.happened, true)},
                 {"written", to_text(zone, entry.written, true)},
                 {"by", entry.by}};

@@ -2,6 +2,7 @@
 #include <ostream>
 
 #include "base/text.h"
+#include "base/told_table.h"
 #include "cli/recall/recall.h"
 #include "output/text_table.h"
 #include "output/workbook_file.h"
@@ -60,42 +61,42 @@ std::string duration_of(const book::Recall& r) {
     return r.closed ? elapsed_text(*r.closed - r.aware) : "open";
 }
 
+Json recall_line_json(const book::Recall& r, const Zone& zone) {
+    return Json::object()
+        .set("code", r.code)
+        .set("drill", r.drill != 0)
+        .set("hazard", r.hazard)
+        .set("class", r.grade)
+        .set("decision", r.decision)
+        .set("scope", r.scope)
+        .set("aware", to_iso(zone, Instant{r.aware}))
+        .set("opened", to_iso(zone, Instant{r.happened}))
+        .set("closed", r.closed ? Json(to_iso(zone, Instant{*r.closed})) : Json())
+        .set("by", r.by)
+        .set("minutes", r.closed ? Json((*r.closed - r.aware) / 60'000) : Json())
+        .set("placed_percent", r.closed ? Json(static_cast<double>(r.placed) / 1000) : Json())
+        .set("found_percent", r.closed ? Json(static_cast<double>(r.found) / 1000) : Json())
+        .set("missing_mg", r.missing_mg)
+        .set("missing_pieces", r.missing_pieces)
+        .set("why", r.closed_why);
+}
+
 template <bool drill>
 Result<Exit> list(Context& context, const RecallStatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
+    auto recalls = (*site)->recalls();
+    std::erase_if(recalls, [](const auto& r) { return (r.drill != 0) != drill; });
     auto json = Json::array();
-    Table table{{"code", "opened", "hazard", "class", "by", "closed after", "in the records", "accounted for",
-                 "not accounted for"},
-                {}};
-    for (const auto& r : (*site)->recalls()) {
-        if ((r.drill != 0) != drill) continue;
-        json.add(Json::object()
-                     .set("code", r.code)
-                     .set("drill", r.drill != 0)
-                     .set("hazard", r.hazard)
-                     .set("class", r.grade)
-                     .set("decision", r.decision)
-                     .set("scope", r.scope)
-                     .set("aware", to_iso(zone, Instant{r.aware}))
-                     .set("opened", to_iso(zone, Instant{r.happened}))
-                     .set("closed", r.closed ? Json(to_iso(zone, Instant{*r.closed})) : Json())
-                     .set("by", r.by)
-                     .set("minutes", r.closed ? Json((*r.closed - r.aware) / 60'000) : Json())
-                     .set("placed_percent", r.closed ? Json(static_cast<double>(r.placed) / 1000) : Json())
-                     .set("found_percent", r.closed ? Json(static_cast<double>(r.found) / 1000) : Json())
-                     .set("missing_mg", r.missing_mg)
-                     .set("missing_pieces", r.missing_pieces)
-                     .set("why", r.closed_why));
-        const std::string missing =
-            (r.missing_pieces != 0 ? std::to_string(r.missing_pieces) + " pieces, " : std::string()) +
-            (r.missing_mg != 0 ? mass_text(r.missing_mg) : std::string());
-        table.rows.push_back({r.code, to_text(zone, Instant{r.happened}), r.hazard, r.grade, r.by,
-                              duration_of(r),
-                              r.closed ? site::percent_of_thousandths(r.placed) : std::string(),
-                              r.closed ? site::percent_of_thousandths(r.found) : std::string(), missing});
-    }
+    for (const auto& r : recalls) json.add(recall_line_json(r, zone));
+    const Table table = table_of(recalls, [&](TableRow& row, const book::Recall& r) {
+        row("code", r.code)("opened", to_text(zone, Instant{r.happened}))("hazard", r.hazard)("class", r.grade)("by", r.by);
+        row("closed after", duration_of(r))("in the records", r.closed ? site::percent_of_thousandths(r.placed) : "");
+        row("accounted for", r.closed ? site::percent_of_thousandths(r.found) : "");
+        row("not accounted for", (r.missing_pieces != 0 ? std::to_string(r.missing_pieces) + " pieces, " : "") +
+                                     (r.missing_mg != 0 ? mass_text(r.missing_mg) : ""));
+    });
     if (given.asking.json) {
         context.out << json.text() << '\n';
     } else if (table.rows.empty()) {
@@ -107,33 +108,34 @@ Result<Exit> list(Context& context, const RecallStatusGiven& given) {
     return Exit::done;
 }
 
+Json callee_json(const site::Callee& one, const Zone& zone) {
+    const auto iso = [&](const std::optional<std::int64_t>& at) { return at ? Json(to_iso(zone, Instant{*at})) : Json(); };
+    const auto& p = one.partner;
+    return Json::object()
+        .set("code", p.code)
+        .set("name", p.name)
+        .set("roles", p.roles)
+        .set("phone", p.phone)
+        .set("email", p.email)
+        .set("address", p.address)
+        .set("tried", iso(one.tried))
+        .set("reached", iso(one.reached))
+        .set("overdue", one.overdue);
+}
+
 Result<Exit> calls(Context& context, const RecallStatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
+    const auto called = (*site)->call_list();
     auto json = Json::array();
-    Table table{{"code", "name", "telephone", "e-mail", "last tried", "last reached", ""}, {}};
-    for (const auto& one : (*site)->call_list()) {
-        const auto time = [&](const std::optional<std::int64_t>& at) {
-            return at ? to_text(zone, Instant{*at}) : std::string("never");
-        };
-        const auto iso = [&](const std::optional<std::int64_t>& at) {
-            return at ? Json(to_iso(zone, Instant{*at})) : Json();
-        };
+    for (const auto& one : called) json.add(callee_json(one, zone));
+    const auto time = [&](const std::optional<std::int64_t>& at) { return at ? to_text(zone, Instant{*at}) : "never"; };
+    const Table table = table_of(called, [&](TableRow& row, const site::Callee& one) {
         const auto& p = one.partner;
-        json.add(Json::object()
-                     .set("code", p.code)
-                     .set("name", p.name)
-                     .set("roles", p.roles)
-                     .set("phone", p.phone)
-                     .set("email", p.email)
-                     .set("address", p.address)
-                     .set("tried", iso(one.tried))
-                     .set("reached", iso(one.reached))
-                     .set("overdue", one.overdue));
-        table.rows.push_back({p.code, p.name, p.phone, p.email, time(one.tried), time(one.reached),
-                              one.overdue ? std::string("OVERDUE") : std::string()});
-    }
+        row("code", p.code)("name", p.name)("telephone", p.phone)("e-mail", p.email);
+        row("last tried", time(one.tried))("last reached", time(one.reached))("", one.overdue ? "OVERDUE" : "");
+    });
     if (given.asking.json)
         context.out << json.text() << '\n';
     else

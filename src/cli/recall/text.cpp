@@ -1,6 +1,7 @@
 // A recall or drill as text and as JSON; the workbook is the report "recall".
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/told_table.h"
 #include "cli/recall/recall.h"
 #include "output/text_table.h"
 #include "site/report/recall_tables.h"
@@ -18,11 +19,11 @@ std::string time_or_none(const Zone& zone, const std::optional<std::int64_t>& at
 }
 
 std::string timeline(const RecallView& view, const Zone& zone) {
-    Table table{{"step", "done", "after word came", "due", "state", "deadline from"}, {}};
-    for (const auto& t : view.timings)
-        table.rows.push_back({t.step, time_or_none(zone, t.done),
-                              t.done ? elapsed_text(*t.done - view.recall.aware) : std::string(),
-                              time_or_none(zone, t.due), t.state, t.basis});
+    const Table table = table_of(view.timings, [&](TableRow& row, const site::RecallTiming& t) {
+        row("step", t.step)("done", time_or_none(zone, t.done));
+        row("after word came", t.done ? elapsed_text(*t.done - view.recall.aware) : "");
+        row("due", time_or_none(zone, t.due))("state", t.state)("deadline from", t.basis);
+    });
     return "\nsteps\n" + output::text_table(table, style);
 }
 
@@ -31,39 +32,47 @@ std::string amount(std::int64_t n, bool mg) {
     return n == 0 ? "0" : (n < 0 ? "-" : "") + mass_text(n < 0 ? -n : n);
 }
 
-void add_account(Table& table, const std::string& name, const trace::Account& a, bool mg) {
-    if (a.made == 0 && a.closes()) return;
-    table.rows.push_back(
-        {name, std::string(mg ? "mass" : "pieces"), amount(a.made, mg), amount(a.on_hand, mg),
-         amount(a.shipped, mg), amount(a.moved_on, mg), amount(a.rework, mg), amount(a.waste, mg),
-         amount(a.samples, mg), amount(a.unaccounted(), mg), amount(a.returned, mg), amount(a.destroyed, mg),
-         amount(a.consumed, mg), amount(a.found_there, mg), amount(a.shipped_unaccounted(), mg)});
+struct AccountRow {
+    std::string name;
+    bool mg = true;
+    trace::Account account;
+};
+
+void tell_account(TableRow& row, const AccountRow& one) {
+    const trace::Account& a = one.account;
+    const auto said = [&](std::int64_t n) { return amount(n, one.mg); };
+    row("of", one.name)("in", one.mg ? "mass" : "pieces")("made", said(a.made))("on hand", said(a.on_hand));
+    row("shipped", said(a.shipped))("moved on", said(a.moved_on))("used", said(a.rework))("waste", said(a.waste));
+    row("samples", said(a.samples))("OPEN", said(a.unaccounted()))("returned", said(a.returned));
+    row("destroyed", said(a.destroyed))("used up", said(a.consumed))("found", said(a.found_there));
+    row("SHIPPED, OPEN", said(a.shipped_unaccounted()));
 }
 
 // Totals, then every lot with something missing in the house; shipped goods are told by customer below.
 std::string reconciliation(const RecallView& view) {
-    Table table{{"of", "in", "made", "on hand", "shipped", "moved on", "used", "waste", "samples", "OPEN",
-                 "returned", "destroyed", "used up", "found", "SHIPPED, OPEN"},
-                {}};
+    std::vector<AccountRow> rows;
+    const auto add = [&](const std::string& name, const trace::Account& a, bool mg) {
+        if (a.made != 0 || !a.closes()) rows.push_back({name, mg, a});
+    };
     const auto& r = view.reconciliation;
     for (const bool mg : {true, false}) {
-        add_account(table, "goods", mg ? r.goods.mg : r.goods.pieces, mg);
-        add_account(table, "materials", mg ? r.materials.mg : r.materials.pieces, mg);
-        add_account(table, "all", mg ? r.all.mg : r.all.pieces, mg);
+        add("goods", mg ? r.goods.mg : r.goods.pieces, mg);
+        add("materials", mg ? r.materials.mg : r.materials.pieces, mg);
+        add("all", mg ? r.all.mg : r.all.pieces, mg);
     }
-    std::size_t others = 0;
+    std::int64_t others = 0;
     for (const auto& lot : r.lots) {
         const bool closes =
             (!lot.mg || lot.mg->unaccounted() == 0) && (!lot.pieces || lot.pieces->unaccounted() == 0);
         others += closes ? 1 : 0;
         if (closes) continue;
-        if (lot.mg) add_account(table, lot.code, *lot.mg, true);
-        if (lot.pieces) add_account(table, lot.code, *lot.pieces, false);
+        if (lot.mg) add(lot.code, *lot.mg, true);
+        if (lot.pieces) add(lot.code, *lot.pieces, false);
     }
     return "\nreconciliation: made = on hand + shipped + moved on + used + waste + samples + open; shipped = "
            "returned + destroyed + used up + found + open\n" +
-           output::text_table(table, style) + "  " + std::to_string(others) +
-           (others == 1 ? " lot adds" : " lots add") + " up in the house; --json and --out list every lot\n";
+           output::text_table(table_of(rows, tell_account), style) + "  " + counted(others, "lot adds", "lots add") +
+           " up in the house; --json and --out list every lot\n";
 }
 
 std::string customers(const RecallView& view) {
@@ -99,29 +108,20 @@ std::string customers(const RecallView& view) {
     return text;
 }
 
-std::string entries(const std::vector<Seq>& by) {
-    std::vector<std::string> texts;
-    for (const Seq seq : by) texts.push_back(std::to_string(seq));
-    return joined(texts, ", ");
-}
-
 std::string changes(const RecallView& view) {
     if (view.changes.empty()) return "\nsince the snapshot: nothing was added or removed\n";
-    Table table{{"what", "lot or delivery", "by entry"}, {}};
-    for (const auto& c : view.changes) table.rows.push_back({c.what, c.text, entries(c.by)});
+    const Table table = table_of(view.changes, [](TableRow& row, const site::RecallChange& c) {
+        row("what", c.what)("lot or delivery", c.text)("by entry", site::entries_text(c.by));
+    });
     return "\nsince the snapshot\n" +
            output::text_table(table, {.indent = 2, .most_width = 110, .headings = true});
 }
 
 std::string log(const RecallView& view, const Zone& zone) {
-    Table table{{"when", "what", "whom", "how", "reached", "said", "by", "entry"}, {}};
-    for (const auto& s : view.steps)
-        table.rows.push_back({to_text(zone, Instant{s.happened}), s.checks != 0 ? "check" : s.kind, s.whom,
-                              s.how,
-                              std::string(s.kind != "contacted" ? ""
-                                          : s.reached != 0      ? "yes"
-                                                                : "no"),
-                              s.text, s.by, s.seq});
+    const Table table = table_of(view.steps, [&](TableRow& row, const book::RecallStep& s) {
+        row("when", to_text(zone, Instant{s.happened}))("what", s.checks != 0 ? "check" : s.kind)("whom", s.whom)("how", s.how);
+        row("reached", s.kind != "contacted" ? "" : s.reached != 0 ? "yes" : "no")("said", s.text)("by", s.by)("entry", s.seq);
+    });
     return "\nlog\n" + output::text_table(table, style);
 }
 

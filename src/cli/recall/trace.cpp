@@ -52,12 +52,10 @@ Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& g
     if (!given.picture.empty()) {
         if (auto refused = write_genealogy(context, site, *answer, given.picture)) return *refused;
     }
-    const auto plan = site.plan_in_force();
-    const std::int64_t carry_over_ppm = plan ? plan->site.carry_over_ppm : 0;
     if (given.asking.json)
-        context.out << trace_json(*answer, site.zone(), carry_over_ppm).text() << '\n';
+        context.out << trace_json(*answer, site.zone()).text() << '\n';
     else
-        write_trace(context.out, *answer, site.zone(), carry_over_ppm);
+        write_trace(context.out, *answer, site.zone());
     for (const std::string& file : {given.out, given.picture})
         if (!file.empty() && !given.asking.json) context.out << "wrote " << file << '\n';
     return Exit::done;

@@ -27,14 +27,14 @@ template <class All, class TellRow> Json rows(const All& all, const Zone& zone, 
     return list;
 }
 
-Json lot_rows(const site::TraceAnswer& answer, const TracedLots& lots, const Zone& zone, std::int64_t carry_over_ppm) {
+Json lot_rows(const site::TraceAnswer& answer, const TracedLots& lots, const Zone& zone) {
     auto list = Json::array();
     for (const trace::Reached& reached : answer.reached) {
         const trace::Lot* lot = lots.find(reached.lot);
         if (!lot) continue;
         TellJson json{zone};
         const auto tell = [&json](std::string_view name, const auto& value) { json(name == "made_mg" ? "mass_mg" : name, value); };
-        tell_lot(tell, *lot, reached, step_word(reached, carry_over_ppm));
+        tell_lot(tell, *lot, reached, near(reached, answer.carry_over_ppm));
         list.add(std::move(json.row));
     }
     return list;
@@ -42,13 +42,13 @@ Json lot_rows(const site::TraceAnswer& answer, const TracedLots& lots, const Zon
 
 }  // namespace
 
-Json trace_json(const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
+Json trace_json(const site::TraceAnswer& answer, const Zone& zone) {
     const TracedLots lots(answer.graph);
     std::vector<std::string> start;
     for (const book::Lot& lot : answer.start) start.push_back(lot.code);
     auto json = Json::object();
     json.set("direction", answer.forward ? "forward" : "back").set("start", start);
-    json.set("lots", lot_rows(answer, lots, zone, carry_over_ppm));
+    json.set("lots", lot_rows(answer, lots, zone));
     json.set("customers", rows(answer.customers, zone, [](auto& tell, const auto& d) { tell_customer(tell, d); }));
     json.set("balance", rows(answer.balances, zone, [&](auto& tell, const auto& b) { tell_balance(tell, b, lots.code(b.lot)); }));
     json.set("uses", rows(answer.graph.uses, zone, [&](auto& tell, const auto& use) { tell_use(tell, use, lots); }));

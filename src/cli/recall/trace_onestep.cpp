@@ -2,6 +2,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/told_table.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"
@@ -80,28 +81,20 @@ std::string mass_or_none(const std::optional<std::int64_t>& mg) {
     return mg ? mass_text(*mg) : std::string();
 }
 
-Cell pieces(const std::optional<std::int64_t>& n) {
-    return n ? Cell{*n} : Cell{};
-}
-
 std::string answer_text(const site::OneStep& answer, const Zone& zone) {
     const output::TextTableStyle style{.indent = 2, .most_width = 70, .headings = true};
     std::vector<std::string> codes;
     for (const auto& lot : answer.asked) codes.push_back(lot.code);
-    Table from{{"lot", "what", "supplier's lot", "quantity", "received", "document", "from", "brought by",
-                "certain"},
-               {}};
-    for (const auto& s : answer.sources)
-        from.rows.push_back({s.lot.code, s.name, s.lot.supplier_lot, mass_or_none(s.lot.made_mg),
-                             to_text(zone, Instant{s.lot.happened}), s.lot.document, firm_text(s.from),
-                             firm_text(s.carrier), std::string(s.certain ? "" : "possible")});
-    Table to{{"when", "way", "lot", "printed code", "what", "pieces", "mass", "document", "to", "taken by",
-              "certain"},
-             {}};
-    for (const auto& r : answer.recipients)
-        to.rows.push_back({to_text(zone, Instant{r.happened}), r.way, r.lot, r.printed_code, r.name,
-                           pieces(r.pieces), mass_or_none(r.mass_mg), r.document, firm_text(r.to),
-                           firm_text(r.carrier), std::string(r.certain ? "" : "possible")});
+    const Table from = table_of(answer.sources, [&](TableRow& row, const site::Source& s) {
+        row("lot", s.lot.code)("what", s.name)("supplier's lot", s.lot.supplier_lot)("quantity", mass_or_none(s.lot.made_mg));
+        row("received", to_text(zone, Instant{s.lot.happened}))("document", s.lot.document)("from", firm_text(s.from));
+        row("brought by", firm_text(s.carrier))("certain", s.certain ? "" : "possible");
+    });
+    const Table to = table_of(answer.recipients, [&](TableRow& row, const site::Recipient& r) {
+        row("when", to_text(zone, Instant{r.happened}))("way", r.way)("lot", r.lot)("printed code", r.printed_code)("what", r.name);
+        row("pieces", r.pieces)("mass", mass_or_none(r.mass_mg))("document", r.document)("to", firm_text(r.to));
+        row("taken by", firm_text(r.carrier))("certain", r.certain ? "" : "possible");
+    });
     std::string text =
         joined(codes, ", ") + ": one step back\n" + output::text_table(from, style) + "\none step forward\n";
     text += to.rows.empty() ? "  nothing of it has left the house\n" : output::text_table(to, style);

@@ -8,7 +8,9 @@
 #include <utility>
 #include <vector>
 
+#include "site/ask/delivery_row.h"
 #include "site/site.h"
+#include "trace/near.h"
 
 namespace peelbook::cli {
 
@@ -33,27 +35,18 @@ class TracedLots {
     std::vector<std::pair<trace::LotId, const trace::Lot*>> by_id_;
 };
 
-// How near a lot stands to what was asked for. What it came into through others only is told apart at the plan's carry-over; a
-// share that nobody knows counts as above.
-inline std::string_view step_word(const trace::Reached& reached, std::int64_t carry_over_ppm) {
-    if (reached.depth == 0) return "asked for";
-    if (reached.direct || reached.depth == 1) return "direct";
-    const auto share = reached.share_expected;
-    return share && *share * 1'000'000 < static_cast<double>(carry_over_ppm) ? "carry-over" : "further";
-}
-
 // Pieces mean nothing for a lot that is not counted in pieces.
 inline std::optional<std::int64_t> pieces(bool counted, std::int64_t n) {
     return counted ? std::optional(n) : std::nullopt;
 }
 
-template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, std::string_view step) {
+template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, trace::Near near) {
     tell("code", lot.code);
     tell("kind", lot.kind);
     tell("item", lot.item);
     tell("name", lot.name);
     tell("happened", Instant{lot.happened});
-    tell("step", step);
+    tell("step", to_text(near));
     tell("depth", std::int64_t{reached.depth});
     tell("certain", reached.certain);
     tell("made_mg", lot.made_mg);
@@ -73,18 +66,7 @@ template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const tra
 template <class Tell> void tell_customer(Tell& tell, const trace::Delivery& d) {
     tell("partner", d.partner);
     tell("name", d.partner_name);
-    tell("way", d.way);
-    tell("printed_code", d.printed_code);
-    tell("lot", d.lot_code);
-    tell("item", d.item_name);
-    tell("pieces", d.pieces);
-    tell("mass_mg", d.mass_mg);
-    tell("returned_pieces", d.returned_pieces);
-    tell("returned_mg", d.returned_mg);
-    tell("first", Instant{d.first});
-    tell("last", Instant{d.last});
-    tell("certain", d.certain);
-    tell("document", d.document);
+    site::tell_delivery(tell, d);
 }
 
 template <class Tell> void tell_balance(Tell& tell, const trace::Balance& b, const std::string& code) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <map>
 #include <ostream>
 #include <set>
 
@@ -13,6 +14,8 @@
 
 namespace peelbook::cli {
 namespace {
+
+using trace::Near;
 
 struct Shown {
     std::string_view field, heading;
@@ -198,39 +201,29 @@ struct LotRow {
 // The reached lots by how near they stand.
 class Groups {
   public:
-    Groups(const site::TraceAnswer& answer, const TracedLots& lots, std::int64_t carry_over_ppm) {
+    Groups(const site::TraceAnswer& answer, const TracedLots& lots) {
         for (const trace::Reached& reached : answer.reached) {
             const trace::Lot* lot = lots.find(reached.lot);
             if (!lot) continue;
-            const std::string_view step = step_word(reached, carry_over_ppm);
-            const auto place = std::find(steps.begin(), steps.end(), step) - steps.begin();
-            rows_[static_cast<std::size_t>(place)].push_back({lot, &reached});
+            rows_[near(reached, answer.carry_over_ppm)].push_back({lot, &reached});
             ++count;
             if (lot->on_hand_mg > 0) ++here;
         }
     }
-    void write_table(std::ostream& out, std::string_view step, const Zone& zone) const {
-        cli::write_table(out, lot_columns, zone, of(step), [&](auto& tell, const LotRow& row) { tell_lot(tell, *row.lot, *row.reached, step); });
+    void write_table(std::ostream& out, Near near, const Zone& zone) {
+        cli::write_table(out, lot_columns, zone, rows_[near], [&](auto& tell, const LotRow& row) { tell_lot(tell, *row.lot, *row.reached, near); });
     }
-    void write_group(std::ostream& out, std::string_view step, const std::string& heading, const Zone& zone) const {
-        if (of(step).empty()) return;
-        out << '\n' << heading << ": " << of(step).size() << '\n';
-        write_table(out, step, zone);
+    void write_group(std::ostream& out, Near near, const std::string& heading, const Zone& zone) {
+        if (rows_[near].empty()) return;
+        out << '\n' << heading << ": " << rows_[near].size() << '\n';
+        write_table(out, near, zone);
     }
 
     std::size_t count = 0, here = 0;  // all of them; those with some on hand
 
   private:
-    static constexpr std::array<std::string_view, 4> steps{"asked for", "direct", "further", "carry-over"};
-    const std::vector<LotRow>& of(std::string_view step) const {
-        return rows_[static_cast<std::size_t>(std::find(steps.begin(), steps.end(), step) - steps.begin())];
-    }
-    std::array<std::vector<LotRow>, steps.size()> rows_;
+    std::map<Near, std::vector<LotRow>> rows_;
 };
-
-std::string counted(std::size_t number, const char* one, const char* many) {
-    return std::to_string(number) + " " + (number == 1 ? one : many);
-}
 
 // The first line is what is asked on the telephone: how many lots, how many customers, what is still here.
 std::string headline(const site::TraceAnswer& answer, const Groups& groups) {
@@ -264,17 +257,17 @@ void write_balances(std::ostream& out, const site::TraceAnswer& answer, const Tr
 
 }  // namespace
 
-void write_trace(std::ostream& out, const site::TraceAnswer& answer, const Zone& zone, std::int64_t carry_over_ppm) {
+void write_trace(std::ostream& out, const site::TraceAnswer& answer, const Zone& zone) {
     const TracedLots lots(answer.graph);
-    const Groups groups(answer, lots, carry_over_ppm);
+    Groups groups(answer, lots);
     out << headline(answer, groups);
-    groups.write_table(out, "asked for", zone);
-    groups.write_group(out, "direct", answer.forward ? "made with it directly" : "used in it directly", zone);
-    const std::string threshold = to_text(carry_over_ppm / 10, Unit::percent, 2) + " of the inputs";
-    groups.write_group(out, "further",
+    groups.write_table(out, Near::asked_for, zone);
+    groups.write_group(out, Near::direct, answer.forward ? "made with it directly" : "used in it directly", zone);
+    const std::string threshold = to_text(answer.carry_over_ppm / 10, Unit::percent, 2) + " of the inputs";
+    groups.write_group(out, Near::further,
                        answer.forward ? "carry-over through other lots, a share of " + threshold + " or more, or not known" : "through other lots",
                        zone);
-    groups.write_group(out, "carry-over", "carry-over through other lots, a share below " + threshold, zone);
+    groups.write_group(out, Near::carry_over, "carry-over through other lots, a share below " + threshold, zone);
     if (!answer.customers.empty()) {
         out << "\nwho has it, by printed code\n";
         write_table(out, customer_columns, zone, answer.customers, [](auto& tell, const auto& d) { tell_customer(tell, d); });

@@ -4,15 +4,12 @@
 
 #include "base/text.h"
 #include "calc/allergen_dose.h"
+#include "site/ask/trace_answer.h"
 
 namespace peelbook::site {
 namespace {
 
 constexpr double mg_per_kg = 1'000'000.0, milli_percent_whole = 100'000.0;
-
-int rank(const std::string& level) {
-    return level == "contains" ? 0 : level == "may-contain" ? 1 : level == "carry-over" ? 2 : 3;
-}
 
 std::optional<book::Int> mass_of(const book::Lot& lot) {
     return lot.made_mg ? lot.made_mg : lot.input_mg;
@@ -28,24 +25,20 @@ std::optional<std::int64_t> protein_of(const plan::Material* material, const std
 
 }  // namespace
 
+int rank(const std::string& level) {
+    return level == "contains" ? 4 : level == "may-contain" ? 3 : level == "carry-over" ? 2 : level == "not-stated" ? 1 : 0;
+}
+
 LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
     : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
     for (const auto& one : behind_.lots) {
         by_id_[one.id] = &one;
-        trace::Lot node;
-        node.id = one.id;
-        node.code = one.code;
-        node.kind = one.kind;
-        node.item = one.item;
-        node.made_mg = one.made_mg;
+        trace::Lot node = traced(one, one.item);
         const auto* material = ledger.plan_version(one.plan_seq).plan->material(one.item);
         node.packaging = material && material->packaging;
         graph_.lots.push_back(std::move(node));
     }
-    for (const auto& use : behind_.uses) {
-        graph_.uses.push_back(
-            {use.into_lot, use.from_lot, use.seq, use.mass_mg, use.pieces, use.sure != 0, use.happened});
-    }
+    for (const auto& use : behind_.uses) graph_.uses.push_back(traced(use));
 }
 
 bool LotBehind::brings(const book::Lot& lot, const std::string& allergen, const std::string& level) {
@@ -149,7 +142,7 @@ std::vector<AllergenReason> LotBehind::reasons() {
     std::vector<AllergenReason> out;
     for (const auto& row : ledger_.rows().allergens(lot_.id)) out.push_back(reason(row));
     std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return rank(a.level) < rank(b.level); });
+                     [](const auto& a, const auto& b) { return rank(a.level) > rank(b.level); });
     return out;
 }
 

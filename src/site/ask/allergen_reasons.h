@@ -8,6 +8,9 @@
 
 namespace peelbook::site {
 
+// How much an allergen at this level weighs: "contains" most.
+int rank(const std::string& level);
+
 // The part of the graph behind one lot.
 class LotBehind {
   public:

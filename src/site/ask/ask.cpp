@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/touches.h"
 #include "site/record/admit.h"
 #include "site/impl.h"
 #include "site/ask/outlook.h"
@@ -55,7 +56,7 @@ std::vector<DueItem> Site::due(Instant until) const {
         if (owed.subject_kind == book::SubjectKind::lot) {
             if (const auto lot = impl_->ledger.rows().lot(owed.subject)) item.outlook = outlook_of(impl_->ledger, *lot, owed.point);
         }
-        if (const auto cut = owed.subject.find('#'); cut != std::string::npos) owed.subject.resize(cut);
+        owed.subject = fold::place_and_point(owed.subject).first;
         item.owed = std::move(owed);
         out.push_back(std::move(item));
     }

@@ -15,14 +15,6 @@
 namespace peelbook::site {
 namespace {
 
-int surety(const std::string& level) {
-    return level == "contains"      ? 4
-           : level == "may-contain" ? 3
-           : level == "carry-over"  ? 2
-           : level == "not-stated"  ? 1
-                                    : 0;
-}
-
 std::vector<book::Lot> made_in(fold::Ledger& ledger, const std::string& product, Instant from, Instant until) {
     auto lots = ledger.rows().lots_of_item(product);
     std::erase_if(lots, [&](const book::Lot& lot) {
@@ -70,8 +62,8 @@ void Matrix::add_lots(ProductAllergens& out) {
     for (const auto& lot : made_in(ledger_, out.product, from_, until_)) {
         ++out.lots;
         for (const auto& row : ledger_.rows().allergens(lot.id)) {
-            auto [known, fresh] = surest.try_emplace(row.allergen, surety(row.level), lot);
-            if (!fresh && surety(row.level) >= known->second.first) known->second = {surety(row.level), lot};
+            auto [known, fresh] = surest.try_emplace(row.allergen, rank(row.level), lot);
+            if (!fresh && rank(row.level) >= known->second.first) known->second = {rank(row.level), lot};
         }
     }
     std::map<book::LotId, std::vector<AllergenReason>> told;

@@ -1,5 +1,6 @@
 #include "site/ask/chart_subject.h"
 
+#include "base/one_of.h"
 #include "plan/boundaries.h"
 #include "plan/words.h"
 
@@ -66,8 +67,10 @@ struct OfLimit {
         take_sides<plan::Bound>(subject, {}, plan::strictest(limit));
         return readings(subject);
     }
-    template <class Other>
-    ChartSubject operator()(const Other&) const {
+    template <
+        OneOf<plan::CoolingLimit, plan::YesNoLimit, plan::LethalityLimit, plan::ClassLimit, plan::LabelLimit>
+            Limit>
+    ChartSubject operator()(const Limit&) const {
         return readings({});
     }
 
@@ -76,7 +79,8 @@ struct OfLimit {
         return subject;
     }
     ChartSubject readings(ChartSubject subject) const {
-        const std::string& of = point.measures.empty() ? (point.name.empty() ? point.id : point.name) : point.measures;
+        const std::string& of =
+            point.measures.empty() ? (point.name.empty() ? point.id : point.name) : point.measures;
         subject.what = of + ", in " + std::string(symbol(subject.unit)) +
                        (point.place.empty() ? ", each reading" : ", each check");
         return subject;

@@ -328,8 +328,7 @@ std::string_view word(ChartBy by) {
 std::string left_out_text(const ChartAnswer& answer) {
     const auto n = answer.judged_otherwise;
     if (n == 0) return "";
-    return std::to_string(n) + (n == 1 ? " batch" : " batches") +
-           " left out: the version of the plan in force then measured something else at this point";
+    return counted(n, "batch", "batches") + " left out: the version of the plan in force then measured something else at this point";
 }
 
 Result<ChartAnswer> control_chart(fold::Ledger& ledger, const ChartQuestion& question) {

@@ -93,11 +93,7 @@ inline constexpr std::string_view chart_caution =
     "judged by itself.";
 
 // The temporary tables of a report with needs = ["charts"], over the points that the plan in force at `until`
-// marks chart = true:
-//   chart_value   point, what (is charted), grp, n (from 1, over the whole point), label, taken (ms), value, unit,
-//                 centre, lower, upper, spread, spread_centre, spread_upper, signal
-//   chart_group   point, grp, what, unit, n, centre, lower, upper, sigma, mean, sd, least, most, cp, cpk,
-//   cpk_lower, cpk_upper chart_note    point, grp, note
+// marks chart = true: chart_value, chart_group and chart_note (site/report/chart_tables.cpp names their columns).
 std::vector<std::pair<std::string, Table>> chart_tables(fold::Ledger& ledger, Instant from, Instant until);
 
 }  // namespace peelbook::site

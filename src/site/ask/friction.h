@@ -1,6 +1,6 @@
 #pragma once
 // Mixer friction learned from logged batches, and the dough water that follows from it.
-#include "fold/fold.h"
+#include "fold/ledger.h"
 #include "site/site.h"
 
 namespace peelbook::site {

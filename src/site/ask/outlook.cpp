@@ -4,6 +4,7 @@
 
 #include "base/units.h"
 #include "fold/lot_facts.h"
+#include "fold/derivation.h"
 
 namespace peelbook::site {
 namespace {

@@ -1,7 +1,7 @@
 // Which later entry added a lot to a recall, and which took one away.
 #include <algorithm>
 
-#include "fold/fold.h"
+#include "fold/touches.h"
 #include "site/ask/recall_scope.h"
 
 namespace peelbook::site {

@@ -46,9 +46,7 @@ void add_moves(fold::Ledger& ledger, RecallScope& scope) {
     for (const auto& partner : ledger.rows().partners()) names[partner.code] = partner.name;
     for (const auto& one : scope.reach.lots) {
         for (const auto& m : ledger.rows().moves(one.lot)) {
-            if (m.of_returned != 0) continue;
-            scope.moves.push_back({m.lot, m.seq, m.way, m.partner, names[m.partner], m.document, m.mass_mg,
-                                   m.pieces, m.happened, m.sure != 0});
+            if (m.of_returned == 0) scope.moves.push_back(traced(m, names[m.partner]));
         }
     }
     scope.reach.deliveries = trace::deliveries(scope.reach.lots, scope.graph, scope.moves);

@@ -6,6 +6,7 @@
 #include "site/record/admit.h"
 #include "site/impl.h"
 #include "site/ask/recall_scope.h"
+#include "site/ask/trace_answer.h"
 
 namespace peelbook::site {
 namespace {
@@ -105,25 +106,13 @@ class Viewing {
             if (line.state == "left out" || line.lot.kind.empty()) continue;
             lots.push_back(line.lot);
             if (line.lot.kind == "batch" && !line.lot.made_mg && !line.lot.made_pieces) ++view_.unfinished;
-            for (const auto& u : rows_.uses_from(line.lot.id)) {
-                uses.push_back({u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.sure != 0, u.happened});
-            }
+            for (const auto& use : rows_.uses_from(line.lot.id)) uses.push_back(traced(use));
         }
         auto moves = scope_.moves;
         for (const auto& line : view_.lots) {
             if (line.state != "cut off") continue;
             for (const auto& m : rows_.moves(line.lot.id)) {
-                if (m.of_returned == 0)
-                    moves.push_back({m.lot,
-                                     m.seq,
-                                     m.way,
-                                     m.partner,
-                                     {},
-                                     m.document,
-                                     m.mass_mg,
-                                     m.pieces,
-                                     m.happened,
-                                     m.sure != 0});
+                if (m.of_returned == 0) moves.push_back(traced(m));
             }
         }
         for (const auto& c : rows_.recall_counts(view_.recall.seq)) {

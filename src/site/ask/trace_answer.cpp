@@ -33,7 +33,7 @@ class Answer {
     TraceAnswer make(std::vector<book::Lot> start, bool forward, const TraceWindow& window);
 
   private:
-    trace::Lot lot(const book::Lot& l);
+    template <class FromBook> trace::Lot lot(const FromBook& l);
     LotIds reach_from(TraceAnswer& out, const TraceWindow& window);
     LotIds load_lots(TraceAnswer& out, const LotIds& reach);
     std::vector<book::Derived::TracedUse> load_uses(TraceAnswer& out, const LotIds& reach);
@@ -66,23 +66,10 @@ const Answer::Item& Answer::item(std::string_view id) {
     return items_.emplace(word, Item{plan_.plan->name_of(word), material && material->packaging}).first->second;
 }
 
-trace::Lot Answer::lot(const book::Lot& l) {
+template <class FromBook> trace::Lot Answer::lot(const FromBook& l) {
     const Item& what = item(l.item);
-    trace::Lot out;
-    out.id = l.id;
-    out.code = l.code;
-    out.kind = l.kind;
-    out.item = l.item;
-    out.name = what.name;
-    out.happened = l.happened;
-    out.made_mg = l.made_mg;
-    out.made_pieces = l.made_pieces;
+    trace::Lot out = traced(l, what.name);
     out.packaging = what.packaging;
-    out.printed_code = l.printed_code;
-    out.label = l.label;
-    out.supplier = l.partner;
-    out.supplier_lot = l.supplier_lot;
-    out.vessel = l.vessel;
     return out;
 }
 
@@ -92,23 +79,8 @@ LotIds Answer::load_lots(TraceAnswer& out, const LotIds& reach) {
     ids.reserve(reach.size());
     out.graph.lots.reserve(reach.size() + 2 * out.start.size());
     rows_.each_lot(reach, [&](const book::Derived::TracedLot& l) {
-        const Item& what = item(l.item);
-        trace::Lot& one = out.graph.lots.emplace_back();
-        one.id = l.id;
-        one.code = l.code;
-        one.kind = l.kind;
-        one.item = l.item;
-        one.name = what.name;
-        one.happened = l.happened;
-        one.made_mg = l.made_mg;
-        one.made_pieces = l.made_pieces;
-        one.held = l.held;
-        one.packaging = what.packaging;
-        one.printed_code = l.printed_code;
-        one.label = l.label;
-        one.supplier = l.partner;
-        one.supplier_lot = l.supplier_lot;
-        one.vessel = l.vessel;
+        out.graph.lots.push_back(lot(l));
+        out.graph.lots.back().held = l.held;
         ids.push_back(l.id);
     });
     return ids;
@@ -333,6 +305,7 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     if (!ledger_.book.is_working()) snapshot.emplace(ledger_.book.snapshot());
     TraceAnswer out;
     out.forward = forward;
+    out.carry_over_ppm = plan_.plan->site.carry_over_ppm;
     out.start = std::move(start);
     const LotIds reach = rows_.reached_from(reach_from(out, window), forward);
     const LotIds ids = load_lots(out, reach);

@@ -32,7 +32,7 @@ struct TextCheck {
     void operator()(std::string_view field, const std::optional<std::int64_t>& number) {
         if (number) (*this)(field, *number);
     }
-    template <class T> void operator()(std::string_view, const std::optional<T>&) {}
+    template <OneOf<Date, Instant, record::FindingKey> T> void operator()(std::string_view, const std::optional<T>&) {}
     template <class T>
         requires requires(TextCheck& check, const T& part) { T::fields(check, part); }
     void operator()(std::string_view, const T& part) {
@@ -117,45 +117,24 @@ Result<Admitted> admit(const Request& r) {
 
 namespace {
 
-// The recall that an entry is of; none for other entries. A drill's code begins with DRILL.
-std::optional<std::string> recall_named(const record::Statement& says) {
-    return std::visit(
-        [](const auto& s) -> std::optional<std::string> {
-            using Kind = std::decay_t<decltype(s)>;
-            if constexpr (std::is_same_v<Kind, record::RecallOpened>) {
-                return s.drill ? "DRILL" : "RECALL";
-            } else if constexpr (requires { s.recall; }) {
-                return s.recall;
-            } else {
-                return {};
-            }
-        },
-        says);
-}
+// What the kind says, but where several commands record one kind. A drill's code begins with DRILL.
+struct CommandOf {
+    std::string_view operator()(const record::MovedOut& s) const {
+        return s.way == "waste" ? "discard" : s.way == "sample" ? "sample" : s.kind.command;
+    }
+    std::string_view operator()(const record::LineFed& s) const { return s.off ? "line off" : s.kind.command; }
+    std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : s.kind.command; }
+    template <class S> std::string_view operator()(const S& s) const {
+        if constexpr (S::kind.command == record::RecallOpened::kind.command) {
+            if (s.recall.starts_with("DRILL")) return "drill";
+        }
+        return s.kind.command;
+    }
+};
 
 }  // namespace
 
-std::string command_of(const record::Statement& says) {
-    if (const auto* out = std::get_if<record::MovedOut>(&says)) {
-        return out->way == "waste" ? "discard" : out->way == "sample" ? "sample" : "ship";
-    }
-    if (const auto* fed = std::get_if<record::LineFed>(&says)) return fed->off ? "line off" : "line on";
-    if (const auto code = recall_named(says)) return code->starts_with("DRILL") ? "drill" : "recall";
-    static const std::vector<std::pair<std::string_view, std::string_view>> commands = {
-        {"opened", "new"},        {"plan-adopted", "plan adopt"}, {"received", "receive"}, {"filled", "fill"},
-        {"emptied", "empty"},     {"started", "start"},           {"used", "use"},         {"step-done", "step"},
-        {"finished", "finish"},   {"packed", "pack"},             {"stored", "move"},      {"returned", "return"},
-        {"counted", "count"},     {"inspected", "inspect"},       {"calibrated", "calibrate"}, {"cleaned", "clean"},
-        {"held", "hold"},         {"released", "release"},        {"acted", "act"},        {"reviewed", "review"},
-        {"sealed", "seal"},       {"voided", "void"},             {"co-packed", "copacked"}, {"culture-renewed", "renew"},
-        {"label-checked", "labels read"}, {"labels-counted", "labels count"},
-    };
-    const auto kind = record::kind_of(says);
-    for (const auto& [known, command] : commands) {
-        if (known == kind) return std::string(command);
-    }
-    return std::string(kind);  // person, partner, split, reading, series, service are their own commands
-}
+std::string command_of(const record::Statement& says) { return std::string(std::visit(CommandOf{}, says)); }
 
 Check may_do(const Request& r, const std::string& command) {
     if (r.governing.seq == 0) return {};

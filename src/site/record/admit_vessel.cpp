@@ -17,7 +17,7 @@ Check fits_vessel(const plan::Vessel& vessel, const book::Lot& lot) {
 
 bool is_empty(const Request& r, const std::string& vessel, const book::Lot& blend) {
     for (const auto& fact : r.rows().facts_touching(book::SubjectKind::vessel, vessel, blend.happened)) {
-        if (fact.kind != record::Emptied::kind || fact.voided_by || fact.happened > r.happened.ms) continue;
+        if (fact.kind != record::Emptied::kind.name || fact.voided_by || fact.happened > r.happened.ms) continue;
         const auto e = r.ledger.effective(fact.seq);
         if (std::get<record::Emptied>(e.says).inspected) return true;
     }

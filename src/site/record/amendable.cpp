@@ -7,22 +7,6 @@
 namespace peelbook::site {
 namespace {
 
-constexpr std::string_view stand_for_ever[] = {"opened", "person", "partner", "plan-adopted", "held", "released", "reviewed", "amended", "voided", "sealed",
-                                               "recall-opened", "recall-decided", "recall-closed"};
-// What may be voided and stated anew, but not amended.
-constexpr std::string_view stated_anew[] = {"acted", "contacted", "recall-told", "recall-counted"};
-
-// The code of the lot an entry makes; empty for others.
-struct MadeCode {
-    std::string operator()(const record::Received& s) const { return s.lot; }
-    std::string operator()(const record::Started& s) const { return s.lot; }
-    std::string operator()(const record::Filled& s) const { return s.blend; }
-    std::string operator()(const record::Split& s) const { return s.child; }
-    std::string operator()(const record::Packed& s) const { return s.lot; }
-    std::string operator()(const record::CoPacked& s) const { return s.lot; }
-    template <class Other> std::string operator()(const Other&) const { return {}; }
-};
-
 void add_taken(fold::Ledger& ledger, book::LotId lot, std::vector<std::string>& out) {
     for (const auto& use : ledger.rows().uses_from(lot)) out.push_back(std::to_string(use.seq) + " used");
 }
@@ -42,7 +26,7 @@ std::vector<std::string> dependents(fold::Ledger& ledger, Seq target) {
     for (Seq seq : ledger.rows().touching(book::SubjectKind::lot, std::to_string(target))) {
         const auto e = ledger.effective(seq);
         if (seq == target || e.voided_by) continue;
-        out.push_back(std::to_string(seq) + " " + std::string(record::kind_of(e.says)));
+        out.push_back(std::to_string(seq) + " " + std::string(record::kind_of(e.says).name));
     }
     add_taken(ledger, target, out);
     return out;
@@ -55,15 +39,16 @@ Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it) {
         return Refusal{"entry " + std::to_string(target), "an entry of the book, 1 to " + std::to_string(ledger.book.next_seq() - 1),
                        "the number stands on the receipt and in the workbooks", {}};
     }
-    const auto kind = record::kind_of(ledger.entry(target).payload);
-    if (std::find(std::begin(stand_for_ever), std::end(stand_for_ever), kind) != std::end(stand_for_ever)) {
-        return Refusal{"entry " + std::to_string(target) + ", " + std::string(kind), "an entry that can be corrected",
+    const record::Kind& kind = record::kind_of(ledger.entry(target).payload);
+    const std::string named = "entry " + std::to_string(target) + ", " + std::string(kind.name);
+    if (kind.correction == record::Correction::never) {
+        return Refusal{named, "an entry that can be corrected",
                        "record a new entry that says what holds now", {}};
     }
     const auto now = ledger.effective(target);
-    if (!void_it && std::find(std::begin(stated_anew), std::end(stated_anew), kind) != std::end(stated_anew)) {
-        return Refusal{"entry " + std::to_string(target) + ", " + std::string(kind), "an entry that can be amended",
-                       kind == record::Acted::kind ? "record a further action with: peelbook act" : "void it, and record it anew", {}};
+    if (!void_it && kind.correction == record::Correction::void_only) {
+        return Refusal{named, "an entry that can be amended",
+                       std::holds_alternative<record::Acted>(now.says) ? "record a further action with: peelbook act" : "void it, and record it anew", {}};
     }
     if (now.voided_by) {
         return Refusal{"entry " + std::to_string(target) + ", voided by entry " + std::to_string(*now.voided_by), "an entry that stands",
@@ -72,18 +57,18 @@ Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it) {
     if (!void_it) return {};
     std::vector<std::string> later;
     if (const auto* finished = std::get_if<record::Finished>(&now.says)) later = taken_since(ledger, *finished);
-    if (!std::visit(MadeCode{}, now.says).empty()) later = dependents(ledger, target);
+    if (kind.makes_lot()) later = dependents(ledger, target);
     if (later.empty()) return {};
     return Refusal{"entry " + std::to_string(target) + ", which later entries build on", "an entry that nothing depends on",
                    "void or amend these first: " + joined(later, "; "), {}};
 }
 
 Check same_identity(const fold::Effective& was, const record::Statement& instead) {
-    if (record::kind_of(was.says) != record::kind_of(instead)) {
-        return Refusal{"a " + std::string(record::kind_of(instead)) + " instead of a " + std::string(record::kind_of(was.says)),
+    if (was.says.index() != instead.index()) {
+        return Refusal{"a " + std::string(record::kind_of(instead).name) + " instead of a " + std::string(record::kind_of(was.says).name),
                        "the same kind of entry", "void the entry and record the right one", {}};
     }
-    const auto before = std::visit(MadeCode{}, was.says), after = std::visit(MadeCode{}, instead);
+    const auto before = record::made_code(was.says), after = record::made_code(instead);
     if (before == after) return {};
     return Refusal{"code " + after + " for lot " + before, "the same code: a lot's identity never changes",
                    "leave the code as it is", {}};

@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "fold/findings.h"
 
 namespace peelbook::site {
 namespace {

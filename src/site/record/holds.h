@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "fold/fold.h"
+#include "fold/ledger.h"
 #include "site/site.h"
 
 namespace peelbook::site {

@@ -13,13 +13,6 @@ std::set<trace::LotId> left_out(fold::Ledger& ledger, const book::Recall& recall
     return out;
 }
 
-// Kinds of entries that say what went into what.
-bool makes_uses(const std::string& kind) {
-    constexpr std::string_view kinds[] = {"used",     "filled",   "emptied",         "packed",  "split",
-                                          "line-fed", "co-packed", "culture-renewed", "amended", "voided"};
-    return std::find(std::begin(kinds), std::end(kinds), kind) != std::end(kinds);
-}
-
 // Lots that the entry, or the entry it corrects, is about, and every blend that its vessels held.
 std::vector<book::LotId> lots_about(fold::Ledger& ledger, Seq seq) {
     const auto& payload = ledger.entry(seq).payload;
@@ -75,11 +68,11 @@ std::vector<HoldToWrite> recall_holds(fold::Ledger& ledger, Seq seq) {
     std::vector<HoldToWrite> out;
     const auto open = ledger.rows().open_recalls();
     if (open.empty()) return out;
-    const auto kind = ledger.rows().fact(seq)->kind;
+    const auto& kind = record::kind_of(ledger.entry(seq).payload);
+    const bool came_back = kind.lots == record::Lots::came_back;
     for (const auto& recall : open) {
         const bool just_opened = recall.seq == seq;
-        const bool came_back = kind == "returned" || kind == "recall-counted";
-        if (recall.drill != 0 || (!just_opened && !came_back && !makes_uses(kind))) continue;
+        if (recall.drill != 0 || (!just_opened && !came_back && !kind.links_lots())) continue;
         const auto start = start_of(ledger, recall);
         if (!just_opened && !came_back && !covers_one_of(ledger, lots_about(ledger, seq), start)) continue;
         const auto scope = recall_scope(ledger, start);

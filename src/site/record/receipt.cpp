@@ -9,6 +9,7 @@
 #include "fold/series.h"
 #include "fold/weigh_sheet.h"
 #include "site/record/weighed.h"
+#include "judge/judge.h"
 
 namespace peelbook::site {
 namespace {
@@ -118,16 +119,6 @@ struct Summary {
     std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
 };
 
-struct Made {
-    std::string operator()(const record::Received& s) const { return s.lot; }
-    std::string operator()(const record::Started& s) const { return s.lot; }
-    std::string operator()(const record::Filled& s) const { return s.blend; }
-    std::string operator()(const record::Split& s) const { return s.child; }
-    std::string operator()(const record::Packed& s) const { return s.lot; }
-    std::string operator()(const record::CoPacked& s) const { return s.lot; }
-    template <class Other> std::string operator()(const Other&) const { return {}; }
-};
-
 std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& item, Instant at) {
     struct Candidate {
         std::string date;
@@ -156,6 +147,20 @@ std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& i
     return codes;
 }
 
+// What was checked, and at which point of the plan: of every kind that names a point.
+struct Checked {
+    std::string subject, point;
+};
+template <class S> Checked check_in(const S& s) {
+    if constexpr (requires { s.point; s.subject; }) {
+        return {s.subject, s.point};
+    } else if constexpr (requires { s.point; }) {
+        return {s.line, s.point};
+    } else {
+        return {};
+    }
+}
+
 // As the fold told the judge; gathered where the entry folded nothing (one told again for its token).
 judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, book::LotId lot, const Receipt& receipt) {
     if (const auto found = judged.find(lot); found != judged.end()) return found->second;
@@ -166,7 +171,6 @@ judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::F
 }  // namespace
 
 std::string summary(const record::Statement& says) { return std::visit(Summary{}, says); }
-std::string made_code(const record::Statement& says) { return std::visit(Made{}, says); }
 
 ToldFinding told(fold::Ledger& ledger, const book::Finding& finding) {
     ToldFinding out{finding, finding.point, finding.place, "", "", ledger.rows().actions(finding.anchor, finding.point, finding.ord)};
@@ -209,15 +213,10 @@ void add_series(fold::Ledger& ledger, Seq seq, Receipt& receipt) {
 }
 
 void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says, Receipt& receipt) {
-    std::string subject, point_id;
-    if (const auto* s = std::get_if<record::ReadingTaken>(&says)) subject = s->subject, point_id = s->point;
-    if (const auto* s = std::get_if<record::SeriesTaken>(&says)) subject = s->subject, point_id = s->point;
-    if (const auto* s = std::get_if<record::Inspected>(&says)) subject = s->subject, point_id = s->point;
     if (const auto* s = std::get_if<record::Used>(&says)) {
         if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
     }
-    if (const auto* s = std::get_if<record::LabelChecked>(&says)) subject = s->line, point_id = s->point;
-    if (const auto* s = std::get_if<record::LabelsCounted>(&says)) subject = s->line, point_id = s->point;
+    const auto [subject, point_id] = std::visit([](const auto& s) { return check_in(s); }, says);
     if (subject.empty()) return;
     const auto lot = ledger.rows().lot(subject);
     auto all = lot ? ledger.rows().findings(lot->id) : ledger.rows().findings_at(receipt.seq);

@@ -1,15 +1,12 @@
 #pragma once
 // What the person is told after the commit.
-#include "fold/fold.h"
+#include "fold/derivation.h"
 #include "site/site.h"
 
 namespace peelbook::site {
 
 // One line: "bake-core 96.4C of PAN-261116-1", "used 12.5kg of F-1 into PAN-261116-1".
 std::string summary(const record::Statement& says);
-
-// The code of the lot that the statement makes; empty for others.
-std::string made_code(const record::Statement& says);
 
 ToldFinding told(fold::Ledger& ledger, const book::Finding& finding);
 

@@ -12,6 +12,7 @@
 #include "site/record/receipt.h"
 #include "fold/series.h"
 #include "trace/trace.h"
+#include "fold/apply.h"
 
 namespace peelbook::site {
 namespace {
@@ -120,10 +121,10 @@ Check Recording::settled(const record::Statement& says, Seq seq, bool already_do
 Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant happened) {
     Receipt receipt;
     receipt.seq = seq;
-    receipt.kind = std::string(record::kind_of(says));
+    receipt.kind = std::string(record::kind_of(says).name);
     receipt.happened = happened;
     receipt.written = now_;
-    receipt.code = made_code(says);
+    receipt.code = record::made_code(says);
     receipt.said.push_back(summary(says));
     if (const auto fact = ledger_.rows().fact(seq)) receipt.late = fact->late != 0;
     std::vector<record::FindingKey> seen;

@@ -3,8 +3,8 @@
 #include <set>
 
 #include "base/text.h"
-#include "fold/fold.h"
 #include "fold/label.h"
+#include "fold/line.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {

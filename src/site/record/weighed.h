@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "fold/fold.h"
+#include "fold/ledger.h"
 
 namespace peelbook::site {
 

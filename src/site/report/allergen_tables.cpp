@@ -3,32 +3,40 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/told_table.h"
 #include "plan/allergens.h"
 
 namespace peelbook::site {
 namespace {
 
-using Int = std::int64_t;
+struct CellRow {
+    ProductAllergens product;
+    AllergenReason reason;
+    std::string declared;
+};
 
-Table cells_of(const AllergenMatrix& matrix) {
-    Table table{{"ord", "product", "name", "sold", "label", "market", "lots", "allergen", "level", "declared",
-                 "lot", "source", "reason", "protein_mg_per_kg"},
-                {}};
-    Int ord = 0;
+std::vector<CellRow> cell_rows(const AllergenMatrix& matrix) {
+    std::vector<CellRow> rows;
     for (const auto& p : matrix.products) {
-        for (const auto& a : p.allergens) {
-            table.rows.push_back({ord++, p.product, p.name, p.sold, p.label, p.market, p.lots, a.allergen,
-                                  a.level, declared_word(p, a.allergen), a.lot, a.source, a.reason,
-                                  a.protein_mg_per_kg ? Cell{*a.protein_mg_per_kg} : Cell{}});
-        }
+        for (const auto& a : p.allergens) rows.push_back({p, a, declared_word(p, a.allergen)});
         for (const auto& allergen : p.surplus) {
-            table.rows.push_back(
-                {ord++, p.product, p.name, p.sold, p.label, p.market, p.lots, allergen,
-                 std::string("declared only"), std::string("declared"), std::string(), std::string(),
-                 std::string("nothing that was used and nothing in the formula brings it"), Cell{}});
+            AllergenReason none;
+            none.allergen = allergen;
+            none.level = "declared only";
+            none.reason = "nothing that was used and nothing in the formula brings it";
+            rows.push_back({p, none, "declared"});
         }
     }
-    return table;
+    return rows;
+}
+
+Table cells_of(const AllergenMatrix& matrix) {
+    return numbered_table_of(cell_rows(matrix), [](TableRow& row, const CellRow& one) {
+        const auto& [p, a, declared] = one;
+        row("product", p.product)("name", p.name)("sold", p.sold)("label", p.label)("market", p.market)("lots", p.lots);
+        row("allergen", a.allergen)("level", a.level)("declared", declared)("lot", a.lot)("source", a.source);
+        row("reason", a.reason)("protein_mg_per_kg", a.protein_mg_per_kg);
+    });
 }
 
 // The groups of Annex II, each as a column.
@@ -47,33 +55,34 @@ constexpr std::pair<const char*, const char*> groups[] = {{"gluten", "gluten-cer
                                                           {"lupin", "lupin"},
                                                           {"molluscs", "molluscs"}};
 
-Table loose_goods(const AllergenMatrix& matrix) {
-    Table table{{"ord", "product", "name", "sold", "lots"}, {}};
-    for (const auto& [column, group] : groups) table.columns.emplace_back(column);
-    table.columns.emplace_back("may_contain");
-    Int ord = 0;
-    for (const auto& p : matrix.products) {
-        if (p.sold == "packed") continue;
-        std::vector<Cell> row{ord++, p.product, p.name, p.sold, p.lots};
-        std::vector<std::string> perhaps;
-        for (const auto& [column, group] : groups) {
-            std::vector<std::string> names;
-            for (const auto& a : p.allergens) {
-                const auto* known = plan::allergen(a.allergen);
-                if (!known || !known->eu || known->group != group) continue;
-                if (a.level == "contains" || a.level == "formula") names.push_back(a.allergen);
-            }
-            row.emplace_back(joined(names, ", "));
-        }
-        for (const auto& a : p.allergens) {
-            if (a.level == "may-contain" || a.level == "carry-over") perhaps.push_back(a.allergen);
-            if (a.level == "not-stated")
-                perhaps.push_back("not known: " + a.source + " came without a declaration");
-        }
-        row.emplace_back(joined(perhaps, ", "));
-        table.rows.push_back(std::move(row));
+std::string contained(const ProductAllergens& p, std::string_view group) {
+    std::vector<std::string> names;
+    for (const auto& a : p.allergens) {
+        const auto* known = plan::allergen(a.allergen);
+        if (!known || !known->eu || known->group != group) continue;
+        if (a.level == "contains" || a.level == "formula") names.push_back(a.allergen);
     }
-    return table;
+    return joined(names, ", ");
+}
+
+std::string perhaps_contained(const ProductAllergens& p) {
+    std::vector<std::string> names;
+    for (const auto& a : p.allergens) {
+        if (a.level == "may-contain" || a.level == "carry-over") names.push_back(a.allergen);
+        if (a.level == "not-stated") names.push_back("not known: " + a.source + " came without a declaration");
+    }
+    return joined(names, ", ");
+}
+
+Table loose_goods(const AllergenMatrix& matrix) {
+    std::vector<ProductAllergens> loose;
+    for (const auto& p : matrix.products)
+        if (p.sold != "packed") loose.push_back(p);
+    return numbered_table_of(loose, [](TableRow& row, const ProductAllergens& p) {
+        row("product", p.product)("name", p.name)("sold", p.sold)("lots", p.lots);
+        for (const auto& [column, group] : groups) row(column, contained(p, group));
+        row("may_contain", perhaps_contained(p));
+    });
 }
 
 }  // namespace

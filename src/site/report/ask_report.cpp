@@ -37,17 +37,28 @@ void provide_limits(fold::Ledger& ledger) {
     ledger.book.set_temporary("plan_limit", limit_table(versions));
 }
 
-// Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
-Check provide_charts(fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
-    constexpr int weeks_before = 3;
-    for (const auto& parameter : parameters) {
-        const auto* number = std::get_if<std::int64_t>(&parameter.value);
-        if (parameter.name != "week" || !number) continue;
-        const auto [from, until] = span_of_week(ledger, {static_cast<int>(*number / 100), static_cast<int>(*number % 100)});
-        for (const auto& [table, rows] : chart_tables(ledger, from - days(7 * weeks_before), until)) ledger.book.set_temporary(table, rows);
-        return {};
+using Parameters = std::vector<book::Book::Parameter>;
+
+void provide(fold::Ledger& ledger, const NamedTables& tables) {
+    for (const auto& [name, rows] : tables) ledger.book.set_temporary(name, rows);
+}
+
+std::optional<IsoWeek> week_asked(const Parameters& parameters) {
+    for (const auto& one : parameters) {
+        const auto* week = std::get_if<std::int64_t>(&one.value);
+        if (one.name == "week" && week) return IsoWeek{static_cast<int>(*week / 100), static_cast<int>(*week % 100)};
     }
-    return Refusal{"charts without a week", "the week they end with", "give it with --week 2026-W47", {}};
+    return std::nullopt;
+}
+
+// Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
+Check provide_charts(fold::Ledger& ledger, const Parameters& parameters) {
+    constexpr int weeks_before = 3;
+    const auto week = week_asked(parameters);
+    if (!week) return Refusal{"charts without a week", "the week they end with", "give it with --week 2026-W47", {}};
+    const auto [from, until] = span_of_week(ledger, *week);
+    provide(ledger, chart_tables(ledger, from - days(7 * weeks_before), until));
+    return {};
 }
 
 ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
@@ -74,20 +85,12 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     return out;
 }
 
-// The temporary tables of a report with needs = ["allergens"]: site/report/allergen_tables.h.
-Check provide_allergens(const Site& site, fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
-    for (const auto& one : parameters) {
-        const auto* week = std::get_if<std::int64_t>(&one.value);
-        if (one.name != "week" || !week) continue;
-        const IsoWeek iso{static_cast<int>(*week / 100), static_cast<int>(*week % 100)};
-        if (iso.week < 1 || iso.week > 53 || iso.year < 1970 || iso.year > 9999) return {};  // refused when the week is read
-        const auto [from, until] = site.span_of_week(iso);
-        for (const auto& [table, rows] : allergen_report_tables(site.allergen_matrix(from, until))) {
-            ledger.book.set_temporary(table, rows);
-        }
-        return {};
-    }
-    return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
+Check provide_allergens(const Site& site, fold::Ledger& ledger, const Parameters& parameters) {
+    const auto week = week_asked(parameters);
+    if (!week) return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
+    const auto [from, until] = span_of_week(ledger, *week);
+    provide(ledger, allergen_report_tables(site.allergen_matrix(from, until)));
+    return {};
 }
 
 Refusal no_answer(const std::string& report, const std::string& need) {
@@ -112,6 +115,23 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now, co
     return setting;
 }
 
+// Of a report that prints one answer: `tables` of it where it needs `wanted`, and the limits.
+template <class Tables> std::function<Check(const std::string&)> provider(fold::Ledger& ledger, std::string wanted, const Tables& tables) {
+    return [&ledger, wanted, tables](const std::string& need) -> Check {
+        if (need == "limits") provide_limits(ledger);
+        if (need == wanted) provide(ledger, tables());
+        return {};
+    };
+}
+
+std::string asked_for(const TraceAnswer& answer) {
+    std::vector<std::string> codes;
+    for (const auto& lot : answer.start) codes.push_back(lot.code);
+    return joined(codes, ", ");
+}
+
+std::string direction(const TraceAnswer& answer) { return answer.forward ? "forward" : "back"; }
+
 }  // namespace
 
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
@@ -133,17 +153,8 @@ Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     set_local(ledger);
     const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
-    setting.provide = [&](const std::string& need) -> Check {
-        if (need == "limits") provide_limits(ledger);
-        if (need != "trace") return {};
-        const auto step = one_step_of(ledger, answer.start);
-        for (const auto& [table, rows] : trace_report_tables(answer, step, ledger.rows().partners())) ledger.book.set_temporary(table, rows);
-        return {};
-    };
-    std::vector<std::string> asked;
-    for (const auto& lot : answer.start) asked.push_back(lot.code);
-    const std::vector<book::Book::Parameter> parameters{{"lot", joined(asked, ", ")},
-                                                        {"direction", std::string(answer.forward ? "forward" : "back")}};
+    setting.provide = provider(ledger, "trace", [&] { return trace_report_tables(answer, one_step_of(ledger, answer.start), ledger.rows().partners()); });
+    const Parameters parameters{{"lot", asked_for(answer)}, {"direction", direction(answer)}};
     return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
 }
 
@@ -151,13 +162,8 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
     trace::PictureOptions options;
     options.most_gathered = most_groups;
     options.most_single = std::min(options.most_single, most_groups);
-    std::vector<std::string> asked;
-    for (const auto& lot : answer.start) {
-        asked.push_back(lot.code);
-        options.start.push_back(lot.id);
-    }
-    options.title = impl_->ledger.plan_at(impl_->clock.now()).plan->site.name + ": trace " + (answer.forward ? "forward" : "back") + " of " +
-                    joined(asked, ", ");
+    for (const auto& lot : answer.start) options.start.push_back(lot.id);
+    options.title = impl_->ledger.plan_at(impl_->clock.now()).plan->site.name + ": trace " + direction(answer) + " of " + asked_for(answer);
     options.day = [&](std::int64_t ms) { return impl_->ledger.production_day({ms}).day; };
     return trace::genealogy_dot(answer.graph, options);
 }
@@ -167,17 +173,12 @@ Result<Workbook> Site::recall_workbook(const RecallView& view) const {
     set_local(ledger);
     const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
-    setting.provide = [&](const std::string& need) -> Check {
-        if (need == "limits") provide_limits(ledger);
-        if (need != "recall") return {};
-        for (const auto& [table, rows] : recall_report_tables(view, zone())) ledger.book.set_temporary(table, rows);
-        return {};
-    };
+    setting.provide = provider(ledger, "recall", [&] { return recall_report_tables(view, zone()); });
     const std::string stamp = view.stamp();
     if (!stamp.empty()) setting.mark = view.stamp(false) + "  " + setting.mark;
-    const std::vector<book::Book::Parameter> parameters{{"code", view.recall.code},
-                                                        {"word", std::string(view.recall.drill != 0 ? "DRILL" : "RECALL")},
-                                                        {"stamp", stamp.empty() ? stamp : stamp + ". "}};
+    const Parameters parameters{{"code", view.recall.code},
+                                {"word", std::string(view.recall.drill != 0 ? "DRILL" : "RECALL")},
+                                {"stamp", stamp.empty() ? stamp : stamp + ". "}};
     return run_report(ledger.book, impl_->files, impl_->folder, "recall", parameters, setting);
 }
 

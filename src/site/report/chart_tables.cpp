@@ -1,70 +1,85 @@
 // Control charts as temporary tables for reports.
+#include "base/told_table.h"
 #include "fold/ledger.h"
 #include "site/ask/control_chart.h"
 
 namespace peelbook::site {
 namespace {
 
-Cell maybe(const std::optional<double>& number) {
-    return number ? Cell{*number} : Cell{};
-}
+// What a row tells of that stands for none.
+const ChartAnswer empty_answer{};
+const ChartGroup empty_group = [] {
+    ChartGroup group;
+    group.chart.emplace();
+    return group;
+}();
+const ChartValue empty_value{};
 
-struct Tables {
-    Table values{{"point", "what", "grp", "n", "label", "taken", "value", "unit", "centre", "lower", "upper",
-                  "spread", "spread_centre", "spread_upper", "signal"},
-                 {}};
-    Table groups{{"point", "grp", "what", "unit", "n", "centre", "lower", "upper", "sigma", "mean", "sd", "least",
-                  "most", "cp", "cpk", "cpk_lower", "cpk_upper"},
-                 {}};
-    Table notes{{"point", "grp", "note"}, {}};
-
-    void add(const ChartAnswer& answer);
+struct GroupRow {
+    const ChartAnswer* answer = &empty_answer;
+    const ChartGroup* group = &empty_group;
 };
 
-void Tables::add(const ChartAnswer& answer) {
-    std::int64_t number = 0;
-    if (answer.judged_otherwise > 0) notes.rows.push_back({answer.point, "", left_out_text(answer)});
-    for (const auto& group : answer.groups) {
-        if (!group.chart) continue;
-        const auto& chart = *group.chart;
-        for (const auto& value : group.values) {
-            values.rows.push_back({answer.point, answer.what, group.name, ++number, value.label, value.at.ms, value.value,
-                                   answer.unit, chart.value_limits.centre, chart.value_limits.lower,
-                                   chart.value_limits.upper, maybe(value.range), chart.range_limits.centre,
-                                   chart.range_limits.upper, value.signal});
-        }
-        std::optional<double> cp, cpk, cpk_lower, cpk_upper;
-        if (group.capability) {
-            cp = group.capability->cp;
-            cpk = group.capability->cpk;
-            if (group.capability->cpk_limits) {
-                cpk_lower = group.capability->cpk_limits->lower;
-                cpk_upper = group.capability->cpk_limits->upper;
-            }
-        }
-        groups.rows.push_back({answer.point, group.name, answer.what, answer.unit,
-                               static_cast<std::int64_t>(group.values.size()), chart.value_limits.centre,
-                               chart.value_limits.lower, chart.value_limits.upper, chart.sigma, group.mean,
-                               group.sd, maybe(answer.least), maybe(answer.most), maybe(cp), maybe(cpk),
-                               maybe(cpk_lower), maybe(cpk_upper)});
-        for (const auto& note : group.notes) notes.rows.push_back({answer.point, group.name, note});
-    }
+struct ValueRow : GroupRow {
+    std::int64_t number = 0;  // within its point
+    const ChartValue* value = &empty_value;
+};
+
+struct NoteRow {
+    std::string point, group, note;
+};
+
+void tell_group(TableRow& row, const GroupRow& one) {
+    const ChartAnswer& of = *one.answer;
+    const ChartGroup& group = *one.group;
+    const auto& limits = group.chart->value_limits;
+    row("point", of.point)("grp", group.name)("what", of.what)("unit", of.unit)("n", group.values.size());
+    row("centre", limits.centre)("lower", limits.lower)("upper", limits.upper)("sigma", group.chart->sigma);
+    row("mean", group.mean)("sd", group.sd)("least", of.least)("most", of.most);
+    const auto of_capability = [&](const auto& value) { return group.capability ? cell_of(value(*group.capability)) : Cell{}; };
+    row("cp", of_capability([](const auto& c) { return c.cp; }))("cpk", of_capability([](const auto& c) { return c.cpk; }));
+    const auto within = group.capability ? group.capability->cpk_limits : std::nullopt;
+    row("cpk_lower", within ? cell_of(within->lower) : Cell{})("cpk_upper", within ? cell_of(within->upper) : Cell{});
 }
+
+void tell_value(TableRow& row, const ValueRow& one) {
+    const ChartAnswer& of = *one.answer;
+    const ChartValue& value = *one.value;
+    const auto& [lower, centre, upper] = one.group->chart->value_limits;
+    const auto& spread = one.group->chart->range_limits;
+    row("point", of.point)("what", of.what)("grp", one.group->name)("n", one.number)("label", value.label)("taken", value.at);
+    row("value", value.value)("unit", of.unit)("centre", centre)("lower", lower)("upper", upper);
+    row("spread", value.range)("spread_centre", spread.centre)("spread_upper", spread.upper)("signal", value.signal);
+}
+
+void tell_note(TableRow& row, const NoteRow& one) { row("point", one.point)("grp", one.group)("note", one.note); }
 
 }  // namespace
 
 std::vector<std::pair<std::string, Table>> chart_tables(fold::Ledger& ledger, Instant from, Instant until) {
-    Tables tables;
+    std::vector<ChartAnswer> answers;
     const auto governing = ledger.plan_at(until - Duration{1});
     for (const auto& point : governing.plan->points) {
         if (!point.chart) continue;
-        const auto answer = control_chart(
-            ledger, {point.id, "", {ChartBy::unit}, from, until, false, calc::RuleSet::western_electric});
-        if (answer) tables.add(*answer);
+        auto answer = control_chart(ledger, {point.id, "", {ChartBy::unit}, from, until, false, calc::RuleSet::western_electric});
+        if (answer) answers.push_back(*std::move(answer));
     }
-    return {{"chart_value", std::move(tables.values)},
-            {"chart_group", std::move(tables.groups)},
-            {"chart_note", std::move(tables.notes)}};
+    std::vector<ValueRow> values;
+    std::vector<GroupRow> groups;
+    std::vector<NoteRow> notes;
+    for (const auto& answer : answers) {
+        std::int64_t number = 0;
+        if (answer.judged_otherwise > 0) notes.push_back({answer.point, "", left_out_text(answer)});
+        for (const auto& group : answer.groups) {
+            if (!group.chart) continue;
+            groups.push_back({&answer, &group});
+            for (const auto& value : group.values) values.push_back({{&answer, &group}, ++number, &value});
+            for (const auto& note : group.notes) notes.push_back({answer.point, group.name, note});
+        }
+    }
+    return {{"chart_value", table_of(values, tell_value)},
+            {"chart_group", table_of(groups, tell_group)},
+            {"chart_note", table_of(notes, tell_note)}};
 }
 
 }  // namespace peelbook::site

@@ -4,170 +4,129 @@
 
 #include "base/measure.h"
 #include "base/text.h"
-#include "site/report/cells.h"
+#include "base/told_table.h"
+#include "site/ask/delivery_row.h"
 
 namespace peelbook::site {
 namespace {
 
-using Int = std::int64_t;
+Table timings(const RecallView& view) {
+    return numbered_table_of(view.timings, [](TableRow& row, const RecallTiming& t) {
+        row("step", t.step)("done", t.done)("due", t.due)("basis", t.basis)("state", t.state);
+    });
+}
 
-std::string entries(const std::vector<Seq>& by) {
+Table scope(const RecallView& view) {
+    return numbered_table_of(view.lots, [](TableRow& row, const RecallLotLine& line) {
+        const auto& lot = line.lot;
+        row("code", lot.code)("state", line.state)("asked", line.asked)("certain", line.certain)("kind", lot.kind);
+        row("name", lot.name)("happened", lot.happened)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
+        row("on_hand_mg", lot.on_hand_mg)("on_hand_pieces", lot.on_hand_pieces)("held", lot.held);
+        row("printed_code", lot.printed_code)("supplier", lot.supplier)("supplier_lot", lot.supplier_lot);
+        row("by", entries_text(line.by));
+    });
+}
+
+void tell_partner(TableRow& row, const book::Partner& p, const std::string& name) {
+    row("name", name)("address", p.address)("phone", p.phone)("email", p.email);
+}
+
+Table customers(const RecallView& view) {
+    static const RecallPartner nobody;
+    std::map<std::string, const RecallPartner*> partners;
+    for (const auto& one : view.partners) partners.emplace(one.partner.code, &one);
+    return numbered_table_of(view.deliveries, [&](TableRow& row, const trace::Delivery& d) {
+        const auto found = partners.find(d.partner);
+        const bool known = found != partners.end();
+        const RecallPartner& one = known ? *found->second : nobody;
+        row("partner", d.partner);
+        tell_partner(row, one.partner, known ? one.partner.name : d.way);
+        tell_delivery(row, d, "lots");
+        row("reached", known ? cell_of(one.reached) : Cell{})("to_check", one.to_check);
+    });
+}
+
+struct AccountRow {
+    std::string lot, name, quantity;
+    trace::Account account;
+};
+
+std::vector<AccountRow> account_rows(const trace::Reconciliation& r) {
+    std::vector<AccountRow> rows;
+    const auto add = [&](const std::string& lot, const std::string& name, const auto& mg, const auto& pieces) {
+        if (mg) rows.push_back({lot, name, "mg", *mg});
+        if (pieces) rows.push_back({lot, name, "pieces", *pieces});
+    };
+    const auto total = [&](const std::string& word, const trace::Total& of) {
+        add(word, counted(of.lots, "lot", "lots"), &of.mg, &of.pieces);
+    };
+    total("all", r.all);
+    total("goods", r.goods);
+    total("materials", r.materials);
+    for (const auto& lot : r.lots) add(lot.code, lot.name, lot.mg, lot.pieces);
+    return rows;
+}
+
+Table accounts(const RecallView& view) {
+    return numbered_table_of(account_rows(view.reconciliation), [](TableRow& row, const AccountRow& of) {
+        const trace::Account& a = of.account;
+        row("lot", of.lot)("name", of.name)("quantity", of.quantity)("made", a.made)("on_hand", a.on_hand);
+        row("shipped", a.shipped)("moved_on", a.moved_on)("used", a.rework)("waste", a.waste)("samples", a.samples);
+        row("open", a.unaccounted())("returned", a.returned)("destroyed", a.destroyed)("consumed", a.consumed);
+        row("found", a.found_there)("shipped_open", a.shipped_unaccounted())("closes", a.closes());
+    });
+}
+
+Table log(const RecallView& view) {
+    std::map<std::string, std::string> names;
+    for (const auto& one : view.partners) names[one.partner.code] = one.partner.name;
+    return numbered_table_of(view.steps, [&](TableRow& row, const book::RecallStep& s) {
+        row("happened", s.happened)("kind", s.kind)("whom", s.whom)("name", names[s.whom])("how", s.how);
+        row("reached", s.kind == "contacted" ? cell_of(s.reached) : Cell{})("checks", s.checks != 0)("text", s.text);
+        row("by", s.by)("entry", s.seq);
+    });
+}
+
+// What is asked back, in the words that stand on the packs.
+std::string goods_of(const RecallPartner& one) {
+    std::vector<std::string> goods;
+    for (const auto& d : one.had) {
+        goods.push_back(d.item_name + ", " + (d.printed_code.empty() ? "our lot " + d.lot_code : "printed code " + d.printed_code) +
+                        ": " + (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)));
+    }
+    return joined(goods, "\n");
+}
+
+// One letter a partner.
+Table letters(const RecallView& view) {
+    return numbered_table_of(view.partners, [](TableRow& row, const RecallPartner& one) {
+        row("partner", one.partner.code);
+        tell_partner(row, one.partner, one.partner.name);
+        row("goods", goods_of(one))("pieces", one.shipped_pieces)("mass_mg", one.shipped_mg);
+        row("missing_pieces", one.missing_pieces)("missing_mg", one.missing_mg);
+        row("reached", one.reached)("tried", one.last_try);
+    });
+}
+
+Table changes(const RecallView& view) {
+    return numbered_table_of(view.changes, [](TableRow& row, const RecallChange& c) { row("what", c.what)("text", c.text)("by", entries_text(c.by)); });
+}
+
+Table notes(const RecallView& view) {
+    return numbered_table_of(view.notes, [](TableRow& row, const std::string& note) { row("note", note); });
+}
+
+Table facts(const RecallView& view, const Zone& zone) {
+    return numbered_table_of(recall_facts(view, zone), [](TableRow& row, const auto& fact) { row("name", fact.first)("value", fact.second); });
+}
+
+}  // namespace
+
+std::string entries_text(const std::vector<Seq>& by) {
     std::vector<std::string> texts;
     for (const Seq seq : by) texts.push_back(std::to_string(seq));
     return joined(texts, ", ");
 }
-
-Table timings(const RecallView& view) {
-    Table table{{"ord", "step", "done", "due", "basis", "state"}, {}};
-    Int ord = 0;
-    for (const auto& t : view.timings)
-        table.rows.push_back({++ord, t.step, cell(t.done), cell(t.due), t.basis, t.state});
-    return table;
-}
-
-Table scope(const RecallView& view) {
-    Table table{
-        {"ord", "code", "state", "asked", "certain", "kind", "name", "happened", "made_mg", "made_pieces",
-         "on_hand_mg", "on_hand_pieces", "held", "printed_code", "supplier", "supplier_lot", "by"},
-        {}};
-    Int ord = 0;
-    for (const auto& line : view.lots) {
-        const auto& lot = line.lot;
-        table.rows.push_back({++ord, lot.code, line.state, flag(line.asked), flag(line.certain), lot.kind,
-                              lot.name, lot.happened, cell(lot.made_mg), cell(lot.made_pieces),
-                              lot.on_hand_mg, lot.on_hand_pieces, flag(lot.held), lot.printed_code,
-                              lot.supplier, lot.supplier_lot, entries(line.by)});
-    }
-    return table;
-}
-
-Table customers(const RecallView& view) {
-    Table table{
-        {"ord",          "partner", "name",    "address",  "phone",   "email",           "way",
-         "printed_code", "lots",    "item",    "pieces",   "mass_mg", "returned_pieces", "returned_mg",
-         "first",        "last",    "certain", "document", "reached", "to_check"},
-        {}};
-    std::map<std::string, const RecallPartner*> partners;
-    for (const auto& one : view.partners) partners.emplace(one.partner.code, &one);
-    Int ord = 0;
-    for (const auto& d : view.deliveries) {
-        const auto found = partners.find(d.partner);
-        const RecallPartner* one = found == partners.end() ? nullptr : found->second;
-        const book::Partner p = one ? one->partner : book::Partner{};
-        table.rows.push_back({++ord,
-                              d.partner,
-                              one ? p.name : d.way,
-                              p.address,
-                              p.phone,
-                              p.email,
-                              d.way,
-                              d.printed_code,
-                              d.lot_code,
-                              d.item_name,
-                              d.pieces,
-                              d.mass_mg,
-                              d.returned_pieces,
-                              d.returned_mg,
-                              d.first,
-                              d.last,
-                              flag(d.certain),
-                              d.document,
-                              one ? flag(one->reached) : Cell{},
-                              flag(one && one->to_check)});
-    }
-    return table;
-}
-
-void add_account(Table& table, const std::string& lot, const std::string& name, const char* quantity,
-                 const trace::Account& a) {
-    table.rows.push_back({static_cast<Int>(table.rows.size()) + 1, lot, name, std::string(quantity), a.made,
-                          a.on_hand, a.shipped, a.moved_on, a.rework, a.waste, a.samples, a.unaccounted(),
-                          a.returned, a.destroyed, a.consumed, a.found_there, a.shipped_unaccounted(),
-                          flag(a.closes())});
-}
-
-Table accounts(const RecallView& view) {
-    Table table{{"ord", "lot", "name", "quantity", "made", "on_hand", "shipped", "moved_on", "used", "waste",
-                 "samples", "open", "returned", "destroyed", "consumed", "found", "shipped_open", "closes"},
-                {}};
-    const auto& r = view.reconciliation;
-    const std::pair<const char*, const trace::Total*> totals[] = {
-        {"all", &r.all}, {"goods", &r.goods}, {"materials", &r.materials}};
-    for (const auto& [word, total] : totals) {
-        const std::string lots = std::to_string(total->lots) + (total->lots == 1 ? " lot" : " lots");
-        add_account(table, word, lots, "mg", total->mg);
-        add_account(table, word, lots, "pieces", total->pieces);
-    }
-    for (const auto& lot : r.lots) {
-        if (lot.mg) add_account(table, lot.code, lot.name, "mg", *lot.mg);
-        if (lot.pieces) add_account(table, lot.code, lot.name, "pieces", *lot.pieces);
-    }
-    return table;
-}
-
-Table log(const RecallView& view) {
-    Table table{
-        {"ord", "happened", "kind", "whom", "name", "how", "reached", "checks", "text", "by", "entry"}, {}};
-    std::map<std::string, std::string> names;
-    for (const auto& one : view.partners) names[one.partner.code] = one.partner.name;
-    Int ord = 0;
-    for (const auto& s : view.steps) {
-        const auto name = names.find(s.whom);
-        table.rows.push_back(
-            {++ord, s.happened, s.kind, s.whom, name == names.end() ? std::string() : name->second, s.how,
-             s.kind == "contacted" ? Cell{s.reached} : Cell{}, flag(s.checks != 0), s.text, s.by, s.seq});
-    }
-    return table;
-}
-
-// One letter a partner: what is asked back, in the words that stand on the packs.
-Table letters(const RecallView& view) {
-    Table table{{"ord", "partner", "name", "address", "phone", "email", "goods", "pieces", "mass_mg",
-                 "missing_pieces", "missing_mg", "reached", "tried"},
-                {}};
-    Int ord = 0;
-    for (const auto& one : view.partners) {
-        std::vector<std::string> goods;
-        for (const auto& d : one.had) {
-            goods.push_back(
-                d.item_name + ", " +
-                (d.printed_code.empty() ? "our lot " + d.lot_code : "printed code " + d.printed_code) + ": " +
-                (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)));
-        }
-        const auto& p = one.partner;
-        table.rows.push_back({++ord, p.code, p.name, p.address, p.phone, p.email, joined(goods, "\n"),
-                              one.shipped_pieces, one.shipped_mg, one.missing_pieces, one.missing_mg,
-                              flag(one.reached), cell(one.last_try)});
-    }
-    return table;
-}
-
-Table changes(const RecallView& view) {
-    Table table{{"ord", "what", "text", "by"}, {}};
-    Int ord = 0;
-    for (const auto& c : view.changes) table.rows.push_back({++ord, c.what, c.text, entries(c.by)});
-    return table;
-}
-
-Table notes(const RecallView& view) {
-    Table table{{"ord", "note"}, {}};
-    Int ord = 0;
-    for (const auto& note : view.notes) table.rows.push_back({++ord, note});
-    return table;
-}
-
-Table facts(const RecallView& view, const Zone& zone) {
-    Table table{{"ord", "name", "value"}, {}};
-    Int ord = 0;
-    for (auto& [name, value] : recall_facts(view, zone)) table.rows.push_back({++ord, name, value});
-    return table;
-}
-
-std::string counted(std::size_t n, const char* one, const char* many) {
-    return std::to_string(n) + " " + (n == 1 ? one : many);
-}
-
-}  // namespace
 
 std::string percent_of_thousandths(std::int64_t thousandths) {
     return to_text(thousandths, Unit::percent, 3);
@@ -209,7 +168,7 @@ std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& 
     add("accounted for", percent_of_thousandths(view.found()) + " of what was made");
     if (view.unfinished != 0)
         add("in no sum",
-            counted(static_cast<std::size_t>(view.unfinished), "batch", "batches") + " not finished");
+            counted(view.unfinished, "batch", "batches") + " not finished");
     add("snapshot", r.digest);
     return out;
 }

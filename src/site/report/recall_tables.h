@@ -1,6 +1,5 @@
 #pragma once
-// The temporary tables that a report with needs = ["recall"] reads. Masses in mg, times in Unix ms, yes/no as
-// 1/0.
+// The temporary tables that a report with needs = ["recall"] reads. Masses in mg, times in Unix ms, yes/no as 1/0.
 #include <string>
 #include <utility>
 #include <vector>
@@ -11,26 +10,22 @@
 
 namespace peelbook::site {
 
-// name and rows, in this order:
-//   recall_fact      ord, name, value            what the recall is, in words
-//   recall_timing    ord, step, done, due, basis, state
-//   recall_scope     ord, code, state, asked, certain, kind, name, happened, made_mg, made_pieces,
-//   on_hand_mg, on_hand_pieces, held,
-//                    printed_code, supplier, supplier_lot, by        by: the entries behind the state
-//   recall_customer  ord, partner, name, address, phone, email, way, printed_code, lots, item, pieces,
-//   mass_mg, returned_pieces,
-//                    returned_mg, first, last, certain, document, reached, to_check
-//   recall_account   ord, lot, name, quantity ("pieces" or "mg"), made, on_hand, shipped, moved_on, used,
-//   waste, samples, open,
-//                    returned, destroyed, consumed, found, shipped_open, closes
-//                    lot is "all", "goods", "materials" of the totals, which come first
-//   recall_log       ord, happened, kind, whom, name, how, reached, checks, text, by, entry
-//   recall_letter    ord, partner, name, address, phone, email, goods, pieces, mass_mg, missing_pieces,
-//   missing_mg, reached, tried recall_change    ord, what, text, by recall_note      ord, note
+// name and rows, in this order; recall_tables.cpp names the columns:
+//   recall_fact      what the recall is, in words
+//   recall_timing    its steps and their deadlines
+//   recall_scope     a row a lot; by: the entries behind its state
+//   recall_customer  a row a delivery, by printed code
+//   recall_account   a row a lot and quantity ("pieces" or "mg"); lot is "all", "goods", "materials" of the totals, which come first
+//   recall_log       what was done, by time
+//   recall_letter    a row a partner: what is asked back
+//   recall_change    since the snapshot
+//   recall_note      what the reader must know
 std::vector<std::pair<std::string, Table>> recall_report_tables(const RecallView& view, const Zone& zone);
 
 // "RECALL" or "DRILL", class, decision, who opened it when, ... in the order in which a person reads them.
 std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& view, const Zone& zone);
+
+std::string entries_text(const std::vector<Seq>& by);  // "17, 23"
 
 // "96.250%" of 96,250 thousandths.
 std::string percent_of_thousandths(std::int64_t thousandths);

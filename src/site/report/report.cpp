@@ -122,7 +122,7 @@ Sheet without_table(const ReportSheet& from, const std::vector<Parameter>& param
     return sheet;
 }
 
-Result<Table> table_of(const book::Book& book, const ReportDefinition& report, const ReportSheet& sheet,
+Result<Table> table_of_sheet(const book::Book& book, const ReportDefinition& report, const ReportSheet& sheet,
                        const std::vector<Parameter>& parameters) {
     auto table = book.query(sheet.sql, parameters);
     if (!table) {
@@ -160,7 +160,7 @@ Result<Workbook> run_report(const book::Book& book, const Files& files, const st
     workbook.signatures = report.signatures;
     workbook.judges_safety = report.judges_safety;
     for (const ReportSheet& from : report.sheets) {
-        auto table = table_of(book, report, from, parameters);
+        auto table = table_of_sheet(book, report, from, parameters);
         if (!table) return table.refusal();
         workbook.sheets.push_back(without_table(from, parameters));
         workbook.sheets.back().table = *std::move(table);

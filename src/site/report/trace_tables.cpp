@@ -1,22 +1,49 @@
 #include "site/report/trace_tables.h"
 
 #include <map>
-#include <optional>
 #include <unordered_map>
 
 #include "base/measure.h"
 #include "base/text.h"
-#include "site/report/cells.h"
+#include "base/told_table.h"
+#include "site/ask/delivery_row.h"
+#include "site/ask/trace_answer.h"
+#include "trace/near.h"
 
 namespace peelbook::site {
 namespace {
 
-using Int = std::int64_t;
 using Lots = std::unordered_map<trace::LotId, const trace::Lot*>;
 
-std::string state_of(const trace::Reached& reached) {
-    if (reached.depth == 0) return "asked for";
-    return reached.direct || reached.depth == 1 ? "direct" : "further";
+// A lot that was reached or, with nothing reached, one that is possible.
+struct LotRow {
+    trace::Lot lot;
+    std::optional<trace::Reached> reached;
+};
+
+std::vector<LotRow> lot_rows(const TraceAnswer& answer, const Lots& lots) {
+    std::vector<LotRow> rows;
+    for (const auto& reached : answer.reached) {
+        if (const auto found = lots.find(reached.lot); found != lots.end()) rows.push_back({*found->second, reached});
+    }
+    for (const auto& lot : answer.possible) rows.push_back({traced(lot, lot.item), std::nullopt});
+    return rows;
+}
+
+Table lot_table(const TraceAnswer& answer, const Lots& lots) {
+    return numbered_table_of(lot_rows(answer, lots), [&](TableRow& row, const LotRow& one) {
+        const auto& [lot, reached] = one;
+        // Of a possible one the trace does not know how it is reached and what is on hand.
+        const auto if_reached = [&](auto value) { return reached ? cell_of(value) : Cell{}; };
+        const trace::Reached way = reached.value_or(trace::Reached{});
+        row("code", lot.code)("kind", lot.kind)("item", lot.item)("name", lot.name)("happened", lot.happened);
+        row("state", reached ? to_text(near(way, answer.carry_over_ppm)) : "possible")("depth", if_reached(way.depth));
+        row("certain", way.certain)("direct", way.direct)("share", way.share_expected)("share_largest", way.share_largest);
+        row("suspect_mg", way.suspect_mg)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
+        row("on_hand_mg", if_reached(lot.on_hand_mg))("on_hand_pieces", if_reached(lot.on_hand_pieces));
+        row("held", if_reached(lot.held))("printed_code", lot.printed_code)("label", lot.label);
+        row("supplier", lot.supplier)("supplier_lot", lot.supplier_lot)("vessel", lot.vessel);
+    });
 }
 
 std::string code_of(const Lots& lots, trace::LotId id) {
@@ -29,53 +56,24 @@ std::string name_of_lot(const Lots& lots, trace::LotId id) {
     return found == lots.end() ? "" : found->second->name;
 }
 
-Table lot_table(const TraceAnswer& answer, const Lots& lots) {
-    Table table{{"ord", "code", "kind", "item", "name", "happened", "state", "depth", "certain", "direct", "share",
-                 "share_largest", "suspect_mg", "made_mg", "made_pieces", "on_hand_mg", "on_hand_pieces", "held", "printed_code",
-                 "label", "supplier", "supplier_lot", "vessel"}, {}};
-    Int ord = 0;
-    for (const auto& reached : answer.reached) {
-        const auto found = lots.find(reached.lot);
-        if (found == lots.end()) continue;
-        const trace::Lot& lot = *found->second;
-        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.name, lot.happened, state_of(reached), Int{reached.depth},
-                              flag(reached.certain), flag(reached.direct), cell(reached.share_expected),
-                              cell(reached.share_largest), cell(reached.suspect_mg), cell(lot.made_mg), cell(lot.made_pieces),
-                              lot.on_hand_mg, lot.on_hand_pieces, flag(lot.held), lot.printed_code, lot.label, lot.supplier,
-                              lot.supplier_lot, lot.vessel});
-    }
-    for (const auto& lot : answer.possible) {
-        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.item, lot.happened, "possible", {}, flag(false), flag(false),
-                              {}, {}, {}, cell(lot.made_mg), cell(lot.made_pieces), {}, {}, {}, lot.printed_code, lot.label,
-                              lot.partner, lot.supplier_lot, lot.vessel});
-    }
-    return table;
-}
-
 Table edge_table(const TraceAnswer& answer, const Lots& lots) {
-    Table table{{"from_code", "from_name", "into_code", "into_name", "mass_mg", "largest_mg", "pieces", "sure", "happened", "seq"}, {}};
-    for (const auto& use : answer.graph.uses) {
-        table.rows.push_back({code_of(lots, use.from), name_of_lot(lots, use.from), code_of(lots, use.into),
-                              name_of_lot(lots, use.into), cell(use.mass_mg), cell(use.largest_mg), cell(use.pieces), flag(use.sure), use.happened,
-                              use.seq});
-    }
-    return table;
+    return table_of(answer.graph.uses, [&](TableRow& row, const trace::Use& use) {
+        row("from_code", code_of(lots, use.from))("from_name", name_of_lot(lots, use.from));
+        row("into_code", code_of(lots, use.into))("into_name", name_of_lot(lots, use.into));
+        row("mass_mg", use.mass_mg)("largest_mg", use.largest_mg)("pieces", use.pieces);
+        row("sure", use.sure)("happened", use.happened)("seq", use.seq);
+    });
 }
 
 Table customer_table(const TraceAnswer& answer, const std::vector<book::Partner>& partners) {
-    std::map<std::string, const book::Partner*> by_code;
-    for (const auto& partner : partners) by_code[partner.code] = &partner;
-    Table table{{"partner", "name", "address", "phone", "email", "way", "printed_code", "lot", "item", "pieces", "mass_mg",
-                 "returned_pieces", "returned_mg", "first", "last", "certain", "document"}, {}};
-    static const book::Partner nobody;
-    for (const auto& d : answer.customers) {
-        const auto found = by_code.find(d.partner);
-        const book::Partner& partner = found == by_code.end() ? nobody : *found->second;
-        table.rows.push_back({d.partner, d.partner_name, partner.address, partner.phone, partner.email, d.way, d.printed_code,
-                              d.lot_code, d.item_name, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg, d.first, d.last,
-                              flag(d.certain), d.document});
-    }
-    return table;
+    std::map<std::string, book::Partner> by_code;
+    for (const auto& partner : partners) by_code[partner.code] = partner;
+    return table_of(answer.customers, [&](TableRow& row, const trace::Delivery& d) {
+        const auto& partner = by_code[d.partner];
+        row("partner", d.partner)("name", d.partner_name);
+        row("address", partner.address)("phone", partner.phone)("email", partner.email);
+        tell_delivery(row, d);
+    });
 }
 
 // "customer 120 pieces, 48kg; waste 2 pieces, 0.8kg"
@@ -91,61 +89,47 @@ std::string ways_out(const trace::Balance& balance) {
 }
 
 Table balance_table(const TraceAnswer& answer, const Lots& lots) {
-    Table table{{"ord", "code", "made_mg", "used_mg", "out_mg", "on_hand_mg", "gap_mg", "returned_mg", "unaccounted_mg",
-                 "made_pieces", "used_pieces", "out_pieces", "on_hand_pieces", "gap_pieces", "returned_pieces",
-                 "unaccounted_pieces", "ways", "closes"}, {}};
-    Int ord = 0;
-    for (const auto& b : answer.balances) {
-        table.rows.push_back({++ord, code_of(lots, b.lot), b.made_mg, b.used_mg, b.out_mg(), b.on_hand_mg, b.gap_mg,
-                              b.returned_mg, b.unaccounted_mg(), b.made_pieces, b.used_pieces, b.out_pieces(),
-                              b.on_hand_pieces, b.gap_pieces, b.returned_pieces, b.unaccounted_pieces(), ways_out(b),
-                              flag(b.closes())});
-    }
-    return table;
+    return numbered_table_of(answer.balances, [&](TableRow& row, const trace::Balance& b) {
+        row("code", code_of(lots, b.lot));
+        row("made_mg", b.made_mg)("used_mg", b.used_mg)("out_mg", b.out_mg())("on_hand_mg", b.on_hand_mg);
+        row("gap_mg", b.gap_mg)("returned_mg", b.returned_mg)("unaccounted_mg", b.unaccounted_mg());
+        row("made_pieces", b.made_pieces)("used_pieces", b.used_pieces)("out_pieces", b.out_pieces());
+        row("on_hand_pieces", b.on_hand_pieces)("gap_pieces", b.gap_pieces)("returned_pieces", b.returned_pieces);
+        row("unaccounted_pieces", b.unaccounted_pieces())("ways", ways_out(b))("closes", b.closes());
+    });
 }
 
-// Its name, and how it is reached: the address, and on a line below it telephone and e-mail.
-void add_firm(std::vector<Cell>& row, const Firm& firm) {
+// Its name, or its code where the book does not know it.
+std::string name_of_firm(const Firm& firm) { return firm.name.empty() ? firm.code : firm.name; }
+
+// The address, and on a line below it telephone and e-mail.
+std::string contact_of(const Firm& firm) {
     const std::string calls = firm.phone + (firm.phone.empty() || firm.email.empty() ? "" : ", ") + firm.email;
-    const std::string contact = firm.address + (firm.address.empty() || calls.empty() ? "" : "\n") + calls;
-    row.emplace_back(firm.name.empty() ? firm.code : firm.name);
-    row.emplace_back(contact);
+    return firm.address + (firm.address.empty() || calls.empty() ? "" : "\n") + calls;
 }
 
 Table step_back_table(const OneStep& step) {
-    Table table{{"ord", "lot", "item", "name", "supplier_lot", "gtin", "mass_mg", "pieces", "received", "document", "certain",
-                 "supplier", "supplier_contact", "carrier", "carrier_contact"}, {}};
-    Int ord = 0;
-    for (const auto& s : step.sources) {
-        std::vector<Cell> row{++ord, s.lot.code, s.lot.item, s.name, s.lot.supplier_lot, s.lot.gtin, cell(s.lot.made_mg),
-                              cell(s.lot.made_pieces), s.lot.happened, s.lot.document, flag(s.certain)};
-        add_firm(row, s.from);
-        add_firm(row, s.carrier);
-        table.rows.push_back(std::move(row));
-    }
-    return table;
+    return numbered_table_of(step.sources, [](TableRow& row, const Source& s) {
+        row("lot", s.lot.code)("item", s.lot.item)("name", s.name)("supplier_lot", s.lot.supplier_lot)("gtin", s.lot.gtin);
+        row("mass_mg", s.lot.made_mg)("pieces", s.lot.made_pieces)("received", s.lot.happened)("document", s.lot.document);
+        row("certain", s.certain)("supplier", name_of_firm(s.from))("supplier_contact", contact_of(s.from));
+        row("carrier", name_of_firm(s.carrier))("carrier_contact", contact_of(s.carrier));
+    });
 }
 
 Table step_forward_table(const OneStep& step) {
-    Table table{{"ord", "departed", "way", "lot", "printed_code", "name", "pieces", "mass_mg", "document", "certain", "recipient",
-                 "recipient_contact", "carrier", "carrier_contact"}, {}};
-    Int ord = 0;
-    for (const auto& r : step.recipients) {
-        std::vector<Cell> row{++ord, r.happened, r.way, r.lot, r.printed_code, r.name, cell(r.pieces), cell(r.mass_mg), r.document,
-                              flag(r.certain)};
-        add_firm(row, r.to);
-        add_firm(row, r.carrier);
-        table.rows.push_back(std::move(row));
-    }
-    return table;
+    return numbered_table_of(step.recipients, [](TableRow& row, const Recipient& r) {
+        row("departed", r.happened)("way", r.way)("lot", r.lot)("printed_code", r.printed_code)("name", r.name);
+        row("pieces", r.pieces)("mass_mg", r.mass_mg)("document", r.document)("certain", r.certain);
+        row("recipient", name_of_firm(r.to))("recipient_contact", contact_of(r.to));
+        row("carrier", name_of_firm(r.carrier))("carrier_contact", contact_of(r.carrier));
+    });
 }
 
 Table note_table(const TraceAnswer& answer, const OneStep& step) {
-    Table notes{{"ord", "note"}, {}};
-    const auto add = [&](const std::string& note) { notes.rows.push_back({static_cast<Int>(notes.rows.size() + 1), note}); };
-    for (const auto& note : answer.notes) add(note);
-    for (const auto& missing : step.missing) add("not in the book: " + missing);
-    return notes;
+    std::vector<std::string> notes = answer.notes;
+    for (const auto& missing : step.missing) notes.push_back("not in the book: " + missing);
+    return numbered_table_of(notes, [](TableRow& row, const std::string& note) { row("note", note); });
 }
 
 }  // namespace

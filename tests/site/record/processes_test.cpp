@@ -107,7 +107,7 @@ TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, i
             const auto entry = b.site->entry(seq);
             REQUIRE(entry.ok());
             CHECK(entry->token == token);
-            CHECK(record::kind_of(entry->payload) == record::kind_of(command(writer, n - 1)));
+            CHECK(record::kind_of(entry->payload).name == record::kind_of(command(writer, n - 1)).name);
         }
         CHECK(n == commands);
     }

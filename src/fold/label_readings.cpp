@@ -1,8 +1,9 @@
 // Label readings stand on a line; the packs between them are judged by them.
+#include "fold/label_readings.h"
+
 #include <limits>
 
-#include "fold/fold.h"
-#include "fold/label_readings.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
@@ -32,12 +33,12 @@ std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::strin
     return out;
 }
 
-void fold_label_runs(Derivation& d, const std::string& line, const std::string& point, Instant around) {
-    const auto governing = d.ledger.plan_at(around);
+Subjects packs_of_label_run(Ledger& ledger, const std::string& line, const std::string& point, Instant around) {
+    const auto governing = ledger.plan_at(around);
     const auto* known = governing.plan->point(point);
-    if (!known || !std::holds_alternative<plan::LabelLimit>(known->limit)) return;
+    if (!known || !std::holds_alternative<plan::LabelLimit>(known->limit)) return {};
     Instant from{std::numeric_limits<book::Int>::min() / 2}, until{std::numeric_limits<book::Int>::max()};
-    for (const auto& reading : label_readings(d.ledger, line, point, around)) {
+    for (const auto& reading : label_readings(ledger, line, point, around)) {
         if (!begins_run(reading)) continue;
         if (reading.at < around) from = reading.at;
         if (reading.at > around) {
@@ -45,7 +46,9 @@ void fold_label_runs(Derivation& d, const std::string& line, const std::string& 
             break;
         }
     }
-    for (const auto& run : d.ledger.rows().runs_on(line, from.ms, until.ms)) fold_lot(d, run.lot);
+    Subjects packs;
+    for (const auto& run : ledger.rows().runs_on(line, from.ms, until.ms)) packs.push_back(Subject::of_lot(Rank::findings, run.lot));
+    return packs;
 }
 
 }  // namespace peelbook::fold

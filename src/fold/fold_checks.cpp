@@ -3,10 +3,13 @@
 #include <algorithm>
 
 #include "judge/label_check.h"
+#include "fold/findings.h"
 #include "fold/fold.h"
 #include "fold/fold_series.h"
+#include "fold/instrument_state.h"
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
@@ -179,22 +182,50 @@ void PlaceFold::owe(Instant last) {
     ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
 }
 
-// The time that a changed entry covers, before the change and after it.
-struct Span {
-    Instant from, until;
-    void include(const book::Series& series) {
-        from = std::min(from, Instant{series.first_ms});
-        until = std::max(until, Instant{series.last_ms});
-    }
-};
-
 }  // namespace
 
-void fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
+Subjects put_checks(Derivation& d, const std::string& place, const std::string& point, Instant at) {
+    auto& rows = d.ledger.rows();
+    PlaceFold fold(d, place, point);
+    Subject now{Rank::checks, 0, place, point, at, at};
+    Subjects dirtied;
+    const auto include = [](Subject& window, const book::Series& series) {
+        window.from = std::min(window.from, Instant{series.first_ms});
+        window.until = std::max(window.until, Instant{series.last_ms});
+    };
+    for (const Seq seq : rows.touching(book::SubjectKind::place, place_subject(place, point), at.ms)) {
+        if (rows.fact(seq)->happened != at.ms) break;
+        const Effective e = d.ledger.effective(seq);
+        if (std::holds_alternative<record::SeriesTaken>(e.says)) {
+            const auto was = rows.series(seq);
+            const book::Series series = put_series(d, e, place);
+            if (series.voided_by) fold_voided_series(d, series);
+            include(now, series);
+            if (!was) continue;
+            Subject before{Rank::checks, 0, was->place, was->point, {was->first_ms}, {was->last_ms}};
+            dirtied.push_back(std::move(before));
+            continue;
+        }
+        const Checked check = fold.check(seq);
+        rows.set_reading_rows(seq, check.rows);
+        if (check.entry.voided_by) fold.write(check, {});
+    }
+    dirtied.push_back(std::move(now));
+    return dirtied;
+}
+
+void clear_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
+    auto left = d.ledger.rows().findings_at(check);
+    std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
+    merge_findings(d, left, {}, {});
+}
+
+Subjects fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
     auto& rows = d.ledger.rows();
     PlaceFold fold(d, place, point);
     const PlaceMoments moments(d.ledger, place, point);
     const Instant start = moments.before(from).value_or(from);
+    const auto written_before = d.changed.size();
     for (const auto& reading : rows.readings_of_place(place, point, start.ms, until.ms + 1)) {
         if (reading.voided_by) continue;
         fold.write(fold.check(reading.seq), moments.after({reading.happened}, reading.seq));
@@ -203,38 +234,8 @@ void fold_checks(Derivation& d, const std::string& place, const std::string& poi
         fold_series_days(d, series, std::max(start, Instant{series.first_ms}), std::min(until, Instant{series.last_ms}));
     }
     if (const auto last = moments.last()) fold.owe(*last);
-}
-
-void fold_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
-    auto left = d.ledger.rows().findings_at(check);
-    std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
-    merge_findings(d, left, {}, {});
-}
-
-void fold_place(Derivation& d, const std::string& place, const std::string& point, Instant around) {
-    auto& rows = d.ledger.rows();
-    PlaceFold fold(d, place, point);
-    Span span{around, around};
-    for (Seq seq : rows.touching(book::SubjectKind::place, place_subject(place, point), around.ms)) {
-        if (rows.fact(seq)->happened != around.ms) break;
-        const Effective e = d.ledger.effective(seq);
-        if (std::holds_alternative<record::SeriesTaken>(e.says)) {
-            const auto was = rows.series(seq);
-            const book::Series now = put_series(d, e, place);
-            if (now.voided_by) fold_voided_series(d, now);
-            span.include(now);
-            if (was && (was->place != place || was->point != point)) {
-                fold_checks(d, was->place, was->point, {was->first_ms}, {was->last_ms});
-            } else if (was) {
-                span.include(*was);
-            }
-            continue;
-        }
-        const Checked check = fold.check(seq);
-        rows.set_reading_rows(seq, check.rows);
-        if (check.entry.voided_by) fold.write(check, {});
-    }
-    fold_checks(d, place, point, span.from, span.until);
+    if (d.changed.size() == written_before) return {};
+    return {Subject::since(Rank::equipment, place, start)};  // where it is a piece: whether a cleaning is verified there
 }
 
 }  // namespace peelbook::fold

@@ -5,6 +5,7 @@
 #include <tuple>
 
 #include "base/measure.h"
+#include "fold/findings.h"
 #include "fold/fold.h"
 
 namespace peelbook::fold {
@@ -83,8 +84,8 @@ std::vector<book::LotId> weigh_pieces(book::Derived& rows, const book::Lot& lot,
 }
 
 // Writes the new masses into the uses of each into-lot, and its sums.
-void pass_on(Derivation& d, book::LotId from, const std::vector<book::Use>& weighed, const std::vector<book::LotId>& into) {
-    auto& rows = d.ledger.rows();
+Subjects pass_on(book::Derived& rows, book::LotId from, const std::vector<book::Use>& weighed, const std::vector<book::LotId>& into) {
+    Subjects dirtied;
     for (book::LotId id : into) {
         auto uses = rows.uses_into(id);
         book::Int sum = 0;
@@ -100,8 +101,10 @@ void pass_on(Derivation& d, book::LotId from, const std::vector<book::Use>& weig
         if (lot->kind != "blend") lot->input_mg = sum;
         if (lot->kind == "rack" || lot->kind == "pack") lot->made_mg = sum;
         rows.put(*lot);
-        refresh_stock(d, id);
+        dirtied.push_back(Subject::of_lot(Rank::stock, id));
+        dirtied.push_back(Subject::of_lot(Rank::findings, id));
     }
+    return dirtied;
 }
 
 book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Flow>& flows,
@@ -177,10 +180,10 @@ void tell_negative(Derivation& d, const book::Lot& lot, bool negative) {
 
 }  // namespace
 
-void refresh_stock(Derivation& d, book::LotId id) {
+Subjects fold_stock(Derivation& d, book::LotId id) {
     auto& rows = d.ledger.rows();
     auto lot = rows.lot(id);
-    if (!lot || lot->kind == "supply") return;  // water never runs out
+    if (!lot || lot->kind == "supply") return {};  // water never runs out
     if (lot->status == "refused") {  // at the door: none of it came into the house
         lot->made_mg = 0;
         if (lot->made_pieces) lot->made_pieces = 0;
@@ -191,7 +194,7 @@ void refresh_stock(Derivation& d, book::LotId id) {
     const auto stock = summed(*lot, made_mg, flows.all, rows.counts(id));
     rows.put(stock);
     tell_negative(d, *lot, stock.went_negative != 0 && lot->kind != "batch");
-    if (!changed.empty()) pass_on(d, id, flows.uses, changed);
+    return pass_on(rows, id, flows.uses, changed);
 }
 
 }  // namespace peelbook::fold

@@ -2,10 +2,9 @@
 // that may be of several lots contains what all of them do. A lot whose supplier declared nothing counts as its material's
 // specification and leaves the mark "not-stated".
 #include <algorithm>
-#include <deque>
 #include <map>
 
-#include "fold/lot_facts.h"
+#include "fold/fold.h"
 
 namespace peelbook::fold {
 namespace {
@@ -13,9 +12,6 @@ namespace {
 constexpr int level_rank(std::string_view level) {
     return level == "contains" ? 3 : level == "may-contain" ? 2 : level == "carry-over" ? 1 : 0;
 }
-
-// What the lot leaves on equipment: what it brings, not what it met there itself.
-bool brought(std::string_view level) { return level_rank(level) >= 2; }
 
 using Levels = std::map<std::string, std::string>;
 
@@ -65,52 +61,71 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
 // What a possible use makes of a level.
 std::string passed_on(const std::string& level, bool sure) { return sure || level != "contains" ? level : "may-contain"; }
 
-bool brings_the_same(const std::vector<book::LotAllergen>& a, const std::vector<book::LotAllergen>& b) {
-    const auto only_brought = [](std::vector<book::LotAllergen> rows) {
-        std::erase_if(rows, [](const auto& row) { return !brought(row.level); });
-        return rows;
-    };
-    return only_brought(a) == only_brought(b);
-}
+enum class Of { brought, carried };
 
-// True when the rows changed.
-bool derive(Derivation& d, const book::Lot& lot) {
-    auto& rows = d.ledger.rows();
+// What the lot brings of itself and of what it was made from; carried: with what they and it met on equipment.
+Levels levels_of(Ledger& ledger, const book::Lot& lot, Of of) {
+    auto& rows = ledger.rows();
     Levels levels;
-    if (lot.kind == "received" || lot.kind == "supply") declare(d.ledger, lot, levels);
+    if (lot.kind == "received" || lot.kind == "supply") declare(ledger, lot, levels);
     const auto uses = rows.uses_into(lot.id);
-    const auto certain = in_all_of(d.ledger, uses);
+    const auto certain = in_all_of(ledger, uses);
     for (const auto& use : uses) {
         for (const auto& a : rows.allergens(use.from_lot)) {
+            if (of == Of::brought && a.level == "carry-over") continue;
             const auto all = certain.find(use.seq);
             const bool sure = use.sure != 0 || (all != certain.end() && all->second.contains(a.allergen));
             raise(levels, a.allergen, passed_on(a.level, sure));
         }
     }
-    for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, "carry-over");
-    std::vector<book::LotAllergen> now;
-    for (const auto& [allergen, level] : levels) now.push_back({lot.id, allergen, level});
-    const auto before = rows.allergens(lot.id);
-    if (now == before) return false;
-    rows.set_allergens(lot.id, now);
-    if (brings_the_same(before, now)) return true;
-    for (const auto& run : rows.runs(lot.id)) fold_equipment(d, run.equipment, {run.at}, lot.id);
-    return derive(d, lot), true;  // what it meets and does not bring may have changed with it
+    if (of == Of::carried) {
+        for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, "carry-over");
+    }
+    return levels;
+}
+
+std::vector<book::LotAllergen> rows_of(book::LotId lot, const Levels& levels) {
+    std::vector<book::LotAllergen> out;
+    for (const auto& [allergen, level] : levels) out.push_back({lot, allergen, level});
+    return out;
+}
+
+// What was made from the lot, and the lot itself where its label or its changeovers are judged by its allergens.
+Subjects passed_to(book::Derived& rows, const book::Lot& lot, Rank rank) {
+    Subjects out;
+    for (const auto& use : rows.uses_from(lot.id)) out.push_back(Subject::of_lot(rank, use.into_lot));
+    if (lot.kind == "pack" || !rows.carry_over(lot.id).empty()) out.push_back(Subject::of_lot(Rank::findings, lot.id));
+    return out;
 }
 
 }  // namespace
 
-void refresh_allergens(Derivation& d, book::LotId start) {
-    std::deque<book::LotId> waiting{start};
-    while (!waiting.empty()) {
-        const book::LotId id = waiting.front();
-        waiting.pop_front();
-        const auto lot = d.ledger.rows().lot(id);
-        if (!lot || !derive(d, *lot)) continue;
-        for (const auto& use : d.ledger.rows().uses_from(id)) waiting.push_back(use.into_lot);
-        // Its label and its changeovers are judged again.
-        if (id != start && (lot->kind == "pack" || !d.ledger.rows().carry_over(id).empty())) fold_lot(d, id);
+Subjects fold_brought(Derivation& d, book::LotId id) {
+    auto& rows = d.ledger.rows();
+    const auto lot = rows.lot(id);
+    if (!lot) return {};
+    auto levels = levels_of(d.ledger, *lot, Of::brought);
+    const auto before = rows.allergens(id);
+    for (const auto& was : before) {
+        if (was.level == "carry-over") raise(levels, was.allergen, was.level);
     }
+    const auto now = rows_of(id, levels);
+    if (now == before) return {};
+    rows.set_allergens(id, now);
+    auto dirtied = passed_to(rows, *lot, Rank::brought);
+    for (const auto& run : rows.runs(id)) dirtied.push_back(Subject::since(Rank::equipment, run.equipment, {run.at}));
+    dirtied.push_back(Subject::of_lot(Rank::carried, id));  // what it does not bring any more it may have met
+    return dirtied;
+}
+
+Subjects fold_carried(Derivation& d, book::LotId id) {
+    auto& rows = d.ledger.rows();
+    const auto lot = rows.lot(id);
+    if (!lot) return {};
+    const auto now = rows_of(id, levels_of(d.ledger, *lot, Of::carried));
+    if (now == rows.allergens(id)) return {};
+    rows.set_allergens(id, now);
+    return passed_to(rows, *lot, Rank::carried);
 }
 
 }  // namespace peelbook::fold

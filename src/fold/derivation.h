@@ -1,0 +1,30 @@
+#pragma once
+// The work of deriving one entry: what the folds of its subjects share.
+#include <map>
+#include <set>
+#include <vector>
+
+#include "fold/lot_facts.h"
+
+namespace peelbook::fold {
+
+// What a draw from a vessel may be of: a blend of a mixed vessel, a fill of a first-in one.
+struct DrawPart {
+    book::LotId from = 0;
+    book::Int expected_mg = 0, largest_mg = 0;
+    bool certain = false;
+};
+
+struct Derivation {
+    Ledger& ledger;
+    Seq cause = 0;         // the entry being applied
+    bool by_void = false;  // it is a void: it may not clear a finding
+    Instant written;       // of the cause
+    std::vector<book::Finding> changed{};  // findings written, as they stand after the entry
+    std::map<Seq, std::vector<DrawPart>> drawn{};  // worked out anew by a vessel's fold, by the entry that draws
+    std::map<book::LotId, LotFacts> gathered{};    // by a lot's fold, for its judging
+    std::set<book::LotId> rewired{};               // lots whose inputs changed
+    std::map<book::LotId, judge::Facts> judged{};  // what the judge was told of the lots folded
+};
+
+}  // namespace peelbook::fold

@@ -1,0 +1,243 @@
+// What the judge says of a lot, from all that the book knows of it by now, and what it owes next.
+#include <algorithm>
+#include <map>
+
+#include "base/text.h"
+#include "fold/findings.h"
+#include "fold/fold.h"
+#include "fold/label.h"
+#include "fold/label_readings.h"
+#include "fold/owed_lot.h"
+#include "fold/weigh_sheet.h"
+#include "judge/declaration.h"
+#include "judge/judge.h"
+#include "plan/boundaries.h"
+
+namespace peelbook::fold {
+namespace {
+
+class Findings {
+  public:
+    Findings(const LotFacts& lot, const plan::Plan& plan) : lot_(lot), plan_(plan) {}
+
+    void judge_points();
+    void judge_items(Ledger& ledger);
+    void judge_label(Ledger& ledger);
+    void judge_declaration();
+    void judge_changeover(Ledger& ledger);
+    void judge_label_checks(Ledger& ledger);
+    void tell_already_done();
+
+    std::vector<book::Finding> rows;
+    std::vector<bool> on_voided;
+
+  private:
+    std::vector<judge::Finding> all_voided(const plan::Point& point) const;
+    bool measured_on_pack(const plan::Point& point) const;
+    book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
+
+    const LotFacts& lot_;
+    const plan::Plan& plan_;
+};
+
+book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade,
+                            std::string limit) const {
+    book::Finding out;
+    out.anchor = anchor;
+    out.point = std::string(point);
+    out.ord = f.ord;
+    out.lot = lot_.row.id;
+    out.unit = f.unit;
+    out.plan_seq = lot_.row.plan_seq;
+    out.grade = std::string(plan::word(grade));
+    out.verdict = as_stored(f.verdict);
+    out.happened = f.happened.ms;
+    out.measured = f.measured;
+    out.figure = f.figure;
+    out.limit_text = std::move(limit);
+    out.detail = f.detail;
+    out.day = lot_.row.day;
+    out.week = lot_.row.week;
+    return out;
+}
+
+// A point whose step has passed and whose every reading was voided is not judged, and that is not within: it must stop a packing
+// and show in the week, so it stands as unproven.
+std::vector<judge::Finding> Findings::all_voided(const plan::Point& point) const {
+    const auto passed = lot_.facts.passed_at(point.step);
+    if (!passed) return {};
+    judge::Finding f;
+    f.point = point.id;
+    f.verdict = judge::Verdict::unproven;
+    f.happened = *passed;
+    f.measured = "not judged";
+    f.detail = "Every reading was voided.";
+    return {f};
+}
+
+// A pack is judged by the label it is under when its own content was measured; what is owed is owed by its batch.
+bool Findings::measured_on_pack(const plan::Point& point) const {
+    const auto& readings = lot_.facts.readings;
+    return std::holds_alternative<plan::MarketLimit>(point.limit) &&
+           std::any_of(readings.begin(), readings.end(), [&](const auto& r) { return r.point == point.id && !r.voided; });
+}
+
+void Findings::judge_points() {
+    const std::string& kind = lot_.row.kind;
+    const bool received = kind == "received";
+    if (!received && kind != "batch" && kind != "rack" && kind != "pack") return;
+    const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
+    for (const auto* point : points) {
+        if (kind == "pack" ? !measured_on_pack(*point) : !judged_here(lot_, *point)) continue;
+        auto judged = judge::judge_point(*point, lot_.facts);
+        if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
+        for (const auto& f : judged.findings) {
+            rows.push_back(row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
+            on_voided.push_back(f.on_voided);
+        }
+    }
+}
+
+void Findings::judge_items(Ledger& ledger) {
+    const auto* product = plan_.product(lot_.row.item);
+    if (lot_.row.kind != "batch" || !lot_.facts.finished || !lot_.size || !product) return;
+    auto sheet = weigh_sheet(*product, *lot_.size);
+    if (!sheet) return;
+    std::map<std::string, std::int64_t> used;
+    for (const auto& use : lot_.uses) {
+        if (auto from = ledger.rows().lot(use.from_lot)) used[from->item] += use.mass_mg.value_or(0);
+    }
+    std::int64_t ord = 0;
+    for (const auto& item : sheet->items) {
+        judge::ItemUse one{item.item, plan_.name_of(item.item), item.mass_mg, used[item.item], item.optional};
+        auto f = judge::judge_item(one, product->tolerance_milli_percent, *lot_.facts.finished);
+        if (f) {
+            f->ord = ord;
+            rows.push_back(row(lot_.row.id, judge::missing_use_point, *f, plan::Grade::operating,
+                               "each item of the formula within the plan's tolerance"));
+            on_voided.push_back(f->on_voided);
+        }
+        ++ord;
+    }
+}
+
+// What the pack declares against what is in it. "Not stated" is unproven, not free.
+void Findings::judge_label(Ledger& ledger) {
+    if (lot_.row.kind != "pack") return;
+    const auto* label = plan_.label(lot_.row.label);
+    if (!label) return;
+    const auto gaps = label_gaps(ledger, plan_, *label, lot_.row.item, {lot_.row.id});
+    std::vector<std::string> undeclared;
+    for (const auto& [allergen, from] : gaps.undeclared) undeclared.push_back(allergen);
+    judge::Finding f;
+    f.happened = {lot_.row.happened};
+    f.verdict = !undeclared.empty() ? judge::Verdict::deviation
+                : gaps.unknown      ? judge::Verdict::unproven
+                                    : judge::Verdict::within;
+    f.measured = !undeclared.empty() ? "not declared: " + joined(undeclared, ", ")
+                 : gaps.unknown      ? "a lot in it declared nothing"
+                                     : "all allergens declared";
+    f.detail = "label " + label->id + " declares " +
+               (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
+    rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
+                       "the label declares every allergen of the lots used and of the formula"));
+    on_voided.push_back(false);
+}
+
+// What came in against what its material is specified with, before any of it reaches a dough.
+void Findings::judge_declaration() {
+    if (lot_.row.kind != "received" || !lot_.declared) return;
+    const auto* material = plan_.material(lot_.row.item);
+    if (!material || material->packaging) return;
+    const auto& declared = *lot_.declared;
+    const auto judged = judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain},
+                                                 Instant{lot_.row.happened});
+    rows.push_back(row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade,
+                       "the lot declares what its material is specified with"));
+    on_voided.push_back(false);
+}
+
+// Residue that the lot met on equipment, against what the labels it may get declare (rules 37 and 40).
+void Findings::judge_changeover(Ledger& ledger) {
+    const auto met = ledger.rows().carry_over(lot_.row.id);
+    if (met.empty()) return;
+    const auto labels = labels_for(plan_, lot_.row);
+    judge::Finding f;
+    f.happened = Instant{met.front().at};
+    std::vector<std::string> undeclared, told;
+    for (const auto& one : met) {
+        const auto from = ledger.rows().lot(one.from_lot);
+        told.push_back(one.allergen + (one.level == "contains" ? "" : " (possible)") + " on " + one.equipment + " from " +
+                       (from ? from->code : "") + " since " + to_text(ledger.zone(), {one.since}));
+        if (declared_by_all(labels, one.allergen)) continue;
+        undeclared.push_back(one.allergen + " on " + one.equipment);
+        const bool sure = one.level == "contains";
+        f.verdict = std::max(f.verdict, sure ? judge::Verdict::deviation : judge::Verdict::unproven);
+    }
+    f.measured = undeclared.empty() ? "residue is declared" : "residue not declared: " + joined(undeclared, ", ");
+    f.detail = "Not cleared by a verified cleaning before this ran: " + joined(told, "; ") + ".";
+    rows.push_back(row(lot_.row.id, judge::changeover_point, f, plan::Grade::critical,
+                       "residue of what ran before is declared, or cleared by a verified cleaning"));
+    on_voided.push_back(false);
+}
+
+// What the packer read from the label on the line, against what was packed there.
+void Findings::judge_label_checks(Ledger& ledger) {
+    if (lot_.row.kind != "pack") return;
+    for (const auto& run : lot_.runs) {
+        for (const auto* point : plan_.points_of_place(run.equipment)) {
+            const auto* limit = std::get_if<plan::LabelLimit>(&point->limit);
+            if (!limit) continue;
+            const judge::PackFact pack{Instant{lot_.row.happened}, lot_.row.label, lot_.row.printed_code, lot_.row.date};
+            const auto readings = label_readings(ledger, run.equipment, point->id, Instant{lot_.row.happened});
+            for (const auto& f : judge::judge_label_readings(*point, *limit, pack, readings)) {
+                rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
+                on_voided.push_back(false);
+            }
+        }
+    }
+}
+
+void Findings::tell_already_done() {
+    for (const auto& done : lot_.already_done) {
+        judge::Finding f;
+        f.happened = done.at;
+        f.verdict = judge::Verdict::deviation;
+        f.measured = "already done";
+        f.detail = done.what;
+        rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical,
+                           "what the book refuses is not done"));
+        on_voided.push_back(false);
+    }
+}
+
+// The findings that hang on this lot: its own, and what was already done to it (anchored at the entry).
+void write_findings(Derivation& d, const LotFacts& lot) {
+    Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
+    findings.judge_points();
+    findings.judge_items(d.ledger);
+    findings.judge_label(d.ledger);
+    findings.judge_declaration();
+    findings.judge_changeover(d.ledger);
+    findings.judge_label_checks(d.ledger);
+    findings.tell_already_done();
+    auto before = d.ledger.rows().findings(lot.row.id);
+    std::erase_if(before, [](const auto& f) { return f.point == judge::negative_stock_point; });  // stock's own
+    merge_findings(d, before, findings.rows, findings.on_voided);
+}
+
+}  // namespace
+
+Subjects fold_findings(Derivation& d, book::LotId id) {
+    const auto row = d.ledger.rows().lot(id);
+    if (!row) return {};  // its maker was voided
+    auto known = d.gathered.extract(id);
+    LotFacts lot = known ? std::move(known.mapped()) : gather(d, id);
+    weigh(d.ledger, lot);
+    write_findings(d, lot);
+    owe_next(d, lot);
+    d.judged.insert_or_assign(id, std::move(lot.facts));
+    return {};
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,65 @@
+// A book of each layout, as a program of its time recorded it: tests/samples/layout-N. Its bytes never change, and what is derived from
+// them today is held against what was derived then.
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <set>
+
+#include "book/book.h"
+#include "site/site.h"
+
+using namespace peelbook;
+
+namespace {
+
+namespace fs = std::filesystem;
+
+// A copy of a sample, to be written in.
+class Sample {
+  public:
+    explicit Sample(const std::string& layout) : folder(fs::temp_directory_path() / ("peelbook-" + layout + "-" + std::to_string(::getpid()))) {
+        fs::remove_all(folder);
+        fs::copy(fs::path(PEELBOOK_SOURCE_DIR) / "tests/samples" / layout, folder);
+        fs::permissions(folder / "book.db", fs::perms::owner_write, fs::perm_options::add);
+    }
+    ~Sample() { fs::remove_all(folder); }
+    Sample(const Sample&) = delete;
+    Sample& operator=(const Sample&) = delete;
+
+    // SHA-256 over every derived row.
+    std::string derived() const { return book::derived_digest(book::Book::open(folder / "book.db", book::Book::Mode::read)); }
+
+    fs::path folder;
+};
+
+}  // namespace
+
+TEST_CASE("The sample book of layout 1 is whole, and its derived tables are those that are derived today") {
+    const Sample sample("layout-1");
+    HandClock clock(Instant{1'795'000'000'000});
+    DiskFiles files;
+    const std::string as_recorded = sample.derived();
+    auto site = site::Site::open(sample.folder, clock, files);
+    REQUIRE(site.ok());
+    const auto status = (*site)->status();
+    CHECK(status.entries == 170);
+    CHECK(status.head == "94c9001ac2f178cfece414e6fcf764bdf8479ad13a29304a411da8a0c26bd093");
+    CHECK((*site)->verify(false).empty());
+    CHECK((*site)->verify(true).empty());
+    (*site)->rebuild();
+    site->reset();
+    CHECK(sample.derived() == as_recorded);
+}
+
+TEST_CASE("The sample book of layout 1 has an entry of every kind, and a row in every derived table") {
+    const Sample sample("layout-1");
+    const auto book = book::Book::open(sample.folder / "book.db", book::Book::Mode::read);
+    std::set<std::string_view> met;
+    for (Seq seq = 1; seq < book.next_seq(); ++seq) met.insert(kind_of(book.entry(seq)->payload));
+    CHECK(met.size() == 41);
+    for (const auto& table : book::Book::derived_tables()) {
+        INFO(table);
+        CHECK_FALSE(book.whole_table(table).rows.empty());
+    }
+}
