@@ -10,18 +10,12 @@
 namespace peelbook::fold {
 namespace {
 
-constexpr int level_rank(std::string_view level) {
-    return level == "contains" ? 3 : level == "may-contain" ? 2 : level == "carry-over" ? 1 : 0;
-}
+using Level = book::AllergenLevel;
+using Levels = std::map<std::string, Level>;
 
-// What the lot leaves on equipment: what it brings, not what it met there itself.
-bool brought(std::string_view level) { return level_rank(level) >= 2; }
-
-using Levels = std::map<std::string, std::string>;
-
-void raise(Levels& levels, const std::string& allergen, const std::string& level) {
-    auto& kept = levels[allergen];
-    if (kept.empty() || level_rank(kept) < level_rank(level)) kept = level;
+void raise(Levels& levels, const std::string& allergen, Level level) {
+    auto& kept = levels.try_emplace(allergen, level).first->second;
+    kept = std::max(kept, level);
 }
 
 void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
@@ -30,14 +24,14 @@ void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
     if (!received) return;
     const auto* material = ledger.plan_version(lot.plan_seq).plan->material(lot.item);
     if (received->allergens.stated) {
-        for (const auto& a : received->allergens.contains) raise(levels, a, "contains");
-        for (const auto& a : received->allergens.may_contain) raise(levels, a, "may-contain");
+        for (const auto& a : received->allergens.contains) raise(levels, a, Level::contains);
+        for (const auto& a : received->allergens.may_contain) raise(levels, a, Level::may_contain);
         return;
     }
     if (!material || material->supply || material->packaging) return;
-    for (const auto& a : material->allergens) raise(levels, a, "contains");
-    for (const auto& a : material->may_contain) raise(levels, a, "may-contain");
-    raise(levels, "not-stated", "not-stated");
+    for (const auto& a : material->allergens) raise(levels, a, Level::contains);
+    for (const auto& a : material->may_contain) raise(levels, a, Level::may_contain);
+    raise(levels, "not-stated", Level::not_stated);
 }
 
 // What every lot that a draw may be of contains, by the entry that draws. A draw that was itself stated as possible is left out.
@@ -54,7 +48,7 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
         if (lots.size() < 2 || !used || used->possible || parts != static_cast<std::ptrdiff_t>(lots.size())) continue;
         std::map<std::string, int> times;
         for (const auto lot : lots) {
-            for (const auto& a : ledger.rows().allergens(lot)) times[a.allergen] += a.level == "contains" ? 1 : 0;
+            for (const auto& a : ledger.rows().allergens(lot)) times[a.allergen] += a.level == Level::contains ? 1 : 0;
         }
         std::erase_if(times, [&](const auto& one) { return one.second < static_cast<int>(lots.size()); });
         out[seq] = std::move(times);
@@ -63,11 +57,11 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
 }
 
 // What a possible use makes of a level.
-std::string passed_on(const std::string& level, bool sure) { return sure || level != "contains" ? level : "may-contain"; }
+Level passed_on(Level level, bool sure) { return sure ? level : std::min(level, Level::may_contain); }
 
 bool brings_the_same(const std::vector<book::LotAllergen>& a, const std::vector<book::LotAllergen>& b) {
     const auto only_brought = [](std::vector<book::LotAllergen> rows) {
-        std::erase_if(rows, [](const auto& row) { return !brought(row.level); });
+        std::erase_if(rows, [](const auto& row) { return !book::is_brought(row.level); });
         return rows;
     };
     return only_brought(a) == only_brought(b);
@@ -77,7 +71,7 @@ bool brings_the_same(const std::vector<book::LotAllergen>& a, const std::vector<
 bool derive(Derivation& d, const book::Lot& lot) {
     auto& rows = d.ledger.rows();
     Levels levels;
-    if (lot.kind == "received" || lot.kind == "supply") declare(d.ledger, lot, levels);
+    if (is_from_outside(lot.kind)) declare(d.ledger, lot, levels);
     const auto uses = rows.uses_into(lot.id);
     const auto certain = in_all_of(d.ledger, uses);
     for (const auto& use : uses) {
@@ -87,7 +81,7 @@ bool derive(Derivation& d, const book::Lot& lot) {
             raise(levels, a.allergen, passed_on(a.level, sure));
         }
     }
-    for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, "carry-over");
+    for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, Level::carry_over);
     std::vector<book::LotAllergen> now;
     for (const auto& [allergen, level] : levels) now.push_back({lot.id, allergen, level});
     const auto before = rows.allergens(lot.id);
@@ -109,7 +103,7 @@ void refresh_allergens(Derivation& d, book::LotId start) {
         if (!lot || !derive(d, *lot)) continue;
         for (const auto& use : d.ledger.rows().uses_from(id)) waiting.push_back(use.into_lot);
         // Its label and its changeovers are judged again.
-        if (id != start && (lot->kind == "pack" || !d.ledger.rows().carry_over(id).empty())) fold_lot(d, id);
+        if (id != start && (lot->kind == LotKind::pack || !d.ledger.rows().carry_over(id).empty())) fold_lot(d, id);
     }
 }
 

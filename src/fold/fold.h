@@ -80,7 +80,6 @@ std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const s
 // The line a batch ran on; of a rack or a pack, that of the first batch behind it. Empty: none.
 std::string line_of(Ledger& ledger, const book::Lot& lot);
 
-book::Int as_stored(judge::Verdict v);
 judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at);
 
 }  // namespace peelbook::fold

@@ -4,29 +4,10 @@
 #include "fold/fold.h"
 
 namespace peelbook::fold {
-namespace {
-
-std::string state_word(judge::InstrumentState state) {
-    switch (state) {
-        case judge::InstrumentState::valid: return "valid";
-        case judge::InstrumentState::lapsed: return "lapsed";
-        case judge::InstrumentState::failed: return "failed";
-        case judge::InstrumentState::none:
-        case judge::InstrumentState::out_of_service: break;
-    }
-    return "out-of-service";
-}
-
-}  // namespace
 
 judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at) {
     if (instrument.empty()) return judge::InstrumentState::none;
-    if (const auto span = ledger.rows().span_at(instrument, at.ms)) {
-        if (span->state == "valid") return judge::InstrumentState::valid;
-        if (span->state == "lapsed") return judge::InstrumentState::lapsed;
-        if (span->state == "failed") return judge::InstrumentState::failed;
-        return judge::InstrumentState::out_of_service;
-    }
+    if (const auto span = ledger.rows().span_at(instrument, at.ms)) return span->state;
     const auto governing = ledger.plan_at(at);
     const auto* known = governing.plan->instrument(instrument);
     if (!known) return judge::InstrumentState::out_of_service;
@@ -53,7 +34,7 @@ void fold_instrument(Derivation& d, const std::string& instrument) {
     const auto spans = judge::instrument_spans(known ? known->calibrate_every : std::nullopt, service, calibrations);
     std::vector<book::InstrumentSpan> now;
     for (const auto& span : spans) {
-        book::InstrumentSpan row{instrument, span.from.ms, {}, state_word(span.state), 0};
+        book::InstrumentSpan row{instrument, span.from.ms, {}, span.state, 0};
         if (span.until) row.until_ms = span.until->ms;
         for (const auto& [happened, seq] : moments) {
             if (happened <= span.from.ms) row.seq = seq;

@@ -155,8 +155,8 @@ book::Finding DaysFold::stored(const Verdict& verdict, book::Int ord) {
     out.place = series_.place;
     out.unit = f.unit;
     out.plan_seq = verdict.by.governing.seq;
-    out.grade = std::string(plan::word(verdict.by.point->grade));
-    out.verdict = as_stored(f.verdict);
+    out.grade = verdict.by.point->grade;
+    out.verdict = f.verdict;
     out.happened = f.happened.ms;
     out.measured = f.measured;
     out.limit_text = verdict.by.point->limit_text;

@@ -25,18 +25,6 @@ std::vector<const Point*> points_where(const std::vector<Point>& points, Applies
 
 }  // namespace
 
-std::string_view word(Grade g) {
-    switch (g) {
-        case Grade::critical:
-            return "critical";
-        case Grade::operating:
-            return "operating";
-        case Grade::quality:
-            break;
-    }
-    return "quality";
-}
-
 std::string to_text(const Bound& b) {
     return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first);
 }

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "base/calendar.h"
+#include "base/grade.h"
 #include "base/instant.h"
 #include "base/measure.h"
 
@@ -171,8 +172,7 @@ struct Role {
     std::vector<std::string> may;  // command names; "*" for all
 };
 
-enum class Grade { critical, operating, quality };
-std::string_view word(Grade g);
+using peelbook::Grade;
 
 // A bound in one unit, and if the plan says so in a second: "21C | 70F". Compared in the unit that was typed when that
 // unit is stated here, else in the canonical integer of the first.

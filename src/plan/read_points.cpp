@@ -1,5 +1,6 @@
 // Control points; their limits are read_limits.cpp.
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/sections.h"
 #include "plan/words.h"
 
@@ -72,9 +73,7 @@ void read_what_it_is_for(Fields& f, Point& point) {
 }
 
 Grade read_grade(Fields& f) {
-    const std::string word = f.choice("class", {"critical", "operating", "quality"}, Need::yes);
-    if (word == "operating") return Grade::operating;
-    return word == "quality" ? Grade::quality : Grade::critical;
+    return from_word<Grade>(f.choice("class", {"critical", "operating", "quality"}, Need::yes)).value_or(Grade::critical);
 }
 
 }  // namespace

@@ -6,8 +6,10 @@
 #include <string_view>
 #include <vector>
 
+#include "base/fate.h"
 #include "base/instant.h"
 #include "base/measure.h"
+#include "base/words.h"
 #include "record/part.h"
 
 namespace peelbook::record {
@@ -98,7 +100,7 @@ struct RecallTold {  // those who are told as a body; single customers are Conta
     }
 };
 
-inline constexpr std::string_view counted_words[] = {"returned", "destroyed", "used", "found"};
+inline constexpr auto counted_words = words_of<Fate>();
 struct RecallCounted {  // what a partner says of goods it had; "found" stands there still
     static constexpr std::string_view kind = "recall-counted";
     std::string recall;

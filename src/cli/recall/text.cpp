@@ -116,9 +116,9 @@ std::string changes(const RecallView& view) {
 std::string log(const RecallView& view, const Zone& zone) {
     Table table{{"when", "what", "whom", "how", "reached", "said", "by", "entry"}, {}};
     for (const auto& s : view.steps)
-        table.rows.push_back({to_text(zone, Instant{s.happened}), s.checks != 0 ? "check" : s.kind, s.whom,
+        table.rows.push_back({to_text(zone, Instant{s.happened}), s.checks != 0 ? "check" : in_words(s.kind), s.whom,
                               s.how,
-                              std::string(s.kind != "contacted" ? ""
+                              std::string(s.kind != book::RecallStepKind::contacted ? ""
                                           : s.reached != 0      ? "yes"
                                                                 : "no"),
                               s.text, s.by, s.seq});

@@ -61,7 +61,7 @@ Json answer_json(const site::OneStep& answer, const Zone& zone) {
                            .set("lot", r.lot)
                            .set("printed_code", r.printed_code)
                            .set("name", r.name)
-                           .set("way", r.way)
+                           .set("way", word(r.way))
                            .set("pieces", r.pieces)
                            .set("mass_mg", r.mass_mg)
                            .set("happened", to_iso(zone, Instant{r.happened}))
@@ -99,7 +99,7 @@ std::string answer_text(const site::OneStep& answer, const Zone& zone) {
               "certain"},
              {}};
     for (const auto& r : answer.recipients)
-        to.rows.push_back({to_text(zone, Instant{r.happened}), r.way, r.lot, r.printed_code, r.name,
+        to.rows.push_back({to_text(zone, Instant{r.happened}), in_words(r.way), r.lot, r.printed_code, r.name,
                            pieces(r.pieces), mass_or_none(r.mass_mg), r.document, firm_text(r.to),
                            firm_text(r.carrier), std::string(r.certain ? "" : "possible")});
     std::string text =

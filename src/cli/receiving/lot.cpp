@@ -33,13 +33,13 @@ std::string quantity(std::optional<std::int64_t> mg, std::optional<std::int64_t>
 
 Pairs facts(const book::Lot& lot, const Zone& zone) {
     Pairs pairs{{"lot", lot.code},
-                {"kind", lot.kind},
+                {"kind", in_words(lot.kind)},
                 {"item", lot.item},
                 {"since", to_text(zone, Instant{lot.happened}) + ", entry " + std::to_string(lot.id)}};
     const auto add = [&pairs](const char* name, const std::string& value) {
         if (!value.empty()) pairs.emplace_back(name, value);
     };
-    add("status", lot.status);
+    add("status", in_words(lot.status));
     add("made", quantity(lot.made_mg, lot.made_pieces));
     add("from", lot.partner);
     add("supplier lot", lot.supplier_lot);

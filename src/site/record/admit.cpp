@@ -137,7 +137,8 @@ std::optional<std::string> recall_named(const record::Statement& says) {
 
 std::string command_of(const record::Statement& says) {
     if (const auto* out = std::get_if<record::MovedOut>(&says)) {
-        return out->way == "waste" ? "discard" : out->way == "sample" ? "sample" : "ship";
+        const auto way = from_word<Way>(out->way);
+        return way == Way::waste ? "discard" : way == Way::sample ? "sample" : "ship";
     }
     if (const auto* fed = std::get_if<record::LineFed>(&says)) return fed->off ? "line off" : "line on";
     if (const auto code = recall_named(says)) return code->starts_with("DRILL") ? "drill" : "recall";

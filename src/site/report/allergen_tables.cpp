@@ -9,6 +9,7 @@ namespace peelbook::site {
 namespace {
 
 using Int = std::int64_t;
+using Level = book::AllergenLevel;
 
 Table cells_of(const AllergenMatrix& matrix) {
     Table table{{"ord", "product", "name", "sold", "label", "market", "lots", "allergen", "level", "declared",
@@ -18,7 +19,7 @@ Table cells_of(const AllergenMatrix& matrix) {
     for (const auto& p : matrix.products) {
         for (const auto& a : p.allergens) {
             table.rows.push_back({ord++, p.product, p.name, p.sold, p.label, p.market, p.lots, a.allergen,
-                                  a.level, declared_word(p, a.allergen), a.lot, a.source, a.reason,
+                                  in_words(a.level), declared_word(p, a.allergen), a.lot, a.source, a.reason,
                                   a.protein_mg_per_kg ? Cell{*a.protein_mg_per_kg} : Cell{}});
         }
         for (const auto& allergen : p.surplus) {
@@ -61,13 +62,13 @@ Table loose_goods(const AllergenMatrix& matrix) {
             for (const auto& a : p.allergens) {
                 const auto* known = plan::allergen(a.allergen);
                 if (!known || !known->eu || known->group != group) continue;
-                if (a.level == "contains" || a.level == "formula") names.push_back(a.allergen);
+                if (a.level == Level::contains || a.level == Level::formula) names.push_back(a.allergen);
             }
             row.emplace_back(joined(names, ", "));
         }
         for (const auto& a : p.allergens) {
-            if (a.level == "may-contain" || a.level == "carry-over") perhaps.push_back(a.allergen);
-            if (a.level == "not-stated")
+            if (a.level == Level::may_contain || a.level == Level::carry_over) perhaps.push_back(a.allergen);
+            if (a.level == Level::not_stated)
                 perhaps.push_back("not known: " + a.source + " came without a declaration");
         }
         row.emplace_back(joined(perhaps, ", "));

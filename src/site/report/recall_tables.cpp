@@ -40,7 +40,7 @@ Table scope(const RecallView& view) {
     Int ord = 0;
     for (const auto& line : view.lots) {
         const auto& lot = line.lot;
-        table.rows.push_back({++ord, lot.code, line.state, flag(line.asked), flag(line.certain), lot.kind,
+        table.rows.push_back({++ord, lot.code, in_words(line.state), flag(line.asked), flag(line.certain), line.gone ? "" : in_words(lot.kind),
                               lot.name, lot.happened, cell(lot.made_mg), cell(lot.made_pieces),
                               lot.on_hand_mg, lot.on_hand_pieces, flag(lot.held), lot.printed_code,
                               lot.supplier, lot.supplier_lot, entries(line.by)});
@@ -121,8 +121,8 @@ Table log(const RecallView& view) {
     for (const auto& s : view.steps) {
         const auto name = names.find(s.whom);
         table.rows.push_back(
-            {++ord, s.happened, s.kind, s.whom, name == names.end() ? std::string() : name->second, s.how,
-             s.kind == "contacted" ? Cell{s.reached} : Cell{}, flag(s.checks != 0), s.text, s.by, s.seq});
+            {++ord, s.happened, in_words(s.kind), s.whom, name == names.end() ? std::string() : name->second, s.how,
+             s.kind == book::RecallStepKind::contacted ? Cell{s.reached} : Cell{}, flag(s.checks != 0), s.text, s.by, s.seq});
     }
     return table;
 }

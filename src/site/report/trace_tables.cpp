@@ -43,14 +43,14 @@ Table lot_table(const TraceAnswer& answer, const Lots& lots) {
         const auto found = lots.find(reached.lot);
         if (found == lots.end()) continue;
         const trace::Lot& lot = *found->second;
-        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.name, lot.happened, state_of(reached), Int{reached.depth},
+        table.rows.push_back({++ord, lot.code, in_words(lot.kind), lot.item, lot.name, lot.happened, state_of(reached), Int{reached.depth},
                               flag(reached.certain), flag(reached.direct), cell(reached.share_expected),
                               cell(reached.share_largest), cell(reached.suspect_mg), cell(lot.made_mg), cell(lot.made_pieces),
                               lot.on_hand_mg, lot.on_hand_pieces, flag(lot.held), lot.printed_code, lot.label, lot.supplier,
                               lot.supplier_lot, lot.vessel});
     }
     for (const auto& lot : answer.possible) {
-        table.rows.push_back({++ord, lot.code, lot.kind, lot.item, lot.item, lot.happened, "possible", {}, flag(false), flag(false),
+        table.rows.push_back({++ord, lot.code, in_words(lot.kind), lot.item, lot.item, lot.happened, "possible", {}, flag(false), flag(false),
                               {}, {}, {}, cell(lot.made_mg), cell(lot.made_pieces), {}, {}, {}, lot.printed_code, lot.label,
                               lot.partner, lot.supplier_lot, lot.vessel});
     }
@@ -90,7 +90,7 @@ std::string ways_out(const trace::Balance& balance) {
         std::vector<std::string> amounts;
         if (pieces.value_or(0) != 0) amounts.push_back(std::to_string(*pieces) + " pieces");
         if (mg.value_or(0) != 0) amounts.push_back(mass_text(*mg));
-        if (!amounts.empty()) texts.push_back(way + " " + joined(amounts, ", "));
+        if (!amounts.empty()) texts.push_back(in_words(way) + " " + joined(amounts, ", "));
     }
     return joined(texts, "; ");
 }
@@ -136,7 +136,7 @@ Table step_forward_table(const OneStep& step) {
                  "recipient_contact", "carrier", "carrier_contact"}, {}};
     Int ord = 0;
     for (const auto& r : step.recipients) {
-        std::vector<Cell> row{++ord, r.happened, r.way, r.lot, r.printed_code, r.name, cell(r.pieces), cell(r.mass_mg), r.document,
+        std::vector<Cell> row{++ord, r.happened, in_words(r.way), r.lot, r.printed_code, r.name, cell(r.pieces), cell(r.mass_mg), r.document,
                               flag(r.certain)};
         add_firm(row, r.to);
         add_firm(row, r.carrier);
