@@ -2,8 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cassert>
 #include <chrono>
 
 namespace peelbook {
@@ -117,18 +115,6 @@ Result<IsoWeek> parse_iso_week(std::string_view text) {
                        "check the week number",
                        {}};
     return IsoWeek{*year, *week};
-}
-
-Date working_day_after(Date made, int n, const std::vector<Date>& holidays) {
-    assert(n >= 0);
-    Date day = made;
-    for (int counted = 0; counted < n;) {
-        day = add_days(day, 1);
-        const bool off =
-            iso_weekday(day) >= 6 || std::find(holidays.begin(), holidays.end(), day) != holidays.end();
-        if (!off) ++counted;
-    }
-    return day;
 }
 
 }  // namespace peelbook

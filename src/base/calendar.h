@@ -1,11 +1,10 @@
 #pragma once
-// Civil dates of the proleptic Gregorian calendar, ISO 8601 weeks, working days. No time zone here.
+// Civil dates of the proleptic Gregorian calendar, ISO 8601 weeks. No time zone here.
 #include <compare>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <vector>
 
 #include "base/result.h"
 
@@ -39,9 +38,5 @@ std::string to_text(Date d);     // "2026-11-24"
 std::string to_text(IsoWeek w);  // "2026-W47"
 Result<Date> parse_date(std::string_view text);         // "2026-11-24" only
 Result<IsoWeek> parse_iso_week(std::string_view text);  // "2026-W47" only
-
-// The n-th working day after `made`: Saturdays, Sundays and `holidays` do not count, `made` itself is day 0.
-// 21 CFR 117.165(a)(4) asks for record review within 7 working days.
-Date working_day_after(Date made, int n, const std::vector<Date>& holidays);
 
 }  // namespace peelbook

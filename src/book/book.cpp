@@ -159,30 +159,9 @@ void Book::each_entry(const std::function<void(const record::Entry&)>& use) cons
     while (all.step()) use(decoded(all.number(0), all.text(1)));
 }
 
-// --- attachments
-
-std::string Book::attach(std::string_view bytes) {
-    const std::string sha256 = record::to_hex(record::sha256(bytes));
-    if (attachment(sha256)) return sha256;
-    Statement insert = impl_->sql->prepared("INSERT INTO attachment (sha256, bytes) VALUES (?1, ?2)");
-    insert.bind(1, sha256);
-    insert.bind_bytes(2, bytes);
-    insert.run();
-    return sha256;
-}
-
-std::optional<std::string> Book::attachment(const std::string& sha256) const {
-    Statement found = impl_->sql->prepared("SELECT bytes FROM attachment WHERE sha256 = ?1");
-    if (!found.with(sha256).step()) return {};
-    return std::string(found.text(0));
-}
-
 // --- derived tables
 
 Derived& Book::derived() {
-    return impl_->derived;
-}
-const Derived& Book::derived() const {
     return impl_->derived;
 }
 

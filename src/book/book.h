@@ -87,15 +87,12 @@ class Book {
     void each_entry(const std::function<void(const record::Entry&)>& use) const;  // in order; streams
 
     // --- attachments (logger files)
-    std::string attach(std::string_view bytes);  // returns the SHA-256 in hex; the same bytes twice are kept once
-    std::optional<std::string> attachment(const std::string& sha256) const;
-    // The same part by part, through a fixed amount of memory. `sha256` is what the bytes were seen to have; throws
-    // MachineFailed when they have another now: the file was changed meanwhile.
+    // Part by part, through a fixed amount of memory; the same bytes twice are kept once. `sha256` is what the bytes were seen
+    // to have, in hex; throws MachineFailed when they have another now: the file was changed meanwhile.
     void attach(const std::string& sha256, Bytes& bytes);
     std::unique_ptr<Bytes> open_attachment(const std::string& sha256) const;  // null: not kept
 
     Derived& derived();
-    const Derived& derived() const;
 
     void clear_derived();  // empties every derived table, inside a transaction
 

@@ -149,7 +149,6 @@ class Derived {
     void put(const Action& a);
     void erase_action(Seq seq);
     std::vector<Action> actions(Seq anchor, const std::string& point, Int ord) const;
-    std::vector<Action> actions_for_lot(LotId lot) const;
     void set_allergens(LotId lot, const std::vector<LotAllergen>& rows);
     std::vector<LotAllergen> allergens(LotId lot) const;
     void set_runs(LotId lot, const std::vector<Run>& rows);

@@ -185,14 +185,6 @@ std::vector<Action> Derived::actions(Seq anchor, const std::string& point, Int o
                           point, ord);
 }
 
-std::vector<Action> Derived::actions_for_lot(LotId lot) const {
-    return select<Action>(
-        impl_->sql,
-        "WHERE (anchor, point, ord) IN (SELECT anchor, point, ord FROM finding WHERE lot = ?1) "
-        "ORDER BY seq",
-        lot);
-}
-
 // --- allergens, instruments, what is owed
 
 void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) {

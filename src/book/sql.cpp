@@ -191,9 +191,6 @@ Int Sql::number(std::string_view sql) const {
     return statement.step() ? statement.number(0) : 0;
 }
 
-bool Sql::can_write() const {
-    return sqlite3_db_readonly(handle(), "main") == 0;
-}
 bool Sql::in_transaction() const {
     return sqlite3_get_autocommit(handle()) == 0;
 }

@@ -75,7 +75,6 @@ class Sql {
     void run(const std::string& script);             // any number of statements, rows ignored
     Statement prepared(std::string_view sql) const;  // kept; one already in use is prepared a second time
     Int number(std::string_view sql) const;          // first column of the first row
-    bool can_write() const;
     bool in_transaction() const;
     [[noreturn]] void fail(
         int code) const;  // throws Damaged, MachineFailed, or logic_error for our own mistake

@@ -4,12 +4,9 @@
 #include <cassert>
 #include <numeric>
 
+#include "base/units.h"
+
 namespace peelbook::calc {
-namespace {
-
-__extension__ using Wide = __int128;
-
-}  // namespace
 
 std::vector<std::int64_t> apportion(std::int64_t total, const std::vector<std::int64_t>& weights) {
     const std::int64_t whole = std::accumulate(weights.begin(), weights.end(), std::int64_t{0});
@@ -32,8 +29,7 @@ std::vector<std::int64_t> apportion(std::int64_t total, const std::vector<std::i
 
 std::int64_t rounded_share(std::int64_t total, std::int64_t part, std::int64_t whole) {
     assert(total >= 0 && part >= 0 && whole > 0);
-    return static_cast<std::int64_t>((static_cast<Wide>(total) * part * 2 + whole) /
-                                     (static_cast<Wide>(whole) * 2));
+    return static_cast<std::int64_t>(divided(static_cast<Wide>(total) * part, whole));
 }
 
 }  // namespace peelbook::calc

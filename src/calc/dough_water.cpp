@@ -77,12 +77,6 @@ std::optional<double> ice_kg(double water_kg, double tap_c, double need_c, doubl
 double specific_heat(double water_percent) {
     return 4.19 * water_percent / 100 + 0.84 * (100 - water_percent) / 100;
 }
-double frozen_specific_heat(double water_percent) {
-    return 2.1 * water_percent / 100 + 0.84 * (100 - water_percent) / 100;
-}
-double latent_heat(double water_percent) {
-    return 335 * water_percent / 100;
-}
 
 Result<WaterAnswer> balance_water(const WaterQuestion& q) {
     if (auto refusal = check_question(q)) return *refusal;

@@ -37,10 +37,8 @@ double friction_factor(double measured_dough, const std::vector<double>& all);
 // enough; absent when even ice alone is not cold enough, which is when `need` is below -`melting`.
 std::optional<double> ice_kg(double water_kg, double tap_c, double need_c, double melting = latent_over_c);
 
-// Mean specific heat and latent heat from the share of water, 0 to 100 %. kJ/(kg K), kJ/kg.
-double specific_heat(double water_percent);         // 4.19 p + 0.84 (1 - p), above freezing
-double frozen_specific_heat(double water_percent);  // 2.1 p + 0.84 (1 - p)
-double latent_heat(double water_percent);           // 335 p
+// Mean specific heat above freezing from the share of water, 0 to 100 %: 4.19 p + 0.84 (1 - p). kJ/(kg K).
+double specific_heat(double water_percent);
 
 struct HeatShare {
     double kg = 0;

@@ -44,10 +44,4 @@ Result<double> baked_from_dough(double dough, double loss) {
     return dough * (1 - loss / 100);
 }
 
-Result<double> yield_percent(double made, double put_in) {
-    if (auto refusal = check_mass(made)) return *refusal;
-    if (auto refusal = check_mass(put_in)) return *refusal;
-    return made / put_in * 100;
-}
-
 }  // namespace peelbook::calc

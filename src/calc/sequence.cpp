@@ -63,14 +63,18 @@ std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question,
     return c.minutes;
 }
 
+Changeover before_position(const SequenceQuestion& question, const std::vector<std::size_t>& order,
+                           std::size_t i) {
+    if (i > 0) return question.cleaning[order[i - 1]][order[i]];
+    return question.first.empty() ? Changeover{} : question.first[order[i]];
+}
+
 SequenceCheck checked(const SequenceQuestion& question, const std::vector<std::size_t>& order) {
     SequenceCheck out;
     std::int64_t now = 0;
     for (std::size_t i = 0; i < order.size(); ++i) {
         const std::size_t job = order[i];
-        Changeover before;
-        if (i > 0) before = question.cleaning[order[i - 1]][job];
-        if (i == 0 && !question.first.empty()) before = question.first[job];
+        const Changeover before = before_position(question, order, i);
         if (!before.allowed) out.forbidden.push_back(i);
         out.cleaning_minutes += before.minutes;
         now += before.minutes + question.jobs[job].minutes;

@@ -8,12 +8,13 @@
 // caller lets each product hand on all that may lie on the line when it ends: at most what its label
 // declares.
 //
-// Method: up to 15 products exactly, by dynamic programming over (set done, last product): for one set the
-// time spent is the same but for cleaning, so least cleaning is also earliest. Above that: insertion and
-// segment moves from several starts, with a bound below which no order can be (assignment and arborescences
-// with multipliers), so that the gap is known.
-// Fixed seeds: the same question gets the same answer. Source: Held and Karp 1962 and 1970 (from memory).
-// Units: whole minutes; due times count from the start of the line. Valid: up to 100 products.
+// What is guaranteed: an order that was found breaks no due time and no ban, and no order that works needs
+// less cleaning than `bound`. Up to 15 products it is the best there is, or none works: dynamic programming
+// over (set done, last product), since for one set the time spent is the same but for cleaning, so that least
+// cleaning is also earliest (Held and Karp 1962, from memory). Above that it is the best that moving
+// stretches of products came to (calc/sequence_search.cpp), and the bound (calc/sequence_bound.cpp) says how
+// far from the best it can be. Fixed seeds: the same question gets the same answer. Units: whole minutes; due
+// times count from the start of the line. Valid: up to 100 products.
 #include <cstddef>
 #include <cstdint>
 #include <optional>

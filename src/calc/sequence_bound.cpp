@@ -1,193 +1,71 @@
-// Lower bounds on the cleaning of every order. An order is a path from the line's start through all products:
-// it is both an assignment (each product has one successor, one predecessor) and an arborescence whose nodes
-// have at most one child.
+// Below what no order can be. In every order each product has one changeover before it and, but for the last,
+// one after it: the least choice of changeovers of which that is true (an assignment) costs no more than any
+// order.
 #include <algorithm>
-#include <cmath>
-#include <limits>
 
 #include "calc/sequence_methods.h"
 
 namespace peelbook::calc {
 namespace {
 
-// Stands for "not allowed". Large against any sum of real minutes, small enough to add up in a double.
-constexpr double barred = 1e12;
-using Matrix = std::vector<std::vector<double>>;
+// Stands for "not allowed": large against any sum of real minutes, and a hundred of them still add up.
+constexpr std::int64_t barred = 1'000'000'000'000;
+using Matrix = std::vector<std::vector<std::int64_t>>;
 
 // Node 0 is the line's start, node i + 1 is job i. Nothing leads back to the start.
 Matrix costs_of(const SequenceQuestion& q) {
     const std::size_t n = q.jobs.size();
-    Matrix cost(n + 1, std::vector<double>(n + 1, barred));
+    Matrix cost(n + 1, std::vector<std::int64_t>(n + 1, barred));
     for (std::size_t to = 0; to < n; ++to) {
-        if (const auto minutes = changeover_minutes(q, std::nullopt, to))
-            cost[0][to + 1] = static_cast<double>(*minutes);
-        for (std::size_t from = 0; from < n; ++from) {
-            if (from == to) continue;
-            if (const auto minutes = changeover_minutes(q, from, to)) {
-                cost[from + 1][to + 1] = static_cast<double>(*minutes);
-            }
-        }
+        cost[0][to + 1] = changeover_minutes(q, std::nullopt, to).value_or(barred);
+        for (std::size_t from = 0; from < n; ++from)
+            if (from != to) cost[from + 1][to + 1] = changeover_minutes(q, from, to).value_or(barred);
     }
     return cost;
 }
 
-// Least assignment by shortest augmenting paths (the Hungarian method with potentials).
-double assignment(const Matrix& cost) {
+// Least assignment, each row to a column of its own, by shortest augmenting paths (the Hungarian method):
+// rows come in one by one; prices keep every reduced cost at 0 or more. The last product leads back to the
+// start at no cost.
+std::int64_t assignment(Matrix cost) {
     const std::size_t n = cost.size();
-    const double infinity = std::numeric_limits<double>::infinity();
-    std::vector<double> row_price(n + 1), column_price(n + 1);
-    std::vector<std::size_t> row_of(n + 1, 0),
-        came_from(n + 1, 0);  // counted from 1; column 0 is outside the matrix
-    for (std::size_t row = 1; row <= n; ++row) {
-        row_of[0] = row;
-        std::size_t column = 0;
-        std::vector<double> least(n + 1, infinity);
-        std::vector<bool> done(n + 1, false);
-        do {
-            done[column] = true;
-            const std::size_t i = row_of[column];
-            double step = infinity;
-            std::size_t next = 0;
-            for (std::size_t j = 1; j <= n; ++j) {
+    for (std::size_t from = 1; from < n; ++from) cost[from][0] = 0;
+    std::vector<std::int64_t> row_price(n), column_price(n + 1);
+    std::vector<std::size_t> row_of(n + 1, n),
+        came_from(n + 1);  // column n is outside the matrix, row n is none
+    for (std::size_t row = 0; row < n; ++row) {
+        std::vector<std::int64_t> least(n, INT64_MAX);
+        std::vector<bool> done(n);
+        std::size_t at = n;
+        for (row_of[n] = row; row_of[at] != n;) {
+            std::size_t next = n;
+            for (std::size_t j = 0; j < n; ++j) {
                 if (done[j]) continue;
-                const double reduced = cost[i - 1][j - 1] - row_price[i] - column_price[j];
-                if (reduced < least[j]) {
-                    least[j] = reduced;
-                    came_from[j] = column;
-                }
-                if (least[j] < step) {
-                    step = least[j];
-                    next = j;
-                }
+                const std::int64_t reduced = cost[row_of[at]][j] - row_price[row_of[at]] - column_price[j];
+                if (reduced < least[j]) least[j] = reduced, came_from[j] = at;
+                if (next == n || least[j] < least[next]) next = j;
             }
-            for (std::size_t j = 0; j <= n; ++j) {
-                if (done[j]) {
-                    row_price[row_of[j]] += step;
-                    column_price[j] -= step;
-                } else {
-                    least[j] -= step;
-                }
+            const std::int64_t step = least[next];
+            row_price[row] += step;
+            for (std::size_t j = 0; j < n; ++j) {
+                if (done[j]) row_price[row_of[j]] += step, column_price[j] -= step;
+                if (!done[j]) least[j] -= step;
             }
-            column = next;
-        } while (row_of[column] != 0);
-        while (column != 0) {
-            row_of[column] = row_of[came_from[column]];
-            column = came_from[column];
+            done[at = next] = true;
         }
+        for (; at != n; at = came_from[at]) row_of[at] = row_of[came_from[at]];
     }
-    double total = 0;
-    for (std::size_t j = 1; j <= n; ++j) total += cost[row_of[j] - 1][j - 1];
+    std::int64_t total = 0;
+    for (std::size_t j = 0; j < n; ++j) total += cost[row_of[j]][j];
     return total;
-}
-
-// A cycle among the chosen parents; empty when there is none.
-std::vector<std::size_t> cycle_in(const std::vector<std::size_t>& parent) {
-    std::vector<std::size_t> cycle;
-    std::vector<std::size_t> seen(parent.size(), 0);
-    for (std::size_t start = 1; start < parent.size() && cycle.empty(); ++start) {
-        std::size_t at = start;
-        while (at != 0 && seen[at] == 0) {
-            seen[at] = start;
-            at = parent[at];
-        }
-        if (at == 0 || seen[at] != start) continue;
-        const std::size_t first = at;
-        do {
-            cycle.push_back(at);
-            at = parent[at];
-        } while (at != first);
-    }
-    return cycle;
-}
-
-// Parents of the least arborescence rooted at node 0 (Chu and Liu, Edmonds): shrink a cycle, solve, open it
-// again.
-std::vector<std::size_t> arborescence(const Matrix& cost) {
-    const std::size_t n = cost.size();
-    std::vector<std::size_t> parent(n, 0);
-    for (std::size_t to = 1; to < n; ++to) {
-        for (std::size_t from = 1; from < n; ++from) {
-            if (from != to && cost[from][to] < cost[parent[to]][to]) parent[to] = from;
-        }
-    }
-    const std::vector<std::size_t> cycle = cycle_in(parent);
-    if (cycle.empty()) return parent;
-
-    std::vector<bool> in_cycle(n, false);
-    for (std::size_t node : cycle) in_cycle[node] = true;
-    std::vector<std::size_t> outside;  // of the smaller graph, whose last node stands for the cycle
-    for (std::size_t node = 0; node < n; ++node) {
-        if (!in_cycle[node]) outside.push_back(node);
-    }
-    const std::size_t ring = outside.size();
-    Matrix smaller(ring + 1, std::vector<double>(ring + 1, 2 * barred));
-    std::vector<std::size_t> enters(ring), leaves(ring);
-    for (std::size_t i = 0; i < ring; ++i) {
-        for (std::size_t k = 0; k < ring; ++k) smaller[i][k] = cost[outside[i]][outside[k]];
-        double in = std::numeric_limits<double>::infinity(), out = in;
-        for (std::size_t node : cycle) {
-            const double entering = cost[outside[i]][node] - cost[parent[node]][node];
-            if (entering < in) in = entering, enters[i] = node;
-            if (cost[node][outside[i]] < out) out = cost[node][outside[i]], leaves[i] = node;
-        }
-        smaller[i][ring] = in;
-        smaller[ring][i] = out;
-    }
-    const std::vector<std::size_t> solved = arborescence(smaller);
-    for (std::size_t i = 1; i < ring; ++i) {
-        parent[outside[i]] = solved[i] == ring ? leaves[i] : outside[solved[i]];
-    }
-    parent[enters[solved[ring]]] = outside[solved[ring]];
-    return parent;
-}
-
-// Raises the price of nodes with more than one child, step by step; every price vector gives a valid bound.
-double arborescence_bound(const Matrix& cost) {
-    const std::size_t n = cost.size();
-    std::vector<double> price(n, 0);
-    double best = 0, largest = 0;
-    for (const auto& row : cost) {
-        for (double c : row) largest = c < barred ? std::max(largest, c) : largest;
-    }
-    double step = largest / 2;
-    for (int round = 0; round < 300 && step > 1e-3; ++round, step *= 0.98) {
-        Matrix priced = cost;
-        for (std::size_t from = 0; from < n; ++from) {
-            for (double& c : priced[from]) c += price[from];
-        }
-        const auto parent = arborescence(priced);
-        double value = 0;
-        std::vector<int> children(n, 0);
-        for (std::size_t node = 1; node < n; ++node) {
-            value += priced[parent[node]][node];
-            ++children[parent[node]];
-        }
-        for (double p : price) value -= p;
-        best = std::max(best, value);
-        for (std::size_t node = 0; node < n; ++node) {
-            price[node] = std::max(0.0, price[node] + step * (children[node] - 1));
-        }
-    }
-    return best;
-}
-
-// The bounds of one matrix. As an assignment, the last product "leads back" to the start at no cost.
-double bound_of(const Matrix& cost) {
-    Matrix closed = cost;
-    for (std::size_t from = 1; from < closed.size(); ++from) closed[from][0] = 0;
-    return std::max(assignment(closed), arborescence_bound(cost));
 }
 
 // Least cleaning from each node to each other, by way of any products (Floyd and Warshall).
 Matrix shortest_ways(Matrix cost) {
-    const std::size_t n = cost.size();
-    for (std::size_t by = 1; by < n; ++by) {
-        for (std::size_t from = 0; from < n; ++from) {
-            for (std::size_t to = 0; to < n; ++to) {
+    for (std::size_t by = 1; by < cost.size(); ++by)
+        for (std::size_t from = 0; from < cost.size(); ++from)
+            for (std::size_t to = 0; to < cost.size(); ++to)
                 if (from != to) cost[from][to] = std::min(cost[from][to], cost[from][by] + cost[by][to]);
-            }
-        }
-    }
     return cost;
 }
 
@@ -197,26 +75,25 @@ Matrix shortest_ways(Matrix cost) {
 Matrix one_of_each_kind(const Matrix& shortest) {
     std::vector<std::size_t> kept{0};
     for (std::size_t node = 1; node < shortest.size(); ++node) {
-        const bool known = std::any_of(kept.begin() + 1, kept.end(), [&](std::size_t other) {
-            return shortest[node][other] == 0 && shortest[other][node] == 0;
-        });
-        if (!known) kept.push_back(node);
+        const auto same = [&](std::size_t other) {
+            return other > 0 && shortest[node][other] + shortest[other][node] == 0;
+        };
+        if (std::none_of(kept.begin(), kept.end(), same)) kept.push_back(node);
     }
-    Matrix out(kept.size(), std::vector<double>(kept.size()));
-    for (std::size_t i = 0; i < kept.size(); ++i) {
-        for (std::size_t k = 0; k < kept.size(); ++k)
-            out[i][k] = std::min(shortest[kept[i]][kept[k]], barred);
-    }
+    Matrix out(kept.size());
+    for (std::size_t i = 0; i < kept.size(); ++i)
+        for (const std::size_t to : kept) out[i].push_back(shortest[kept[i]][to]);
     return out;
 }
 
 }  // namespace
 
 std::optional<std::int64_t> cleaning_bound(const SequenceQuestion& question) {
-    const Matrix cost = costs_of(question);
-    const double bound = std::max(bound_of(cost), bound_of(one_of_each_kind(shortest_ways(cost))));
-    if (bound >= barred / 2) return std::nullopt;
-    return static_cast<std::int64_t>(std::ceil(bound - 1e-6));
+    const Matrix cost = costs_of(question), shortest = shortest_ways(cost);
+    const bool all_reached = *std::max_element(shortest[0].begin() + 1, shortest[0].end()) < barred;
+    const std::int64_t bound = std::max(assignment(cost), assignment(one_of_each_kind(shortest)));
+    if (!all_reached || bound >= barred) return std::nullopt;
+    return bound;
 }
 
 }  // namespace peelbook::calc

@@ -13,6 +13,13 @@ std::string minutes_text(std::int64_t minutes) {
     return std::to_string(minutes) + " min";
 }
 
+// "a, b and c"
+std::string listed(const std::vector<std::string>& names) {
+    std::string text = names.front();
+    for (std::size_t i = 1; i < names.size(); ++i) text += (i + 1 < names.size() ? ", " : " and ") + names[i];
+    return text;
+}
+
 // Least cleaning with which a job can be reached, from any other job or from the line's start.
 Minutes least_before(const SequenceQuestion& q, std::size_t job) {
     Minutes least = changeover_minutes(q, std::nullopt, job);
@@ -47,9 +54,7 @@ void jobs_that_only_end(const SequenceQuestion& q, std::vector<std::string>& rea
         if (!leads_on) names.push_back("'" + q.jobs[from].name + "'");
     }
     if (names.size() < 2) return;
-    std::string text = names.front();
-    for (std::size_t i = 1; i < names.size(); ++i) text += (i + 1 < names.size() ? ", " : " and ") + names[i];
-    reasons.push_back("nothing may follow " + text + ", and only one product can be the last");
+    reasons.push_back("nothing may follow " + listed(names) + ", and only one product can be the last");
 }
 
 void jobs_that_only_begin(const SequenceQuestion& q, std::vector<std::string>& reasons) {
@@ -62,9 +67,7 @@ void jobs_that_only_begin(const SequenceQuestion& q, std::vector<std::string>& r
         if (!follows && changeover_minutes(q, std::nullopt, to)) names.push_back("'" + q.jobs[to].name + "'");
     }
     if (names.size() < 2) return;
-    std::string text = names.front();
-    for (std::size_t i = 1; i < names.size(); ++i) text += (i + 1 < names.size() ? ", " : " and ") + names[i];
-    reasons.push_back(text + " may not follow any product, and only one product can be the first");
+    reasons.push_back(listed(names) + " may not follow any product, and only one product can be the first");
 }
 
 // Jackson's rule: if some job is late in the order of due times without any cleaning, some job is late in

@@ -27,11 +27,4 @@ Summary summarise(const std::vector<double>& values) {
     return s;
 }
 
-std::optional<Interval> Summary::mean_limits(double confidence) const {
-    if (!sd) return std::nullopt;
-    const double count = static_cast<double>(n);
-    const double half = student_t_two_sided(confidence, count - 1) * *sd / std::sqrt(count);
-    return Interval{mean - half, mean + half};
-}
-
 }  // namespace peelbook::calc

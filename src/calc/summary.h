@@ -1,13 +1,11 @@
 #pragma once
 // Mean and spread of repeated measurements: mixer friction learned from logged batches, yields, weights.
-//   sd = sqrt(sum (x - mean)^2 / (n - 1));  limits of the mean = mean +- t(n - 1) sd / sqrt(n)
+//   sd = sqrt(sum (x - mean)^2 / (n - 1))
 // Assumes independent values of one process. Source: any statistics text (from memory); two passes, so that
 // large values with a small spread lose nothing (NIST StRD "NumAcc3").
 #include <cstddef>
 #include <optional>
 #include <vector>
-
-#include "calc/distribution.h"
 
 namespace peelbook::calc {
 
@@ -16,8 +14,6 @@ struct Summary {
     double mean = 0;           // 0 when n is 0
     std::optional<double> sd;  // absent below two values
     double smallest = 0, largest = 0;
-
-    std::optional<Interval> mean_limits(double confidence) const;  // absent below two values
 };
 
 Summary summarise(const std::vector<double>& values);

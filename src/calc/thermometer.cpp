@@ -14,7 +14,6 @@ constexpr double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.1707
                  n10 = 0.65017534844798e3;
 
 constexpr double lowest_pascal = 611.213, highest_pascal = 22.064e6;
-constexpr double lowest_kelvin = 273.15, highest_kelvin = 647.096;
 constexpr double pascal_per_megapascal = 1e6;
 constexpr double zero_celsius = 273.15;
 
@@ -33,20 +32,6 @@ Result<double> saturation_kelvin(double pascal) {
     const double g = n2 * beta * beta + n5 * beta + n8;
     const double d = 2 * g / (-f - std::sqrt(f * f - 4 * e * g));
     return (n10 + d - std::sqrt((n10 + d) * (n10 + d) - 4 * (n9 + n10 * d))) / 2;
-}
-
-Result<double> saturation_pascal(double kelvin) {
-    if (!(kelvin >= lowest_kelvin && kelvin <= highest_kelvin)) {
-        return Refusal{"a temperature of " + number_text(kelvin) + " K",
-                       "273.15 to 647.096 K",
-                       "give a temperature of liquid water",
-                       {}};
-    }
-    const double theta = kelvin + n9 / (kelvin - n10);
-    const double a = theta * theta + n1 * theta + n2;
-    const double b = n3 * theta * theta + n4 * theta + n5;
-    const double c = n6 * theta * theta + n7 * theta + n8;
-    return std::pow(2 * c / (-b + std::sqrt(b * b - 4 * a * c)), 4) * pascal_per_megapascal;
 }
 
 Result<double> boiling_celsius(double station_pascal) {

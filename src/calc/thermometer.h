@@ -1,8 +1,8 @@
 #pragma once
 // Checking a thermometer against the two points that nature gives: melting ice (0 C) and boiling water.
 //
-// Boiling point: saturation of water and steam, IAPWS-IF97 region 4 (IAPWS R7-97(2012), equations 30 and 31),
-// valid from 611.213 Pa to 22.064 MPa (273.15 to 647.096 K); check values of its tables 35 and 36 are in
+// Boiling point: saturation of water and steam, IAPWS-IF97 region 4 (IAPWS R7-97(2012), equation 31),
+// valid from 611.213 Pa to 22.064 MPa (273.15 to 647.096 K); check values of its table 36 are in
 // tests/calc/reference.txt.
 // Pressure from altitude: U.S. Standard Atmosphere 1976, troposphere, p = 101325 (1 - 0.0065 H /
 // 288.15)^5.25588 Pa, for a geopotential altitude H of -1000 to 11000 m (below 3000 m it differs from the
@@ -16,7 +16,6 @@
 namespace peelbook::calc {
 
 Result<double> saturation_kelvin(double pascal);  // refused outside the range
-Result<double> saturation_pascal(double kelvin);  // refused outside the range
 Result<double> boiling_celsius(double station_pascal);
 Result<double> standard_pressure(double altitude_m);  // pascal; refused outside the range
 

@@ -53,6 +53,18 @@ std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const s
     return out;
 }
 
+std::string line_of(Ledger& ledger, const book::Lot& lot) {
+    if (lot.kind == LotKind::batch) {
+        const auto made = ledger.effective(lot.id);
+        const auto* started = std::get_if<record::Started>(&made.says);
+        return started ? started->line : std::string();
+    }
+    if (!is_part_of_a_lot(lot.kind)) return {};
+    const auto uses = ledger.rows().uses_into(lot.id);
+    const auto from = uses.empty() ? std::nullopt : ledger.rows().lot(uses.front().from_lot);
+    return from ? line_of(ledger, *from) : std::string();
+}
+
 void fold_line(Derivation& d, const std::string& line, Instant from) {
     auto& rows = d.ledger.rows();
     const auto before = rows.line_feeds(line, from.ms, for_ever);

@@ -66,50 +66,31 @@ Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>
     header_known_ = how_.header_lines.has_value() || needs_headings();
     header_lines_ = how_.header_lines.value_or(needs_headings() ? 1 : 0);
     if (!needs_headings()) {
-        if (auto refused = find_columns("")) return refused;
+        if (auto refused = find_columns({})) return refused;
     }
-    std::string rest;
-    Check refused;
-    std::int64_t done = 0;
-    each_part(bytes, [&](std::string_view part) {
-        done += static_cast<std::int64_t>(part.size());
-        while (!refused) {
-            const auto end = part.find('\n');
-            if (end == std::string_view::npos) break;
-            if (rest.empty()) {
-                refused = take_line(part.substr(0, end), use);
-            } else {
-                rest.append(part.substr(0, end));
-                refused = take_line(rest, use);
-                rest.clear();
-            }
-            part.remove_prefix(end + 1);
-        }
-        if (refused) return;
-        rest.append(part);
-        if (rest.size() > longest_line) refused = bad_line(rest);
-        if (progress) progress(done, bytes.size());
-    });
-    if (!refused && !rest.empty()) refused = take_line(rest, use);
-    return refused;
+    LineReader lines(bytes, longest_line);
+    std::int64_t told = 0;
+    while (const auto line = lines.next()) {
+        line_ = lines.number();
+        if (auto refused = line->size() > longest_line ? bad_line(*line) : take_line(*line, use))
+            return refused;
+        if (progress && lines.bytes_read() > told) progress(told = lines.bytes_read(), bytes.size());
+    }
+    return {};
 }
 
 Check LoggerFile::take_line(std::string_view line, const std::function<void(const LoggerRow&)>& use) {
-    ++line_;
-    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (line_ == 1 && line.starts_with(byte_order_mark)) line.remove_prefix(byte_order_mark.size());
-    if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
     if (header_known_ && line_ <= header_lines_) {
-        if (line_ == header_lines_ && needs_headings()) return find_columns(line);
+        if (line_ == header_lines_ && needs_headings()) return find_columns(part(line));
         return {};
     }
     if (trimmed(line).empty()) return {};
-    part(line);
+    const Row& fields = part(line);
     const std::size_t last = std::max({columns_.time, columns_.value, columns_.date.value_or(0)});
-    const auto at = fields_.size() > last ? time() : std::nullopt;
+    const auto at = fields.size() > last ? time(fields) : std::nullopt;
     if (at) {
         LoggerRow row{at->at, line_, {}, at->never_was};
-        const std::string_view text = trimmed(fields_[columns_.value]);
+        const std::string_view text = fields[columns_.value];
         const bool none = no_value(text);
         if (!none) row.value = number(text);
         if (none || row.value) {
@@ -121,21 +102,20 @@ Check LoggerFile::take_line(std::string_view line, const std::function<void(cons
     return bad_line(line);
 }
 
-Check LoggerFile::find_columns(std::string_view headings) {
-    part(headings);
-    if (auto refused = find_column(how_.time_column, 0, columns_.time)) return refused;
+Check LoggerFile::find_columns(const Row& headings) {
+    if (auto refused = find_column(headings, how_.time_column, 0, columns_.time)) return refused;
     if (!how_.date_column.empty()) {
         columns_.date = 0;
-        if (auto refused = find_column(how_.date_column, 0, *columns_.date)) return refused;
+        if (auto refused = find_column(headings, how_.date_column, 0, *columns_.date)) return refused;
     }
-    return find_column(column_, 1, columns_.value);
+    return find_column(headings, column_, 1, columns_.value);
 }
 
-Check LoggerFile::find_column(const std::string& wanted, std::size_t otherwise, std::size_t& index) const {
+Check LoggerFile::find_column(const Row& headings, const std::string& wanted, std::size_t otherwise,
+                              std::size_t& index) const {
     index = wanted.empty() ? otherwise : column_number(wanted).value_or(otherwise);
     if (wanted.empty() || column_number(wanted)) return {};
-    std::vector<std::string> names;
-    for (const auto& field : fields_) names.emplace_back(trimmed(field));
+    const std::vector<std::string> names(headings.begin(), headings.end());
     const auto found = std::find(names.begin(), names.end(), wanted);
     if (found != names.end()) {
         index = static_cast<std::size_t>(found - names.begin());
@@ -148,7 +128,7 @@ Check LoggerFile::find_column(const std::string& wanted, std::size_t otherwise, 
                    "correct header_lines or the column in the plan, or give the column's number", near};
 }
 
-void LoggerFile::part(std::string_view line) {
+const LoggerFile::Row& LoggerFile::part(std::string_view line) {
     separator_ = how_.separator.empty() ? 0 : how_.separator.front();
     if (separator_ == 0) {
         for (const char c : {';', '\t', ','}) {
@@ -156,28 +136,13 @@ void LoggerFile::part(std::string_view line) {
         }
         if (separator_ == 0) separator_ = ',';
     }
-    fields_.clear();
-    std::size_t at = 0;
-    while (true) {
-        std::size_t end = std::string_view::npos;
-        if (at < line.size() && line[at] == '"') {
-            const std::size_t close = line.find('"', at + 1);
-            fields_.push_back(line.substr(at + 1, close == std::string_view::npos ? close : close - at - 1));
-            end = close == std::string_view::npos ? close : line.find(separator_, close);
-        } else {
-            end = line.find(separator_, at);
-            fields_.push_back(line.substr(at, end == std::string_view::npos ? end : end - at));
-        }
-        if (end == std::string_view::npos) return;
-        at = end + 1;
-        while (separator_ == ' ' && at < line.size() && line[at] == ' ') ++at;
-    }
+    return fields_.of(line, separator_);
 }
 
-std::optional<LoggerClock::Read> LoggerFile::time() {
-    std::string_view text = trimmed(fields_[columns_.time]);
+std::optional<LoggerClock::Read> LoggerFile::time(const Row& fields) {
+    std::string_view text = fields[columns_.time];
     if (columns_.date) {
-        joined_.assign(trimmed(fields_[*columns_.date]));
+        joined_.assign(fields[*columns_.date]);
         joined_ += ' ';
         joined_ += text;
         text = joined_;
@@ -241,12 +206,11 @@ std::optional<std::int64_t> LoggerFile::number(std::string_view text) const {
 Refusal LoggerFile::bad_line(std::string_view line) const {
     const std::string when = how_.time_format.empty() ? "2026-11-16 05:40" : how_.time_format;
     const auto place = [](std::size_t column) { return "column " + std::to_string(column + 1); };
-    return {
-        "logger file, line " + std::to_string(std::max<std::int64_t>(line_, 1)) + ": '" + shown(line) + "'",
-        "a time like " + when + " in " + place(columns_.time) + " and a number in " +
-            std::string(symbol(unit_)) + " in " + place(columns_.value),
-        "correct how the plan reads this logger, or mend a copy of the file and record that one",
-        {}};
+    return {"logger file, line " + std::to_string(line_) + ": '" + shown(line) + "'",
+            "a time like " + when + " in " + place(columns_.time) + " and a number in " +
+                std::string(symbol(unit_)) + " in " + place(columns_.value),
+            "correct how the plan reads this logger, or mend a copy of the file and record that one",
+            {}};
 }
 
 }  // namespace peelbook::fold

@@ -2,10 +2,11 @@
 // A logger's file, row by row, as the plan's logger says it is written (plan::Logger; what that leaves out is
 // found out). Bounded memory: a file of any length passes through one buffer.
 //
-//   A line is parted at the separator; fields may stand in double quotes. Empty lines count for nothing.
-//   A value is a decimal number, with its unit behind it or without; an empty field, or a word of `no_value`,
-//   is a row without a value. Numbers are kept to a millionth of their unit and then as the canonical integer
-//   (base/measure.h). Refused with the line: one that cannot be read so. Nothing is passed over silently.
+//   A line is parted at the separator; fields may stand in quotes (base/csv.h). Empty lines count for
+//   nothing. A value is a decimal number, with its unit behind it or without; an empty field, or a word of
+//   `no_value`, is a row without a value. Numbers are kept to a millionth of their unit and then as the
+//   canonical integer (base/measure.h). Refused with the line: one that cannot be read so, or of more than
+//   10,000 bytes. Nothing is passed over silently.
 #include <cstdint>
 #include <functional>
 #include <optional>
@@ -13,7 +14,7 @@
 #include <string_view>
 #include <vector>
 
-#include "base/bytes.h"
+#include "base/csv.h"
 #include "base/measure.h"
 #include "base/time_format.h"
 #include "plan/plan.h"
@@ -42,11 +43,13 @@ class LoggerFile {
         std::size_t time = 0, value = 1;
     };
     Check take_line(std::string_view line, const std::function<void(const LoggerRow&)>& use);
-    Check find_columns(std::string_view headings);
-    Check find_column(const std::string& wanted, std::size_t otherwise, std::size_t& index) const;
+    using Row = std::vector<std::string_view>;
+    Check find_columns(const Row& headings);
+    Check find_column(const Row& headings, const std::string& wanted, std::size_t otherwise,
+                      std::size_t& index) const;
     bool needs_headings() const;
-    void part(std::string_view line);
-    std::optional<LoggerClock::Read> time();
+    const Row& part(std::string_view line);
+    std::optional<LoggerClock::Read> time(const Row& fields);
     bool no_value(std::string_view text) const;
     std::optional<std::int64_t> number(std::string_view text) const;
     Refusal bad_line(std::string_view line) const;
@@ -61,7 +64,7 @@ class LoggerFile {
     std::int64_t line_ = 0, header_lines_ = 0;
     bool header_known_ = false;  // else the first line that is no row is the header
     char separator_ = 0;         // of the line at hand
-    std::vector<std::string_view> fields_;
+    Fields fields_;
     std::string joined_;
 };
 

@@ -19,7 +19,7 @@ std::int64_t scaled(std::int64_t mass_mg, std::int64_t part, std::int64_t of) {
 Result<WeighSheet> by_percent(const plan::Product& product, calc::Basis basis, std::int64_t mg) {
     std::vector<calc::FormulaLine> lines;
     for (const auto& item : product.formula) {
-        if (!item.optional) lines.push_back({item.item, item.micro_percent / micro_in_milli, item.flour, {}});
+        if (!item.optional) lines.push_back({item.item, item.micro_percent / micro_in_milli, item.flour});
     }
     auto weighed = calc::weigh_sheet(lines, basis, mg);
     if (!weighed) return weighed.refusal();

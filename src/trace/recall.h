@@ -8,7 +8,6 @@
 // stand now. Returned goods stand under shipped, never on hand. "Consumed" counts only as stated by a named customer.
 #include <cstdint>
 #include <optional>
-#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -107,12 +106,7 @@ struct SnapshotChanges {
     std::vector<LotId> surer_lots, less_sure_lots;                  // possible to certain, and back
     std::vector<Delivery> added_deliveries, removed_deliveries;     // in order of partner then code
     std::vector<DeliveryChange> changed_deliveries;
-    bool none() const;
 };
 SnapshotChanges compare(const Snapshot& before, const Snapshot& now);
-
-// The lots a recall still covers: those traced now, then those of the snapshot that a later entry cut off, as possible and
-// without shares, until QA signs them off.
-std::vector<Reached> still_in_scope(const Snapshot& before, const Snapshot& now, const std::set<LotId>& signed_off);
 
 }  // namespace peelbook::trace

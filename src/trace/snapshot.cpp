@@ -68,31 +68,11 @@ void compare_deliveries(const Snapshot& before, const Snapshot& now, SnapshotCha
 
 }  // namespace
 
-bool SnapshotChanges::none() const {
-    return added_lots.empty() && removed_lots.empty() && surer_lots.empty() && less_sure_lots.empty() &&
-           added_deliveries.empty() && removed_deliveries.empty() && changed_deliveries.empty();
-}
-
 SnapshotChanges compare(const Snapshot& before, const Snapshot& now) {
     SnapshotChanges changes;
     compare_lots(before, now, changes);
     compare_deliveries(before, now, changes);
     return changes;
-}
-
-std::vector<Reached> still_in_scope(const Snapshot& before, const Snapshot& now,
-                                    const std::set<LotId>& signed_off) {
-    std::vector<Reached> scope = now.lots;
-    const auto is = certainty(now.lots);
-    for (Reached r : before.lots) {
-        if (is.count(r.lot) != 0 || signed_off.count(r.lot) != 0) continue;
-        r.certain = false;
-        r.share_expected.reset();
-        r.share_largest.reset();
-        r.suspect_mg.reset();
-        scope.push_back(r);
-    }
-    return scope;
 }
 
 }  // namespace peelbook::trace

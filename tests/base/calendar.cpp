@@ -91,16 +91,3 @@ TEST_CASE("Dates and weeks are read as ISO 8601 writes them, and nothing else is
     CHECK(said(parse_iso_week("2026-W00")) ==
           "week '2026-W00' | a week from 01 to 53: 2026 has 53 weeks | check the week number");
 }
-
-// 21 CFR 117.165(a)(4): records are reviewed within 7 working days. The dates were counted by hand on a
-// calendar.
-TEST_CASE("Seven working days after a record was made") {
-    const Date friday{2026, 11, 20};
-    CHECK(to_text(working_day_after(friday, 7, {})) == "2026-12-01");
-    CHECK(to_text(working_day_after(friday, 7, {{2026, 11, 26}})) == "2026-12-02");
-    CHECK(to_text(working_day_after({2026, 12, 23}, 7, {{2026, 12, 25}, {2027, 1, 1}})) == "2027-01-05");
-    CHECK(to_text(working_day_after(friday, 1, {})) == "2026-11-23");
-    CHECK(working_day_after(friday, 0, {}) == friday);
-    // A holiday on a Sunday takes no working day away.
-    CHECK(to_text(working_day_after(friday, 7, {{2026, 11, 22}})) == "2026-12-01");
-}

@@ -219,8 +219,6 @@ TEST_CASE_METHOD(Open, "Findings, holds and actions") {
 
     rows.put(Action{9, 5, "core", 0, "set aside", "", "discard", "", "", "AB", 12});
     CHECK(seqs(rows.actions(5, "core", 0)) == std::vector<Seq>{9});
-    CHECK(seqs(rows.actions_for_lot(1)) == std::vector<Seq>{9});
-    CHECK(rows.actions_for_lot(2).empty());
     rows.erase_action(9);
     CHECK(rows.actions(5, "core", 0).empty());
 }

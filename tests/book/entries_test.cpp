@@ -78,12 +78,12 @@ TEST_CASE("A file is attached once under its SHA-256") {
     Book::Work work = book.begin();
     // FIPS 180-4 example "abc".
     const std::string name = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
-    CHECK(book.attach("abc") == name);
-    CHECK(book.attach("abc") == name);
-    CHECK(book.attachment(name) == "abc");
+    CHECK(attach(book, "abc") == name);
+    CHECK(attach(book, "abc") == name);
+    CHECK(attachment(book, name) == "abc");
     const std::string with_zero("a\0b", 3);
-    CHECK(book.attachment(book.attach(with_zero)) == with_zero);
-    CHECK(book.attachment(book.attach("")) == "");
-    CHECK_FALSE(book.attachment(std::string(64, '0')));
+    CHECK(attachment(book, attach(book, with_zero)) == with_zero);
+    CHECK(attachment(book, attach(book, "")) == "");
+    CHECK_FALSE(attachment(book, std::string(64, '0')));
     work.commit();
 }

@@ -63,11 +63,26 @@ Seq record_step(Book& book, const std::string& note) {
     return record(book, record::StepDone{"RYE-1", "mix", note});
 }
 
+std::string attach(Book& book, const std::string& bytes) {
+    const std::string sha256 = record::to_hex(record::sha256(bytes));
+    BytesInMemory file(bytes);
+    book.attach(sha256, file);
+    return sha256;
+}
+
+std::optional<std::string> attachment(const Book& book, const std::string& sha256) {
+    const auto kept = book.open_attachment(sha256);
+    if (!kept) return {};
+    std::string bytes;
+    each_part(*kept, [&](std::string_view part) { bytes += part; });
+    return bytes;
+}
+
 Seq record_series(Book& book, const std::string& bytes) {
     std::string sha256;
     {
         Book::Work work = book.begin();
-        sha256 = book.attach(bytes);
+        sha256 = attach(book, bytes);
         work.commit();
     }
     return record(book, record::SeriesTaken{"RYE-1", "cooling", "", "L-1", "logger.csv", sha256, "C", "", ""});

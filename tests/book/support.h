@@ -23,6 +23,10 @@ class Folder {
 Seq record_step(Book& book, const std::string& note = "mixed");
 // As above, with `bytes` attached and an entry "series" that names them.
 Seq record_series(Book& book, const std::string& bytes);
+
+// A logger's file kept inside a transaction, under its SHA-256 in hex; and read back, absent when it is not kept.
+std::string attach(Book& book, const std::string& bytes);
+std::optional<std::string> attachment(const Book& book, const std::string& sha256);
 // A book of `entries` such commands.
 void make_book(const std::filesystem::path& file, int entries);
 

@@ -118,11 +118,6 @@ Answers classes(const Inputs& in) {
 }
 
 Answers saturation(const Inputs& in) {
-    if (in.has("kelvin")) {
-        const auto pascal = saturation_pascal(in.number("kelvin"));
-        if (!pascal) return refused(pascal.refusal().given);
-        return {{"mpa", *pascal / 1e6}};
-    }
     const auto kelvin = saturation_kelvin(in.number("mpa") * 1e6);
     if (!kelvin) return refused(kelvin.refusal().given);
     return {{"kelvin", *kelvin}};
@@ -184,9 +179,7 @@ Answers ice(const Inputs& in) {
 
 Answers heat_content(const Inputs& in) {
     const double percent = in.number("water_percent");
-    return {{"c", specific_heat(percent)},
-            {"c_frozen", frozen_specific_heat(percent)},
-            {"latent", latent_heat(percent)}};
+    return {{"c", specific_heat(percent)}};
 }
 
 // "name*=100" is flour.
@@ -195,10 +188,7 @@ std::vector<FormulaLine> formula_of(const Inputs& in, const std::string& name) {
     for (const auto& [ingredient, percent] : in.pairs(name)) {
         const bool flour = ingredient.back() == '*';
         FormulaLine line{flour ? ingredient.substr(0, ingredient.size() - 1) : ingredient,
-                         milli(to_number(percent)),
-                         flour,
-                         {}};
-        if (in.has(line.name)) line.made_of = formula_of(in, line.name);
+                         milli(to_number(percent)), flour};
         lines.push_back(line);
     }
     return lines;
@@ -207,37 +197,12 @@ std::vector<FormulaLine> formula_of(const Inputs& in, const std::string& name) {
 // Masses in any unit, taken as millions of the smallest part.
 Answers scaling(const Inputs& in) {
     const auto formula = formula_of(in, "formula");
-    const Basis basis = in.has("of_flour")       ? Basis::added_flour
-                        : in.has("of_all_flour") ? Basis::total_flour
-                                                 : Basis::dough;
-    const std::string named = basis == Basis::added_flour   ? "of_flour"
-                              : basis == Basis::total_flour ? "of_all_flour"
-                                                            : "of_dough";
-    const auto sheet = weigh_sheet(formula, basis, micro(in.number(named)));
+    const bool of_flour = in.has("of_flour");
+    const Basis basis = of_flour ? Basis::added_flour : Basis::dough;
+    const auto sheet = weigh_sheet(formula, basis, micro(in.number(of_flour ? "of_flour" : "of_dough")));
     if (!sheet) return refused(sheet.refusal().given);
     Answers out{{"total", static_cast<double>(sheet->total_mg) / 1e6}};
     for (const WeighLine& line : sheet->lines) out[line.name] = static_cast<double>(line.mg) / 1e6;
-    return out;
-}
-
-Answers true_formula(const Inputs& in) {
-    const auto lines = true_percentages(formula_of(in, "formula"));
-    if (!lines) return refused(lines.refusal().given);
-    Answers out;
-    for (const TrueLine& line : *lines) out[line.name] = line.percent_of_flour;
-    return out;
-}
-
-Answers percentages(const Inputs& in) {
-    std::vector<WeighedLine> weighed;
-    for (const auto& [name, mass] : in.pairs("weights")) {
-        const bool flour = name.back() == '*';
-        weighed.push_back({flour ? name.substr(0, name.size() - 1) : name, micro(to_number(mass)), flour});
-    }
-    const auto lines = percentages_of(weighed);
-    if (!lines) return refused(lines.refusal().given);
-    Answers out;
-    for (const FormulaLine& line : *lines) out[line.name] = static_cast<double>(line.percent_milli) / 1e3;
     return out;
 }
 
@@ -275,8 +240,6 @@ const std::map<std::string, Operation>& food_operations() {
         {"ice", ice},
         {"heat_content", heat_content},
         {"scale", scaling},
-        {"true_percentages", true_formula},
-        {"percentages", percentages},
         {"loss", losing},
         {"action_level", dose},
     };

@@ -143,8 +143,6 @@ Answers mean_and_spread(const Inputs& in) {
     const Summary s = summarise(in.numbers("values"));
     Answers out{{"mean", s.mean}};
     if (s.sd) out["sd"] = *s.sd;
-    if (const auto limits = s.mean_limits(0.95))
-        out["mean_lower"] = limits->lower, out["mean_upper"] = limits->upper;
     return out;
 }
 

@@ -4,60 +4,48 @@
 #include <charconv>
 #include <cmath>
 
+#include "base/csv.h"
 #include "base/text.h"
 
 namespace peelbook::cli {
 namespace {
 
-constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 constexpr char separators[] = {';', '\t', '|', ',', ' '};
 
 struct Line {
     std::size_t number = 0;
-    std::string_view text;
+    std::string text;
 };
 
-std::vector<Line> lines_of(std::string_view bytes) {
-    if (bytes.starts_with(byte_order_mark)) bytes.remove_prefix(byte_order_mark.size());
+std::vector<Line> lines_of(std::string text) {
+    BytesInMemory bytes(std::move(text));
+    LineReader reader(bytes);
     std::vector<Line> lines;
-    for (std::size_t number = 1; !bytes.empty(); ++number) {
-        const auto end = bytes.find('\n');
-        const std::string_view text = trimmed(bytes.substr(0, end));
-        bytes.remove_prefix(end == std::string_view::npos ? bytes.size() : end + 1);
-        if (!text.empty() && !text.starts_with('#')) lines.push_back({number, text});
+    while (const auto line = reader.next()) {
+        const std::string_view said = trimmed(*line);
+        if (!said.empty() && !said.starts_with('#'))
+            lines.push_back({static_cast<std::size_t>(reader.number()), std::string(said)});
     }
     return lines;
 }
 
-std::string unquoted(std::string_view cell) {
-    cell = trimmed(cell);
-    if (cell.size() >= 2 && cell.front() == '"' && cell.back() == '"')
-        cell = trimmed(cell.substr(1, cell.size() - 2));
-    return std::string(cell);
-}
-
 // Empty values at the end of a line are a separator too many.
 std::vector<std::string> cells_of(std::string_view line, char separator) {
-    std::vector<std::string> cells;
-    for (const std::string& part : split(line, separator)) {
-        if (separator == ' ' && part.empty()) continue;
-        cells.push_back(unquoted(part));
-    }
+    Fields fields;
+    const auto& all = fields.of(line, separator);
+    std::vector<std::string> cells(all.begin(), all.end());
     while (cells.size() > 1 && cells.back().empty()) cells.pop_back();
     return cells;
 }
 
-// The first sign that makes a row of one of the first two lines; else the first that occurs in them.
+// The first sign that makes a row of one of the first two lines. Where none does, the file is refused by
+// either line.
 char separator_of(const std::vector<Line>& lines, const IsRow& is_row) {
-    const std::size_t looked_at = std::min<std::size_t>(lines.size(), 2);
-    std::optional<char> occurs;
     for (const char separator : separators) {
-        for (std::size_t i = 0; i < looked_at; ++i) {
+        for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 2); ++i)
             if (is_row(cells_of(lines[i].text, separator), separator)) return separator;
-            if (!occurs && lines[i].text.find(separator) != std::string_view::npos) occurs = separator;
-        }
     }
-    return occurs.value_or(';');
+    return separators[0];
 }
 
 }  // namespace
@@ -85,7 +73,7 @@ Result<FileTable> read_table(const Context& context, const std::string& file, co
         } else if (&line == &lines.front()) {
             table.header = std::move(cells);
         } else {
-            return bad_line(file, line.number, std::string(line.text), wanted);
+            return bad_line(file, line.number, line.text, wanted);
         }
     }
     if (table.rows.empty())

@@ -1,7 +1,7 @@
 #pragma once
 // A file of numbers, as a logger, a balance or a spreadsheet writes it: one row a line, the first line may be
-// a header, lines that begin with '#' are left out. Values are parted by ';', tab, '|', ',' or blanks, quotes
-// around a value are taken off. A decimal comma is read where another sign parts the values.
+// a header, lines that begin with '#' are left out. Values are parted by ';', tab, '|', ',' or blanks and may
+// stand in quotes (base/csv.h). A decimal comma is read where another sign parts the values.
 #include <functional>
 #include <optional>
 #include <string>

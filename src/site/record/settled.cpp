@@ -41,18 +41,6 @@ Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const s
             {}};
 }
 
-std::string line_of(fold::Ledger& ledger, const book::Lot& lot) {
-    if (lot.kind == LotKind::batch) {
-        const auto made = ledger.effective(lot.id);
-        const auto* started = std::get_if<record::Started>(&made.says);
-        return started ? started->line : std::string();
-    }
-    if (!is_part_of_a_lot(lot.kind)) return {};
-    const auto uses = ledger.rows().uses_into(lot.id);
-    const auto from = uses.empty() ? std::nullopt : ledger.rows().lot(uses.front().from_lot);
-    return from ? line_of(ledger, *from) : std::string();
-}
-
 Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant happened) {
     const auto governing = ledger.plan_at(happened);
     for (const auto& part : packed.from) {

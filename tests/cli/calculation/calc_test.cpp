@@ -263,6 +263,12 @@ TEST_CASE("calc scale: a formula in baker's percent") {
     walk.write("rye.csv", "rye;30;flour\nwheat;70;flour\nwater;70\n");
     CHECK(first_line(walk.run("calc scale rye.csv --flour 10kg")) ==
           "dough 17kg from flour 10kg, 170% in all");
+    // A separator within quotes parts nothing, as RFC 4180 has it; "" is a quote.
+    walk.write("quoted.csv", "item,percent,flour\n\"rye, whole\",30,flour\n\"\"\"00\"\" wheat\",70,flour\nwater,70\n");
+    const Said quoted = walk.run("calc scale quoted.csv --flour 10kg");
+    CHECK(first_line(quoted) == "dough 17kg from flour 10kg, 170% in all");
+    CHECK(quoted.has("rye, whole  "));
+    CHECK(quoted.has("\"00\" wheat  "));
     walk.write("short.csv", "rye;30;flour\nwheat;60;flour\nwater;70\n");
     CHECK(refused(walk.run("calc scale short.csv --flour 10kg")));
 }
