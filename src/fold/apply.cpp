@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/compiled.h"
 #include "plan/reader.h"
 #include "fold/apply_recall.h"

@@ -1,6 +1,7 @@
 #include "fold/apply_recall.h"
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::fold {
 namespace {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/words.h"
 #include "fold/series.h"
 #include "fold/standing.h"
 

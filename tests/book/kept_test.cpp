@@ -63,8 +63,8 @@ class Writer {
                 Finding f;
                 f.anchor = upto(3);
                 f.point = "core";
-                f.grade = "critical";
-                f.verdict = f.raised = upto(2);
+                f.grade = Grade::critical;
+                f.verdict = f.raised = static_cast<Verdict>(upto(2));
                 f.happened = upto(3);
                 if (upto(4) > 1) f.lot = id;
                 rows.put(f);
@@ -85,7 +85,7 @@ class Writer {
                     Move move;
                     move.lot = id;
                     move.seq = n;
-                    move.way = "waste";
+                    move.way = Way::waste;
                     move.happened = upto(3);
                     if (upto(2) == 1) moves.push_back(move);
                 }

@@ -2,6 +2,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "cli/frame/finding_text.h"
 #include "output/json.h"

@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::cli {
 namespace {
@@ -24,7 +25,7 @@ std::string done_text(const book::Action& action) {
     std::vector<std::string> parts;
     for (const std::string& part : {action.product, action.process})
         if (!part.empty()) parts.push_back(part);
-    if (in_words(action.disposition)) parts.push_back("disposition " + in_words(in_words(action.disposition)));
+    if (action.disposition) parts.push_back("disposition " + in_words(action.disposition));
     return joined(parts, "; ") + " (entry " + std::to_string(action.seq) + ", " + action.by + ")";
 }
 

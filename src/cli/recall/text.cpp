@@ -1,6 +1,7 @@
 // A recall or drill as text and as JSON; the workbook is the report "recall".
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/recall/recall.h"
 #include "output/text_table.h"
 #include "site/report/recall_tables.h"

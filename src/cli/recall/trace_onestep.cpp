@@ -2,6 +2,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"

@@ -3,6 +3,7 @@
 #include <sstream>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/ask/allergen_reasons.h"

@@ -6,6 +6,7 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "site/impl.h"
 
 namespace peelbook::site {

@@ -3,6 +3,7 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "site/record/admit.h"
 #include "trace/trace.h"
 

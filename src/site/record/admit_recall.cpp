@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "site/record/admit.h"
 #include "site/record/recall_count.h"
 #include "site/ask/recall_scope.h"

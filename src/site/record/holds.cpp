@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "fold/standing.h"
 
 namespace peelbook::site {

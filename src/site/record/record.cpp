@@ -3,6 +3,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "fold/standing.h"
 #include "record/hasher.h"
 #include "site/record/admit.h"

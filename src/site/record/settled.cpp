@@ -3,6 +3,8 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
+#include "fold/fold.h"
 #include "fold/standing.h"
 #include "site/record/admit.h"
 #include "fold/label.h"
@@ -45,7 +47,7 @@ Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant h
     const auto governing = ledger.plan_at(happened);
     for (const auto& part : packed.from) {
         const auto packed_lot = ledger.rows().lot(part.lot);
-        const auto line = packed_lot ? line_of(ledger, *packed_lot) : std::string();
+        const auto line = packed_lot ? fold::line_of(ledger, *packed_lot) : std::string();
         for (const auto& point : governing.plan->points) {
             if (!point.interval || !point.interval->device_check) continue;
             if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/allergens.h"
 
 namespace peelbook::site {

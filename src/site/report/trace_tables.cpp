@@ -6,6 +6,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::site {
 namespace {

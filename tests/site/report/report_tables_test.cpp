@@ -60,11 +60,11 @@ TEST_CASE("An answer to a trace becomes rows") {
     trace::Lot flour, loaf;
     flour.id = 1;
     flour.code = "FLOUR-1";
-    flour.kind = "received";
+    flour.kind = LotKind::received;
     flour.made_mg = 100'000;
     loaf.id = 2;
     loaf.code = "LOAF-2";
-    loaf.kind = "batch";
+    loaf.kind = LotKind::batch;
     loaf.held = true;
     answer.graph.lots = {flour, loaf};
     answer.graph.uses = {{2, 1, 7, 60'000, {}, true, 1000}};
@@ -85,7 +85,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     balance.lot = 1;
     balance.made_mg = 100'000;
     balance.used_mg = 60'000;
-    balance.out = {{"sample", 0, {}}, {"waste", 30'000, {}}};
+    balance.out = {{Way::sample, 0, {}}, {Way::waste, 30'000, {}}};
     balance.on_hand_mg = 10'000;
     answer.balances = {balance};
     book::Lot possible;
