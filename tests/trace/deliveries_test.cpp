@@ -3,6 +3,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 

@@ -52,7 +52,7 @@ class GraphMaker {
         LotId silo = lot(LotKind::received, mass());
         for (int day = 0; day < days; ++day) {
             flours.push_back(lot(LotKind::received, mass()));
-            const LotId blend = lot("blend");
+            const LotId blend = lot(LotKind::blend);
             use(blend, silo, mass());
             use(blend, any(flours), mass());
             silo = blend;

@@ -10,6 +10,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 using peelbook::trace::testing::kg;

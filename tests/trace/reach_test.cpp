@@ -9,6 +9,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::found;
 using peelbook::trace::testing::GraphMaker;

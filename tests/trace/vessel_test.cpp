@@ -11,6 +11,7 @@
 #include "kilogram_vessel.h"
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 using peelbook::trace::testing::kg;

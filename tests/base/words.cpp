@@ -1,7 +1,7 @@
 // A closed set reads and writes by one list of words.
 #include "base/words.h"
 
-#include <catch2/catch_test_macros.hpp>
+#include <catch2/catch.hpp>
 
 #include "base/fate.h"
 #include "base/instrument_state.h"
