@@ -15,7 +15,9 @@
 #include "base/calendar.h"
 #include "base/grade.h"
 #include "base/instant.h"
+#include "base/label_moment.h"
 #include "base/measure.h"
+#include "base/words.h"
 
 namespace peelbook::plan {
 
@@ -237,7 +239,7 @@ struct MarketLimit {  // gluten or sulphites measured in the food as sold, again
     };
     std::vector<OfLabel> labels;  // of the point's products, in the order of the plan; filled in once all sections are read
 };
-inline constexpr std::string_view label_moments[] = {"start", "reel", "change", "end"};
+inline constexpr auto label_moments = words_of<LabelMoment>();
 using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
                            LossLimit, SouringLimit, LabelLimit, MarketLimit>;
 

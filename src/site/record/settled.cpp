@@ -10,10 +10,6 @@
 #include "fold/label.h"
 
 namespace peelbook::site {
-namespace {
-
-}  // namespace
-
 std::vector<book::Finding> unsettled(fold::Ledger& ledger, const std::vector<book::LotId>& lots) {
     auto& rows = ledger.rows();
     std::vector<book::Finding> open;

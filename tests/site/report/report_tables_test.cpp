@@ -103,7 +103,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     salt.made_mg = 25'000'000;
     salt.happened = 900;
     step.sources = {{salt, "salt", {"MILL", "Weir Mill", "1 Weir", "555 0101", ""}, {"", "Barge & Sons", "", "", ""}, false}};
-    step.recipients = {{"PACK-3", "24NOV", "loaf", "own shop", "", {}, {}, 12, {}, 2000, true}};
+    step.recipients = {{"PACK-3", "24NOV", "loaf", Way::own_shop, "", {}, {}, 12, {}, 2000, true}};
     step.missing = {"carrier of SALT-1: no address"};
     const auto tables = trace_report_tables(answer, step, {cafe});
     const Table& lots = named(tables, "trace_lot");
@@ -140,7 +140,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     CHECK(at(back, 0, "carrier_contact") == Cell{""});
     CHECK(at(back, 0, "certain") == Cell{Int{0}});
     const Table& forward = named(tables, "step_forward");
-    CHECK(at(forward, 0, "way") == Cell{"own shop"});
+    CHECK(at(forward, 0, "way") == Cell{"own-shop"});
     CHECK(at(forward, 0, "recipient") == Cell{""});
     CHECK(at(forward, 0, "pieces") == Cell{Int{12}});
     CHECK(at(forward, 0, "mass_mg") == Cell{});
