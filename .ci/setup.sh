@@ -1,5 +1,6 @@
+# shellcheck shell=dash
 # Sourced by example-site/run.sh and tests/run.sh, from the root of the project: installs what is missing and builds.
-# For dash; root is wanted only around apt-get, and only when something is missing.
+# Root is wanted only around apt-get, and only when something is missing.
 
 say() { printf '%s\n' "$*"; }
 
@@ -8,12 +9,9 @@ stop() {
     exit 1
 }
 
-wanted_packages() {
-    sed 's/#.*//; /^[[:space:]]*$/d' .ci/packages.txt
-}
-
+# missing_packages LIST...: those of .ci/packages-LIST.txt that are not installed
 missing_packages() {
-    for package in $(wanted_packages); do
+    for package in $(for list in "$@"; do sed 's/#.*//' ".ci/packages-$list.txt"; done); do
         case "$(dpkg-query -W -f='${Status}' "$package" 2>/dev/null)" in
             *"ok installed"*) ;;
             *) printf '%s ' "$package" ;;
@@ -29,8 +27,9 @@ as_root() {
     fi
 }
 
+# install_packages LIST...
 install_packages() {
-    missing=$(missing_packages)
+    missing=$(missing_packages "$@")
     [ -n "$missing" ] || return 0
     command -v apt-get >/dev/null 2>&1 ||
         stop "these Debian packages are missing and there is no apt-get to install them with: $missing"
@@ -61,8 +60,33 @@ build() {
     folder=$1
     shift
     say "building $folder${*:+: $*}"
-    ninja -C "$folder" "$@" >"$folder/build.log" 2>&1 || {
+    { NINJA_STATUS='%p %f/%t ' ninja -C "$folder" "$@" 2>&1 || say stopped; } | tee "$folder/build.log" | show_progress || {
         tail -n 40 "$folder/build.log" >&2
         stop "the build failed; all of it stands in $folder/build.log"
     }
+}
+
+# Reads ninja's lines "45% 23/51 what was built"; shows on a terminal one line that is rewritten, in a log one about every tenth.
+show_progress() {
+    shown=0
+    status=0
+    while read -r percent steps _; do
+        case $percent in
+            stopped) status=1 ;;
+            [0-9]*%) show_step "${percent%\%}" "$steps" ;;
+        esac
+    done
+    if [ -t 1 ] && [ "$shown" -gt 0 ]; then say; fi
+    return "$status"
+}
+
+show_step() {
+    if [ -t 1 ]; then
+        printf '\r  %s%%, %s steps ' "$1" "$2"
+    elif [ "$1" -ge $((shown + 10)) ]; then
+        say "  $1%, $2 steps"
+    else
+        return 0
+    fi
+    shown=$1
 }

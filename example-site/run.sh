@@ -75,7 +75,7 @@ drill() {
     say "$code over $millers_lot: $(fact covers); a recall would hold $(fact 'a recall would hold'); in the records $(fact 'in the records')"
 }
 
-install_packages
+install_packages run
 configure build
 build build peelbook example_recorder
 say "recording the weeks of Ternhavn Bakehouse"

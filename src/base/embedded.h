@@ -1,5 +1,5 @@
 #pragma once
-// Files compiled into the program (schema/ and reports/), so that the installed binary needs nothing beside it.
+// Files compiled into the program (schema/, reports/ and src/plan/starter/), so that the installed binary needs nothing beside it.
 #include <string_view>
 #include <vector>
 

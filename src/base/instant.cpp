@@ -5,11 +5,6 @@
 #include "base/calendar.h"
 
 namespace peelbook {
-namespace {
-
-constexpr std::int64_t ms_a_day = 86'400'000;
-
-}  // namespace
 
 std::string to_text(Duration d) {
     // Unsigned, so that the most negative duration has a magnitude too.
@@ -28,8 +23,8 @@ std::string to_iso(Instant t) {
         rest += ms_a_day;
         --day;
     }
-    return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", to_text(from_days(day)), rest / 3'600'000,
-                       rest / 60'000 % 60, rest / 1000 % 60, rest % 1000);
+    return fmt::format("{}T{:02}:{:02}:{:02}.{:03}Z", to_text(from_days(day)), rest / ms_an_hour,
+                       rest / ms_a_minute % 60, rest / 1000 % 60, rest % 1000);
 }
 
 }  // namespace peelbook

@@ -24,10 +24,12 @@ constexpr Instant operator-(Instant a, Duration d) { return {a.ms - d.ms}; }
 constexpr Duration operator+(Duration a, Duration b) { return {a.ms + b.ms}; }
 constexpr Duration operator-(Duration a, Duration b) { return {a.ms - b.ms}; }
 
+inline constexpr std::int64_t ms_a_minute = 60'000, ms_an_hour = 60 * ms_a_minute, ms_a_day = 24 * ms_an_hour;
+
 constexpr Duration seconds(std::int64_t n) { return {n * 1000}; }
-constexpr Duration minutes(std::int64_t n) { return {n * 60'000}; }
-constexpr Duration hours(std::int64_t n) { return {n * 3'600'000}; }
-constexpr Duration days(std::int64_t n) { return {n * 86'400'000}; }
+constexpr Duration minutes(std::int64_t n) { return {n * ms_a_minute}; }
+constexpr Duration hours(std::int64_t n) { return {n * ms_an_hour}; }
+constexpr Duration days(std::int64_t n) { return {n * ms_a_day}; }
 
 // "2:05" (hours:minutes) for a minute and more, "2:05:30" when seconds matter, "-0:10" when negative.
 std::string to_text(Duration d);

@@ -30,7 +30,7 @@ struct LocalMeaning {
 
 struct TzRules {
     std::int64_t first_offset = 0;  // before the first change
-    std::vector<TzChange> changes;  // rising; the file's own, then its rule for the years after, up to 2100
+    std::vector<TzChange> changes;  // ascending; the file's own, then its rule for the years after, up to 2100
 
     std::int64_t offset_at(std::int64_t utc) const;
     LocalMeaning meaning_of(std::int64_t local) const;

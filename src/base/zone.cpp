@@ -10,10 +10,6 @@
 namespace peelbook {
 namespace {
 
-constexpr std::int64_t ms_a_day = 86'400'000;
-constexpr std::int64_t ms_an_hour = 3'600'000;
-constexpr std::int64_t ms_a_minute = 60'000;
-
 std::int64_t local_ms(const LocalTime& t) {
     assert(exists(t.date) && t.hour >= 0 && t.hour <= 23 && t.minute >= 0 && t.minute <= 59);
     return to_days(t.date) * ms_a_day + t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * 1000 +

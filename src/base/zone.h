@@ -53,7 +53,7 @@ std::string to_iso(const Zone& zone, Instant t);
 
 // A time as a person types it:
 //   05:40 | 5:40 | 05:40:30    the latest one that is not after `now`; refused when that is more than 12 hours back
-//                              (traps: a night shift that means tomorrow), unless a date is typed
+//                              (rule 13: a night shift that means tomorrow), unless a date is typed
 //   yesterday 22:10 | today 05:40
 //   2026-11-24 05:40[:30]      local time of that day
 //   2026-11-24T05:40[:30]+01:00 | ...Z   with an offset: always clear

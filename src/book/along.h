@@ -13,7 +13,7 @@ namespace peelbook::book {
 
 class Along {
   public:
-    // `select` has the lot as its first column, begins at lot >= ?1 and rises by lot, by an index and without a sort.
+    // `select` has the lot as its first column, begins at lot >= ?1 and ascends by lot, by an index and without a sort.
     Along(Sql& sql, const std::string& select) : sql_(sql) {
         const int code = sqlite3_prepare_v2(sql.handle(), select.c_str(), static_cast<int>(select.size()), &row_, nullptr);
         if (code != SQLITE_OK) sql.fail(code);
@@ -22,7 +22,7 @@ class Along {
     Along(const Along&) = delete;
     Along& operator=(const Along&) = delete;
 
-    // take(row, place) for each row of each of `lots`, which rise; `place` is the lot's in the list.
+    // take(row, place) for each row of each of `lots`, in ascending order; `place` is the lot's in the list.
     template <class Take> void each(const std::vector<LotId>& lots, const Take& take) {
         for (std::size_t place = 0; place < lots.size();) {
             begin_at(lots[place]);

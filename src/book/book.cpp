@@ -80,7 +80,7 @@ bool Book::is_working() const {
     return impl_->sql->in_transaction();
 }
 
-Book::Work Book::look() {
+Book::Work Book::snapshot() {
     impl_->sql->prepared("BEGIN").run();
     Work work(*this);
     impl_->sql->number(

@@ -1,6 +1,6 @@
 #pragma once
 // The book: one SQLite file with the append-only entries, the attachments and the derived tables. The only place that knows
-// SQL (with the read-only reports). It keeps bytes and rows; what they mean is decided above (site/).
+// SQL (with the read-only reports). It keeps bytes and rows; what they mean is decided above (fold/).
 //
 //   Book book = Book::open(file, Book::Mode::write);
 //   auto work = book.begin();                  // BEGIN IMMEDIATE: look-ups from here on cannot grow stale
@@ -76,7 +76,7 @@ class Book {
     std::uint64_t commits() const;  // since it was turned on
     void wait_for_disk(std::uint64_t commits);
 
-    Work look();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
+    Work snapshot();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries
     Seq next_seq() const;                 // 1 for an empty book

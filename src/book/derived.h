@@ -200,7 +200,7 @@ class Derived {
     Graph back(const std::vector<LotId>& start) const;     // all ancestors
 
     // The same, table by table, with everything that a trace shows. The cost grows with the lots, not with the book. Uses through
-    // which a decision ended the trace are not followed. Lists of lots rise; texts are good until the next row.
+    // which a decision ended the trace are not followed. Lists of lots are ascending; texts are good until the next row.
     std::vector<LotId> reached_from(const std::vector<LotId>& start, bool forward) const;  // those of `start` among them
 
     struct TracedLot {

@@ -16,7 +16,7 @@ void Derived::set_reading_rows(Seq seq, const std::vector<Reading>& rows) {
 }
 
 std::vector<Reading> Derived::readings(LotId lot) const {
-    return impl_->kept.look(impl_->kept.readings, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.readings, lot, [&] {
         return select<Reading>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq, row", lot);
     });
 }
@@ -104,7 +104,7 @@ std::vector<Derived::PlaceRead> Derived::places_read_by(const std::string& instr
 }
 
 std::vector<Finding> Derived::findings(LotId lot) const {
-    return impl_->kept.look(impl_->kept.findings, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.findings, lot, [&] {
         return select<Finding>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, anchor, point, ord", lot);
     });
 }
@@ -193,7 +193,7 @@ void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) {
 }
 
 std::vector<LotAllergen> Derived::allergens(LotId lot) const {
-    return impl_->kept.look(impl_->kept.allergens, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.allergens, lot, [&] {
         return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
     });
 }
@@ -204,7 +204,7 @@ void Derived::set_runs(LotId lot, const std::vector<Run>& rows) {
 }
 
 std::vector<Run> Derived::runs(LotId lot) const {
-    return impl_->kept.look(impl_->kept.runs, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.runs, lot, [&] {
         return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot);
     });
 }
@@ -237,7 +237,7 @@ void Derived::set_carry_over_on(const std::string& equipment, Int from, const st
 }
 
 std::vector<CarryOver> Derived::carry_over(LotId lot) const {
-    return impl_->kept.look(impl_->kept.carry_over, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.carry_over, lot, [&] {
         return select<CarryOver>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment, allergen", lot);
     });
 }
@@ -247,7 +247,7 @@ void Derived::set_spans(const std::string& instrument, const std::vector<Instrum
 }
 
 std::vector<InstrumentSpan> Derived::spans(const std::string& instrument) const {
-    return impl_->kept.look(impl_->kept.spans, instrument, [&] {
+    return impl_->kept.look_up(impl_->kept.spans, instrument, [&] {
         return select<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 ORDER BY from_ms", instrument);
     });
 }
@@ -268,7 +268,7 @@ std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, In
 
 void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {
     const std::string key = std::to_string(static_cast<Int>(kind)) + subject;
-    const auto before = impl_->kept.look(impl_->kept.owed, key, [&] {
+    const auto before = impl_->kept.look_up(impl_->kept.owed, key, [&] {
         return select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2", kind, subject);
     });
     if (make_equal(impl_->sql, before, rows)) impl_->kept.owed.set(key, rows);

@@ -22,7 +22,7 @@ void Derived::put(const Fact& f) {
     impl_->kept.fact.set(f.seq, f);
 }
 std::optional<Fact> Derived::fact(Seq seq) const {
-    return impl_->kept.look(impl_->kept.fact, seq, [&] { return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq); });
+    return impl_->kept.look_up(impl_->kept.fact, seq, [&] { return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq); });
 }
 
 std::optional<Seq> Derived::seq_of_token(const std::string& token) const {
@@ -46,7 +46,7 @@ std::vector<Touch> Derived::touches_of(Seq seq) const {
 }
 
 std::vector<Touch> Derived::touches_of_lot(const std::string& subject) const {
-    return impl_->kept.look(impl_->kept.touches_of_lot, subject, [&] {
+    return impl_->kept.look_up(impl_->kept.touches_of_lot, subject, [&] {
         return select<Touch>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2 ORDER BY happened, seq", SubjectKind::lot, subject);
     });
 }
@@ -114,7 +114,7 @@ void Derived::put(const Partner& p) {
 }
 
 std::optional<Person> Derived::person(const std::string& initials) const {
-    return impl_->kept.look(impl_->kept.person, initials,
+    return impl_->kept.look_up(impl_->kept.person, initials,
                             [&] { return select_one<Person>(impl_->sql, "WHERE initials = ?1", initials); });
 }
 std::vector<Person> Derived::people() const {

@@ -21,12 +21,12 @@ void Derived::erase_lot(LotId id) {
 }
 
 std::optional<Lot> Derived::lot(LotId id) const {
-    return impl_->kept.look(impl_->kept.lot, id, [&] { return select_one<Lot>(impl_->sql, "WHERE id = ?1", id); });
+    return impl_->kept.look_up(impl_->kept.lot, id, [&] { return select_one<Lot>(impl_->sql, "WHERE id = ?1", id); });
 }
 
 std::optional<Lot> Derived::lot(const std::string& code) const {
     if (!impl_->kept.serves) return select_one<Lot>(impl_->sql, "WHERE code = ?1", code);
-    const auto id = impl_->kept.look(impl_->kept.lot_of_code, code, [&]() -> std::optional<LotId> {
+    const auto id = impl_->kept.look_up(impl_->kept.lot_of_code, code, [&]() -> std::optional<LotId> {
         Statement found = impl_->sql.prepared("SELECT id FROM lot WHERE code = ?1");
         return found.with(code).step() ? std::optional(found.number(0)) : std::nullopt;
     });
@@ -129,13 +129,13 @@ bool Derived::set_uses_into(const std::vector<Use>& before, const std::vector<Us
 }
 
 std::vector<Use> Derived::uses_into(LotId into) const {
-    return impl_->kept.look(impl_->kept.uses_into, into, [&] {
+    return impl_->kept.look_up(impl_->kept.uses_into, into, [&] {
         return select<Use>(impl_->sql, "WHERE into_lot = ?1 ORDER BY happened, seq, from_lot", into);
     });
 }
 
 std::vector<Use> Derived::uses_from(LotId from) const {
-    return impl_->kept.look(impl_->kept.uses_from, from, [&] {
+    return impl_->kept.look_up(impl_->kept.uses_from, from, [&] {
         return select<Use>(impl_->sql, "WHERE from_lot = ?1 ORDER BY happened, seq, into_lot", from);
     });
 }
@@ -153,7 +153,7 @@ bool Derived::set_moves(const std::vector<Move>& before, const std::vector<Move>
 }
 
 std::vector<Move> Derived::moves(LotId lot) const {
-    return impl_->kept.look(impl_->kept.moves, lot,
+    return impl_->kept.look_up(impl_->kept.moves, lot,
                             [&] { return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot); });
 }
 
@@ -173,7 +173,7 @@ bool Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
 }
 
 std::vector<StockCount> Derived::counts(LotId lot) const {
-    return impl_->kept.look(impl_->kept.counts, lot, [&] {
+    return impl_->kept.look_up(impl_->kept.counts, lot, [&] {
         return select<StockCount>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
     });
 }
@@ -183,7 +183,7 @@ void Derived::put(const Stock& s) {
 }
 
 std::optional<Stock> Derived::stock(LotId lot) const {
-    return impl_->kept.look(impl_->kept.stock, lot, [&] { return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot); });
+    return impl_->kept.look_up(impl_->kept.stock, lot, [&] { return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot); });
 }
 
 // --- the lot graph
@@ -196,7 +196,7 @@ std::string as_json_list(const std::vector<LotId>& ids) {
     return list + "]";
 }
 
-// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a circle ends.
+// UNION, not UNION ALL: a lot is reached once however many ways lead to it, and a cycle ends.
 Derived::Graph graph(Sql& sql, const std::string& reached, const std::string& start) {
     Derived::Graph found;
     found.lots = select<Lot>(sql, "WHERE id IN (" + reached + ") ORDER BY id", start);

@@ -36,7 +36,7 @@ std::vector<LotId> held_among(Sql& sql, const std::vector<LotId>& lots) {
 std::vector<LotId> Derived::reached_from(const std::vector<LotId>& start, bool forward) const {
     Along onward(impl_->sql, forward ? "SELECT from_lot, into_lot FROM use WHERE from_lot >= ?1 AND ended_by IS NULL ORDER BY from_lot"
                                      : "SELECT into_lot, from_lot FROM use WHERE into_lot >= ?1 AND ended_by IS NULL ORDER BY into_lot");
-    std::unordered_set<LotId> seen;  // a lot is reached once however many ways lead to it, and a circle ends
+    std::unordered_set<LotId> seen;  // a lot is reached once however many ways lead to it, and a cycle ends
     std::vector<LotId> reached, front;
     const auto meet = [&](std::vector<LotId>& next, LotId lot) {
         if (seen.insert(lot).second) next.push_back(lot);

@@ -87,7 +87,7 @@ struct Keeping {
 
     // What is kept, else what `read` finds.
     template <class Key, class Value, class Read>
-    Value look(Kept<Key, Value>& kept, const Key& key, const Read& read) {
+    Value look_up(Kept<Key, Value>& kept, const Key& key, const Read& read) {
         if (!serves) return read();
         if (const Value* found = kept.find(key)) return *found;
         return kept.set(key, read());

@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "base/date_kind.h"
 #include "base/fate.h"
 #include "base/grade.h"
 #include "base/instrument_state.h"
@@ -124,7 +125,9 @@ struct Lot {
     std::optional<Int> finished;
     std::optional<Int> made_mg, made_pieces;  // received, or yield; none while a batch is open
     std::optional<Int> input_mg;              // sum of what went in (batches)
-    std::string partner, supplier_lot, gtin, date, date_kind, label, printed_code, document, carrier, place;
+    std::string partner, supplier_lot, gtin, date;
+    std::optional<DateKind> date_kind;  // of what has a date
+    std::string label, printed_code, document, carrier, place;
     std::optional<LotStatus> status;  // of a received lot or a batch
     Int day = 0;         // production day it belongs to, in days since 1970-01-01
     Int week = 0;        // production week: ISO year x 100 + week

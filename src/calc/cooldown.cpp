@@ -26,7 +26,7 @@ Check check_readings(const std::vector<CoreReading>& readings, std::optional<dou
     for (std::size_t i = 1; i < readings.size(); ++i) {
         if (!(readings[i].minute > readings[i - 1].minute)) {
             return Refusal{"a reading at minute " + number_text(readings[i].minute),
-                           "times that rise",
+                           "times in ascending order",
                            "put the readings in order of time",
                            {}};
         }

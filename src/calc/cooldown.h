@@ -35,7 +35,7 @@ struct Arrival {
     std::optional<double> earliest, latest;
 };
 
-// `room`: absent to fit it. Refuses: fewer than 2 readings (3 without the room), times that do not rise,
+// `room`: absent to fit it. Refuses: fewer than 2 readings (3 without the room), times not ascending,
 // readings that do not fall, a room not below the readings.
 Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::optional<double> room);
 

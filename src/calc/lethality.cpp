@@ -53,7 +53,7 @@ Check check_readings(const std::vector<CoreReading>& readings) {
         if (i > 0 && readings[i].minute <= readings[i - 1].minute) {
             return Refusal{
                 "core reading " + std::to_string(i + 1) + " at minute " + number_text(readings[i].minute),
-                "times that rise (the one before is at " + number_text(readings[i - 1].minute) + ")",
+                "times in ascending order (the one before is at " + number_text(readings[i - 1].minute) + ")",
                 "put the readings in order of time",
                 {}};
         }

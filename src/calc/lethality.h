@@ -52,7 +52,7 @@ struct Lethality {
 double lethal_rate(double temperature, double t_ref, double z);
 
 // Refuses: z or D not above 0, a cap not above 0, a studied range upside down, fewer than two readings, times
-// that do not rise, a number that is not finite.
+// not in ascending order, a number that is not finite.
 Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreReading>& readings);
 
 }  // namespace peelbook::calc

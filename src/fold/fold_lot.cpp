@@ -157,7 +157,7 @@ void Findings::judge_declaration() {
     on_voided.push_back(false);
 }
 
-// Residue that the lot met on equipment, against what the labels it may get declare (traps 28, 29).
+// Residue that the lot met on equipment, against what the labels it may get declare (rules 37 and 40).
 void Findings::judge_changeover(Ledger& ledger) {
     const auto met = ledger.rows().carry_over(lot_.row.id);
     if (met.empty()) return;

@@ -1,7 +1,6 @@
 #include "fold/fold_series.h"
 
 #include <algorithm>
-#include <limits>
 
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
@@ -9,9 +8,6 @@
 
 namespace peelbook::fold {
 namespace {
-
-constexpr book::Int ever = std::numeric_limits<book::Int>::max();
-constexpr book::Int never = std::numeric_limits<book::Int>::min();
 
 // A stretch of time under one version of the plan and in one production day.
 struct Stretch {

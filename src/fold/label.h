@@ -1,6 +1,6 @@
 #pragma once
 // What a label must cover: the allergens of the lots really used, through every depth, and those that the formula's materials are
-// specified with, even where a use was forgotten (traps 28). The label's own market says which of them the law lists.
+// specified with, even where a use was forgotten (rule 37). The label's own market says which of them the law lists.
 #include <map>
 #include <string>
 #include <vector>

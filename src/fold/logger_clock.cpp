@@ -7,11 +7,8 @@
 namespace peelbook::fold {
 namespace {
 
-constexpr std::int64_t ms_an_hour = 3'600'000;
-constexpr std::int64_t ms_a_day = 24 * ms_an_hour;
-
 std::int64_t ms_of_day(const LocalTime& t) {
-    return t.hour * ms_an_hour + t.minute * std::int64_t{60'000} + t.second * std::int64_t{1000} +
+    return t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * std::int64_t{1000} +
            t.millisecond;
 }
 

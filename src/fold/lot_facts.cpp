@@ -105,7 +105,7 @@ void Gatherer::operator()(const record::Received& s) {
     row.supplier_lot = s.supplier_lot;
     row.gtin = s.gtin;
     if (s.date) row.date = to_text(*s.date);
-    if (s.date && material) row.date_kind = material->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    if (s.date && material) row.date_kind = material->date_kind;
     row.document = s.document;
     row.carrier = s.carrier;
     row.sscc = s.sscc;
@@ -263,7 +263,7 @@ void Gatherer::operator()(const record::Packed& s) {
     row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
-        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+        row.date_kind = product->date_kind;
     }
     already_done(s.already_done, "packing under label " + s.label + ": " + s.why);
 }
@@ -282,7 +282,7 @@ void Gatherer::operator()(const record::CoPacked& s) {
     row.document = s.document;
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(s.product); product && s.date) {
-        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+        row.date_kind = product->date_kind;
     }
     out_.weighed_whole = true;
     for (const auto& code : s.from) {

@@ -1,13 +1,9 @@
 #include "fold/place_moments.h"
 
 #include <algorithm>
-#include <limits>
 
 namespace peelbook::fold {
 namespace {
-
-constexpr book::Int ever = std::numeric_limits<book::Int>::max();
-constexpr book::Int never = std::numeric_limits<book::Int>::min();
 
 void keep_later(std::optional<book::Int>& latest, std::optional<book::Int> other) {
     if (other && (!latest || *other > *latest)) latest = other;

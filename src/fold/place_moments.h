@@ -2,9 +2,14 @@
 // The moments at which a place was read at a point: single checks and the rows of loggers' files, none of
 // them voided. A gap belongs to the last of those that share its first moment, in order of their entries, so
 // that it is told once.
+#include <limits>
+
 #include "fold/ledger.h"
 
 namespace peelbook::fold {
+
+// Earlier and later than any moment.
+inline constexpr book::Int never = std::numeric_limits<book::Int>::min(), ever = std::numeric_limits<book::Int>::max();
 
 class PlaceMoments {
   public:

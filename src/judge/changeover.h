@@ -1,5 +1,5 @@
 #pragma once
-// Residue on one piece of equipment, and what runs into it (traps 29). Pure.
+// Residue on one piece of equipment, and what runs into it (rule 40). Pure.
 //
 // Every lot leaves what it contains or may contain, and it lies there until a verified cleaning that clears it: a product that
 // merely declares it takes nothing away. A cleaning is verified when each of its points was read after it and before the piece ran

@@ -1,7 +1,7 @@
 // The state of an instrument over time, from its calibrations and its service entries.
 //
-// A reading is trusted only between two good looks at the instrument: when the calibration before it or the
-// one after it failed, it is not. A calibration that is still to come counts as good until it is made.
+// A reading is trusted only between two good calibrations: when the one before it or the one after it failed, it
+// is not. A calibration that is still to come counts as good until it is made.
 #include <algorithm>
 
 #include "judge/judge.h"

@@ -1,7 +1,6 @@
 #include "plan/allergens.h"
 
 #include <algorithm>
-#include <cassert>
 
 namespace peelbook::plan {
 namespace {
@@ -12,22 +11,12 @@ constexpr bool no = false;
 }  // namespace
 
 std::optional<Market> market_from(std::string_view word) {
-    if (word == "eu") return Market::eu;
-    if (word == "us") return Market::us;
-    if (word == "codex") return Market::codex;
-    return std::nullopt;
+    const auto* found = std::find(std::begin(markets), std::end(markets), word);
+    return found == std::end(markets) ? std::nullopt : std::optional(static_cast<Market>(found - markets));
 }
 
 std::string_view word(Market m) {
-    switch (m) {
-        case Market::eu:
-            return "eu";
-        case Market::us:
-            return "us";
-        case Market::codex:
-            break;
-    }
-    return "codex";
+    return markets[static_cast<std::size_t>(m)];
 }
 
 const std::vector<Allergen>& allergens() {
@@ -73,15 +62,7 @@ const Allergen* allergen(std::string_view id) {
 }
 
 bool listed(const Allergen& a, Market m) {
-    switch (m) {
-        case Market::eu:
-            return a.eu;
-        case Market::us:
-            return a.us;
-        case Market::codex:
-            break;
-    }
-    return a.codex;
+    return m == Market::eu ? a.eu : m == Market::us ? a.us : a.codex;
 }
 
 std::vector<std::string> allergen_ids() {

@@ -17,6 +17,7 @@
 namespace peelbook::plan {
 
 enum class Market { eu, us, codex };
+inline constexpr std::string_view markets[] = {"eu", "us", "codex"};
 std::optional<Market> market_from(std::string_view word);  // "eu" "us" "codex"
 std::string_view word(Market m);
 
@@ -36,7 +37,7 @@ std::vector<std::string> allergen_ids();
 std::string allergen_name(std::string_view id);
 
 // True when declaring `declared` covers `present` on a label: the same id only. A generic group word ("nuts",
-// "gluten") never covers a named species (traps 28).
+// "gluten") never covers a named species (rule 38).
 bool covers(std::string_view declared, std::string_view present);
 
 // Refuses a word that is not in the vocabulary. `nearest` then holds the ids that are meant by it in another

@@ -7,10 +7,33 @@
 namespace peelbook::plan {
 namespace {
 
-constexpr std::int64_t milli = 1'000;  // canonical integers are thousandths of a mg/kg
+struct Law {
+    Market market;
+    std::string_view of;  // a claim, or sulphites that are not declared
+    std::int64_t mg_per_kg;
+    bool below;
+    std::string_view source;
+};
+constexpr Law laws[] = {
+    {Market::eu, "sulphites", 10, false, "Regulation (EU) No 1169/2011 Annex II point 12"},
+    {Market::us, "sulphites", 10, true, "21 CFR 101.100(a)(4), from memory"},
+    {Market::codex, "sulphites", 10, true, "CXS 1-1985"},
+    {Market::eu, "gluten-free", 20, false, "Regulation (EU) No 828/2014"},
+    {Market::us, "gluten-free", 20, true, "21 CFR 101.91"},
+    {Market::codex, "gluten-free", 20, false, "CXS 118-1979, from memory"},
+    {Market::eu, "very-low-gluten", 100, false, "Regulation (EU) No 828/2014"},
+};
 
-Measure mg_per_kg(std::int64_t whole) {
-    return measure_of(whole * milli, Unit::mg_per_kg);
+std::optional<Boundary> law_of(Market market, std::string_view of) {
+    constexpr std::int64_t milli = 1'000;  // canonical integers are thousandths of a mg/kg
+    for (const Law& law : laws)
+        if (law.market == market && law.of == of)
+            return Boundary{measure_of(law.mg_per_kg * milli, Unit::mg_per_kg), law.below, law.source};
+    return std::nullopt;
+}
+
+bool is_claim(std::string_view word) {
+    return std::find(std::begin(gluten_claims), std::end(gluten_claims), word) != std::end(gluten_claims);
 }
 
 MarketLimit::OfLabel of_label(const Label& label, std::string_view content) {
@@ -42,33 +65,11 @@ std::string line_of(Market market, std::string_view what, const Boundary& bounda
 }  // namespace
 
 Boundary undeclared_sulphites(Market m) {
-    const Measure ten = mg_per_kg(10);
-    switch (m) {
-        case Market::eu:
-            return {ten, false, "Regulation (EU) No 1169/2011 Annex II point 12"};
-        case Market::us:
-            return {ten, true, "21 CFR 101.100(a)(4), from memory"};
-        case Market::codex:
-            break;
-    }
-    return {ten, true, "CXS 1-1985"};
+    return *law_of(m, "sulphites");
 }
 
 std::optional<Boundary> claim_boundary(Market m, std::string_view claim) {
-    if (claim == "very-low-gluten") {
-        if (m != Market::eu) return std::nullopt;
-        return Boundary{mg_per_kg(100), false, "Regulation (EU) No 828/2014"};
-    }
-    if (claim != "gluten-free") return std::nullopt;
-    switch (m) {
-        case Market::eu:
-            return Boundary{mg_per_kg(20), false, "Regulation (EU) No 828/2014"};
-        case Market::us:
-            return Boundary{mg_per_kg(20), true, "21 CFR 101.91"};
-        case Market::codex:
-            break;
-    }
-    return Boundary{mg_per_kg(20), false, "CXS 118-1979, from memory"};
+    return is_claim(claim) ? law_of(m, claim) : std::nullopt;
 }
 
 std::vector<MarketLimit::OfLabel> labels_of(const Plan& plan, const Point& point, std::string_view content) {

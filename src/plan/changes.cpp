@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "plan/described.h"
+#include "base/text.h"
 
 namespace peelbook::plan {
 namespace {
@@ -44,7 +44,7 @@ std::vector<std::string> changes(const Plan& before, const Plan& after) {
     std::vector<std::string> sections, sentences;
     for (const std::vector<Described>* parts : {&new_parts, &old_parts})
         for (const Described& d : *parts)
-            if (std::find(sections.begin(), sections.end(), d.section) == sections.end())
+            if (!among(sections, d.section))
                 sections.push_back(d.section);
     for (const std::string& section : sections) {
         for (const Described& now : new_parts) {

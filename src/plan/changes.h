@@ -3,7 +3,7 @@
 #include <string_view>
 #include <vector>
 
-#include "plan/plan.h"
+#include "plan/described.h"
 
 namespace peelbook::plan {
 
@@ -14,12 +14,5 @@ namespace peelbook::plan {
 //   "product pan-loaf: added"
 // Empty when the two say the same.
 std::vector<std::string> changes(const Plan& before, const Plan& after);
-
-// The plan in words, for `plan show`: every point with its limit, basis and actions; the caution
-// (base/text.h) is the last line. `only` picks one id ("bake-core"), one section ("point" or "points"), or
-// "allergens" (the vocabulary and its exceptions); empty: the whole plan. Empty text when nothing is called
-// `only`: offer shown_names().
-std::string shown(const Plan& plan, std::string_view only);
-std::vector<std::string> shown_names(const Plan& plan);
 
 }  // namespace peelbook::plan

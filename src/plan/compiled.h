@@ -6,7 +6,7 @@
 //   text       its length in bytes, ':', the bytes
 //   list       its length as a number, then the items; an absent value is a list of none, a present one a list of one
 //   variant    the place of its alternative as a number, then that
-//   struct     its members in the order of plan.h
+//   struct     its members in the order of its list (lists.h)
 //   whole      "peelbook plan N;" with N = compiled_format, then the plan, and nothing after it
 #include <optional>
 #include <string>
@@ -16,8 +16,8 @@
 
 namespace peelbook::plan {
 
-// One more whenever a struct of plan.h, or an enum or value in it, changes.
-inline constexpr int compiled_format = 6;
+// One more whenever a list of lists.h, or an enum or value in it, changes.
+inline constexpr int compiled_format = 7;
 
 std::string compiled(const Plan& plan);
 

@@ -20,4 +20,10 @@ struct Described {
 
 std::vector<Described> described(const Plan& plan);  // in plan order: site first, points last
 
+// The plan in words, for `plan show`: every point with its limit, basis and actions; the caution
+// (base/text.h) is the last line. `only` picks one id ("bake-core"), one section ("point" or "points"), or
+// "allergens" (the vocabulary and its exceptions); empty: the whole plan. Empty text when nothing is called
+// `only`.
+std::string shown(const Plan& plan, std::string_view only);
+
 }  // namespace peelbook::plan

@@ -1,19 +1,9 @@
 #include "plan/plan.h"
 
-#include <algorithm>
+#include "base/text.h"
 
 namespace peelbook::plan {
 namespace {
-
-template <class T>
-const T* by_id(const std::vector<T>& list, std::string_view id) {
-    const auto found = std::find_if(list.begin(), list.end(), [&](const T& item) { return item.id == id; });
-    return found == list.end() ? nullptr : &*found;
-}
-
-bool holds(const std::vector<std::string>& list, std::string_view id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
 
 template <class Applies>
 std::vector<const Point*> points_where(const std::vector<Point>& points, Applies applies) {
@@ -56,54 +46,19 @@ bool is_read_in(const Point& p, Dimension d) {
     return p.dimension == d;
 }
 
-const Material* Plan::material(std::string_view id) const {
-    return by_id(materials, id);
-}
-const Product* Plan::product(std::string_view id) const {
-    return by_id(products, id);
-}
-const Label* Plan::label(std::string_view id) const {
-    return by_id(labels, id);
-}
-const Vessel* Plan::vessel(std::string_view id) const {
-    return by_id(vessels, id);
-}
-const Place* Plan::place(std::string_view id) const {
-    return by_id(places, id);
-}
-const Instrument* Plan::instrument(std::string_view id) const {
-    return by_id(instruments, id);
-}
-const Logger* Plan::logger(std::string_view id) const {
-    return by_id(loggers, id);
-}
-const Role* Plan::role(std::string_view id) const {
-    return by_id(roles, id);
-}
-const Point* Plan::point(std::string_view id) const {
-    return by_id(points, id);
-}
-
-const Equipment* Plan::piece(std::string_view id) const {
-    return by_id(equipment, id);
-}
-const Cleaning* Plan::cleaning(std::string_view id) const {
-    return by_id(cleanings, id);
-}
-
 std::vector<const Equipment*> Plan::pieces_of(std::string_view product, std::string_view line) const {
     std::vector<const Equipment*> found;
     for (const Equipment& one : equipment)
-        if (holds(one.lines, line) && (one.products.empty() || holds(one.products, product))) found.push_back(&one);
+        if (among(one.lines, line) && (one.products.empty() || among(one.products, product))) found.push_back(&one);
     return found;
 }
 
 std::vector<const Point*> Plan::points_of_product(std::string_view product) const {
-    return points_where(points, [&](const Point& p) { return holds(p.products, product); });
+    return points_where(points, [&](const Point& p) { return among(p.products, product); });
 }
 
 std::vector<const Point*> Plan::points_of_material(std::string_view material) const {
-    return points_where(points, [&](const Point& p) { return holds(p.materials, material); });
+    return points_where(points, [&](const Point& p) { return among(p.materials, material); });
 }
 
 std::vector<const Point*> Plan::points_of_place(std::string_view place) const {

@@ -1,6 +1,7 @@
 #pragma once
 // The site's written plan, as adopted: plain values, checked. plan/reader.h makes one from TOML texts; nothing else does.
-// A plan is judged by, never changed: to change it, a person adopts new texts.
+// A plan is judged by, never changed: to change it, a person adopts new texts. How a member is written, said and kept stands in
+// plan/lists.h, which a new one must be added to.
 //
 // Lists keep the order of the files. Ids are codes (base/text.h check_code), unique within their list; materials and products
 // share one name space, since either can be an item of a formula.
@@ -13,6 +14,7 @@
 #include <vector>
 
 #include "base/calendar.h"
+#include "base/date_kind.h"
 #include "base/grade.h"
 #include "base/instant.h"
 #include "base/label_moment.h"
@@ -36,11 +38,11 @@ struct Site {
     std::string retention;        // in words, with its source
     std::vector<Date> holidays;
     int review_working_days = 7;   // 21 CFR 117.165(a)(4)
-    std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (traps: never a scope)
+    std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     Duration clock_uncertainty{};  // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 
-enum class DateKind { best_before, use_by };
+using peelbook::DateKind;
 
 struct Material {
     std::string id, name, code;  // code: prefix of our lot codes; default: the id in capitals
@@ -130,7 +132,7 @@ struct Cleaning {
     std::vector<std::string> verify;     // points of those pieces; all must be within after it, before the piece runs again
 };
 
-struct ReferenceDose {  // for unintended cross-contact only (traps 28)
+struct ReferenceDose {  // for residue alone (rule 40)
     std::string allergen;
     Measure dose;  // mass of protein
     std::string source;
@@ -175,6 +177,7 @@ struct Role {
 };
 
 using peelbook::Grade;
+inline constexpr auto grades = words_of<Grade>();
 
 // A bound in one unit, and if the plan says so in a second: "21C | 70F". Compared in the unit that was typed when that
 // unit is stated here, else in the canonical integer of the first.
@@ -184,14 +187,18 @@ struct Bound {
 };
 std::string to_text(const Bound& b);
 
+// Each kind of limit has its key in the table `limit`; a range's bounds stand in that table itself.
 struct RangeLimit {  // inclusive on both sides
+    static constexpr std::string_view key = "";
     std::optional<Bound> least, most;
 };
 struct TimeLimit {  // between two events of the batch
+    static constexpr std::string_view key = "time";
     std::string from, until;  // "start", "finish", "pack", "ship", or "STEP" (its recorded end)
     std::optional<Duration> least, most;
 };
 struct CoolingLimit {  // staged
+    static constexpr std::string_view key = "cooling";
     Bound from;
     struct Stage { Bound to; Duration within; };
     std::vector<Stage> stages;   // to falling
@@ -201,10 +208,14 @@ struct CoolingLimit {  // staged
                                  // ingredients at ambient temperature, Food Code 3-501.14(B); empty: `from` starts it
 };
 struct BeforePackingLimit {  // the last reading before packing must be at most this
+    static constexpr std::string_view key = "before_packing";
     Bound most;
 };
-struct YesNoLimit {};  // an inspection that must pass
+struct YesNoLimit {  // an inspection that must pass
+    static constexpr std::string_view key = "yes_no";
+};
 struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
+    static constexpr std::string_view key = "lethality";
     Measure t_ref;             // temperature of the D-value
     Measure z;                 // a difference of temperatures, above nothing
     Duration d;                // for one log at t_ref
@@ -215,21 +226,26 @@ struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
     std::string source;                // of D and z
 };
 struct ClassLimit {  // pH and water activity must show that no temperature control is needed: calc/product_class.h
+    static constexpr std::string_view key = "ph_aw";
     bool heat_treated_and_packaged = false;  // Table A; else Table B
 };
 struct LossLimit {  // percent of a mass that is gone between two weighings of the batch: calc/loss.h
+    static constexpr std::string_view key = "loss";
     std::string before, after;  // a point weighed in the same batch; also before "inputs" (all uses), after "finish"
     std::optional<Bound> least, most;
 };
 struct SouringLimit {  // pH that must have fallen so far in time, counted from an event (as TimeLimit::from)
+    static constexpr std::string_view key = "souring";
     std::string starts_at;
     std::vector<CoolingLimit::Stage> stages;
 };
 struct LabelLimit {  // on a line: what is read from the label at these moments of a packing run is the label that is packed under
+    static constexpr std::string_view key = "label";
     std::vector<std::string> at;  // of label_moments; "start" always among them
     std::int64_t most_lost = 0;   // labels issued that may be neither applied, spoiled nor returned
 };
 struct MarketLimit {  // gluten or sulphites measured in the food as sold, against what the market of its label allows: plan/boundaries.h
+    static constexpr std::string_view key = "market";
     std::string of;   // "gluten" or "sulphites"
     struct OfLabel {
         std::string label, product, market;
@@ -254,7 +270,7 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     Duration every{};
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
                                                      // from: over midnight. Never equal.
-    bool device_check = false;  // traps 7: a bad one holds every lot that passed since the last good one
+    bool device_check = false;  // rule 12: a bad one holds every lot that passed since the last good one
 };
 
 struct Point {
@@ -301,6 +317,13 @@ struct Deadline {
     std::string basis;
 };
 
+template <class T>
+const T* by_id(const std::vector<T>& list, std::string_view id) {
+    for (const T& one : list)
+        if (one.id == id) return &one;
+    return nullptr;
+}
+
 struct Plan {
     Site site;
     std::vector<Material> materials;
@@ -318,17 +341,17 @@ struct Plan {
     std::vector<ReferenceDose> reference_doses;
     std::vector<Deadline> deadlines;
 
-    const Material* material(std::string_view id) const;
-    const Product* product(std::string_view id) const;
-    const Label* label(std::string_view id) const;
-    const Vessel* vessel(std::string_view id) const;
-    const Place* place(std::string_view id) const;
-    const Instrument* instrument(std::string_view id) const;
-    const Logger* logger(std::string_view id) const;
-    const Role* role(std::string_view id) const;
-    const Point* point(std::string_view id) const;
-    const Equipment* piece(std::string_view id) const;
-    const Cleaning* cleaning(std::string_view id) const;
+    const Material* material(std::string_view id) const { return by_id(materials, id); }
+    const Product* product(std::string_view id) const { return by_id(products, id); }
+    const Label* label(std::string_view id) const { return by_id(labels, id); }
+    const Vessel* vessel(std::string_view id) const { return by_id(vessels, id); }
+    const Place* place(std::string_view id) const { return by_id(places, id); }
+    const Instrument* instrument(std::string_view id) const { return by_id(instruments, id); }
+    const Logger* logger(std::string_view id) const { return by_id(loggers, id); }
+    const Role* role(std::string_view id) const { return by_id(roles, id); }
+    const Point* point(std::string_view id) const { return by_id(points, id); }
+    const Equipment* piece(std::string_view id) const { return by_id(equipment, id); }
+    const Cleaning* cleaning(std::string_view id) const { return by_id(cleanings, id); }
     // The pieces that `product` touches when it runs on `line`.
     std::vector<const Equipment*> pieces_of(std::string_view product, std::string_view line) const;
     std::vector<const Point*> points_of_product(std::string_view product) const;

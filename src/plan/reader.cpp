@@ -4,16 +4,12 @@
 
 #include "base/text.h"
 #include "plan/boundaries.h"
+#include "plan/read.h"
 #include "plan/rules.h"
-#include "plan/sections.h"
 #include "plan/words.h"
 
 namespace peelbook::plan {
 namespace {
-
-const std::vector<std::string> sections = {"site",  "material",   "product", "label",  "vessel",
-                                           "place", "instrument", "logger",  "role",   "hazard", "point",
-                                           "equipment", "cleaning", "reference_dose", "deadline"};
 
 // Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
 class FileReader {
@@ -22,61 +18,45 @@ class FileReader {
 
     void read(const TomlDocument& document) {
         for (const TomlEntry& entry : document.root.entries) {
-            if (entry.key == "site")
-                site(entry);
-            else if (entry.key == "material")
-                list(entry, plan_.materials, read_material);
-            else if (entry.key == "product")
-                list(entry, plan_.products, read_product);
-            else if (entry.key == "label")
-                list(entry, plan_.labels, read_label);
-            else if (entry.key == "vessel")
-                list(entry, plan_.vessels, read_vessel);
-            else if (entry.key == "place")
-                list(entry, plan_.places, read_place);
-            else if (entry.key == "instrument")
-                list(entry, plan_.instruments, read_instrument);
-            else if (entry.key == "logger")
-                list(entry, plan_.loggers, read_logger);
-            else if (entry.key == "role")
-                list(entry, plan_.roles, read_role);
-            else if (entry.key == "hazard")
-                list(entry, plan_.hazards, read_hazard);
-            else if (entry.key == "point")
-                list(entry, plan_.points, read_point);
-            else if (entry.key == "equipment")
-                list(entry, plan_.equipment, read_equipment);
-            else if (entry.key == "cleaning")
-                list(entry, plan_.cleanings, read_cleaning);
-            else if (entry.key == "reference_dose")
-                list(entry, plan_.reference_doses, read_reference_dose);
-            else if (entry.key == "deadline")
-                list(entry, plan_.deadlines, read_deadline);
-            else
-                unknown(entry);
+            entry_ = &entry;
+            passed_.clear();
+            fields(*this, plan_);
+            if (!among(passed_, entry.key)) unknown(entry);
         }
     }
 
+    // A section of the plan, which the entry may be.
+    template <class T>
+    void operator()(T& part, const Section& section) {
+        passed_.emplace_back(section.key);
+        if (entry_->key == section.key) add(*entry_, part);
+    }
+
   private:
-    void site(const TomlEntry& entry) {
+    void add(const TomlEntry& entry, Site& site) {
         if (!entry.value.is(TomlValue::Kind::table)) return wrong_shape(entry, "[site]");
         if (faults_.written("site"))
             return faults_.error({file_, entry.at}, "[site] is there twice",
                                  "one [site] in all files together", "bring the two together");
-        Fields fields(faults_, file_, entry.value, "site", "site");
-        plan_.site = read_site(fields);
-        fields.done();
+        read_one(entry.value, "site", "site", site);
     }
 
     template <class T>
-    void list(const TomlEntry& entry, std::vector<T>& into, T (*read_one)(Fields&)) {
+    void add(const TomlEntry& entry, std::vector<T>& into) {
         if (!entry.value.is(TomlValue::Kind::array)) return wrong_shape(entry, "[[" + entry.key + "]]");
         for (const TomlValue& item : entry.value.items) {
             if (!item.is(TomlValue::Kind::table)) return wrong_shape(entry, "[[" + entry.key + "]]");
-            Fields fields(faults_, file_, item, path_at(entry.key, into.size()), entry.key);
-            into.push_back(read_one(fields));
-            fields.done();
+            const std::string path = path_at(entry.key, into.size());
+            read_one(item, path, entry.key, into.emplace_back());
         }
+    }
+
+    template <class T>
+    void read_one(const TomlValue& value, const std::string& path, const std::string& what, T& into) {
+        Fields table(faults_, file_, value, path, what);
+        FieldReader reader(table);
+        fields(reader, into);
+        table.done();
     }
 
     void wrong_shape(const TomlEntry& entry, const std::string& shape) {
@@ -87,12 +67,14 @@ class FileReader {
     void unknown(const TomlEntry& entry) {
         faults_.error(
             {file_, entry.at}, "unknown section " + quoted(entry.key), "a section of a plan",
-            remedy_with(nearest(entry.key, sections), "it may be one of: " + joined(sections, ", ")));
+            remedy_with(nearest(entry.key, passed_), "it may be one of: " + joined(passed_, ", ")));
     }
 
     Plan& plan_;
     Faults& faults_;
     int file_;
+    const TomlEntry* entry_ = nullptr;
+    std::vector<std::string> passed_;  // keys of the sections
 };
 
 std::vector<TomlDocument> parsed(const std::vector<Text>& texts) {
@@ -136,7 +118,6 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_labels(plan, faults);
     check_equipment(plan, faults);
     check_points(plan, faults);
-    check_loggers(plan, faults);
     check_limits(plan, faults);
     check_market_limits(plan, faults);
 }
@@ -170,7 +151,7 @@ std::vector<Fault> check_against(const Plan& plan, const std::vector<std::string
     std::vector<Fault> faults;
     for (const Material& material : plan.materials)
         for (const std::string& supplier : material.suppliers) {
-            if (std::find(partner_codes.begin(), partner_codes.end(), supplier) != partner_codes.end())
+            if (among(partner_codes, supplier))
                 continue;
             Fault fault;
             fault.found = "material " + quoted(material.id) + " suppliers: no partner " + quoted(supplier) +

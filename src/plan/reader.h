@@ -68,7 +68,7 @@ struct Outcome {
     bool usable() const;        // no fault but warnings
 };
 
-// Syntax, types, units, unknown keys, unknown ids and the cross rules (plan/rules.cpp). All texts together are one plan.
+// Syntax, types, units, unknown keys, unknown ids and the cross rules (plan/rules.h). All texts together are one plan.
 Outcome read_plan(const std::vector<Text>& texts);
 
 // The plan of texts that were read without error when they were adopted: no cross rules and no time zone look-up, so that a

@@ -8,23 +8,9 @@
 namespace peelbook::plan {
 namespace {
 
-bool among(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
-
-void check_all_known(Faults& faults, const std::string& path, const std::string& what, std::string_view kind,
-                     const std::vector<std::string>& names, const std::vector<std::string>& known) {
-    for (std::size_t i = 0; i < names.size(); ++i)
-        check_known(faults, path + "/" + std::to_string(i), what, kind, names[i], known);
-}
-
 void check_piece(const Plan& plan, std::size_t i, Faults& faults) {
     const Equipment& piece = plan.equipment[i];
     const std::string path = path_at("equipment", i), what = "equipment " + quoted(piece.id);
-    for (std::size_t j = 0; j < i; ++j)
-        if (plan.equipment[j].id == piece.id && !piece.id.empty())
-            faults.error(path + "/id", what + " is there twice", "each id once",
-                         "rename one of the two, or take it out");
     for (std::size_t j = 0; j < plan.places.size(); ++j)
         if (plan.places[j].id == piece.id && faults.written(path_at("place", j) + "/id"))
             faults.error(path + "/id", what + " is also a place",
@@ -51,10 +37,6 @@ void check_piece(const Plan& plan, std::size_t i, Faults& faults) {
 void check_cleaning(const Plan& plan, std::size_t i, Faults& faults) {
     const Cleaning& cleaning = plan.cleanings[i];
     const std::string path = path_at("cleaning", i), what = "cleaning " + quoted(cleaning.id);
-    for (std::size_t j = 0; j < i; ++j)
-        if (plan.cleanings[j].id == cleaning.id && !cleaning.id.empty())
-            faults.error(path + "/id", what + " is there twice", "each id once",
-                         "rename one of the two, or take it out");
     check_all_known(faults, path + "/equipment", what + " equipment", "equipment", cleaning.equipment,
                     ids_of(plan.equipment));
     check_all_known(faults, path + "/verify", what + " verify", "point", cleaning.verify,

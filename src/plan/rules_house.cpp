@@ -1,6 +1,5 @@
-#include <algorithm>
-
 #include "base/text.h"
+#include "base/time_format.h"
 #include "base/zone.h"
 #include "plan/rules.h"
 #include "plan/words.h"
@@ -70,7 +69,7 @@ void check_roles(const Plan& plan, Faults& faults) {
                          "may = [\"reading\", \"use\"]",
                          "write what the role may do, or \"*\" for everything");
         for (std::size_t n = 0; n < role.may.size(); ++n)
-            if (std::find(rights().begin(), rights().end(), role.may[n]) == rights().end())
+            if (!among(rights(), role.may[n]))
                 faults.warn(path_at("role", i) + "/may/" + std::to_string(n),
                             "role " + quoted(role.id) + " may: no command " + quoted(role.may[n]),
                             "the name of a command, or \"*\"",
@@ -88,6 +87,39 @@ void check_hazards(const Plan& plan, Faults& faults) {
     }
 }
 
+void check_zone(const Logger& logger, const std::string& path, Faults& faults) {
+    if (logger.zone.empty() || utc_offset(logger.zone)) return;
+    if (const Result<Zone> zone = Zone::named(logger.zone); !zone)
+        faults.refuse(faults.spot(path + "/zone"), "logger " + quoted(logger.id) + " zone", zone.refusal());
+}
+
+void check_column(const Plan& plan, const Logger& logger, const LoggerColumn& column, const std::string& path,
+                  Faults& faults) {
+    const std::string what = "logger " + quoted(logger.id) + " values";
+    check_known(faults, path + "/point", what, "point", column.point, ids_of(plan.points));
+    const Point* point = plan.point(column.point);
+    if (!point) return;
+    if (!point->dimension)
+        faults.error(path + "/point", what + ": point " + quoted(point->id) + " measures nothing",
+                     "a point that is read as a number", "name another point");
+    else if (dimension_of(column.unit) != *point->dimension)
+        faults.error(path + "/unit",
+                     what + ": unit " + quoted(std::string(symbol(column.unit))) + " is of " +
+                         std::string(name_of(dimension_of(column.unit))) + ", but point " +
+                         quoted(point->id) + " is of " + std::string(name_of(*point->dimension)),
+                     "one and the same", "correct the unit or the point");
+}
+
+void check_loggers(const Plan& plan, Faults& faults) {
+    for (std::size_t i = 0; i < plan.loggers.size(); ++i) {
+        const Logger& logger = plan.loggers[i];
+        const std::string path = path_at("logger", i);
+        check_zone(logger, path, faults);
+        for (std::size_t n = 0; n < logger.columns.size(); ++n)
+            check_column(plan, logger, logger.columns[n], path + "/values/" + std::to_string(n), faults);
+    }
+}
+
 }  // namespace
 
 std::string path_at(std::string_view section, std::size_t i) {
@@ -96,10 +128,16 @@ std::string path_at(std::string_view section, std::size_t i) {
 
 void check_known(Faults& faults, const std::string& path, const std::string& what, std::string_view kind,
                  const std::string& name, const std::vector<std::string>& known) {
-    if (name.empty() || std::find(known.begin(), known.end(), name) != known.end()) return;
+    if (name.empty() || among(known, name)) return;
     faults.error(path, what + ": no " + std::string(kind) + " " + quoted(name),
                  "a " + std::string(kind) + " of this plan",
                  remedy_with(nearest(name, known), "add it to the plan"));
+}
+
+void check_all_known(Faults& faults, const std::string& path, const std::string& what, std::string_view kind,
+                     const std::vector<std::string>& names, const std::vector<std::string>& known) {
+    for (std::size_t i = 0; i < names.size(); ++i)
+        check_known(faults, path + "/" + std::to_string(i), what, kind, names[i], known);
 }
 
 void check_house(const Plan& plan, Faults& faults) {
@@ -112,10 +150,14 @@ void check_house(const Plan& plan, Faults& faults) {
     check_unique(plan.hazards, "hazard", faults);
     check_unique(plan.points, "point", faults);
     check_unique(plan.deadlines, "deadline", faults);
+    check_unique(plan.loggers, "logger", faults);
+    check_unique(plan.equipment, "equipment", faults);
+    check_unique(plan.cleanings, "cleaning", faults);
     check_vessels(plan, faults);
     check_instruments(plan, faults);
     check_roles(plan, faults);
     check_hazards(plan, faults);
+    check_loggers(plan, faults);
 }
 
 }  // namespace peelbook::plan

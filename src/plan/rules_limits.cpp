@@ -1,5 +1,3 @@
-#include <algorithm>
-
 #include "base/text.h"
 #include "plan/boundaries.h"
 #include "plan/rules.h"
@@ -11,6 +9,11 @@ namespace {
 struct Where {
     std::string what, path;  // "point 'bake-core'", "point/3"
 };
+
+template <class... Kinds>
+bool is_one_of(const Limit& limit) {
+    return (std::holds_alternative<Kinds>(limit) || ...);
+}
 
 bool same_dimension(const Bound& a, const Bound& b) {
     return a.first.dimension() == b.first.dimension();
@@ -63,6 +66,16 @@ void check_time(Faults& faults, const Where& where, const TimeLimit& limit) {
                      "least not above most", "swap the two, or correct one");
 }
 
+// Of stages whose times all count from the start.
+void check_times_ascend(Faults& faults, const Where& where, const std::string& path, const std::vector<CoolingLimit::Stage>& stages,
+                      std::size_t i, const std::string& remedy) {
+    if (i == 0 || stages[i].within.ms > stages[i - 1].within.ms) return;
+    faults.error(path + "/within",
+                 where.what + ": stage " + std::to_string(i + 1) + " ends " + period_text(stages[i].within) +
+                     " from the start, the stage before " + period_text(stages[i - 1].within),
+                 "times in ascending order, since each is counted from the start", remedy);
+}
+
 bool all_temperatures(Faults& faults, const Where& where, const CoolingLimit& limit) {
     bool right = true;
     const auto check = [&](const std::string& key, const Bound& bound) {
@@ -89,13 +102,8 @@ void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit
                          where.what + ": stage " + std::to_string(i + 1) + " cools from " + to_text(above) +
                              " to " + to_text(stage.to),
                          "a target below where the stage begins", "correct the temperatures, or their order");
-        if (i > 0 && !limit.each_from_previous && stage.within.ms <= limit.stages[i - 1].within.ms)
-            faults.error(path + "/within",
-                         where.what + ": stage " + std::to_string(i + 1) + " ends " +
-                             period_text(stage.within) + " from the start, the stage before " +
-                             period_text(limit.stages[i - 1].within),
-                         "times that rise, since each is counted from the start",
-                         "correct the time, or write counted = \"previous\"");
+        if (!limit.each_from_previous)
+            check_times_ascend(faults, where, path, limit.stages, i, "correct the time, or write counted = \"previous\"");
     }
 }
 
@@ -123,7 +131,7 @@ void check_lethality(const Plan& plan, Faults& faults, const Where& where, const
                      "a cap at or above the log wanted", "correct one of the two");
     for (const std::string& id : point.products) {
         const Product* product = plan.product(id);
-        if (!product || std::find(limit.foods.begin(), limit.foods.end(), product->sort) != limit.foods.end())
+        if (!product || among(limit.foods, product->sort))
             continue;
         faults.warn(
             path + "/food",
@@ -146,12 +154,7 @@ void check_souring(Faults& faults, const Where& where, const SouringLimit& limit
                          where.what + ": pH " + to_text(stage.to) + " does not fall from " +
                              to_text(limit.stages[i - 1].to),
                          "values that fall from stage to stage", "correct the values, or their order");
-        if (i > 0 && stage.within.ms <= limit.stages[i - 1].within.ms)
-            faults.error(path + "/within",
-                         where.what + ": stage " + std::to_string(i + 1) + " ends " +
-                             period_text(stage.within) + " from the start, the stage before " +
-                             period_text(limit.stages[i - 1].within),
-                         "times that rise, since each is counted from the start", "correct the time");
+        check_times_ascend(faults, where, path, limit.stages, i, "correct the time");
     }
 }
 
@@ -177,8 +180,7 @@ void check_loss(const Plan& plan, Faults& faults, const Where& where, const Poin
             return;
         }
         for (const std::string& product : point.products)
-            if (std::find(weighed->products.begin(), weighed->products.end(), product) ==
-                weighed->products.end())
+            if (!among(weighed->products, product))
                 faults.error(
                     path + "/" + key,
                     where.what + " loss " + key + ": " + quoted(id) + " is not weighed of " + quoted(product),
@@ -192,8 +194,7 @@ void check_loss(const Plan& plan, Faults& faults, const Where& where, const Poin
 }
 
 void check_cooling_start(Faults& faults, const Where& where, const Point& point) {
-    const bool cools = std::holds_alternative<CoolingLimit>(point.limit) ||
-                       std::holds_alternative<BeforePackingLimit>(point.limit);
+    const bool cools = is_one_of<CoolingLimit, BeforePackingLimit>(point.limit);
     if (!cools && (point.room || !point.room_point.empty()))
         faults.error(where.path + (point.room ? "/room" : "/room_point"),
                      where.what + " names a room and cools nothing",
@@ -218,15 +219,9 @@ void check_room_point(const Plan& plan, Faults& faults, const Where& where, cons
 }
 
 void check_acceptance(Faults& faults, const Where& where, const Point& point) {
-    if (!point.guarded) return;
-    const bool fits = std::holds_alternative<RangeLimit>(point.limit) ||
-                      std::holds_alternative<BeforePackingLimit>(point.limit) ||
-                      std::holds_alternative<CoolingLimit>(point.limit) ||
-                      std::holds_alternative<SouringLimit>(point.limit) ||
-                      std::holds_alternative<LethalityLimit>(point.limit) ||
-                      std::holds_alternative<ClassLimit>(point.limit) ||
-                      std::holds_alternative<MarketLimit>(point.limit);
-    if (!fits)
+    const bool fits = is_one_of<RangeLimit, BeforePackingLimit, CoolingLimit, SouringLimit, LethalityLimit, ClassLimit,
+                                MarketLimit>(point.limit);
+    if (point.guarded && !fits)
         faults.error(where.path + "/acceptance",
                      where.what + " is guarded and its limit has no value with an error of its own",
                      "guarded acceptance of a range, before_packing, cooling, souring, lethality, ph_aw or market",
@@ -235,9 +230,7 @@ void check_acceptance(Faults& faults, const Where& where, const Point& point) {
 
 // What is reckoned over a batch cannot be told of a place; a received lot has neither uses nor steps.
 void check_subject(Faults& faults, const Where& where, const Point& point) {
-    const bool of_batch = std::holds_alternative<LethalityLimit>(point.limit) ||
-                          std::holds_alternative<LossLimit>(point.limit) ||
-                          std::holds_alternative<SouringLimit>(point.limit);
+    const bool of_batch = is_one_of<LethalityLimit, LossLimit, SouringLimit>(point.limit);
     const bool of_lot = of_batch || std::holds_alternative<ClassLimit>(point.limit);
     if ((of_lot && !point.place.empty()) || (of_batch && !point.materials.empty()))
         faults.error(where.path + "/limit",

@@ -12,15 +12,9 @@ const std::vector<std::string> moments = {"start", "finish", "pack", "ship"};
 
 void check_names(const Plan& plan, const Point& point, const std::string& path, Faults& faults) {
     const std::string what = "point " + quoted(point.id);
-    for (std::size_t i = 0; i < point.products.size(); ++i)
-        check_known(faults, path + "/products/" + std::to_string(i), what + " products", "product",
-                    point.products[i], ids_of(plan.products));
-    for (std::size_t i = 0; i < point.materials.size(); ++i)
-        check_known(faults, path + "/materials/" + std::to_string(i), what + " materials", "material",
-                    point.materials[i], ids_of(plan.materials));
-    for (std::size_t i = 0; i < point.lines.size(); ++i)
-        check_known(faults, path + "/lines/" + std::to_string(i), what + " lines", "place", point.lines[i],
-                    ids_of(plan.places));
+    check_all_known(faults, path + "/products", what + " products", "product", point.products, ids_of(plan.products));
+    check_all_known(faults, path + "/materials", what + " materials", "material", point.materials, ids_of(plan.materials));
+    check_all_known(faults, path + "/lines", what + " lines", "place", point.lines, ids_of(plan.places));
     check_known(faults, path + "/place", what + " place", "place", point.place, ids_of(plan.places));
     check_known(faults, path + "/hazard", what + " hazard", "hazard", point.hazard, ids_of(plan.hazards));
 }
@@ -47,11 +41,11 @@ void check_where(const Point& point, const std::string& path, Faults& faults) {
 
 void check_step(const Plan& plan, const Point& point, const std::string& path, const std::string& key,
                 const std::string& step, const std::vector<std::string>& also, Faults& faults) {
-    if (step.empty() || std::find(also.begin(), also.end(), step) != also.end()) return;
+    if (step.empty() || among(also, step)) return;
     for (const std::string& id : point.products) {
         const Product* product = plan.product(id);
         if (!product || product->steps.empty()) continue;
-        if (std::find(product->steps.begin(), product->steps.end(), step) != product->steps.end()) continue;
+        if (among(product->steps, step)) continue;
         std::vector<std::string> known = product->steps;
         known.insert(known.end(), also.begin(), also.end());
         faults.error(path + "/" + key,
@@ -104,7 +98,7 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
 
 bool verifies(const Plan& plan, const Point& point) {
     return std::any_of(plan.cleanings.begin(), plan.cleanings.end(), [&](const Cleaning& c) {
-        return std::find(c.verify.begin(), c.verify.end(), point.id) != c.verify.end();
+        return among(c.verify, point.id);
     });
 }
 
@@ -141,7 +135,7 @@ void check_dough_aim(const Plan& plan, const Product& product, const std::string
         if (id.empty()) return;
         const Point* point = plan.point(id);
         const auto fits = [&](const Point& p) {
-            const bool here = std::find(p.products.begin(), p.products.end(), product.id) != p.products.end();
+            const bool here = among(p.products, product.id);
             return p.dimension == Dimension::temperature && (here || (!of_product && !p.place.empty()));
         };
         if (point && fits(*point)) return;

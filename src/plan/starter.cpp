@@ -1,11 +1,17 @@
 #include "plan/starter.h"
 
-namespace peelbook::plan {
+#include "base/embedded.h"
+
+namespace peelbook {
+
+const std::vector<EmbeddedFile>& starter_files();  // src/plan/starter/ as compiled in, sorted by name
+
+namespace plan {
 namespace {
 
-// A TOML basic string: quotation mark, backslash and control characters escaped.
-std::string toml_string(const std::string& text) {
-    std::string out = "\"";
+// What stands between the quotation marks of a TOML basic string.
+std::string escaped(const std::string& text) {
+    std::string out;
     for (const char c : text) {
         constexpr const char* hex = "0123456789ABCDEF";
         const auto byte = static_cast<unsigned char>(c);
@@ -15,22 +21,24 @@ std::string toml_string(const std::string& text) {
         else
             out += c;
     }
-    return out + "\"";
+    return out;
 }
 
-std::string filled_in(std::string text, const std::string& mark, const std::string& value) {
-    const std::size_t at = text.find(mark);
-    return at == std::string::npos ? text : text.replace(at, mark.size(), value);
+void fill_in(std::string& text, std::string_view mark, const std::string& value) {
+    if (const std::size_t at = text.find(mark); at != std::string::npos) text.replace(at, mark.size(), escaped(value));
 }
 
 }  // namespace
 
 std::vector<Text> starter_plan(const std::string& site_name, const std::string& zone) {
-    const std::string site =
-        filled_in(filled_in(starter_site, "@ZONE@", toml_string(zone)), "@NAME@", toml_string(site_name));
-    return {{"equipment.toml", starter_equipment}, {"materials.toml", starter_materials},
-            {"people.toml", starter_people},       {"points.toml", starter_points},
-            {"products.toml", starter_products},   {"site.toml", site}};
+    std::vector<Text> texts;
+    for (const EmbeddedFile& file : starter_files()) {
+        Text& one = texts.emplace_back(Text{std::string(file.path), std::string(file.text)});
+        fill_in(one.text, "@ZONE@", zone);  // before the name, which may be any text
+        fill_in(one.text, "@NAME@", site_name);
+    }
+    return texts;
 }
 
-}  // namespace peelbook::plan
+}  // namespace plan
+}  // namespace peelbook

@@ -63,6 +63,31 @@ TomlValue converted(const ::toml::node& node) {
 
 }  // namespace
 
+const TomlValue* TomlValue::find(std::string_view key) const {
+    for (const TomlEntry& entry : entries)
+        if (entry.key == key) return &entry.value;
+    return nullptr;
+}
+
+std::string_view name_of(TomlValue::Kind kind) {
+    static constexpr std::string_view names[] = {"a table", "a list", "a text", "a whole number", "a number with a point",
+                                                 "true or false", "a date"};
+    return names[static_cast<std::size_t>(kind)];
+}
+
+std::string TomlDocument::line(int number) const {
+    if (number < 1) return {};
+    std::size_t begin = 0;
+    for (int n = 1; n < number; ++n) {
+        const std::size_t end = text.find('\n', begin);
+        if (end == std::string::npos) return {};
+        begin = end + 1;
+    }
+    std::string line = text.substr(begin, text.find('\n', begin) - begin);
+    if (!line.empty() && line.back() == '\r') line.pop_back();
+    return line;
+}
+
 TomlDocument parse_toml(std::string name, std::string text) {
     TomlDocument document;
     document.name = std::move(name);

@@ -4,8 +4,7 @@
 //
 //   TomlDocument d = parse_toml("workbook.toml", text);
 //   if (d.broken) return d.broken->what;              // the first syntax error; `root` is then empty
-//   for (const TomlValue& sheet : d.root.tables("sheet"))
-//       use(sheet.text_or("title", "untitled"), sheet.whole_or("width", 12), sheet.at.line);
+//   if (const TomlValue* title = d.root.find("title")) use(title->text, title->at.line);
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -36,15 +35,6 @@ struct TomlValue {
     bool is(Kind k) const { return kind == k; }
     // Of a table: the value under `key`; nullptr when there is none or this is no table.
     const TomlValue* find(std::string_view key) const;
-
-    // Of a table, for callers that need no positions. A value of another kind counts as absent: check with
-    // find() where a wrong kind must be told.
-    std::string text_or(std::string_view key, std::string_view otherwise) const;
-    std::int64_t whole_or(std::string_view key, std::int64_t otherwise) const;
-    bool flag_or(std::string_view key, bool otherwise) const;
-    std::vector<std::string> texts(std::string_view key) const;  // an array of texts; empty when absent
-    std::vector<TomlValue> tables(
-        std::string_view key) const;  // [[key]] or an array of tables; empty when absent
 };
 
 struct TomlEntry {

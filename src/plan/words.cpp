@@ -174,4 +174,34 @@ std::string interval_words(const Interval& interval) {
     return text;
 }
 
+std::string item_words(const FormulaItem& item) {
+    std::string text = item.absolute ? to_text(*item.absolute) : percent_text(item.micro_percent);
+    if (item.flour) text += ", flour";
+    if (item.optional) text += ", optional";
+    return text;
+}
+
+// "" for simple acceptance, which is the usual one.
+std::string acceptance_words(const Point& p) {
+    return p.guarded ? "guarded: what the instrument's error could carry over the limit proves nothing" : "";
+}
+
+std::string source_of_d_and_z(const Limit& limit) {
+    const auto* heat = std::get_if<LethalityLimit>(&limit);
+    return heat ? heat->source : "";
+}
+
+std::string character_words(const std::string& character) {
+    if (character == "\t") return "a tab";
+    if (character == " ") return "a blank";
+    return character.empty() ? "" : "'" + character + "'";
+}
+
+std::string column_words(const LoggerColumn& c) {
+    std::string text = "in " + std::string(symbol(c.unit));
+    if (!c.point.empty()) text += ", for " + c.point;
+    if (!c.probed.empty()) text += ", " + c.probed;
+    return text;
+}
+
 }  // namespace peelbook::plan

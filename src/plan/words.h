@@ -29,4 +29,10 @@ std::string range_words(const std::optional<Bound>& least, const std::optional<B
 // "every 1 h from 04:00 to 20:00"
 std::string interval_words(const Interval& interval);
 
+std::string item_words(const FormulaItem& item);            // "62%, flour"
+std::string character_words(const std::string& character);  // "a tab", "';'"
+std::string column_words(const LoggerColumn& column);       // "in C, for chill-air"
+std::string acceptance_words(const Point& point);           // empty for simple acceptance, which is the usual one
+std::string source_of_d_and_z(const Limit& limit);          // empty for other kinds than lethality
+
 }  // namespace peelbook::plan

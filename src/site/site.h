@@ -154,7 +154,7 @@ struct TraceAnswer {
     std::vector<trace::Reached> reached;
     std::vector<trace::Delivery> customers;    // of what left, with what stands at co-packers
     std::vector<trace::Balance> balances;      // of the start lots, then of every reached lot
-    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (traps 10)
+    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (rule 20)
     std::vector<std::string> notes;            // "printed code 12 is shared by ...: cannot be told apart"
 };
 
@@ -188,7 +188,7 @@ class Site {
     std::uint64_t commits() const;
     void wait_for_disk(std::uint64_t commits);
 
-    // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/scan.h); refused where the two differ.
+    // What GS1 symbols of one item say, filled into what was typed (base/gs1_scan.h, site/record/scan.h); refused where the two differ.
     Result<record::Received> with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const;
     Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;
 
@@ -207,7 +207,7 @@ class Site {
     Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {},
                                       const TraceWindow& window = {}) const;
     Result<TraceAnswer> trace_back(const std::string& lot) const;
-    // One step back and one step forward of a lot (site/one_step.h).
+    // One step back and one step forward of a lot (site/ask/one_step.h).
     Result<OneStep> one_step(const std::string& lot) const;
     // A recall or drill as it stands now; its workbook; all of them, newest first; whom a recall calls.
     Result<RecallView> recall(const std::string& code) const;
@@ -218,10 +218,10 @@ class Site {
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;
     std::pair<Instant, Instant> span_of_week(IsoWeek week) const;  // its production days; the second is not included
-    Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/control_chart.h
+    Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/ask/control_chart.h
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
-    // The same, handed out while its queries still run (site/report_under_way.h).
+    // The same, handed out while its queries still run (site/report/report_under_way.h).
     Result<std::unique_ptr<ReportUnderWay>> report_under_way(const std::string& name,
                                                              const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
@@ -243,7 +243,7 @@ class Site {
     const std::filesystem::path& folder() const;
 
     // --- allergens
-    // The order of the day on a line, from what lies on its equipment now (site/sequence.h).
+    // The order of the day on a line, from what lies on its equipment now (site/ask/sequence.h).
     Result<SequenceProposal> sequence(const std::string& line, const std::vector<SequenceProduct>& products) const;
     Result<LotAllergens> allergens_of(const std::string& lot_code) const;
     AllergenMatrix allergen_matrix(Instant from, Instant until) const;

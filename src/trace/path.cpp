@@ -43,7 +43,7 @@ std::vector<LotId> path(const Graph& graph, LotId from, LotId to) {
 
 namespace {
 
-// Of each lot that waits for another one for ever, one that it waits for; no_node for the rest. All on or behind a circle wait.
+// Of each lot that waits for another one for ever, one that it waits for; no_node for the rest. All on or behind a cycle wait.
 std::vector<Node> waiting_for(const Network& network) {
     const Arrows onward(network.size(), network.from, network.into);
     std::vector<std::int32_t> inputs(network.size(), 0);
@@ -66,13 +66,13 @@ std::vector<Node> waiting_for(const Network& network) {
 
 }  // namespace
 
-std::vector<LotId> circle_in(const Graph& graph) {
+std::vector<LotId> cycle_in(const Graph& graph) {
     const Network network(graph);
     const std::vector<Node> cause = waiting_for(network);
     const auto stuck = std::find_if(cause.begin(), cause.end(), [](Node node) { return node != no_node; });
     if (stuck == cause.end()) return {};
     Node node = *stuck;
-    for (std::size_t i = 0; i < network.size(); ++i) node = cause[at(node)];  // from cause to cause ends on the circle
+    for (std::size_t i = 0; i < network.size(); ++i) node = cause[at(node)];  // from cause to cause ends on the cycle
     std::vector<LotId> lots;
     const Node first = node;
     do {

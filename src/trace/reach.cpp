@@ -76,7 +76,7 @@ class Ordering {
                 if (--waits_for_[at(arrow.node)] == 0) make_ready(arrow.node);
             }
         }
-        if (order.size() != reached_) refuse_circle();
+        if (order.size() != reached_) refuse_cycle();
         return order;
     }
 
@@ -88,8 +88,8 @@ class Ordering {
         ready_.push({backward_ ? -happened : happened, backward_ ? -id : id, node});
     }
 
-    // Every lot still waiting waits for another that does: going from cause to cause ends on the circle.
-    [[noreturn]] void refuse_circle() const {
+    // Every lot still waiting waits for another that does: going from cause to cause ends on the cycle.
+    [[noreturn]] void refuse_cycle() const {
         std::vector<Node> cause(depth_.size(), no_node);
         Node node = no_node;
         for (Node waiting = 0; waiting < static_cast<Node>(depth_.size()); ++waiting) {
@@ -99,7 +99,7 @@ class Ordering {
         }
         for (std::size_t i = 0; i < depth_.size(); ++i) node = cause[at(node)];
         const Lot* lot = network_.lot(node);
-        throw std::logic_error("the lot graph holds a circle through lot " +
+        throw std::logic_error("the lot graph holds a cycle through lot " +
                                (lot ? lot->code : std::to_string(network_.numbers.id_of(node))));
     }
 

@@ -78,10 +78,10 @@ std::vector<Reached> back(const Graph& graph, const std::vector<LotId>& start);
 // The path of uses by which `to` came from `from`, for showing a reason; empty when there is none. The shortest of sure uses
 // where there is one, else the shortest. {from} when both are the same lot and the graph knows it.
 std::vector<LotId> path(const Graph& graph, LotId from, LotId to);
-// Would a use of `from` into `into` close a circle? Then the lots on it, from `into` on to `from`; else empty.
+// Would a use of `from` into `into` close a cycle? Then the lots on it, from `into` on to `from`; else empty.
 std::vector<LotId> cycle_closed_by(const Graph& graph, LotId into, LotId from);
-// A circle that the graph holds, each lot used into the one after it and the last into the first; empty when there is none.
-std::vector<LotId> circle_in(const Graph& graph);
+// A cycle that the graph holds, each lot used into the one after it and the last into the first; empty when there is none.
+std::vector<LotId> cycle_in(const Graph& graph);
 
 // What left a lot by one way; absent: that quantity was stated of none of it.
 struct WayOut {

@@ -8,9 +8,9 @@ namespace {
 
 // What one draw holds of one period, standing at place `i` among its draws (there already, or put in
 // between).
-class Look {
+class Drawn {
   public:
-    Look(const Queue& queue, const Period& period, std::size_t i, const VesselDraw& draw)
+    Drawn(const Queue& queue, const Period& period, std::size_t i, const VesselDraw& draw)
         : queue_(queue), period_(period), draw_(draw) {
         begun_ = std::clamp(queue.history.begun_by(draw.at), period.first + 1, period.last);
         const std::int64_t start = i < period.before.size() ? period.before[i] : period.drawn;
@@ -99,17 +99,17 @@ void append(std::vector<Content>& contents, const std::vector<Content>& more) {
 std::vector<Content> across_emptyings(const Queue& queue, std::size_t p, std::size_t i) {
     const OrderedHistory& history = queue.history;
     const VesselDraw& draw = history.draws[queue.periods[p].draws[i]];
-    const std::vector<Content> own = Look(queue, queue.periods[p], i, draw).contents(true);
+    const std::vector<Content> own = Drawn(queue, queue.periods[p], i, draw).contents(true);
     bool open = queue.emptied_at(p) != OrderedHistory::never && draw.at > queue.emptied_at(p) + history.clock;
     std::vector<Content> contents;
     if (p > 0 && draw.at <= queue.emptied_at(p - 1) + history.clock) {
         const Period& earlier = queue.periods[p - 1];
-        append(contents, Look(queue, earlier, earlier.draws.size(), draw).contents(false));
+        append(contents, Drawn(queue, earlier, earlier.draws.size(), draw).contents(false));
         open = true;
     }
     append(contents, own);
     if (p + 1 < queue.periods.size() && history.begun_by(draw.at) > queue.periods[p + 1].first) {
-        append(contents, Look(queue, queue.periods[p + 1], 0, draw).contents(false));
+        append(contents, Drawn(queue, queue.periods[p + 1], 0, draw).contents(false));
         open = true;
     }
     if (open) {

@@ -126,7 +126,7 @@ TEST_CASE("A zone that is not in the database is refused with the nearest names"
                   .starts_with("time zone '" + name + "' | a name of the IANA time zone database"));
 }
 
-TEST_CASE("A bare time is the latest one, and within 12 hours") {
+TEST_CASE("rule 13: a bare time is the latest one, and within 12 hours") {
     const Zone berlin = zone("Europe/Berlin");
     const Instant now = utc({2026, 11, 24}, 4, 55);  // 05:55 on the site's clock
     CHECK(read_as("05:40", berlin, now) == "2026-11-24T05:40:00+01:00");

@@ -60,13 +60,13 @@ TEST_CASE("A book opened for reading is not written") {
     CHECK_THROWS_AS(book.begin(), std::logic_error);
 }
 
-TEST_CASE("A look sees one state of the book, whoever writes meanwhile") {
+TEST_CASE("A snapshot sees one state of the book, whoever writes meanwhile") {
     Folder folder;
     make_book(folder / "book", 1);
     Book reader = Book::open(folder / "book", Book::Mode::read);
     Book writer = Book::open(folder / "book", Book::Mode::write);
     {
-        const Book::Work look = reader.look();
+        const Book::Work snapshot = reader.snapshot();
         record_step(writer);
         CHECK(reader.next_seq() == 2);
     }

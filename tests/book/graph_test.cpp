@@ -1,4 +1,4 @@
-// The lot graph against a search written here, on random graphs and on circles.
+// The lot graph against a search written here, on random graphs and on cycles.
 #include <catch2/catch.hpp>
 #include <map>
 #include <random>
@@ -70,7 +70,7 @@ TEST_CASE("Everything that a lot reached, and nothing else") {
     }
 }
 
-TEST_CASE("A circle of lots ends, and several starts make one graph") {
+TEST_CASE("A cycle of lots ends, and several starts make one graph") {
     Book book = Book::in_memory();
     put_graph(book, 5, {{1, 2}, {2, 3}, {3, 1}, {4, 5}});
     CHECK(ids(book.derived().forward({1}).lots) == std::set<LotId>{1, 2, 3});

@@ -416,7 +416,7 @@ CoolingInput random_input(std::mt19937& random) {
 }  // namespace
 
 // JCGM 106:2012, 8.3.2 (from memory): accepted only when the value with the guard band meets the limit. What that
-// makes of a proof between readings follows from calc/cooling.h; the readings are those of trap 4.
+// makes of a proof between readings follows from calc/cooling.h; the readings are those of rule 5.
 TEST_CASE("guarded cooling: a target is reached by a reading that is at or below it for certain") {
     const auto to_the_target = [&](std::int64_t last, std::int64_t guard) {
         return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, 60'000, guard),

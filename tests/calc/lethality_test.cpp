@@ -70,7 +70,7 @@ TEST_CASE("what the lethality sum refuses") {
     CHECK(lethality(muffin_batter(), {{0, 60}}).refusal().given == "1 core reading(s)");
     const auto backwards = lethality(muffin_batter(), {{5, 60}, {4, 70}}).refusal();
     CHECK(backwards.given == "core reading 2 at minute 4");
-    CHECK(backwards.wanted == "times that rise (the one before is at 5)");
+    CHECK(backwards.wanted == "times in ascending order (the one before is at 5)");
     CHECK(backwards.next == "put the readings in order of time");
     CHECK(lethality(muffin_batter(), {{0, 60}, {1, std::nan("")}}).refusal().given ==
           "core reading 2 that is not a number");

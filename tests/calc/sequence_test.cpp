@@ -117,7 +117,7 @@ TEST_CASE("the search and the bound enclose the least cleaning") {
     CHECK(bound_tight >= tried / 3);
 }
 
-TEST_CASE("60 products with allergen classes take less than 5 seconds and show the gap") {
+TEST_CASE("60 products with allergen classes take less than 5 seconds and show the gap", "[timed]") {
     // Invented: each product carries some of five allergens; cleaning is needed when the next lacks one the
     // last had.
     std::mt19937 random(60);

@@ -6,7 +6,8 @@
   - every command that `help` lists stands in README.md's overview, and its own help has an example that names it;
   - every table and view of schema/, every folder of src/ and every report stands in DEVELOPERS.md;
   - the overview names no command that there is not;
-  - every file and folder that one of the two documents names in `code` marks is there.
+  - every file and folder that one of the two documents names in `code` marks is there;
+  - src/rules.md names only what is there, a test names each of its rules ("rule 14: ..."), and nothing cites one that it does not have.
 """
 import re
 import subprocess
@@ -79,13 +80,41 @@ def check_paths(source, name, text):
             yield f"{name}: names {path}, which is not there"
 
 
+def cited(text, before):
+    """The numbers of "rule 14", "rules 37 and 40", "Rules 1 to 4", where `before` precedes the word."""
+    numbers = set()
+    for found in re.findall(rf"{before}[Rr]ules? (\d+(?:(?:, | and | to )\d+)*)", text):
+        numbers.update(int(n) for n in re.findall(r"\d+", found))
+        for first, last in re.findall(r"(\d+) to (\d+)", found):
+            numbers.update(range(int(first), int(last)))
+    return numbers
+
+
+def check_rules(source):
+    page = (source / "src/rules.md").read_text(encoding="utf-8")
+    rules = [int(n) for n in re.findall(r"^(\d+)\. \*\*", page, re.M)]
+    if rules != list(range(1, len(rules) + 1)):
+        yield "src/rules.md: its rules are not numbered 1, 2, 3 ..."
+    for path in in_code(page) - {"src"}:
+        if not (source / "src" / path).exists():
+            yield f"src/rules.md: names {path}, which is not there"
+    for file in sorted((source / "src").rglob("*.[hc]*")):
+        for number in sorted(cited(file.read_text(encoding="utf-8"), r"(?<!-)\b") - set(rules)):
+            yield f"{file.relative_to(source)}: cites rule {number}, and src/rules.md has none"
+    named = set()
+    for file in sorted((source / "tests").rglob("*.cpp")):
+        named |= cited(file.read_text(encoding="utf-8"), '"')
+    for number in sorted(named ^ set(rules)):
+        yield f"src/rules.md: rule {number} " + ("is named by no test" if number in rules else "is named by a test and not there")
+
+
 def main(source, program):
     readme = (source / "README.md").read_text(encoding="utf-8")
     developers = (source / "DEVELOPERS.md").read_text(encoding="utf-8")
     faults = [*check_commands(program, readme), *check_overview_names(program, readme), *check_tables(source, developers),
               *check_folders(source, developers), *check_paths(source, "README.md", readme),
-              *check_paths(source, "DEVELOPERS.md", developers)]
-    print("\n".join(faults) if faults else f"{len(commands(program))} commands, and every table, layer and report: all named")
+              *check_paths(source, "DEVELOPERS.md", developers), *check_rules(source)]
+    print("\n".join(faults) if faults else f"{len(commands(program))} commands, and every table, layer, report and rule: all named")
     return 1 if faults else 0
 
 

@@ -37,7 +37,7 @@ record::Split split(const std::string& lot, const std::string& rack, std::int64_
 
 }  // namespace
 
-TEST_CASE("trap 10: a forgotten use is a missing use at finish, and the trace lists the batch as possible") {
+TEST_CASE("rule 20: a forgotten use is a missing use at finish, and the trace lists the batch as possible") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -64,7 +64,7 @@ TEST_CASE("trap 10: a forgotten use is a missing use at finish, and the trace li
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 10: a batch made before the lot came is not possible") {
+TEST_CASE("rule 20: a batch made before the lot came is not possible") {
     Bakery b;
     b.start("L-1", "loaf");
     b.did(Bakery::reading("L-1", "core", "96C"));
@@ -74,7 +74,7 @@ TEST_CASE("trap 10: a batch made before the lot came is not possible") {
     CHECK(b.site->trace_forward("WF-1")->possible.empty());
 }
 
-TEST_CASE("trap 11: an exhausted lot is refused with the arithmetic, and no other lot is offered") {
+TEST_CASE("rule 21: an exhausted lot is refused with the arithmetic, and no other lot is offered") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "50kg");
     b.receive("WF-2", "wheat-flour", "500kg", "S-2");
@@ -136,7 +136,7 @@ TEST_CASE("a lot refused at the door is not on hand, and what was used of it all
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 12: past best-before wants a reason, past use-by is refused like a held lot") {
+TEST_CASE("rule 22: past best-before wants a reason, past use-by is refused like a held lot") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "S-1", "2026-11-15");
     b.receive("WF-2", "wheat-flour", "500kg", "S-2", "2026-11-16");
@@ -162,7 +162,7 @@ TEST_CASE("trap 12: past best-before wants a reason, past use-by is refused like
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 13: racks sum exactly to the batch; readings and holds attach to the rack") {
+TEST_CASE("rule 23: racks sum exactly to the batch; readings and holds attach to the rack") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -210,7 +210,7 @@ TEST_CASE("trap 13: racks sum exactly to the batch; readings and holds attach to
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 13: a fault that is not tied to a rack holds them all") {
+TEST_CASE("rule 23: a fault that is not tied to a rack holds them all") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -222,7 +222,7 @@ TEST_CASE("trap 13: a fault that is not tied to a rack holds them all") {
     CHECK(b.held("B-1/rack-2"));
 }
 
-TEST_CASE("trap 13: a pack of a good and a held rack is refused, and held when it was already made") {
+TEST_CASE("rule 23: a pack of a good and a held rack is refused, and held when it was already made") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -239,7 +239,7 @@ TEST_CASE("trap 13: a pack of a good and a held rack is refused, and held when i
 }
 
 TEST_CASE(
-    "trap 14: a hold reaches what was made from the lot and names who has the rest; its release frees "
+    "rule 17: a hold reaches what was made from the lot and names who has the rest; its release frees "
     "nothing else") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
@@ -271,7 +271,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 14: what is made from a held lot all the same is held") {
+TEST_CASE("rule 17: what is made from a held lot all the same is held") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.did(record::Held{{"WF-1"}, "wet sacks", {}});
@@ -282,7 +282,7 @@ TEST_CASE("trap 14: what is made from a held lot all the same is held") {
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 15: pieces balance exactly, kilograms on the baked mass, and the bake loss is no gap") {
+TEST_CASE("rule 24: pieces balance exactly, kilograms on the baked mass, and the bake loss is no gap") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");  // 48.6 kg of dough, 43.2 kg baked
@@ -309,7 +309,7 @@ TEST_CASE("trap 15: pieces balance exactly, kilograms on the baked mass, and the
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 15: a weighed amount is never overwritten by the nominal one") {
+TEST_CASE("rule 24: a weighed amount is never overwritten by the nominal one") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -325,7 +325,7 @@ TEST_CASE("trap 15: a weighed amount is never overwritten by the nominal one") {
 }
 
 TEST_CASE(
-    "trap 16: every way out is a move of its own kind, and leaving by product makes all lots on hand "
+    "rule 25: every way out is a move of its own kind, and leaving by product makes all lots on hand "
     "possible") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
@@ -364,7 +364,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 17: returns are kept apart from stock, held, and never more than went there") {
+TEST_CASE("rule 26: returns are kept apart from stock, held, and never more than went there") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -402,7 +402,7 @@ TEST_CASE("trap 17: returns are kept apart from stock, held, and never more than
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 17: returned goods cannot be sent out again as stock") {
+TEST_CASE("rule 26: returned goods cannot be sent out again as stock") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -421,7 +421,7 @@ TEST_CASE("trap 17: returned goods cannot be sent out again as stock") {
 }
 
 TEST_CASE(
-    "trap 18: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
+    "rule 27: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "LOT7");
     b.start("L-1", "loaf");
@@ -442,7 +442,7 @@ TEST_CASE(
     CHECK(b.site->trace_forward("LOT7", "wheat-flour")->start.size() == 2);
 }
 
-TEST_CASE("trap 19: water is a supply lot by month, used without being received") {
+TEST_CASE("rule 28: water is a supply lot by month, used without being received") {
     Bakery b;
     b.start("L-1", "loaf");
     b.use("L-1", "water", "18kg");

@@ -63,7 +63,7 @@ record::Received flour_that_contains(const std::string& code, const Codes& conta
 
 }  // namespace
 
-TEST_CASE("trap 21: a mixed silo is a chain of blends that only an inspected emptying ends") {
+TEST_CASE("rule 30: a mixed silo is a chain of blends that only an inspected emptying ends") {
     Bakery b;
     for (const std::string code : {"WF-1", "WF-2", "WF-3", "WF-4"})
         b.receive(code, "wheat-flour", "100kg", "S-" + code);
@@ -81,7 +81,7 @@ TEST_CASE("trap 21: a mixed silo is a chain of blends that only an inspected emp
     CHECK(reaches(b, "WF-1", "L-1"));
     CHECK(reaches(b, "WF-1", "L-2"));
     CHECK(reaches(b, "WF-2", "L-2"));
-    CHECK_FALSE(reaches(b, "WF-2", "L-1"));  // trap 22: a draw before a fill began never holds it
+    CHECK_FALSE(reaches(b, "WF-2", "L-1"));  // rule 32: a draw before a fill began never holds it
     // Neither cleaning, nor an emptying that nobody looked into, nor a computed zero cuts the chain.
     b.did(record::Cleaned{"silo", "swept", ""});
     b.did(record::Emptied{"silo", false, ""});
@@ -101,7 +101,7 @@ TEST_CASE("trap 21: a mixed silo is a chain of blends that only an inspected emp
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 21: a silo drawn to a computed zero keeps its heel in what comes next") {
+TEST_CASE("rule 30: a silo drawn to a computed zero keeps its heel in what comes next") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");
     b.receive("WF-2", "wheat-flour", "100kg", "S-2");
@@ -120,7 +120,7 @@ TEST_CASE("trap 21: a silo drawn to a computed zero keeps its heel in what comes
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 22: a fill written down late re-derives the draws after it, and an amended time again") {
+TEST_CASE("rule 32: a fill written down late re-derives the draws after it, and an amended time again") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");
     b.receive("WF-2", "wheat-flour", "100kg", "S-2");
@@ -149,7 +149,7 @@ TEST_CASE("trap 22: a fill written down late re-derives the draws after it, and 
     CHECK(b.state() == before);
 }
 
-TEST_CASE("trap 23: the ancestry of a leaven never washes out; it ends where a new culture starts") {
+TEST_CASE("rule 33: the ancestry of a leaven never washes out; it ends where a new culture starts") {
     Bakery b;
     b.receive("RF-1", "rye-flour", "50kg");
     b.receive("RF-2", "rye-flour", "500kg", "S-2");
@@ -180,7 +180,7 @@ TEST_CASE("trap 23: the ancestry of a leaven never washes out; it ends where a n
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 27: the printed code is wanted, and lots that share it cannot be told apart") {
+TEST_CASE("rule 36: the printed code is wanted, and lots that share it cannot be told apart") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("WF-2", "wheat-flour", "500kg", "S-2");
@@ -217,7 +217,7 @@ TEST_CASE("trap 27: the printed code is wanted, and lots that share it cannot be
 }
 
 TEST_CASE(
-    "trap 28: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
+    "rule 37: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -246,7 +246,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 28: an amended declaration re-derives everything made from the lot") {
+TEST_CASE("rule 37: an amended declaration re-derives everything made from the lot") {
     Bakery b;
     const auto flour = b.did(flour_that_contains("WF-1", {"wheat"}));
     b.loaf("L-1", "WF-1");
@@ -271,7 +271,7 @@ TEST_CASE("trap 28: an amended declaration re-derives everything made from the l
 }
 
 TEST_CASE(
-    "trap 28: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
+    "rule 39: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
     Bakery b;
     auto silent = flour_that_contains("WF-1", {});
     silent.allergens = {};

@@ -64,7 +64,7 @@ record::LineFed line(const std::string& lot, const std::string& line, bool off =
 
 }  // namespace
 
-TEST_CASE("trap 19: water is a lot by source and period, and a boil notice traces what was used in its hours") {
+TEST_CASE("rule 28: water is a lot by source and period; a boil notice traces what was used in its hours") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
@@ -107,7 +107,7 @@ TEST_CASE("a vessel and two hours trace what was drawn in them") {
     CHECK(reached_in(b, "silo", {}) == Codes{"L-1", "L-2", blend});
 }
 
-TEST_CASE("trap 20: what is on a line may be in every batch that ran there meanwhile") {
+TEST_CASE("rule 29: what is on a line may be in every batch that ran there meanwhile") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("DUST-1", "rye-flour", "25kg");
@@ -151,7 +151,7 @@ TEST_CASE("trap 20: what is on a line may be in every batch that ran there meanw
     CHECK(b.refused(line("DUST-1", "line-9")).given == "place 'line-9'");
 }
 
-TEST_CASE("trap 20: packaging reaches what it was on the line for, and enters no share") {
+TEST_CASE("rule 29: packaging reaches what it was on the line for, and enters no share") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("FILM-1", "film", "20kg");
@@ -167,7 +167,7 @@ TEST_CASE("trap 20: packaging reaches what it was on the line for, and enters no
     CHECK(*reached_lot(*b.site->trace_forward("WF-1"), b, "L-2").share_expected == Approx(1.0));
 }
 
-TEST_CASE("trap 23: only a signed, reasoned decision ends the ancestry of a leaven, and every trace names it") {
+TEST_CASE("rule 33: only a signed, reasoned decision ends a leaven's ancestry, and every trace names it") {
     Bakery b;
     b.receive("RF-1", "rye-flour", "50kg");
     b.receive("RF-2", "rye-flour", "500kg", "S-2");
@@ -196,7 +196,7 @@ TEST_CASE("trap 23: only a signed, reasoned decision ends the ancestry of a leav
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 24: shares are of inputs, milligrams a kilogram and the largest share of what was made") {
+TEST_CASE("rule 34: shares are of inputs, milligrams a kilogram and the largest share of what was made") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");  // 30 kg of flour in 48.6 kg of dough, 43.2 kg baked
@@ -211,7 +211,7 @@ TEST_CASE("trap 24: shares are of inputs, milligrams a kilogram and the largest 
     }
 }
 
-TEST_CASE("trap 25: a share below every threshold drops nothing from a trace") {
+TEST_CASE("rule 35: a share below every threshold drops nothing from a trace") {
     Bakery b;
     b.receive("RF-1", "rye-flour", "50kg");
     b.receive("RF-2", "rye-flour", "500kg", "S-2");
@@ -229,7 +229,7 @@ TEST_CASE("trap 25: a share below every threshold drops nothing from a trace") {
     CHECK(answer->customers.front().certain);
 }
 
-TEST_CASE("trap 30: what comes back from a co-packer is a new lot, made of what was sent") {
+TEST_CASE("rule 42: what comes back from a co-packer is a new lot, made of what was sent") {
     Bakery b;
     b.did(record::PartnerAdded{"CO", "A co-packer", {"carrier"}, "", "", "", ""});
     b.receive("RF-1", "rye-flour", "500kg");

@@ -33,7 +33,7 @@ void packed_loaf(Bakery& b, const std::string& code, const std::string& printed)
 
 }  // namespace
 
-TEST_CASE("trap 1: an open point is not within, and neither is one whose only reading was voided") {
+TEST_CASE("rule 1: an open point is not within, and neither is one whose only reading was voided") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -54,7 +54,7 @@ TEST_CASE("trap 1: an open point is not within, and neither is one whose only re
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 1: a critical reading without an instrument in service is unproven") {
+TEST_CASE("rule 2: a critical reading without an instrument in service is unproven") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -66,8 +66,8 @@ TEST_CASE("trap 1: a critical reading without an instrument in service is unprov
 }
 
 TEST_CASE(
-    "trap 2: packing and shipping wait for a missing critical reading, and a signed disposition lets them go "
-    "on") {
+    "rule 14: packing and shipping wait for a missing critical reading, and a signed disposition lets them "
+    "go on") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -89,7 +89,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 2: a critical deviation holds the batch by itself; release waits for the disposition") {
+TEST_CASE("rule 16: a critical deviation holds the batch by itself; release waits for the disposition") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -110,7 +110,7 @@ TEST_CASE("trap 2: a critical deviation holds the batch by itself; release waits
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 2: what had already been packed and shipped is recorded, held, and says who has it") {
+TEST_CASE("rule 15: what had already been packed and shipped is recorded, held, and says who has it") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -134,7 +134,7 @@ TEST_CASE("trap 2: what had already been packed and shipped is recorded, held, a
 }
 
 TEST_CASE(
-    "trap 2: a reading amended to a deviation after shipping holds what is here and names who has the rest") {
+    "rule 16: a reading amended to a deviation after shipping holds what is here, names who has the rest") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -154,7 +154,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "trap 7: a failed device check lists and holds every lot since the last good check of that device") {
+    "rule 12: a failed device check lists and holds every lot since the last good check of that device") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -184,7 +184,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "trap 7: a missed stretch is not a good check, and a failed one between two bad ones does not stop the "
+    "rule 12: a missed stretch is not a good check, and a failed one between two bad ones does not stop the "
     "search") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
@@ -197,7 +197,7 @@ TEST_CASE(
     CHECK(names(again.holds.front().lots, "L-1-P"));
 }
 
-TEST_CASE("trap 7: what passed after the failed check and before the next good one is in doubt too") {
+TEST_CASE("rule 12: what passed after the failed check and before the next good one is in doubt too") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.did(Bakery::metal(true));
@@ -220,7 +220,7 @@ TEST_CASE("trap 7: what passed after the failed check and before the next good o
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 7: a bad check written down late reaches up to the next good one") {
+TEST_CASE("rule 12: a bad check written down late reaches up to the next good one") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.did(Bakery::metal(true));
@@ -239,7 +239,7 @@ TEST_CASE("trap 7: a bad check written down late reaches up to the next good one
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 8: a batch belongs to the production day and week of its start") {
+TEST_CASE("rule 13: a batch belongs to the production day and week of its start") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.set("2026-11-23 02:59");  // Monday, before the day begins at 03:00: still Sunday of week 47 (ISO 8601)
@@ -258,7 +258,7 @@ TEST_CASE("trap 8: a batch belongs to the production day and week of its start")
     CHECK(b.did_at(unnamed, "2026-11-23 01:00").code == "L-261122-1");
 }
 
-TEST_CASE("trap 9: a correction reopens a review, and the review stays") {
+TEST_CASE("rule 18: a correction reopens a review, and the review stays") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.start("L-1", "loaf");
@@ -277,7 +277,7 @@ TEST_CASE("trap 9: a correction reopens a review, and the review stays") {
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 9: what is written late into a reviewed batch reopens the review as well") {
+TEST_CASE("rule 18: what is written late into a reviewed batch reopens the review as well") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.start("L-1", "loaf");
@@ -293,7 +293,7 @@ TEST_CASE("trap 9: what is written late into a reviewed batch reopens the review
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 5: a void never clears a finding; an amendment clears it and is named") {
+TEST_CASE("rule 9: a void never clears a finding; an amendment clears it and is named") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.start("L-1", "loaf");

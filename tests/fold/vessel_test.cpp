@@ -1,5 +1,5 @@
 // Vessels through the public face: what a draw may be of, how much and how sure, against trace/vessel.h over the whole history (which
-// tests/trace holds against a conveyor of kilograms); fills with a duration, clocks, emptyings, amendments, circles.
+// tests/trace holds against a conveyor of kilograms); fills with a duration, clocks, emptyings, amendments, cycles.
 #include "trace/vessel.h"
 
 #include <map>
@@ -53,7 +53,7 @@ const trace::Reached& reached(const TraceAnswer& answer, const Bakery& b, const 
 
 }  // namespace
 
-TEST_CASE("trap 21: draws from a first-in vessel point at fills, smeared to either side of a boundary") {
+TEST_CASE("rule 31: draws from a first-in vessel point at fills, smeared to either side of a boundary") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");
     b.receive("WF-2", "wheat-flour", "100kg", "S-2");
@@ -97,7 +97,7 @@ TEST_CASE("trap 21: draws from a first-in vessel point at fills, smeared to eith
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 21: an inspected emptying ends a first-in queue, cleaning does not") {
+TEST_CASE("rule 30: an inspected emptying ends a first-in queue, cleaning does not") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");
     b.receive("WF-2", "wheat-flour", "100kg", "S-2");
@@ -123,7 +123,7 @@ TEST_CASE("trap 21: an inspected emptying ends a first-in queue, cleaning does n
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 22: a draw during a fill, or within the clocks of it, may be of both sides") {
+TEST_CASE("rule 32: a draw during a fill, or within the clocks of it, may be of both sides") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "300kg");
     b.receive("WF-2", "wheat-flour", "300kg", "S-2");
@@ -167,7 +167,7 @@ TEST_CASE("trap 22: a draw during a fill, or within the clocks of it, may be of 
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 14: a held fill holds back every draw that may be of it") {
+TEST_CASE("rule 17: a held fill holds back every draw that may be of it") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");
     b.receive("WF-2", "wheat-flour", "100kg", "S-2");

@@ -1,4 +1,4 @@
-// Residue on one piece of equipment. The cases are those of traps 28 and 29 of the trade, worked out by hand
+// Residue on one piece of equipment. The cases are those of rules 37 and 40, worked out by hand
 // (common practice): residue stays until a verified cleaning, whoever declares it in between.
 #include "judge/changeover.h"
 
@@ -38,7 +38,7 @@ const AllergenThere nut{"hazelnut", true}, nut_perhaps{"hazelnut", false}, milk{
 
 }  // namespace
 
-TEST_CASE("nut, then nut-declaring, then plain with no cleaning between meets the first nut") {
+TEST_CASE("rule 40: nut, then nut-declaring, then plain with no cleaning between meets the first nut") {
     const auto c = judge_changeovers({}, {run(1, 0, {nut}), run(2, 60, {milk}), run(3, 120)}, {}, {});
     REQUIRE(met(c) == Words{"2 met hazelnut from 1", "3 met hazelnut from 1", "3 met milk from 2"});
     REQUIRE(c.spans.size() == 2);

@@ -1,5 +1,5 @@
-// Staged cooling of a batch: C01 to C05, traps 4 and 5, at the judge. calc's own tests cover the proof
-// itself.
+// Staged cooling of a batch: C01 to C05 of tests/calc/reference.txt and rules 5, 6 and 8, at the judge.
+// calc's own tests cover the proof itself.
 #include <random>
 
 #include "judge/bench.h"
@@ -49,7 +49,7 @@ TEST_CASE("C02: 21 C after 2:01 fails the first stage") {
 TEST_CASE("C03: 21 C after 1:00 and 5 C after 6:00 passes, for the total counts from the start") {
     const Batch batch = cooled({{clock(0, 0), "57C"}, {clock(1, 0), "21C"}, {clock(6, 0), "5C"}});
     CHECK(verdict(custard(), batch) == Verdict::within);
-    plan::CoolingLimit each = food_code();  // trap 4: the other rule, each stage on its own
+    plan::CoolingLimit each = food_code();  // rule 5: the other way to count, each stage on its own
     each.each_from_previous = true;
     each.stages[1].within = hours(4);
     CHECK(verdict(point("cool", each), batch) == Verdict::deviation);
@@ -85,7 +85,7 @@ TEST_CASE("C05: made from ingredients at ambient temperature, to 5 C in 4:00 pas
     CHECK(verdict(cream, without_start.step("cool", clock(12, 0))) == Verdict::unproven);
 }
 
-TEST_CASE("trap 4: the worked example of sparse readings") {
+TEST_CASE("rule 5: the worked example of sparse readings") {
     std::vector<std::pair<Instant, std::string>> readings = {
         {clock(10, 0), "82.0C"},  {clock(10, 20), "60.0C"}, {clock(10, 50), "48.0C"},
         {clock(12, 10), "23.0C"}, {clock(12, 30), "19.0C"}, {clock(15, 0), "9.0C"},
@@ -106,7 +106,7 @@ TEST_CASE("trap 4: the worked example of sparse readings") {
     CHECK(finding.measured == "1:30-2:10 to 21C");
 }
 
-TEST_CASE("trap 4: the clock starts at the last moment known above the upper limit") {
+TEST_CASE("rule 6: the clock starts at the last moment known above the upper limit") {
     const std::vector<std::pair<Instant, std::string>> below = {
         {clock(10, 50), "48C"}, {clock(11, 30), "20C"}, {clock(13, 0), "5C"}};
     SECTION("with no such record it cannot be within") {
@@ -131,7 +131,7 @@ TEST_CASE("trap 4: the clock starts at the last moment known above the upper lim
     }
 }
 
-TEST_CASE("trap 4: rises within the instrument's tolerance do not matter, a real one moves the crossing") {
+TEST_CASE("rule 6: rises within the instrument's tolerance do not matter, a real one moves the crossing") {
     const std::vector<std::pair<Instant, std::string>> rising = {{clock(0, 0), "57C"},
                                                                  {clock(1, 50), "20.9C"},
                                                                  {clock(2, 30), "21.5C"},
@@ -217,7 +217,7 @@ TEST_CASE("a cooling never read is missing once its step is over; all voided, it
           Standing::not_judged);
 }
 
-TEST_CASE("trap 3: every rack of a cooling is judged, and one never read is missing") {
+TEST_CASE("rule 3: every rack of a cooling is judged, and one never read is missing") {
     plan::Point racks = custard();
     racks.units = {"rack-1", "rack-2", "rack-3"};
     Batch batch;
@@ -232,7 +232,7 @@ TEST_CASE("trap 3: every rack of a cooling is judged, and one never read is miss
     CHECK(judged.findings[2].verdict == Verdict::missing);
 }
 
-TEST_CASE("trap 1: readings of a doubtful instrument count against a cooling, never for it") {
+TEST_CASE("rule 2: readings of a doubtful instrument count against a cooling, never for it") {
     Batch batch = cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}});
     batch.facts.readings[1].instrument = InstrumentState::lapsed;
     const Finding finding = only(custard(), batch);
@@ -251,7 +251,7 @@ TEST_CASE("trap 1: readings of a doubtful instrument count against a cooling, ne
     CHECK(verdict(custard(), bad) == Verdict::deviation);
 }
 
-TEST_CASE("trap 5: removing a reading from a strictly falling series changes a verdict only to unproven") {
+TEST_CASE("rule 8: removing a reading from a strictly falling series changes a verdict only to unproven") {
     // Property of the rule, not of a book: the fewer readings, the less can be shown. Voiding stands for
     // removing.
     std::mt19937 random(20'261'125);

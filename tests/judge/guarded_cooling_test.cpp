@@ -1,5 +1,5 @@
 // Guarded acceptance of staged cooling and souring: JCGM 106:2012, 8.3.2 (from memory) on the proof of
-// calc/cooling.h, whose own tests have the bounds. The readings are those of trap 4: 57 C to 21 C in 2:00.
+// calc/cooling.h, whose own tests have the bounds. The readings are those of rule 5: 57 C to 21 C in 2:00.
 #include <random>
 
 #include "judge/bench.h"
@@ -110,7 +110,7 @@ TEST_CASE("a guarded stage stays due until it is reached for certain, and the pr
     CHECK(*guarded[0].at > *simple[0].at);
 }
 
-TEST_CASE("guarding a point of any kind never makes it milder: unproven and deviation never become within") {
+TEST_CASE("rule 10: guarding a point never makes it milder: unproven and deviation never become within") {
     std::mt19937 random(8);
     const auto below = [&](int n) { return static_cast<std::int64_t>(random() % static_cast<unsigned>(n)); };
     plan::LethalityLimit heat;

@@ -3,7 +3,7 @@
 
 using namespace bench;
 
-TEST_CASE("trap 10: a formula item not covered within tolerance is a missing use") {
+TEST_CASE("rule 20: a formula item not covered within tolerance is a missing use") {
     constexpr std::int64_t two_percent = 2'000;  // thousandths of a percent
     const auto item = [](std::int64_t wanted, std::int64_t used, bool optional = false) {
         return judge::judge_item({"rye", "rye flour", wanted, used, optional}, two_percent, clock(6, 0));

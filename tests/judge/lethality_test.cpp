@@ -51,7 +51,7 @@ TEST_CASE("lethality at the reference temperature is minutes over D, inclusive t
 }
 
 TEST_CASE(
-    "lethality counts nothing below the studied temperatures and the rate at their top above (trap 6)") {
+    "rule 7: lethality counts nothing below the studied temperatures and the rate at their top above") {
     SECTION(
         "standards check C20: 70 C for 10 min would be 4.4453 log by the formula; at 61 C it is 10 / 16.5 = "
         "0.61 log") {
@@ -137,7 +137,7 @@ TEST_CASE("lethality is open until it is enough or the step is over") {
     CHECK(one.detail == "One reading, 90C, has no time to count.");
 }
 
-TEST_CASE("D and z of another kind of food prove nothing (trap 6)") {
+TEST_CASE("rule 7: D and z of another kind of food prove nothing") {
     Batch batch = baked().read(clock(5, 0), "61C").read(clock(6, 30), "61C");
     CHECK(verdict(heat(), batch) == Verdict::within);
     batch.facts.food = "egg batter";

@@ -1,10 +1,10 @@
-// Ranges, yes/no inspections, what is missing, and readings of places. Traps 1 to 3; the limits of Food Code
+// Ranges, yes/no inspections, what is missing, and readings of places. Rules 1 to 4; the limits of Food Code
 // 2022 beside them.
 #include "judge/bench.h"
 
 using namespace bench;
 
-TEST_CASE("trap 1: a critical reading without an in-service instrument is unproven") {
+TEST_CASE("rule 2: a critical reading without an in-service instrument is unproven") {
     // CXC 1-1969 step 9 and 21 CFR 117.165 want calibrated monitoring; what such a reading is worth is this
     // program's rule.
     const plan::Point bake = at_least("bake", "92C");
@@ -28,7 +28,7 @@ TEST_CASE("trap 1: a critical reading without an in-service instrument is unprov
     CHECK(verdict(without, Batch().read(clock(5, 40), "94C", "", InstrumentState::none)) == Verdict::within);
 }
 
-TEST_CASE("trap 1: open and not judged are not within") {
+TEST_CASE("rule 1: open and not judged are not within") {
     const plan::Point bake = at_least("bake", "92C");
     SECTION("not read, and the step not over: open") {
         const Judged judged = judge::judge_point(bake, Batch().facts);
@@ -64,7 +64,7 @@ TEST_CASE("trap 1: open and not judged are not within") {
     }
 }
 
-TEST_CASE("trap 2: a point owed up to packing is missing once packing shows that its step is over") {
+TEST_CASE("rule 14: a point owed up to packing is missing once packing shows that its step is over") {
     const plan::Point bake = at_least("bake", "92C");
     CHECK(standing(bake, Batch().step("mix", clock(4, 30))) == Standing::open);
     const auto missing_since = [&](const Batch& batch) {
@@ -83,7 +83,7 @@ TEST_CASE("trap 2: a point owed up to packing is missing once packing shows that
     CHECK(verdict(bake, Batch().read(clock(5, 40), "93C").ship(clock(9, 0))) == Verdict::within);
 }
 
-TEST_CASE("trap 2: packing does not pass the pack step, and finish not what follows its own step") {
+TEST_CASE("rule 14: packing does not pass the pack step, and finish not what follows its own step") {
     const plan::Point weight = at_least("pack", "500g");
     CHECK(standing(weight, Batch().finish(clock(7, 0)).pack(clock(7, 10))) == Standing::open);
     CHECK(verdict(weight, Batch().ship(clock(9, 0))) == Verdict::missing);
@@ -93,7 +93,7 @@ TEST_CASE("trap 2: packing does not pass the pack step, and finish not what foll
     CHECK(verdict(at_least("bake", "92C"), baked) == Verdict::missing);
 }
 
-TEST_CASE("trap 3: all readings count, the worst decides, a second never erases the first") {
+TEST_CASE("rule 3: all readings count, the worst decides, a second never erases the first") {
     const plan::Point bake = at_least("bake", "92C");
     const Batch twice = Batch().read(clock(5, 40), "88.4C").read(clock(5, 42), "93C");
     const Finding finding = only(bake, twice);
@@ -111,7 +111,7 @@ TEST_CASE("trap 3: all readings count, the worst decides, a second never erases 
     CHECK(worst_of_three.verdict == Verdict::within);  // inclusive
 }
 
-TEST_CASE("trap 3: only a recorded further bake before the step is done is an in-process correction") {
+TEST_CASE("rule 4: only a recorded further bake before the step is done is an in-process correction") {
     const plan::Point bake = at_least("bake", "92C");
     const Batch twice = Batch().read(clock(5, 40), "88.4C").read(clock(5, 50), "93C");
     SECTION("the good reading lies before the recorded end") {
@@ -154,7 +154,7 @@ TEST_CASE("trap 3: only a recorded further bake before the step is done is an in
     }
 }
 
-TEST_CASE("trap 3: further work corrects too little heat or too high a pH, never food that was too warm") {
+TEST_CASE("rule 4: further work corrects too little heat or too high a pH, never food that was too warm") {
     Batch warm = Batch().read(clock(5, 0), "8C").read(clock(6, 0), "4C").step("cool", clock(6, 30));
     CHECK(verdict(at_most("cool", "5C"), warm) == Verdict::deviation);
     CHECK(only(at_most("cool", "5C"), warm).detail ==
@@ -163,7 +163,7 @@ TEST_CASE("trap 3: further work corrects too little heat or too high a pH, never
     CHECK(verdict(at_most("mix", "4.2pH"), sour) == Verdict::within);
 }
 
-TEST_CASE("trap 3: an unprobed unit is missing") {
+TEST_CASE("rule 3: an unprobed unit is missing") {
     plan::Point bake = at_least("bake", "92C");
     bake.units = {"oven-1", "oven-2", "oven-3"};
     Batch batch = Batch().read(clock(5, 40), "93C", "oven-1").read(clock(5, 41), "90C", "oven-3");
@@ -206,7 +206,7 @@ TEST_CASE("trap 3: an unprobed unit is missing") {
     }
 }
 
-TEST_CASE("trap 5: a finding that a void made milder says so") {
+TEST_CASE("rule 9: a finding that a void made milder says so") {
     const plan::Point bake = at_least("bake", "92C");
     const Batch twice = Batch().read(clock(5, 40), "88.4C").read(clock(5, 42), "93C");
     CHECK_FALSE(only(bake, twice).on_voided);
@@ -328,7 +328,7 @@ TEST_CASE("a yes/no inspection: no is a deviation that a later yes does not eras
     CHECK(verdict(sieve, Batch().inspect(clock(4, 10), true)) == Verdict::unproven);
 }
 
-TEST_CASE("trap 7: a device check that is unproven or failed is told as such, for it is no good check") {
+TEST_CASE("rule 12: a device check that is unproven or failed is told as such, for it is no good check") {
     plan::Point detector = point("", plan::YesNoLimit{});
     detector.measures = "all test pieces found";
     const auto check = [&](bool passed, InstrumentState state) {

@@ -139,7 +139,7 @@ TEST_CASE("before packing: the last reading before each packing must be at most 
     }
 }
 
-TEST_CASE("interval: a gap longer than the plan allows is missing, counting only owed hours") {
+TEST_CASE("rule 11: a gap longer than the plan allows is missing, counting only owed hours") {
     plan::Point room = at_most("", "5C");
     room.measures = "cold room";
     room.interval = plan::Interval{hours(2), std::nullopt, std::nullopt, false};

@@ -7,11 +7,11 @@ using namespace peelbook;
 using namespace peelbook::output;
 
 TEST_CASE("CSV as RFC 4180 writes it") {
-    SECTION("rules 1 to 4: CR LF, a header line, commas, blanks kept") {
+    SECTION("RFC 4180, rules 1 to 4: CR LF, a header line, commas, blanks kept") {
         CHECK(to_csv({{"aaa", "bbb", "ccc"}, {{"zzz", " yyy ", 7LL}, {0.1, {}, -1.5}}}) ==
               "aaa,bbb,ccc\r\nzzz, yyy ,7\r\n0.1,,-1.5\r\n");
     }
-    SECTION("rules 5 to 7: line breaks, quotes and commas in quotes, quotes doubled") {
+    SECTION("RFC 4180, rules 5 to 7: line breaks, quotes and commas in quotes, quotes doubled") {
         CHECK(to_csv({{"aaa", "bbb", "ccc"}, {{"a\"aa", "b\r\nbb", "c,c"}}}) ==
               "aaa,bbb,ccc\r\n\"a\"\"aa\",\"b\r\nbb\",\"c,c\"\r\n");
     }

@@ -67,12 +67,12 @@ TEST_CASE("Codex: the list for everywhere and the one a region may add") {
                                               "brazil-nut", "macadamia", "pine-nut", "molluscs"});
 }
 
-TEST_CASE("C65 rye: an allergen of Annex II, none of the US nine") {
+TEST_CASE("rye: an allergen of Annex II, none of the US nine") {
     REQUIRE(listed(*allergen("rye"), Market::eu));        // Annex II point 1
     REQUIRE_FALSE(listed(*allergen("rye"), Market::us));  // FALCPA: wheat only; from memory
 }
 
-TEST_CASE("C66 molluscs, lupin, celery and mustard are of the EU list alone, sesame of both") {
+TEST_CASE("molluscs, lupin, celery and mustard are of the EU list alone, sesame of both") {
     for (const char* id : {"molluscs", "lupin", "celery", "mustard"}) {
         INFO(id);
         REQUIRE(listed(*allergen(id), Market::eu));        // Annex II points 14, 13, 9, 10
@@ -99,7 +99,7 @@ TEST_CASE("the exceptions of Annex II stand under their groups") {
                             [&](const Allergen& a) { return a.eu && a.group == e.group; }));
 }
 
-TEST_CASE("trap 28: a group word never covers a species, and one species never another") {
+TEST_CASE("rule 38: a group word never covers a species, and one species never another") {
     REQUIRE(covers("hazelnut", "hazelnut"));
     REQUIRE_FALSE(covers("nuts", "hazelnut"));
     REQUIRE_FALSE(covers("gluten", "rye"));

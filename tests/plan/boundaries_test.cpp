@@ -52,7 +52,7 @@ std::string limit_text_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE("C63 sulphites that are not declared: at most 10 mg/kg in the EU, below it under Codex and in the US") {
+TEST_CASE("rule 41: sulphites not declared: at most 10 mg/kg in the EU, below it under Codex and in the US") {
     // Regulation (EU) No 1169/2011 Annex II point 12: declared at more than 10 mg/kg.
     CHECK(words_of(undeclared_sulphites(Market::eu)) == "at most 10mg/kg");
     // CXS 1-1985: declared at 10 mg/kg and above.
@@ -65,7 +65,7 @@ TEST_CASE("the vocabulary and the boundary of sulphites agree: each market lists
     for (const Market m : {Market::eu, Market::us, Market::codex}) CHECK(listed(*allergen("sulphites"), m));
 }
 
-TEST_CASE("C64 gluten-free: at most 20 mg/kg in the EU and under Codex, below it in the US") {
+TEST_CASE("rule 41: gluten-free: at most 20 mg/kg in the EU and under Codex, below it in the US") {
     // Regulation (EU) No 828/2014, Annex: no more than 20 mg/kg. CXS 118-1979, from memory. 21 CFR 101.91: below 20 ppm.
     CHECK(words_of(claim_boundary(Market::eu, "gluten-free")) == "at most 20mg/kg");
     CHECK(words_of(claim_boundary(Market::codex, "gluten-free")) == "at most 20mg/kg");

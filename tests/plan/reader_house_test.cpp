@@ -96,7 +96,7 @@ TEST_CASE("a GLN with a wrong check digit") {
             "    [compare each digit with the label: one is wrong or two are swapped]");
 }
 
-TEST_CASE("trap 21: first-in needs a cited validation and a smear") {
+TEST_CASE("rule 31: first-in needs a cited validation and a smear") {
     REQUIRE(
         faults_with(
             "[[vessel]]\nid = \"silo\"\nname = \"silo\"\nmodel = \"first-in\"\nholds = \"wheat-flour\"\n") ==

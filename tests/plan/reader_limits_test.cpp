@@ -139,8 +139,8 @@ TEST_CASE("sourings and losses that cannot be are refused") {
                        "\"6h\" } ] }")) ==
           "point 'p': pH 4.2pH does not fall from 4.2pH; wanted: values that fall from stage to stage "
           "[correct the values, or their "
-          "order]\npoint 'p': stage 2 ends 6 h from the start, the stage before 6 h; wanted: times that "
-          "rise, since each is counted "
+          "order]\npoint 'p': stage 2 ends 6 h from the start, the stage before 6 h; wanted: times in "
+          "ascending order, since each is counted "
           "from the start [correct the time]\n");
     CHECK(faults(weighings + point("loss = { before = \"scalde\", after = \"core\", most = \"13C\" }")) ==
           "point 'p' loss before: 'scalde' is not weighed; wanted: 'inputs', or a point whose limit is a "

@@ -215,7 +215,7 @@ TEST_CASE("two units of one bound that do not say the same") {
                       "correct the unit of one of them"));
 }
 
-TEST_CASE("stages that do not fall, times that do not rise, a target above the start, no temperature") {
+TEST_CASE("stages that do not fall, times not in ascending order, a target above the start, no temperature") {
     const std::string above =
         "limit = { cooling = { from = \"57C\", stages = [ { to = \"60C\", within = \"2h\" } ], counted = "
         "\"start\" } }";
@@ -240,7 +240,7 @@ TEST_CASE("stages that do not fall, times that do not rise, a target above the s
     REQUIRE(faults_with(point(times)) ==
             at_line_7(101,
                       "error: point 'p': stage 2 ends 1 h from the start, the stage before 2 h; wanted: "
-                      "times that rise, since each is counted "
+                      "times in ascending order, since each is counted "
                       "from the start",
                       times, "correct the time, or write counted = \"previous\""));
     const std::string mass =
@@ -373,7 +373,7 @@ TEST_CASE("a time that runs backwards or to itself") {
                 open, "write one"));
 }
 
-TEST_CASE("trap 7: a device check names its lines and how often") {
+TEST_CASE("rule 12: a device check names its lines and how often") {
     REQUIRE(faults_with(place_point("every = \"1h\"\ndevice_check = true")) ==
             "plan.toml:8:16: error: point 'p' checks a device that no line runs through; wanted: lines = "
             "[\"...\"], whose batches pass it\n"

@@ -91,21 +91,3 @@ TEST_CASE("lines are handed back without their ends") {
     REQUIRE(d.line(4).empty());
     REQUIRE(d.line(0).empty());
 }
-
-TEST_CASE("the short way to values takes the other one when a value is absent or of another kind") {
-    const TomlDocument d = parse_toml("a.toml",
-                                      "title = \"Week\"\nwidth = 12\nwrap = true\nneeds = [\"trace\", 3]\n"
-                                      "[[sheet]]\ntitle = \"one\"\n[[sheet]]\ntitle = \"two\"\n");
-    REQUIRE(d.root.text_or("title", "x") == "Week");
-    REQUIRE(d.root.text_or("width", "x") == "x");
-    REQUIRE(d.root.text_or("absent", "x") == "x");
-    REQUIRE(d.root.whole_or("width", 1) == 12);
-    REQUIRE(d.root.whole_or("title", 1) == 1);
-    REQUIRE(d.root.flag_or("wrap", false));
-    REQUIRE_FALSE(d.root.flag_or("absent", false));
-    REQUIRE(d.root.texts("needs") == std::vector<std::string>{"trace"});
-    REQUIRE(d.root.texts("absent").empty());
-    REQUIRE(d.root.tables("sheet").size() == 2);
-    REQUIRE(d.root.tables("sheet")[1].text_or("title", "") == "two");
-    REQUIRE(d.root.tables("title").empty());
-}

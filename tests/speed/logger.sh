@@ -15,8 +15,8 @@ runs=3
 peelbook=build/bin/peelbook
 
 {
-    install_packages
-    configure build
+    install_packages run test
+    configure build -DPEELBOOK_TESTS=ON
     build build peelbook speed_race speed_raw_rows
 } >&2
 rm -rf "$work"

@@ -20,8 +20,8 @@ recorder() {
 }
 
 {
-    install_packages
-    configure build
+    install_packages run test
+    configure build -DPEELBOOK_TESTS=ON
     build build peelbook example_recorder speed_race speed_append_pages speed_write_cells
 } >&2
 rm -rf "$work"

@@ -21,8 +21,8 @@ seed=20261125
 
 if [ -z "${PEELBOOK_BIN:-}" ]; then
     {
-        install_packages
-        configure build
+        install_packages run test
+        configure build -DPEELBOOK_TESTS=ON
         build build peelbook speed_race speed_make_year speed_bare_trace
     } >&2
 fi

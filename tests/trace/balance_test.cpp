@@ -72,7 +72,7 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
     }
 }
 
-TEST_CASE("traps 15 to 17: pieces and mass apart, each way out its own, returns under shipped") {
+TEST_CASE("rules 24 to 26: pieces and mass apart, each way out its own, returns under shipped") {
     Lot lot;
     lot.id = 1;
     lot.kind = LotKind::batch;
@@ -100,7 +100,7 @@ TEST_CASE("traps 15 to 17: pieces and mass apart, each way out its own, returns 
     CHECK(short_one.unaccounted_mg() == 0);
 }
 
-TEST_CASE("trap 19: water never runs out, its balance is what was drawn") {
+TEST_CASE("rule 28: water never runs out, its balance is what was drawn") {
     Lot water;
     water.id = 1;
     water.kind = LotKind::supply;

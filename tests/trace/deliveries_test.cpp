@@ -57,7 +57,7 @@ TEST_CASE("a document is listed once, also when another begins, ends or is cut o
     CHECK(got[0].document == "D-11, D-1, AD-1, 1");
 }
 
-TEST_CASE("trap 27: the printed code is the unit named to a customer") {
+TEST_CASE("rule 36: the printed code is the unit named to a customer") {
     Shipping s;
     const LotId early = s.pack("B1"), late = s.pack("B1"), other = s.pack("A9");
     s.move(late, Way::customer, "MILLS", 10, 300, "D2");
@@ -84,7 +84,7 @@ TEST_CASE("trap 27: the printed code is the unit named to a customer") {
     CHECK(got[2].certain);
 }
 
-TEST_CASE("trap 27: a lot that was not reached but bears the same code is in it, as possible") {
+TEST_CASE("rule 36: a lot that was not reached but bears the same code is in it, as possible") {
     Shipping s;
     const LotId reached = s.pack("B1"), same_code = s.pack("B1"), elsewhere = s.pack("C5");
     s.reached.resize(1);
@@ -98,7 +98,7 @@ TEST_CASE("trap 27: a lot that was not reached but bears the same code is in it,
     CHECK(s.result()[0].certain);
 }
 
-TEST_CASE("trap 16: every way out that feeds somebody is listed, with or without a partner") {
+TEST_CASE("rule 25: every way out that feeds somebody is listed, with or without a partner") {
     Shipping s;
     const LotId lot = s.pack("");
     const LotId maybe = s.pack("", false);

@@ -24,7 +24,7 @@ std::size_t asked(int n, CheckLevel level, std::int64_t percent_b = 0) {
 
 }  // namespace
 
-TEST_CASE("C70: of 500 consignees level A asks 500, B what is set, C 50, D 10, E none") {
+TEST_CASE("of 500 consignees level A asks 500, B what is set, C 50, D 10, E none") {
     CHECK(asked(500, CheckLevel::a) == 500);
     CHECK(asked(500, CheckLevel::b, 25'000) == 125);
     CHECK(asked(500, CheckLevel::c) == 50);

@@ -119,7 +119,7 @@ TEST_CASE("A path runs over uses, and over sure ones where there is such a way")
     CHECK_FALSE(found(forward(maker.graph, {flour}), bread)->certain);
 }
 
-TEST_CASE("A use that would close a circle is shown with the circle") {
+TEST_CASE("A use that would close a cycle is shown with the cycle") {
     GraphMaker maker(1);
     const LotId scald = maker.lot(LotKind::batch), dough = maker.lot(LotKind::batch), bread = maker.lot(LotKind::pack);
     maker.use(dough, scald, 1'000);
@@ -139,9 +139,9 @@ TEST_CASE("A use that would close a circle is shown with the circle") {
         forward(maker.graph, {flour});
     } catch (const std::logic_error& e) {
         const std::string said = e.what();
-        const bool names_one_of_it = said == "the lot graph holds a circle through lot L3" ||
-                                     said == "the lot graph holds a circle through lot L10" ||
-                                     said == "the lot graph holds a circle through lot L17";
+        const bool names_one_of_it = said == "the lot graph holds a cycle through lot L3" ||
+                                     said == "the lot graph holds a cycle through lot L10" ||
+                                     said == "the lot graph holds a cycle through lot L17";
         CHECK(names_one_of_it);
     }
 }
@@ -162,8 +162,8 @@ TEST_CASE("Odd starts: unknown lots, repeats, a start behind another") {
     CHECK(back({}, {}).empty());
 }
 
-// traps 23: five years of daily feedings is 1,826 levels.
-TEST_CASE("trap 23: a leaven of 2,000 feedings keeps its ancestry, in under a second") {
+// rule 33: five years of daily feedings is 1,826 levels.
+TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a second", "[timed]") {
     GraphMaker maker(1);
     const LotId first_flour = maker.lot(LotKind::received, 1'000'000);
     LotId leaven = maker.lot(LotKind::batch);
@@ -191,7 +191,7 @@ TEST_CASE("trap 23: a leaven of 2,000 feedings keeps its ancestry, in under a se
     CHECK(path(maker.graph, first_flour, leaven).size() == 2'002);
 }
 
-TEST_CASE("A circle is found and told lot by lot; without one there is none") {
+TEST_CASE("A cycle is found and told lot by lot; without one there is none") {
     for (unsigned seed = 1; seed <= 100; ++seed) {
         GraphMaker maker(seed);
         Graph graph;
@@ -199,16 +199,16 @@ TEST_CASE("A circle is found and told lot by lot; without one there is none") {
         for (LotId into = 2; into <= lots; ++into) {
             for (int i = 0; i < 2; ++i) graph.uses.push_back({into, maker.between(1, into - 1), into, {}, {}, true, 0});
         }
-        CHECK(circle_in(graph).empty());
+        CHECK(cycle_in(graph).empty());
         const LotId early = maker.between(1, 30);
         const auto reached = forward(graph, {early});
         const LotId late = reached.back().lot;
         graph.uses.push_back({early, late, 0, {}, {}, true, 0});
-        const auto circle = circle_in(graph);
+        const auto cycle = cycle_in(graph);
         INFO("seed " << seed);
-        REQUIRE_FALSE(circle.empty());
-        for (std::size_t i = 0; i < circle.size(); ++i) {
-            const LotId from = circle[i], into = circle[(i + 1) % circle.size()];
+        REQUIRE_FALSE(cycle.empty());
+        for (std::size_t i = 0; i < cycle.size(); ++i) {
+            const LotId from = cycle[i], into = cycle[(i + 1) % cycle.size()];
             CHECK(std::any_of(graph.uses.begin(), graph.uses.end(), [&](const Use& use) { return use.from == from && use.into == into; }));
         }
     }

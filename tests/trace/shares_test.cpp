@@ -61,7 +61,7 @@ TEST_CASE("Expected shares equal (I - A)^-1 on 500 random graphs with leaven, re
     CHECK(worst < 1e-12);
 }
 
-TEST_CASE("trap 24: shares are of inputs, milligrams per kilogram and the largest share of made mass") {
+TEST_CASE("rule 34: shares are of inputs, milligrams per kilogram and the largest share of made mass") {
     // 50 kg suspect flour, 50 kg other flour, 60 kg water: 160 kg dough, 144 kg bread (a tenth baked out,
     // common practice).
     GraphMaker maker(1);
@@ -177,7 +177,7 @@ TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kil
     }
 }
 
-TEST_CASE("trap 20: packaging reaches, and never enters shares") {
+TEST_CASE("rule 29: packaging reaches, and never enters shares") {
     GraphMaker maker(1);
     const LotId film = maker.lot(LotKind::received, 10 * kg), flour = maker.lot(LotKind::received, 10 * kg);
     maker.graph.lots[0].packaging = true;

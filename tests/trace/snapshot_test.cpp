@@ -29,7 +29,7 @@ Delivery delivery(const char* partner, const char* code, std::int64_t pieces) {
 
 }  // namespace
 
-TEST_CASE("trap 26: a recall shows what was added, removed and changed since its snapshot") {
+TEST_CASE("rule 44: a recall shows what was added, removed and changed since its snapshot") {
     const Snapshot before{{reached(1, true), reached(2, true), reached(3, false)},
                           {delivery("ALDER", "B1", 10), delivery("MILLS", "B1", 20)}};
     const SnapshotChanges same = compare(before, before);

@@ -179,7 +179,7 @@ TEST_CASE("What really was in a draw is always listed, in both models") {
     CHECK(happened > 1'000);
 }
 
-TEST_CASE("trap 21: only an inspected emptying ends the old-to-new chain") {
+TEST_CASE("rule 30: only an inspected emptying ends the old-to-new chain") {
     for (const auto model : {VesselModel::mixed, VesselModel::first_in}) {
         VesselHistory h = silo(model);
         h.heel_mg = 5 * kg;
@@ -200,7 +200,7 @@ TEST_CASE("trap 21: only an inspected emptying ends the old-to-new chain") {
     }
 }
 
-TEST_CASE("trap 21: first-in draws point at fills, smeared to either side of a boundary") {
+TEST_CASE("rule 31: first-in draws point at fills, smeared to either side of a boundary") {
     VesselHistory h = silo(VesselModel::first_in);
     h.smear_mg = 10 * kg;
     h.fills = {fill(1, 100, 0, 10), fill(2, 100, 20, 30)};
@@ -212,7 +212,7 @@ TEST_CASE("trap 21: first-in draws point at fills, smeared to either side of a b
     CHECK(told(h, 4) == "2:20/20");
 }
 
-TEST_CASE("trap 22: a draw during a fill, or within the clocks of it, may be of either side") {
+TEST_CASE("rule 32: a draw during a fill, or within the clocks of it, may be of either side") {
     for (const auto model : {VesselModel::mixed, VesselModel::first_in}) {
         const bool mixed = model == VesselModel::mixed;
         VesselHistory h = silo(model);
@@ -231,7 +231,7 @@ TEST_CASE("trap 22: a draw during a fill, or within the clocks of it, may be of 
     }
 }
 
-TEST_CASE("trap 22: a draw before a fill began never holds it, whatever the smear") {
+TEST_CASE("rule 32: a draw before a fill began never holds it, whatever the smear") {
     VesselHistory h = silo(VesselModel::first_in);
     h.smear_mg = 50 * kg;
     h.fills = {fill(1, 100, 0, 10), fill(2, 100, 100, 120)};

@@ -30,7 +30,7 @@ struct Series {
     SeriesTime time = SeriesTime::minutes;
     Unit unit = Unit::celsius;        // of its temperatures
     std::string unit_from;            // who said so: "the file's heading"
-    std::vector<SeriesPoint> points;  // at least one; times rise
+    std::vector<SeriesPoint> points;  // at least one; times ascending
 
     // "12.5 min", "05:40", "2026-11-16 05:40". Seconds are shown when there are any.
     std::string time_text(Instant at) const;
@@ -39,7 +39,7 @@ struct Series {
 };
 
 // `unit`: what was typed for the values' unit, empty: the heading's, else `otherwise`. Refused with the line:
-// a row that cannot be read, times of two kinds, times that do not rise.
+// a row that cannot be read, times of two kinds, times not in ascending order.
 Result<Series> read_series_file(const Context& context, const std::string& file, const std::string& unit,
                                 Unit otherwise);
 

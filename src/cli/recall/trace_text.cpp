@@ -108,7 +108,7 @@ class Column {
         if (value) return put(*value);
         text_.add_plain({});
     }
-    void put_own(std::string_view text) {  // words of the program's own, which need no look
+    void put_own(std::string_view text) {  // words of the program's own, which need no check
         note_text(text);
         text_.add_plain(text);
     }

@@ -44,7 +44,7 @@ Pairs facts(const book::Lot& lot, const Zone& zone) {
     add("made", quantity(lot.made_mg, lot.made_pieces));
     add("from", lot.partner);
     add("supplier lot", lot.supplier_lot);
-    add(lot.date_kind.empty() ? "date" : lot.date_kind.c_str(), lot.date);
+    add(lot.date_kind ? in_words(lot.date_kind) : "date", lot.date);
     add("label", lot.label);
     add("printed", lot.printed_code);
     add("vessel", lot.vessel);

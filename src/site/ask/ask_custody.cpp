@@ -233,7 +233,7 @@ Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) co
             {}};
     std::vector<Gs1Element> elements{{"01", gtin14(gtin)}};
     if (!found->date.empty())
-        elements.push_back({found->date_kind == "use-by" ? "17" : "15", yymmdd(found->date)});
+        elements.push_back({found->date_kind == DateKind::use_by ? "17" : "15", yymmdd(found->date)});
     elements.push_back({"10", value});
     return elements;
 }

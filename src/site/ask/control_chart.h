@@ -1,6 +1,6 @@
 #pragma once
 // Control charts over the book: the readings of one point in a period, or what the judge measured at it of each
-// batch (site/chart_subject.h), each product, oven, instrument or person for itself. calc/chart.h has the lines, calc/run_rules.h the signals, calc/capability.h and
+// batch (site/ask/chart_subject.h), each product, oven, instrument or person for itself. calc/chart.h has the lines, calc/run_rules.h the signals, calc/capability.h and
 // calc/trend.h the rest.
 //
 // A signal is a note for quality. It never is a verdict: control lines describe what a process does, a limit

@@ -86,8 +86,8 @@ std::vector<Outlook> outlook_of(fold::Ledger& ledger, const book::Lot& lot, cons
     const auto governing = ledger.plan_version(lot.plan_seq);
     const auto* point = governing.plan->point(point_id);
     if (!point || !cools(*point)) return {};
-    fold::Derivation look{ledger, 0, false, {}, {}};
-    return outlook_of(ledger, lot, *point, gather(look, lot.id).facts);
+    fold::Derivation derivation{ledger, 0, false, {}, {}};
+    return outlook_of(ledger, lot, *point, gather(derivation, lot.id).facts);
 }
 
 std::string outlook_line(const Outlook& outlook) {

@@ -54,7 +54,7 @@ struct RecallTiming {
 };
 
 struct RecallChange {
-    std::string what, text;  // site/recall_scope.h
+    std::string what, text;  // site/ask/recall_scope.h
     std::vector<Seq> by;
 };
 

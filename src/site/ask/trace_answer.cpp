@@ -21,7 +21,7 @@ bool within(const TraceWindow& window, book::Int at) {
 using LotIds = std::vector<book::LotId>;
 using Stocks = std::vector<book::Derived::TracedStock>;
 
-// Where `id` stands in a list that rises; its size when it is not in it.
+// Where `id` stands in an ascending list; its size when it is not in it.
 std::size_t place_of(const LotIds& ids, book::LotId id) {
     const auto found = std::lower_bound(ids.begin(), ids.end(), id);
     return static_cast<std::size_t>((found != ids.end() && *found == id ? found : ids.end()) - ids.begin());
@@ -330,8 +330,8 @@ void Answer::tell_ended(TraceAnswer& out, const std::vector<book::Derived::Trace
 }
 
 TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const TraceWindow& window) {
-    std::optional<book::Book::Work> look;  // one state of the book, whoever writes meanwhile
-    if (!ledger_.book.is_working()) look.emplace(ledger_.book.look());
+    std::optional<book::Book::Work> snapshot;  // one state of the book, whoever writes meanwhile
+    if (!ledger_.book.is_working()) snapshot.emplace(ledger_.book.snapshot());
     TraceAnswer out;
     out.forward = forward;
     out.start = std::move(start);

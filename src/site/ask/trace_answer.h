@@ -16,7 +16,7 @@ Result<std::vector<book::Lot>> named_lots(fold::Ledger& ledger, const std::strin
 // Where these lots went (forward), or what is behind them.
 TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
 
-// Who gave what is in these lots, and who got them (site/one_step.h).
+// Who gave what is in these lots, and who got them (site/ask/one_step.h).
 OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots);
 
 }  // namespace peelbook::site

@@ -73,7 +73,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& s);
 
 // --- shared rules
-Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close
+Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close
 Check may_do(const Request& r, const std::string& command);
 std::string command_of(const record::Statement& says);  // the command that records it: "ship", "use"
 
@@ -108,7 +108,7 @@ Check free_code(const Request& r, const std::string& code);
 
 // Every critical finding on the lots or what they were made from that is not within and has no signed disposition.
 std::vector<book::Finding> unsettled(fold::Ledger& ledger, const std::vector<book::LotId>& lots);
-// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (traps 7).
+// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (rule 12).
 Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant happened);
 Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
 

@@ -44,7 +44,7 @@ Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why
     if (lot.date.empty()) return {};
     const std::string today = to_text(r.ledger.zone().to_local(r.happened).date);
     if (today <= lot.date) return {};
-    if (lot.date_kind == "use-by") {
+    if (lot.date_kind == DateKind::use_by) {
         return Refusal{"lot " + lot.code + ", past its use-by date " + lot.date, "a lot within its use-by date",
                        "discard it; if it was already used: --already-done --why ...", {}};
     }

@@ -32,8 +32,8 @@ std::string supply_lot(const Request& r, const plan::Material& material, Admitte
 
 }  // namespace
 
-// A lot that was itself made from `into` closes a circle only through a wrong code.
-Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from) {
+// A lot that was itself made from `into` closes a cycle only through a wrong code.
+Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from) {
     if (into.id == from.id) {
         return Refusal{"lot " + into.code + " into itself", "another lot", "check both codes", {}};
     }
@@ -47,14 +47,14 @@ Check no_circle(const Request& r, const book::Lot& into, const book::Lot& from) 
         graph.lots.push_back(one);
     }
     for (const auto& use : behind.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
-    const auto circle = trace::cycle_closed_by(graph, into.id, from.id);
-    if (circle.empty()) return {};
+    const auto cycle = trace::cycle_closed_by(graph, into.id, from.id);
+    if (cycle.empty()) return {};
     std::vector<std::string> path;
-    for (auto id : circle) {
+    for (auto id : cycle) {
         if (auto lot = r.rows().lot(id)) path.push_back(lot->code);
     }
     return Refusal{from.code + " into " + into.code, "a lot that was not itself made from " + into.code,
-                   "check the codes: " + joined(path, " > ") + " would close a circle", {}};
+                   "check the codes: " + joined(path, " > ") + " would close a cycle", {}};
 }
 
 void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out) {
@@ -90,7 +90,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     if (!from) return from.refusal();
     s.lot = from->code;
     if (auto refused = not_before_lot(r, *from)) return *refused;
-    if (auto refused = no_circle(r, *into, *from)) return *refused;
+    if (auto refused = no_cycle(r, *into, *from)) return *refused;
     if (auto refused = may_be_used(r, *from, s.why)) return *refused;
     auto amount = take_from(r, *from, s.pieces, s.mass, s.rest);
     if (!amount) return amount.refusal();

@@ -79,7 +79,7 @@ Result<Admitted> admit_draw(const Request& r, const book::Lot& into, Admitted ou
     for (const fold::DrawPart& part : parts_of_draw(r.ledger, s.lot, r.happened, s.mass->value)) {
         const auto lot = r.rows().lot(part.from);
         if (!lot) continue;
-        if (auto refused = no_circle(r, into, *lot)) return *refused;
+        if (auto refused = no_cycle(r, into, *lot)) return *refused;
         if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
         codes.push_back(lot->code);
     }

@@ -160,8 +160,8 @@ std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& i
 // As the fold told the judge; gathered where the entry folded nothing (one told again for its token).
 judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, book::LotId lot, const Receipt& receipt) {
     if (const auto found = judged.find(lot); found != judged.end()) return found->second;
-    fold::Derivation look{ledger, receipt.seq, false, receipt.written, {}};
-    return gather(look, lot).facts;
+    fold::Derivation derivation{ledger, receipt.seq, false, receipt.written, {}};
+    return gather(derivation, lot).facts;
 }
 
 }  // namespace

@@ -33,10 +33,10 @@ class Recording {
     // An opened recall holds all that it covers and is here, and so does every later entry that makes one cover more.
     void hold_what_is_recalled(Seq seq, const std::string& by);
     Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
-    // Packing and leaving are tried first and refused when a critical point is not within (traps 2).
+    // Packing and leaving are tried first and refused when a critical point is not within (rule 14).
     Check settled(const record::Statement& says, Seq seq, bool already_done);
     Check no_less_than_nothing(Seq target);
-    Check no_circle_made();
+    Check no_cycle_made();
     // All that the lots of an entry reached, and whether some of it left the house.
     HoldReach reach_of(Seq target);
 
@@ -157,7 +157,7 @@ Result<Receipt> Recording::run(const Draft& draft) {
     const auto before_void = voided ? recall_reaches(ledger_) : RecallReaches{};
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
-    if (auto refused = no_circle_made()) return *refused;
+    if (auto refused = no_cycle_made()) return *refused;
     if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
     if (voided) {
         if (auto refused = no_less_than_nothing(voided->target)) return *refused;
@@ -201,8 +201,8 @@ Check Recording::no_less_than_nothing(Seq target) {
 }
 
 // A time or a lot that was corrected can make a lot come from itself: a fill that moved before the draw it was made from.
-Check Recording::no_circle_made() {
-    std::vector<book::LotId> went_on;  // a circle leads through a lot that was itself used
+Check Recording::no_cycle_made() {
+    std::vector<book::LotId> went_on;  // a cycle leads through a lot that was itself used
     for (const auto id : rewired_) {
         if (!ledger_.rows().uses_from(id).empty()) went_on.push_back(id);
     }
@@ -210,15 +210,15 @@ Check Recording::no_circle_made() {
     const auto reach = ledger_.rows().forward(went_on);
     trace::Graph graph;
     for (const auto& use : reach.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
-    auto circle = trace::circle_in(graph);
-    if (circle.empty()) return {};
-    circle.push_back(circle.front());
+    auto cycle = trace::cycle_in(graph);
+    if (cycle.empty()) return {};
+    cycle.push_back(cycle.front());
     std::vector<std::string> codes;
-    for (const auto id : circle) {
+    for (const auto id : cycle) {
         if (const auto lot = ledger_.rows().lot(id)) codes.push_back(lot->code);
     }
     return Refusal{"an entry after which " + codes.front() + " would be made from itself", "a lot that is made from others only",
-                   "check the lots and the times: " + joined(codes, " > ") + " would close a circle", {}};
+                   "check the lots and the times: " + joined(codes, " > ") + " would close a cycle", {}};
 }
 
 HoldReach Recording::reach_of(Seq target) {
@@ -261,7 +261,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     }
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
-    if (auto refused = no_circle_made()) return *refused;
+    if (auto refused = no_cycle_made()) return *refused;
     if (auto refused = no_less_than_nothing(target)) return *refused;
     hold_what_deviates(rest.by);
     hold_what_is_recalled(seq, rest.by);

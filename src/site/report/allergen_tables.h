@@ -1,5 +1,5 @@
 #pragma once
-// The temporary tables that a report with needs = ["allergens"] reads: a week's allergen matrix as rows (site/ask_allergens.h).
+// The temporary tables that a report with needs = ["allergens"] reads: a week's allergen matrix as rows (site/ask/ask_allergens.h).
 #include <string>
 #include <utility>
 #include <vector>

@@ -75,7 +75,7 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     return out;
 }
 
-// The temporary tables of a report with needs = ["allergens"]: site/allergen_tables.h.
+// The temporary tables of a report with needs = ["allergens"]: site/report/allergen_tables.h.
 Check provide_allergens(const Site& site, fold::Ledger& ledger, const std::vector<book::Book::Parameter>& parameters) {
     for (const auto& one : parameters) {
         const auto* week = std::get_if<std::int64_t>(&one.value);
@@ -119,7 +119,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
                                                                const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    auto snapshot = ledger.book.look();
+    auto snapshot = ledger.book.snapshot();
     auto report = prepare_report(impl_->files, impl_->folder, name, parameters,
                                  setting_of(*this, ledger, impl_->clock.now(), name, parameters));
     if (!report) return report.refusal();
@@ -129,7 +129,7 @@ Result<std::unique_ptr<ReportUnderWay>> Site::report_under_way(const std::string
 Result<Workbook> Site::report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     return run_report(ledger.book, impl_->files, impl_->folder, name, parameters,
                       setting_of(*this, ledger, impl_->clock.now(), name, parameters));
 }
@@ -143,7 +143,7 @@ Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
 Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") provide_limits(ledger);
@@ -177,7 +177,7 @@ std::string Site::genealogy_dot(const TraceAnswer& answer, std::size_t most_grou
 Result<Workbook> Site::recall_workbook(const RecallView& view) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
-    const auto snapshot = ledger.book.look();
+    const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
     setting.provide = [&](const std::string& need) -> Check {
         if (need == "limits") provide_limits(ledger);

@@ -5,19 +5,12 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "site/report/cells.h"
 
 namespace peelbook::site {
 namespace {
 
 using Int = std::int64_t;
-
-template <class T>
-Cell cell(const std::optional<T>& value) {
-    return value ? Cell{*value} : Cell{};
-}
-Cell flag(bool value) {
-    return Int{value ? 1 : 0};
-}
 
 std::string entries(const std::vector<Seq>& by) {
     std::vector<std::string> texts;

@@ -105,8 +105,8 @@ std::string filled(const std::string& text, const std::vector<Parameter>& parame
 }
 
 Check check_columns(const ReportDefinition& report, const ReportSheet& sheet, const Table& table) {
-    for (std::size_t i = 0; i < sheet.looks.columns.size(); ++i) {
-        const auto& key = sheet.looks.columns[i].key;
+    for (std::size_t i = 0; i < sheet.layout.columns.size(); ++i) {
+        const auto& key = sheet.layout.columns[i].key;
         if (std::find(table.columns.begin(), table.columns.end(), key) != table.columns.end()) continue;
         return Refusal{"reports/" + report.name + "/workbook.toml:" + std::to_string(sheet.column_lines[i]) + ": column '" + key + "'",
                        "a column that " + sheet.file + " gives: " + joined(table.columns, ", "), "name it in the query or here alike",
@@ -116,7 +116,7 @@ Check check_columns(const ReportDefinition& report, const ReportSheet& sheet, co
 }
 
 Sheet without_table(const ReportSheet& from, const std::vector<Parameter>& parameters) {
-    Sheet sheet = from.looks;
+    Sheet sheet = from.layout;
     sheet.note = filled(sheet.note, parameters);
     for (auto& chart : sheet.charts) chart.title = filled(chart.title, parameters);
     return sheet;
@@ -129,7 +129,7 @@ Check fill_sheet(const book::Book& book, PreparedReport& report, std::size_t num
     auto table = book.query(from.sql, report.parameters);
     if (!table) {
         const Refusal& why = table.refusal();
-        return Refusal{from.file + ", the query of sheet '" + from.looks.name + "'", why.wanted, why.next, why.nearest};
+        return Refusal{from.file + ", the query of sheet '" + from.layout.name + "'", why.wanted, why.next, why.nearest};
     }
     if (auto check = check_columns(report.definition, from, *table)) return check;
     report.workbook.sheets[number].table = *std::move(table);

@@ -1,5 +1,5 @@
 #pragma once
-// Runs a report of reports/ (site/report_definition.h) over the derived tables and hands back a workbook as values.
+// Runs a report of reports/ (site/report/report_definition.h) over the derived tables and hands back a workbook as values.
 #include <filesystem>
 #include <functional>
 #include <string>

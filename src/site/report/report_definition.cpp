@@ -169,10 +169,10 @@ class Reader {
     void read_sheet(const TomlValue& from) {
         only_keys(from, {"name", "sql", "note", "landscape", "columns", "charts"});
         ReportSheet sheet;
-        sheet.looks.name = text(from, "name", true);
-        check_sheet_name(from, sheet.looks.name);
-        sheet.looks.note = text(from, "note", false);
-        sheet.looks.landscape = flag(from, "landscape", true);
+        sheet.layout.name = text(from, "name", true);
+        check_sheet_name(from, sheet.layout.name);
+        sheet.layout.note = text(from, "note", false);
+        sheet.layout.landscape = flag(from, "landscape", true);
         read_sql(from, sheet);
         const auto columns = tables(from, "columns");
         if (columns.empty()) error(from.at, "no columns", "columns = [{ key = \"...\", heading = \"...\" }]", "list what to show");
@@ -189,7 +189,7 @@ class Reader {
                   "choose a shorter or plainer name");
         }
         for (const auto& other : report_.sheets) {
-            if (lowered(other.looks.name) == lowered(name)) {
+            if (lowered(other.layout.name) == lowered(name)) {
                 error(at->at, "a second sheet " + plan::quoted(name), "a name of its own for each sheet", "rename one of the two");
             }
         }
@@ -226,7 +226,7 @@ class Reader {
             }
         }
         sheet.column_lines.push_back(from.find("key") != nullptr ? from.find("key")->at.line : from.at.line);
-        sheet.looks.columns.push_back(std::move(column));
+        sheet.layout.columns.push_back(std::move(column));
     }
 
     void read_chart(const TomlValue& from, ReportSheet& sheet) {
@@ -243,7 +243,7 @@ class Reader {
         chart.centre = shown_column(from, "centre", false, sheet);
         chart.also = texts(from, "also");
         for (const auto& key : chart.also) check_shown(from.find("also")->at, key, sheet);
-        sheet.looks.charts.push_back(std::move(chart));
+        sheet.layout.charts.push_back(std::move(chart));
     }
 
     std::string shown_column(const TomlValue& from, std::string_view key, bool needed, const ReportSheet& sheet) {
@@ -254,7 +254,7 @@ class Reader {
 
     void check_shown(plan::Position at, const std::string& key, const ReportSheet& sheet) {
         std::vector<std::string> keys;
-        for (const auto& column : sheet.looks.columns) keys.push_back(column.key);
+        for (const auto& column : sheet.layout.columns) keys.push_back(column.key);
         if (std::find(keys.begin(), keys.end(), key) != keys.end()) return;
         error(at, "column " + plan::quoted(key) + " is not shown on this sheet", "the key of one of its columns",
               plan::remedy_with(nearest(key, keys), "add it to columns"));

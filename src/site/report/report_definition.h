@@ -8,7 +8,7 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace", "charts", "allergens", "recall"]  # temporary tables: site/limit_table.h, trace_tables.h, control_chart.h,
+//   needs = ["limits", "trace", "charts", "allergens", "recall"]  # temporary tables: site/report/limit_table.h, trace_tables.h, control_chart.h,
 //                                             # allergen_tables.h, recall_tables.h
 //   [[parameter]]
 //   name = "week"
@@ -41,7 +41,7 @@ const std::vector<EmbeddedFile>& report_files();  // reports/ as compiled in
 namespace peelbook::site {
 
 struct ReportSheet {
-    Sheet looks;      // without its table
+    Sheet layout;     // without its table
     std::string sql;  // text of the file
     std::string file;           // "weekly/deviations.sql", for messages
     std::vector<int> column_lines;  // of workbook.toml, one a column

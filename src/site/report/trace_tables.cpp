@@ -7,18 +7,13 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "site/report/cells.h"
 
 namespace peelbook::site {
 namespace {
 
 using Int = std::int64_t;
 using Lots = std::unordered_map<trace::LotId, const trace::Lot*>;
-
-template <class T>
-Cell cell(const std::optional<T>& value) {
-    return value ? Cell{*value} : Cell{};
-}
-Cell flag(bool value) { return Int{value ? 1 : 0}; }
 
 std::string state_of(const trace::Reached& reached) {
     if (reached.depth == 0) return "asked for";

@@ -1,4 +1,4 @@
-// How a replay file's line is taken apart: the quoting rules of cli/words.h, which are those of the POSIX
+// How a replay file's line is taken apart: the quoting rules of cli/frame/words.h, which are those of the POSIX
 // shell (XCU 2.2) for blanks, '...', "...", backslash and '#', without expansions.
 #include "cli/frame/words.h"
 

@@ -169,7 +169,7 @@ TEST_CASE("a drill does all of it and holds nothing; its code says that it is on
 }
 
 TEST_CASE(
-    "trap 27: the printed code is what a customer is told and counts by; batches that share it cannot be "
+    "rule 36: the printed code is what a customer is told and counts by; batches that share it cannot be "
     "told apart") {
     Sold b;
     const auto code = b.open();
@@ -188,7 +188,7 @@ TEST_CASE(
     CHECK(refusal.nearest.front() == "K2");
 }
 
-TEST_CASE("what was made and what was shipped add up, to the milligram and the piece") {
+TEST_CASE("rule 45: what was made and what was shipped add up, to the milligram and the piece") {
     Sold b;
     const auto code = b.open();
     const auto before = b.view(code);
@@ -241,7 +241,7 @@ TEST_CASE("closing with something not accounted for wants a reason, and it stand
 }
 
 TEST_CASE(
-    "trap 26: a recall keeps its snapshot and shows what each later entry took away, until quality leaves it "
+    "rule 44: a recall keeps its snapshot and shows what each later entry took away, until quality leaves it "
     "out") {
     Sold b;
     const auto code = b.open();
@@ -263,7 +263,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("trap 26: what a later entry adds is shown with that entry, and held at once") {
+TEST_CASE("rule 44: what a later entry adds is shown with that entry, and held at once") {
     Sold b;
     const auto code = b.open();
     auto late = b.draft(Bakery::used("L-3", "WF-1", "100g"));
@@ -279,7 +279,7 @@ TEST_CASE("trap 26: what a later entry adds is shown with that entry, and held a
 }
 
 TEST_CASE(
-    "trap 9: while a recall is open a correction needs a second person and tells the old and the new reach") {
+    "rule 19: while a recall is open a correction needs a second person and tells the old and new reach") {
     Sold b;
     const auto salt = b.receive("SALT-2", "salt", "5kg");  // nothing of it left the house
     b.open(true);
@@ -297,7 +297,7 @@ TEST_CASE(
     CHECK(says("DRILL-261116-1 reached before, not now: L-2"));
 }
 
-TEST_CASE("trap 25: nothing is left out but by a signed decision with hazard and reason") {
+TEST_CASE("rule 43: nothing is left out but by a signed decision with hazard and reason") {
     Sold b;
     const auto code = b.open();
     record::RecallDecided out{code, "", "", "", {"L-1"}, "only a little"};
@@ -380,7 +380,7 @@ TEST_CASE(
 }
 
 TEST_CASE(
-    "the effectiveness sample is seeded, of customers, and the same each time; C70 of 21 CFR 7.42(b)(3)") {
+    "the effectiveness sample is seeded, of customers, and the same each time; 21 CFR 7.42(b)(3)") {
     Sold b;
     auto opening = Sold::opening(true);
     opening.check_level = "b";
@@ -536,7 +536,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("one step back and one step forward: who gave each ingredient, who got each pack") {
+TEST_CASE("rule 46: one step back and one step forward: who gave each ingredient, who got each pack") {
     Sold b;
     b.did(record::PartnerAdded{"MILL", "Weir Mill", {"supplier"}, "2 Weir Lane", "+00 555 0101", "", ""});
     b.did(record::PartnerAdded{"CAFE", "Corner Cafe", {"customer"}, "1 Square", "+00 555 0102", "", ""});

@@ -178,7 +178,7 @@ TEST_CASE("the proposed minutes are the least over every order, on 200 random pl
     }
 }
 
-TEST_CASE("60 products on a line are proposed an order, with a bound, in less than 5 seconds") {
+TEST_CASE("60 products on a line are proposed an order, with a bound, in less than 5 seconds", "[timed]") {
     Chance chance(60);
     auto plan = random_plan(chance, 60);
     for (auto& cleaning : plan.cleanings) cleaning.clears = words;

@@ -101,7 +101,7 @@ TEST_CASE("A site's file takes the place of the program's, the others stay") {
     const auto read = read_report(bench.files, "site", "weekly");
     REQUIRE(read.faults.empty());
     const auto& sheets = read.report.sheets;
-    const auto reviews = std::find_if(sheets.begin(), sheets.end(), [](const auto& sheet) { return sheet.looks.name == "Reviews"; });
+    const auto reviews = std::find_if(sheets.begin(), sheets.end(), [](const auto& sheet) { return sheet.layout.name == "Reviews"; });
     REQUIRE(reviews != sheets.end());
     CHECK(reviews->sql.substr(0, 12) == "SELECT 'own'");
     CHECK(sheets.front().sql.find("FROM finding") != std::string::npos);
