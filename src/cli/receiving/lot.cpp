@@ -37,7 +37,7 @@ Pairs facts(const book::Lot& lot, const Zone& zone) {
                 {"kind", in_words(lot.kind)},
                 {"item", lot.item},
                 {"since", to_text(zone, Instant{lot.happened}) + ", entry " + std::to_string(lot.id)}};
-    const auto add = [&pairs](const char* name, const std::string& value) {
+    const auto add = [&pairs](const std::string& name, const std::string& value) {
         if (!value.empty()) pairs.emplace_back(name, value);
     };
     add("status", in_words(lot.status));
