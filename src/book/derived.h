@@ -204,7 +204,8 @@ class Derived {
 
     struct TracedLot {
         LotId id = 0;
-        std::string_view code, kind, item, vessel, partner, supplier_lot, label, printed_code;
+        LotKind kind = LotKind::received;
+        std::string_view code, item, vessel, partner, supplier_lot, label, printed_code;
         Int happened = 0;
         std::optional<Int> made_mg, made_pieces;
         bool held = false;
@@ -220,7 +221,8 @@ class Derived {
     struct TracedMove {
         LotId lot = 0;
         Seq seq = 0;
-        std::string_view way, partner, document;
+        Way way = Way::customer;
+        std::string_view partner, document;
         std::optional<Int> mass_mg, pieces;
         bool of_returned = false, sure = true;
         Int happened = 0;

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <unordered_set>
 
+#include "base/words.h"
 #include "book/along.h"
 #include "book/derived_impl.h"
 
@@ -61,7 +62,7 @@ void Derived::each_lot(const std::vector<LotId>& lots, const std::function<void(
     all.each(lots, [&](const Along& row, std::size_t place) {
         lot.id = lots[place];
         lot.code = row.text(1);
-        lot.kind = row.text(2);
+        lot.kind = stored_word<LotKind>(row.text(2));
         lot.item = row.text(3);
         lot.vessel = row.text(4);
         lot.happened = row.number(5);
@@ -115,7 +116,7 @@ void Derived::each_move(const std::vector<LotId>& lots, const std::function<void
     all.each(lots, [&](const Along& row, std::size_t place) {
         move.lot = lots[place];
         move.seq = row.number(1);
-        move.way = row.text(2);
+        move.way = stored_word<Way>(row.text(2));
         move.partner = row.text(3);
         move.mass_mg = row.mostly(4);
         move.pieces = row.mostly(5);

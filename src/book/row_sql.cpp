@@ -3,11 +3,6 @@
 namespace peelbook::book {
 namespace {
 
-template <class T>
-const T& as(const FieldRef& field) {
-    return *static_cast<const T*>(field.at);
-}
-
 template <class... Rows>
 std::vector<const Layout*> layouts() {
     return {&layout_of<Rows>()...};
@@ -29,49 +24,15 @@ std::string key_matches(const Layout& layout, std::size_t first) {
 
 }  // namespace
 
-bool FieldRef::same(const FieldRef& other) const {
-    assert(type == other.type);
-    switch (type) {
-        case Type::number:
-            return as<Int>(*this) == as<Int>(other);
-        case Type::maybe:
-            return as<std::optional<Int>>(*this) == as<std::optional<Int>>(other);
-        case Type::text:
-            return as<std::string>(*this) == as<std::string>(other);
-        case Type::subject:
-            return as<SubjectKind>(*this) == as<SubjectKind>(other);
-    }
-    return false;
-}
-
 void FieldRef::bind(Statement& statement, int index) const {
-    switch (type) {
-        case Type::number:
-            return statement.bind(index, as<Int>(*this));
-        case Type::maybe:
-            return statement.bind(index, as<std::optional<Int>>(*this));
-        case Type::text:
-            return statement.bind(index, std::string_view(as<std::string>(*this)));
-        case Type::subject:
-            return statement.bind(index, as<SubjectKind>(*this));
-    }
+    std::visit([&](const auto& bound) { statement.bind(index, bound); }, value);
 }
 
 void FieldRef::append_to(std::string& key) const {
-    switch (type) {
-        case Type::number:
-            key += std::to_string(as<Int>(*this));
-            break;
-        case Type::maybe:
-            if (as<std::optional<Int>>(*this)) key += std::to_string(*as<std::optional<Int>>(*this));
-            break;
-        case Type::text:
-            key += as<std::string>(*this);
-            break;
-        case Type::subject:
-            key += std::to_string(static_cast<Int>(as<SubjectKind>(*this)));
-            break;
-    }
+    if (const auto* text = std::get_if<std::string_view>(&value))
+        key += *text;
+    else if (const auto& number = std::get<std::optional<Int>>(value))
+        key += std::to_string(*number);
     key += '\0';
 }
 
@@ -115,7 +76,7 @@ void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const F
     std::vector<std::size_t> changed;
     std::string text = "UPDATE " + layout.table + " SET ";
     for (std::size_t i = layout.keys; i < after.size(); ++i) {
-        if (before[i].same(after[i])) continue;
+        if (before[i] == after[i]) continue;
         text +=
             (changed.empty() ? "" : ", ") + layout.columns[i] + " = ?" + std::to_string(changed.size() + 1);
         changed.push_back(i);

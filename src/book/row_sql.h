@@ -5,27 +5,34 @@
 #include <span>
 #include <unordered_map>
 #include <unordered_set>
+#include <variant>
 #include <vector>
 
+#include "base/words.h"
 #include "book/rows.h"
 #include "book/sql.h"
 
 namespace peelbook::book {
 
-// A field of a row, seen without its type.
+template <class E>
+concept Numbered = std::is_enum_v<E> && std::same_as<std::underlying_type_t<E>, Int>;
+template <class E>
+concept Spelled = Worded<E> && !Numbered<E>;
+
+// A field of a row as its column holds it: a number or NULL, or a text. It must not outlive the row, whose texts it shows.
 struct FieldRef {
-    enum class Type { number, maybe, text, subject };
-    Type type;
-    const void* at;
+    std::variant<std::optional<Int>, std::string_view> value;
 
-    explicit FieldRef(const Int& value) : type(Type::number), at(&value) {}
-    explicit FieldRef(const std::optional<Int>& value) : type(Type::maybe), at(&value) {}
-    explicit FieldRef(const std::string& value) : type(Type::text), at(&value) {}
-    explicit FieldRef(const SubjectKind& value) : type(Type::subject), at(&value) {}
+    explicit FieldRef(Int number) : value(number) {}
+    explicit FieldRef(const std::optional<Int>& number) : value(number) {}
+    explicit FieldRef(const std::string& text) : value(text) {}
+    template <Numbered E> explicit FieldRef(E one) : value(static_cast<Int>(one)) {}
+    template <Spelled E> explicit FieldRef(E one) : value(word(one)) {}
+    template <Spelled E> explicit FieldRef(std::optional<E> one) : value(one ? word(*one) : std::string_view()) {}
 
-    bool same(const FieldRef& other) const;  // of the same type
     void bind(Statement& statement, int index) const;
     void append_to(std::string& key) const;  // distinct values make distinct keys
+    bool operator==(const FieldRef&) const = default;
 };
 using FieldRefs = std::vector<FieldRef>;
 
@@ -114,8 +121,10 @@ struct ColumnVisitor {
     void operator()(std::string_view, Int& value) { value = statement.number(column++); }
     void operator()(std::string_view, std::optional<Int>& value) { value = statement.maybe(column++); }
     void operator()(std::string_view, std::string& value) { value = statement.text(column++); }
-    void operator()(std::string_view, SubjectKind& value) {
-        value = static_cast<SubjectKind>(statement.number(column++));
+    template <Numbered E> void operator()(std::string_view, E& value) { value = static_cast<E>(statement.number(column++)); }
+    template <Spelled E> void operator()(std::string_view, E& value) { value = stored_word<E>(statement.text(column++)); }
+    template <Spelled E> void operator()(std::string_view, std::optional<E>& value) {
+        value = stored_word_or_none<E>(statement.text(column++));
     }
 };
 

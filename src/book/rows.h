@@ -1,11 +1,23 @@
 #pragma once
 // The derived tables, one struct a row (schema/ holds the same columns with their checks and comments). All of this can be
-// thrown away and made again from the entries. Times are Unix ms, masses mg; optional = SQL NULL.
+// thrown away and made again from the entries. Times are Unix ms, masses mg; optional = SQL NULL, but of a word the empty text.
+// An enum over Int stands as its number, any other as its word.
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 
+#include "base/date_kind.h"
+#include "base/fate.h"
+#include "base/grade.h"
+#include "base/instrument_state.h"
+#include "base/lot_kind.h"
+#include "base/verdict.h"
+#include "base/way.h"
+#include "book/allergen_level.h"
+#include "book/lot_status.h"
+#include "book/recall_step_kind.h"
+#include "record/disposition.h"
 #include "record/seq.h"
 
 namespace peelbook::book {
@@ -68,7 +80,9 @@ struct PlanVersion {
 struct PlanPoint {  // a control point of a version, in words, for reports
     static constexpr std::string_view table = "plan_point";
     Seq plan_seq = 0;
-    std::string id, name, step, grade, measures, limit_text, frequency, who, basis, product_action, process_action, warning;
+    std::string id, name, step;
+    Grade grade = Grade::critical;
+    std::string measures, limit_text, frequency, who, basis, product_action, process_action, warning;
     template <class V, class S> static void fields(V& v, S& s) {
         v("plan_seq", s.plan_seq); v("id", s.id); v("name", s.name); v("step", s.step); v("grade", s.grade);
         v("measures", s.measures); v("limit_text", s.limit_text); v("frequency", s.frequency); v("who", s.who);
@@ -103,7 +117,7 @@ struct Lot {
     static constexpr std::string_view table = "lot";
     LotId id = 0;
     std::string code;
-    std::string kind;  // "received" "supply" (water: never runs out) "blend" "batch" "rack" "pack"
+    LotKind kind = LotKind::received;
     std::string item;  // material or product id; of a pack: the product
     Seq plan_seq = 0;  // the version it is judged by
     std::string vessel;  // of a blend
@@ -111,8 +125,10 @@ struct Lot {
     std::optional<Int> finished;
     std::optional<Int> made_mg, made_pieces;  // received, or yield; none while a batch is open
     std::optional<Int> input_mg;              // sum of what went in (batches)
-    std::string partner, supplier_lot, gtin, date, date_kind, label, printed_code, document, carrier, place;
-    std::string status;  // "accepted" "held" "refused" of a received lot; "open" "finished" of a batch; else ""
+    std::string partner, supplier_lot, gtin, date;
+    std::optional<DateKind> date_kind;  // of what has a date
+    std::string label, printed_code, document, carrier, place;
+    std::optional<LotStatus> status;  // of a received lot or a batch
     Int day = 0;         // production day it belongs to, in days since 1970-01-01
     Int week = 0;        // production week: ISO year x 100 + week
     std::string by;
@@ -165,7 +181,7 @@ struct Move {  // a way out, or a return
     static constexpr std::string_view table = "move";
     LotId lot = 0;
     Seq seq = 0;
-    std::string way;  // record::ways_out, or "returned"
+    Way way = Way::customer;
     std::string partner;
     std::optional<Int> mass_mg, pieces;  // never negative
     Int stated = 1;                      // as in Use
@@ -313,7 +329,6 @@ struct ChartReading {
     Int happened = 0;
 };
 
-// Verdicts are stored as judge::Verdict: within 0, unproven 1, missing 2, deviation 3.
 struct Finding {
     static constexpr std::string_view table = "finding";
     Seq anchor = 0;
@@ -322,10 +337,10 @@ struct Finding {
     std::optional<LotId> lot;
     std::string place, unit;
     Seq plan_seq = 0;
-    std::string grade;  // "critical" "operating" "quality"
-    Int verdict = 0;    // what the records say now
-    Int raised = 0;     // the worst it ever stood at
-    Int happened = 0;   // when it was decided: the reading, the step's end
+    Grade grade = Grade::critical;
+    Verdict verdict = Verdict::within;  // what the records say now
+    Verdict raised = Verdict::within;   // the worst it ever stood at
+    Int happened = 0;  // when it was decided: the reading, the step's end
     std::string measured;
     // The number behind it where no reading is it, as the records stand (a void that keeps the finding takes it along): ms between
     // two events, thousandths of a percent lost. Absent: none is measured.
@@ -367,7 +382,9 @@ struct Action {
     Seq seq = 0, anchor = 0;
     std::string point;
     Int ord = 0;
-    std::string product, process, disposition, cause, prevention, by;
+    std::string product, process;
+    std::optional<record::Disposition> disposition;
+    std::string cause, prevention, by;
     Int happened = 0;
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("product", s.product);
@@ -381,7 +398,7 @@ struct LotAllergen {
     static constexpr std::string_view table = "lot_allergen";
     LotId lot = 0;
     std::string allergen;  // id of the vocabulary; "not-stated" when an input declared nothing
-    std::string level;     // "contains" "may-contain" "carry-over" (residue on equipment only) "not-stated"
+    AllergenLevel level = AllergenLevel::not_stated;
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("allergen", s.allergen); v("level", s.level);
     }
@@ -403,7 +420,7 @@ struct Residue {  // lies on a piece of equipment until a verified cleaning that
     static constexpr std::string_view table = "residue";
     std::string equipment, allergen;
     Int from_ms = 0;
-    std::string level;  // of the lot that brought it: "contains" "may-contain"
+    AllergenLevel level = AllergenLevel::contains;  // of the lot that brought it: contains or may-contain
     LotId lot = 0;
     std::optional<Int> until_ms;    // when the cleaning was verified
     std::optional<Seq> cleaned_by;  // the cleaning
@@ -420,7 +437,7 @@ struct CarryOver {  // a lot met residue that it does not bring itself
     Int at = 0;
     LotId lot = 0;
     std::string allergen;
-    std::string level;   // of the residue
+    AllergenLevel level = AllergenLevel::contains;  // of the residue
     LotId from_lot = 0;  // that left it
     Int since = 0;       // when
     template <class V, class S> static void fields(V& v, S& s) {
@@ -435,8 +452,8 @@ struct InstrumentSpan {
     std::string instrument;
     Int from_ms = 0;
     std::optional<Int> until_ms;
-    std::string state;  // "valid" "lapsed" "failed" "out-of-service"
-    Seq seq = 0;        // the entry that opened the span
+    InstrumentState state = InstrumentState::valid;  // never none
+    Seq seq = 0;  // the entry that opened the span
     template <class V, class S> static void fields(V& v, S& s) {
         v("instrument", s.instrument); v("from_ms", s.from_ms); v("until_ms", s.until_ms); v("state", s.state);
         v("seq", s.seq);
@@ -544,7 +561,7 @@ struct RecallDelivery {  // who had what, in the snapshot
 struct RecallStep {  // what was done in it, one row an entry; recall 0: the call list was tried
     static constexpr std::string_view table = "recall_step";
     Seq seq = 0, recall = 0;
-    std::string kind;   // "opened" "decided" "contacted" "told" "counted" "closed"
+    RecallStepKind kind = RecallStepKind::opened;
     std::string whom;   // partner, or of record::told_words
     std::string how;    // by what means, with whom
     Int reached = 0, checks = 0;
@@ -563,7 +580,8 @@ struct RecallCount {  // what a partner says of goods it had
     Seq seq = 0;
     LotId lot = 0;
     Seq recall = 0;
-    std::string partner, what;  // of record::counted_words
+    std::string partner;
+    Fate what = Fate::returned;
     std::optional<Int> mass_mg, pieces;
     Int happened = 0;
     template <class V, class S> static void fields(V& v, S& s) {

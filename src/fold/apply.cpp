@@ -5,6 +5,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/compiled.h"
 #include "plan/reader.h"
 #include "fold/apply_recall.h"
@@ -95,7 +96,7 @@ class Apply {
     void operator()(const record::PlanAdopted& s);
     void operator()(const record::Acted& s) {
         rows_.put(book::Action{entry_.seq, s.finding.anchor, s.finding.point, s.finding.ord, s.product, s.process,
-                               s.disposition, s.cause, s.prevention, entry_.by, entry_.happened.ms});
+                               stored_word_or_none<record::Disposition>(s.disposition), s.cause, s.prevention, entry_.by, entry_.happened.ms});
     }
     void operator()(const record::Reviewed& s) {
         rows_.put(book::Review{entry_.seq, s.what, s.digest, entry_.by, s.note, entry_.happened.ms, {}});

@@ -1,6 +1,7 @@
 #include "fold/apply_recall.h"
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::fold {
 namespace {
@@ -18,7 +19,7 @@ std::string named(const std::string& name, const std::string& value) {
     return value.empty() ? "" : name + " " + value;
 }
 
-void put_step(Ledger& ledger, const record::Entry& entry, Seq recall, const std::string& kind,
+void put_step(Ledger& ledger, const record::Entry& entry, Seq recall, book::RecallStepKind kind,
               const std::string& whom, const std::string& how, const std::string& text, bool reached = false,
               bool check = false) {
     ledger.rows().put(book::RecallStep{entry.seq, recall, kind, whom, how, reached ? 1 : 0, check ? 1 : 0,
@@ -78,7 +79,7 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
                                       d.document, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg,
                                       d.first.ms, d.last.ms, d.possible ? 0 : 1});
     }
-    put_step(ledger, entry, entry.seq, "opened", "", "",
+    put_step(ledger, entry, entry.seq, book::RecallStepKind::opened, "", "",
              told_together({s.hazard, named("class", s.grade), named("decision", s.decision), s.why}));
 }
 
@@ -92,19 +93,19 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
         if (const auto lot = ledger.rows().lot(code))
             ledger.rows().put(book::RecallOut{recall.seq, lot->id, entry.seq, s.hazard, s.why});
     }
-    put_step(ledger, entry, recall.seq, "decided", "", "",
+    put_step(ledger, entry, recall.seq, book::RecallStepKind::decided, "", "",
              told_together({named("decision", s.decision), named("class", s.grade),
                             named("left out", joined(s.out, " ")), named("hazard:", s.hazard), s.why}));
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Contacted& s) {
     const Seq recall = s.recall.empty() ? 0 : seq_of(ledger, s.recall);
-    put_step(ledger, entry, recall, "contacted", s.partner, told_together({s.person, s.how}), s.note,
+    put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}), s.note,
              s.reached, s.check);
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallTold& s) {
-    put_step(ledger, entry, seq_of(ledger, s.recall), "told", s.whom, told_together({s.name, s.how}), s.note);
+    put_step(ledger, entry, seq_of(ledger, s.recall), book::RecallStepKind::told, s.whom, told_together({s.name, s.how}), s.note);
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallCounted& s) {
@@ -114,7 +115,7 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
         if (!lot)
             throw Damaged("a count of " + s.recall + " names lot " + part.lot +
                           ", which was not in the book then");
-        book::RecallCount row{entry.seq, lot->id, recall, s.partner, s.what, {}, {}, entry.happened.ms};
+        book::RecallCount row{entry.seq, lot->id, recall, s.partner, stored_word<Fate>(s.what), {}, {}, entry.happened.ms};
         if (part.mass) row.mass_mg = part.mass->value;
         if (s.pieces != 0 || !s.mass) row.pieces = part.pieces;
         ledger.rows().put(row);
@@ -122,7 +123,7 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     const std::string amount =
         told_together({s.pieces != 0 || !s.mass ? std::to_string(s.pieces) + " pieces" : "",
                        s.mass ? to_text(*s.mass) : ""});
-    put_step(ledger, entry, recall, "counted", s.partner, "",
+    put_step(ledger, entry, recall, book::RecallStepKind::counted, s.partner, "",
              told_together({s.what + " " + amount + " of " + s.code, s.note}));
 }
 
@@ -139,7 +140,7 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     recall.placed = s.placed;
     recall.found = s.found;
     ledger.rows().put(recall);
-    put_step(ledger, entry, recall.seq, "closed", "", "", s.why);
+    put_step(ledger, entry, recall.seq, book::RecallStepKind::closed, "", "", s.why);
 }
 
 }  // namespace peelbook::fold

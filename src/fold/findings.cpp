@@ -10,7 +10,6 @@ bool same_key(const book::Finding& a, const book::Finding& b) {
 }
 
 book::Finding merged(const Derivation& d, const book::Finding& old, book::Finding now, bool on_voided) {
-    const book::Int within = as_stored(judge::Verdict::within);
     const bool better = now.verdict < old.verdict;
     if (better && !old.cleared_by && (old.kept_by || d.by_void || on_voided)) {
         const auto figure = now.figure;  // of the records as they stand, not of the verdict that stays
@@ -21,7 +20,7 @@ book::Finding merged(const Derivation& d, const book::Finding& old, book::Findin
     }
     now.kept_by = now.verdict < old.verdict ? std::nullopt : old.kept_by;
     now.raised = std::max(old.raised, now.verdict);
-    if (now.verdict == within && now.raised > within) now.cleared_by = old.cleared_by ? old.cleared_by : d.cause;
+    if (now.verdict == Verdict::within && now.raised > Verdict::within) now.cleared_by = old.cleared_by ? old.cleared_by : d.cause;
     return now;
 }
 
@@ -33,7 +32,6 @@ void write(Derivation& d, const std::optional<book::Finding>& old, const book::F
 
 }  // namespace
 
-book::Int as_stored(judge::Verdict v) { return static_cast<book::Int>(v); }
 
 void merge_findings(Derivation& d, const std::vector<book::Finding>& before, const std::vector<book::Finding>& mine,
                     const std::vector<bool>& on_voided) {
@@ -49,7 +47,7 @@ void merge_findings(Derivation& d, const std::vector<book::Finding>& before, con
     }
     for (const auto& old : before) {
         if (std::any_of(mine.begin(), mine.end(), [&](const auto& f) { return same_key(f, old); })) continue;
-        if (old.raised == as_stored(judge::Verdict::within)) {
+        if (old.raised == Verdict::within) {
             d.ledger.rows().erase_finding(old.anchor, old.point, old.ord);
             continue;
         }

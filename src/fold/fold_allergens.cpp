@@ -9,15 +9,12 @@
 namespace peelbook::fold {
 namespace {
 
-constexpr int level_rank(std::string_view level) {
-    return level == "contains" ? 3 : level == "may-contain" ? 2 : level == "carry-over" ? 1 : 0;
-}
+using Level = book::AllergenLevel;
+using Levels = std::map<std::string, Level>;
 
-using Levels = std::map<std::string, std::string>;
-
-void raise(Levels& levels, const std::string& allergen, const std::string& level) {
-    auto& kept = levels[allergen];
-    if (kept.empty() || level_rank(kept) < level_rank(level)) kept = level;
+void raise(Levels& levels, const std::string& allergen, Level level) {
+    auto& kept = levels.try_emplace(allergen, level).first->second;
+    kept = std::max(kept, level);
 }
 
 void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
@@ -26,14 +23,14 @@ void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
     if (!received) return;
     const auto* material = ledger.plan_version(lot.plan_seq).plan->material(lot.item);
     if (received->allergens.stated) {
-        for (const auto& a : received->allergens.contains) raise(levels, a, "contains");
-        for (const auto& a : received->allergens.may_contain) raise(levels, a, "may-contain");
+        for (const auto& a : received->allergens.contains) raise(levels, a, Level::contains);
+        for (const auto& a : received->allergens.may_contain) raise(levels, a, Level::may_contain);
         return;
     }
     if (!material || material->supply || material->packaging) return;
-    for (const auto& a : material->allergens) raise(levels, a, "contains");
-    for (const auto& a : material->may_contain) raise(levels, a, "may-contain");
-    raise(levels, "not-stated", "not-stated");
+    for (const auto& a : material->allergens) raise(levels, a, Level::contains);
+    for (const auto& a : material->may_contain) raise(levels, a, Level::may_contain);
+    raise(levels, "not-stated", Level::not_stated);
 }
 
 // What every lot that a draw may be of contains, by the entry that draws. A draw that was itself stated as possible is left out.
@@ -50,7 +47,7 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
         if (lots.size() < 2 || !used || used->possible || parts != static_cast<std::ptrdiff_t>(lots.size())) continue;
         std::map<std::string, int> times;
         for (const auto lot : lots) {
-            for (const auto& a : ledger.rows().allergens(lot)) times[a.allergen] += a.level == "contains" ? 1 : 0;
+            for (const auto& a : ledger.rows().allergens(lot)) times[a.allergen] += a.level == Level::contains ? 1 : 0;
         }
         std::erase_if(times, [&](const auto& one) { return one.second < static_cast<int>(lots.size()); });
         out[seq] = std::move(times);
@@ -59,7 +56,7 @@ std::map<Seq, std::map<std::string, int>> in_all_of(Ledger& ledger, const std::v
 }
 
 // What a possible use makes of a level.
-std::string passed_on(const std::string& level, bool sure) { return sure || level != "contains" ? level : "may-contain"; }
+Level passed_on(Level level, bool sure) { return sure ? level : std::min(level, Level::may_contain); }
 
 enum class Of { brought, carried };
 
@@ -67,19 +64,19 @@ enum class Of { brought, carried };
 Levels levels_of(Ledger& ledger, const book::Lot& lot, Of of) {
     auto& rows = ledger.rows();
     Levels levels;
-    if (lot.kind == "received" || lot.kind == "supply") declare(ledger, lot, levels);
+    if (is_from_outside(lot.kind)) declare(ledger, lot, levels);
     const auto uses = rows.uses_into(lot.id);
     const auto certain = in_all_of(ledger, uses);
     for (const auto& use : uses) {
         for (const auto& a : rows.allergens(use.from_lot)) {
-            if (of == Of::brought && a.level == "carry-over") continue;
+            if (of == Of::brought && a.level == Level::carry_over) continue;
             const auto all = certain.find(use.seq);
             const bool sure = use.sure != 0 || (all != certain.end() && all->second.contains(a.allergen));
             raise(levels, a.allergen, passed_on(a.level, sure));
         }
     }
     if (of == Of::carried) {
-        for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, "carry-over");
+        for (const auto& met : rows.carry_over(lot.id)) raise(levels, met.allergen, Level::carry_over);
     }
     return levels;
 }
@@ -94,7 +91,7 @@ std::vector<book::LotAllergen> rows_of(book::LotId lot, const Levels& levels) {
 Subjects passed_to(book::Derived& rows, const book::Lot& lot, Rank rank) {
     Subjects out;
     for (const auto& use : rows.uses_from(lot.id)) out.push_back(Subject::of_lot(rank, use.into_lot));
-    if (lot.kind == "pack" || !rows.carry_over(lot.id).empty()) out.push_back(Subject::of_lot(Rank::findings, lot.id));
+    if (lot.kind == LotKind::pack || !rows.carry_over(lot.id).empty()) out.push_back(Subject::of_lot(Rank::findings, lot.id));
     return out;
 }
 
@@ -107,7 +104,7 @@ Subjects fold_brought(Derivation& d, book::LotId id) {
     auto levels = levels_of(d.ledger, *lot, Of::brought);
     const auto before = rows.allergens(id);
     for (const auto& was : before) {
-        if (was.level == "carry-over") raise(levels, was.allergen, was.level);
+        if (was.level == Level::carry_over) raise(levels, was.allergen, was.level);
     }
     const auto now = rows_of(id, levels);
     if (now == before) return {};

@@ -139,8 +139,8 @@ book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book
     out.place = place_;
     out.unit = f.unit;
     out.plan_seq = governing.seq;
-    out.grade = std::string(plan::word(point->grade));
-    out.verdict = as_stored(f.verdict);
+    out.grade = point->grade;
+    out.verdict = f.verdict;
     out.happened = f.happened.ms;
     out.measured = f.measured;
     out.limit_text = point->limit_text;

@@ -12,8 +12,12 @@
 namespace peelbook::fold {
 namespace {
 
+book::AllergenLevel level_of(const judge::AllergenThere& there) {
+    return there.sure ? book::AllergenLevel::contains : book::AllergenLevel::may_contain;
+}
+
 judge::ResidueSpan span_of(const book::Residue& row) {
-    return {{row.allergen, row.level == "contains"}, row.lot, {row.from_ms}, {}, 0};
+    return {{row.allergen, row.level == book::AllergenLevel::contains}, row.lot, {row.from_ms}, {}, 0};
 }
 
 book::Residue row_of(const std::string& equipment, const judge::ResidueSpan& span) {
@@ -21,7 +25,7 @@ book::Residue row_of(const std::string& equipment, const judge::ResidueSpan& spa
     row.equipment = equipment;
     row.allergen = span.allergen.id;
     row.from_ms = span.from.ms;
-    row.level = span.allergen.sure ? "contains" : "may-contain";
+    row.level = level_of(span.allergen);
     row.lot = span.lot;
     if (span.until) {
         row.until_ms = span.until->ms;
@@ -35,8 +39,7 @@ std::vector<judge::EquipmentRun> runs_from(Ledger& ledger, const std::string& eq
     for (const auto& run : ledger.rows().runs_on(equipment, from, for_ever)) {
         judge::EquipmentRun one{run.lot, {run.at}, {}};
         for (const auto& a : ledger.rows().allergens(run.lot)) {
-            if (a.level == "contains" || a.level == "may-contain")
-                one.brings.push_back({a.allergen, a.level == "contains"});
+            if (book::is_brought(a.level)) one.brings.push_back({a.allergen, a.level == book::AllergenLevel::contains});
         }
         out.push_back(std::move(one));
     }
@@ -74,7 +77,7 @@ Done done_after(Ledger& ledger, const std::string& equipment, book::Int after) {
         if (const auto* inspected = std::get_if<record::Inspected>(&e.says)) point = inspected->point;
         const auto finding = ledger.rows().finding(e.seq, point, 0);
         done.checks.push_back(
-            {e.happened, point, finding && finding->verdict == as_stored(judge::Verdict::within)});
+            {e.happened, point, finding && finding->verdict == Verdict::within});
     }
     return done;
 }
@@ -99,7 +102,7 @@ Subjects fold_equipment(Derivation& d, const std::string& equipment, Instant fro
     for (const auto& met : judged.met) {
         const auto& residue = met.residue;
         now.push_back({equipment, met.at.ms, met.lot, residue.allergen.id,
-                       residue.allergen.sure ? "contains" : "may-contain", residue.lot, residue.from.ms});
+                       level_of(residue.allergen), residue.lot, residue.from.ms});
     }
     const auto was = rows.carry_over_on(equipment, start);
     rows.set_residues_after(equipment, start, residues);

@@ -49,8 +49,8 @@ book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Fin
     out.lot = lot_.row.id;
     out.unit = f.unit;
     out.plan_seq = lot_.row.plan_seq;
-    out.grade = std::string(plan::word(grade));
-    out.verdict = as_stored(f.verdict);
+    out.grade = grade;
+    out.verdict = f.verdict;
     out.happened = f.happened.ms;
     out.measured = f.measured;
     out.figure = f.figure;
@@ -83,12 +83,12 @@ bool Findings::measured_on_pack(const plan::Point& point) const {
 }
 
 void Findings::judge_points() {
-    const std::string& kind = lot_.row.kind;
-    const bool received = kind == "received";
-    if (!received && kind != "batch" && kind != "rack" && kind != "pack") return;
+    const LotKind kind = lot_.row.kind;
+    const bool received = kind == LotKind::received;
+    if (!received && !is_goods(kind)) return;
     const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
     for (const auto* point : points) {
-        if (kind == "pack" ? !measured_on_pack(*point) : !judged_here(lot_, *point)) continue;
+        if (kind == LotKind::pack ? !measured_on_pack(*point) : !judged_here(lot_, *point)) continue;
         auto judged = judge::judge_point(*point, lot_.facts);
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         for (const auto& f : judged.findings) {
@@ -100,7 +100,7 @@ void Findings::judge_points() {
 
 void Findings::judge_items(Ledger& ledger) {
     const auto* product = plan_.product(lot_.row.item);
-    if (lot_.row.kind != "batch" || !lot_.facts.finished || !lot_.size || !product) return;
+    if (lot_.row.kind != LotKind::batch || !lot_.facts.finished || !lot_.size || !product) return;
     auto sheet = weigh_sheet(*product, *lot_.size);
     if (!sheet) return;
     std::map<std::string, std::int64_t> used;
@@ -123,7 +123,7 @@ void Findings::judge_items(Ledger& ledger) {
 
 // What the pack declares against what is in it. "Not stated" is unproven, not free.
 void Findings::judge_label(Ledger& ledger) {
-    if (lot_.row.kind != "pack") return;
+    if (lot_.row.kind != LotKind::pack) return;
     const auto* label = plan_.label(lot_.row.label);
     if (!label) return;
     const auto gaps = label_gaps(ledger, plan_, *label, lot_.row.item, {lot_.row.id});
@@ -146,7 +146,7 @@ void Findings::judge_label(Ledger& ledger) {
 
 // What came in against what its material is specified with, before any of it reaches a dough.
 void Findings::judge_declaration() {
-    if (lot_.row.kind != "received" || !lot_.declared) return;
+    if (lot_.row.kind != LotKind::received || !lot_.declared) return;
     const auto* material = plan_.material(lot_.row.item);
     if (!material || material->packaging) return;
     const auto& declared = *lot_.declared;
@@ -167,11 +167,11 @@ void Findings::judge_changeover(Ledger& ledger) {
     std::vector<std::string> undeclared, told;
     for (const auto& one : met) {
         const auto from = ledger.rows().lot(one.from_lot);
-        told.push_back(one.allergen + (one.level == "contains" ? "" : " (possible)") + " on " + one.equipment + " from " +
+        told.push_back(one.allergen + (one.level == book::AllergenLevel::contains ? "" : " (possible)") + " on " + one.equipment + " from " +
                        (from ? from->code : "") + " since " + to_text(ledger.zone(), {one.since}));
         if (declared_by_all(labels, one.allergen)) continue;
         undeclared.push_back(one.allergen + " on " + one.equipment);
-        const bool sure = one.level == "contains";
+        const bool sure = one.level == book::AllergenLevel::contains;
         f.verdict = std::max(f.verdict, sure ? judge::Verdict::deviation : judge::Verdict::unproven);
     }
     f.measured = undeclared.empty() ? "residue is declared" : "residue not declared: " + joined(undeclared, ", ");
@@ -183,7 +183,7 @@ void Findings::judge_changeover(Ledger& ledger) {
 
 // What the packer read from the label on the line, against what was packed there.
 void Findings::judge_label_checks(Ledger& ledger) {
-    if (lot_.row.kind != "pack") return;
+    if (lot_.row.kind != LotKind::pack) return;
     for (const auto& run : lot_.runs) {
         for (const auto* point : plan_.points_of_place(run.equipment)) {
             const auto* limit = std::get_if<plan::LabelLimit>(&point->limit);

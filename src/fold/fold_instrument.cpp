@@ -6,20 +6,6 @@
 #include "judge/judge.h"
 
 namespace peelbook::fold {
-namespace {
-
-std::string state_word(judge::InstrumentState state) {
-    switch (state) {
-        case judge::InstrumentState::valid: return "valid";
-        case judge::InstrumentState::lapsed: return "lapsed";
-        case judge::InstrumentState::failed: return "failed";
-        case judge::InstrumentState::none:
-        case judge::InstrumentState::out_of_service: break;
-    }
-    return "out-of-service";
-}
-
-}  // namespace
 
 // Spans are made anew; every lot and place read within a span that changed is judged again, so that a failed calibration reaches the
 // findings since the last good one.
@@ -41,7 +27,7 @@ Subjects fold_instrument(Derivation& d, const std::string& instrument) {
     const auto spans = judge::instrument_spans(known ? known->calibrate_every : std::nullopt, service, calibrations);
     std::vector<book::InstrumentSpan> now;
     for (const auto& span : spans) {
-        book::InstrumentSpan row{instrument, span.from.ms, {}, state_word(span.state), 0};
+        book::InstrumentSpan row{instrument, span.from.ms, {}, span.state, 0};
         if (span.until) row.until_ms = span.until->ms;
         for (const auto& [happened, seq] : moments) {
             if (happened <= span.from.ms) row.seq = seq;

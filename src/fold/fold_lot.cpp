@@ -5,6 +5,15 @@
 
 #include "fold/findings.h"
 #include "fold/fold.h"
+#include "base/text.h"
+#include "fold/standing.h"
+#include "judge/declaration.h"
+#include "judge/judge.h"
+#include "plan/boundaries.h"
+#include "fold/label.h"
+#include "fold/label_readings.h"
+#include "fold/lot_facts.h"
+#include "fold/weigh_sheet.h"
 
 namespace peelbook::fold {
 namespace {
@@ -104,30 +113,26 @@ void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses, bool weighed
     if (weighed_whole) return;
     book::Int sum = 0;
     for (const auto& use : uses) sum += use.mass_mg.value_or(0);
-    if (row.kind == "batch" || row.kind == "rack" || row.kind == "pack") row.input_mg = sum;
-    if (row.kind == "rack" || row.kind == "pack") row.made_mg = sum;
+    if (is_goods(row.kind)) row.input_mg = sum;
+    if (is_part_of_a_lot(row.kind)) row.made_mg = sum;
 }
 
-bool left_the_house(const std::vector<book::Move>& moves) {
-    return std::any_of(moves.begin(), moves.end(), [](const auto& m) {
-        return m.way != "waste" && m.way != "sample" && m.way != "returned" && m.of_returned == 0;
-    });
-}
+bool any_left(const std::vector<book::Move>& moves) { return std::any_of(moves.begin(), moves.end(), left_the_house); }
 
 // The batches behind a pack whose leaving ends what packing owed, or no longer does.
 Subjects left_or_came_back(const LotFacts& pack, const std::vector<book::Move>& moves_before) {
     Subjects dirtied;
-    if (pack.row.kind != "pack" || left_the_house(moves_before) == left_the_house(pack.moves)) return dirtied;
+    if (pack.row.kind != LotKind::pack || any_left(moves_before) == any_left(pack.moves)) return dirtied;
     for (const auto& use : pack.uses) dirtied.push_back(Subject::of_lot(Rank::lot, use.from_lot));
     return dirtied;
 }
 
 Subjects racks_of(book::Derived& rows, const LotFacts& batch) {
     Subjects dirtied;
-    if (batch.row.kind != "batch" || !batch.first_split) return dirtied;
+    if (batch.row.kind != LotKind::batch || !batch.first_split) return dirtied;
     for (const auto& use : rows.uses_from(batch.row.id)) {
         const auto child = rows.lot(use.into_lot);
-        if (child && child->kind == "rack") dirtied.push_back(Subject::of_lot(Rank::lot, child->id));
+        if (child && child->kind == LotKind::rack) dirtied.push_back(Subject::of_lot(Rank::lot, child->id));
     }
     return dirtied;
 }

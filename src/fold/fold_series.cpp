@@ -64,7 +64,7 @@ class InstrumentAt {
     judge::InstrumentState state_ = judge::InstrumentState::none;
 };
 
-struct Verdict {
+struct DayVerdict {
     judge::Finding finding;
     Stretch by;
 };
@@ -89,7 +89,7 @@ class DaysFold {
     void end_stretch();
     void end_day();
     void gap(Instant from, std::optional<Instant> next_row);
-    book::Finding stored(const Verdict& verdict, book::Int ord);
+    book::Finding stored(const DayVerdict& verdict, book::Int ord);
 
     Derivation& d_;
     Ledger& ledger_;
@@ -107,7 +107,7 @@ class DaysFold {
     // of the day at hand
     book::SeriesDay day_;
     book::Int sum_ = 0;
-    std::optional<Verdict> worst_, longest_gap_;
+    std::optional<DayVerdict> worst_, longest_gap_;
     Duration longest_gap_length_{};
     book::Int gaps_ = 0;
     std::vector<book::Finding> findings_;
@@ -138,12 +138,12 @@ void DaysFold::end_stretch() {
     if (!judged_ || judged_->rows() == 0) return;
     day_.outside += judged_->outside();
     day_.longest_ms = std::max(day_.longest_ms, judged_->longest().ms);
-    Verdict verdict{judged_->finding(), *stretch_};
+    DayVerdict verdict{judged_->finding(), *stretch_};
     if (!worst_ || verdict.finding.verdict > worst_->finding.verdict) worst_ = std::move(verdict);
     judged_.reset();
 }
 
-book::Finding DaysFold::stored(const Verdict& verdict, book::Int ord) {
+book::Finding DaysFold::stored(const DayVerdict& verdict, book::Int ord) {
     const judge::Finding& f = verdict.finding;
     const auto day = ledger_.production_day(f.happened);
     book::Finding out;
@@ -153,8 +153,8 @@ book::Finding DaysFold::stored(const Verdict& verdict, book::Int ord) {
     out.place = series_.place;
     out.unit = f.unit;
     out.plan_seq = verdict.by.governing.seq;
-    out.grade = std::string(plan::word(verdict.by.point->grade));
-    out.verdict = as_stored(f.verdict);
+    out.grade = verdict.by.point->grade;
+    out.verdict = f.verdict;
     out.happened = f.happened.ms;
     out.measured = f.measured;
     out.limit_text = verdict.by.point->limit_text;
@@ -195,7 +195,7 @@ void DaysFold::gap(Instant from, std::optional<Instant> next_row) {
     if (!finding) return;
     ++gaps_;
     if (longest_gap_ && owed <= longest_gap_length_) return;
-    longest_gap_ = Verdict{*std::move(finding), *stretch_};
+    longest_gap_ = DayVerdict{*std::move(finding), *stretch_};
     longest_gap_length_ = owed;
 }
 

@@ -38,7 +38,7 @@ Flows flows_of(book::Derived& rows, book::LotId lot) {
     for (std::size_t i = 0; i < flows.moves.size(); ++i) {
         const auto& m = flows.moves[i];
         flows.all.push_back({m.happened, m.seq, m.mass_mg.value_or(0), m.pieces.value_or(0), m.stated != 0, true,
-                             m.way == "returned", m.of_returned != 0, i});
+                             m.way == Way::returned, m.of_returned != 0, i});
     }
     std::sort(flows.all.begin(), flows.all.end(),
               [](const Flow& a, const Flow& b) { return std::tie(a.happened, a.seq) < std::tie(b.happened, b.seq); });
@@ -98,8 +98,8 @@ Subjects pass_on(book::Derived& rows, book::LotId from, const std::vector<book::
         rows.set_uses_into(id, uses);
         auto lot = rows.lot(id);
         if (!lot) continue;  // on its way in
-        if (lot->kind != "blend") lot->input_mg = sum;
-        if (lot->kind == "rack" || lot->kind == "pack") lot->made_mg = sum;
+        if (lot->kind != LotKind::blend) lot->input_mg = sum;
+        if (is_part_of_a_lot(lot->kind)) lot->made_mg = sum;
         rows.put(*lot);
         dirtied.push_back(Subject::of_lot(Rank::stock, id));
         dirtied.push_back(Subject::of_lot(Rank::findings, id));
@@ -165,8 +165,8 @@ void tell_negative(Derivation& d, const book::Lot& lot, bool negative) {
         f.point = std::string(judge::negative_stock_point);
         f.lot = lot.id;
         f.plan_seq = lot.plan_seq;
-        f.grade = "operating";
-        f.verdict = as_stored(judge::Verdict::unproven);
+        f.grade = Grade::operating;
+        f.verdict = Verdict::unproven;
         f.happened = lot.happened;
         f.measured = "more had left than was there";
         f.limit_text = "stock is never below nothing";
@@ -183,8 +183,8 @@ void tell_negative(Derivation& d, const book::Lot& lot, bool negative) {
 Subjects fold_stock(Derivation& d, book::LotId id) {
     auto& rows = d.ledger.rows();
     auto lot = rows.lot(id);
-    if (!lot || lot->kind == "supply") return {};  // water never runs out
-    if (lot->status == "refused") {  // at the door: none of it came into the house
+    if (!lot || lot->kind == LotKind::supply) return {};  // water never runs out
+    if (lot->status == book::LotStatus::refused) {  // at the door: none of it came into the house
         lot->made_mg = 0;
         if (lot->made_pieces) lot->made_pieces = 0;
     }
@@ -193,7 +193,7 @@ Subjects fold_stock(Derivation& d, book::LotId id) {
     const auto changed = weigh_pieces(rows, *lot, made_mg, flows);
     const auto stock = summed(*lot, made_mg, flows.all, rows.counts(id));
     rows.put(stock);
-    tell_negative(d, *lot, stock.went_negative != 0 && lot->kind != "batch");
+    tell_negative(d, *lot, stock.went_negative != 0 && lot->kind != LotKind::batch);
     return pass_on(rows, id, flows.uses, changed);
 }
 

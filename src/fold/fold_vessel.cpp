@@ -43,7 +43,7 @@ book::Lot Filling::row(const Effective& fill, const book::Lot& filled) const {
     book::Lot row;
     row.id = fill.seq;
     row.code = std::get<record::Filled>(fill.says).blend;
-    row.kind = "blend";
+    row.kind = LotKind::blend;
     row.item = filled.item;
     row.plan_seq = d_.ledger.plan_at(fill.happened).seq;
     row.vessel = vessel_;

@@ -4,12 +4,7 @@ namespace peelbook::fold {
 
 judge::InstrumentState instrument_state(Ledger& ledger, const std::string& instrument, Instant at) {
     if (instrument.empty()) return judge::InstrumentState::none;
-    if (const auto span = ledger.rows().span_at(instrument, at.ms)) {
-        if (span->state == "valid") return judge::InstrumentState::valid;
-        if (span->state == "lapsed") return judge::InstrumentState::lapsed;
-        if (span->state == "failed") return judge::InstrumentState::failed;
-        return judge::InstrumentState::out_of_service;
-    }
+    if (const auto span = ledger.rows().span_at(instrument, at.ms)) return span->state;
     const auto governing = ledger.plan_at(at);
     const auto* known = governing.plan->instrument(instrument);
     if (!known) return judge::InstrumentState::out_of_service;

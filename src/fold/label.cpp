@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "fold/standing.h"
 #include "judge/judge.h"
 #include "plan/allergens.h"
 
@@ -38,18 +39,13 @@ bool covered(const std::vector<std::string>& declared, const std::string& presen
     return std::any_of(declared.begin(), declared.end(), [&](const auto& word) { return plan::covers(word, present); });
 }
 
-bool decided(book::Derived& rows, Seq anchor, std::string_view point) {
-    const auto actions = rows.actions(anchor, std::string(point), 0);
-    return std::any_of(actions.begin(), actions.end(), [](const auto& a) { return !a.disposition.empty(); });
-}
-
 // True when every lot behind these that came without a declaration has a signed disposition for it.
 bool decided_without_declaration(Ledger& ledger, const std::vector<book::LotId>& lots) {
     auto& rows = ledger.rows();
     const auto behind = rows.back(lots).lots;
     return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
         const auto finding = rows.finding(lot.id, std::string(judge::declaration_point), 0);
-        return !finding || finding->measured != "not stated" || decided(rows, lot.id, judge::declaration_point);
+        return !finding || finding->measured != "not stated" || is_settled(rows, lot.id, std::string(judge::declaration_point), 0);
     });
 }
 
@@ -60,7 +56,7 @@ bool decided_on_residue(Ledger& ledger, const std::vector<book::LotId>& lots, co
     return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
         const auto met = rows.carry_over(lot.id);
         const bool here = std::any_of(met.begin(), met.end(), [&](const auto& one) { return one.allergen == allergen; });
-        return !here || decided(rows, lot.id, judge::changeover_point);
+        return !here || is_settled(rows, lot.id, std::string(judge::changeover_point), 0);
     });
 }
 
@@ -78,7 +74,7 @@ void product_uses(const plan::Plan& plan, const std::string& item, std::set<std:
 }  // namespace
 
 std::vector<const plan::Label*> labels_for(const plan::Plan& plan, const book::Lot& lot) {
-    if (lot.kind == "pack") {
+    if (lot.kind == LotKind::pack) {
         const auto* own = plan.label(lot.label);
         return own ? std::vector{own} : std::vector<const plan::Label*>{};
     }
@@ -106,10 +102,10 @@ LabelGaps label_gaps(Ledger& ledger, const plan::Plan& plan, const plan::Label& 
     for (book::LotId id : lots) {
         const auto lot = ledger.rows().lot(id);
         for (const auto& a : ledger.rows().allergens(id)) {
-            if (a.level == "not-stated") {
+            if (a.level == book::AllergenLevel::not_stated) {
                 gaps.unknown = true;
-            } else if (a.level != "carry-over" || !decided_on_residue(ledger, lots, a.allergen)) {
-                add(all, a.allergen, a.level == "contains", lot ? lot->code : "");
+            } else if (a.level != book::AllergenLevel::carry_over || !decided_on_residue(ledger, lots, a.allergen)) {
+                add(all, a.allergen, a.level == book::AllergenLevel::contains, lot ? lot->code : "");
             }
         }
     }

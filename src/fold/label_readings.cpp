@@ -4,15 +4,11 @@
 #include <limits>
 
 #include "fold/touches.h"
+#include "base/words.h"
+#include "fold/fold.h"
+#include "fold/label_readings.h"
 
 namespace peelbook::fold {
-namespace {
-
-bool begins_run(const judge::LabelReading& reading) {
-    return reading.moment == "start" || reading.moment == "change";
-}
-
-}  // namespace
 
 std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::string& line,
                                                 const std::string& point, Instant around) {
@@ -24,7 +20,7 @@ std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::strin
         const auto e = ledger.effective(seq);
         const auto* says = std::get_if<record::LabelChecked>(&e.says);
         if (!says || e.voided_by) return;
-        out.push_back({seq, e.happened, says->moment, says->label, says->printed_code,
+        out.push_back({seq, e.happened, stored_word<LabelMoment>(says->moment), says->label, says->printed_code,
                        says->date ? to_text(*says->date) : ""});
     };
     auto before = rows.touching_before(book::SubjectKind::place, subject, around.ms, most);
@@ -39,7 +35,7 @@ Subjects packs_of_label_run(Ledger& ledger, const std::string& line, const std::
     if (!known || !std::holds_alternative<plan::LabelLimit>(known->limit)) return {};
     Instant from{std::numeric_limits<book::Int>::min() / 2}, until{std::numeric_limits<book::Int>::max()};
     for (const auto& reading : label_readings(ledger, line, point, around)) {
-        if (!begins_run(reading)) continue;
+        if (!begins_run(reading.moment)) continue;
         if (reading.at < around) from = reading.at;
         if (reading.at > around) {
             until = reading.at;

@@ -7,12 +7,12 @@ namespace peelbook::fold {
 book::Int end_of_run(const book::Lot& batch) { return batch.finished.value_or(batch.happened + longest_run.ms); }
 
 std::string line_of(Ledger& ledger, const book::Lot& lot) {
-    if (lot.kind == "batch") {
+    if (lot.kind == LotKind::batch) {
         const auto made = ledger.effective(lot.id);
         const auto* started = std::get_if<record::Started>(&made.says);
         return started ? started->line : std::string();
     }
-    if (lot.kind != "rack" && lot.kind != "pack") return {};
+    if (!is_part_of_a_lot(lot.kind)) return {};
     const auto uses = ledger.rows().uses_into(lot.id);
     const auto from = uses.empty() ? std::nullopt : ledger.rows().lot(uses.front().from_lot);
     return from ? line_of(ledger, *from) : std::string();

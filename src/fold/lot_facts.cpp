@@ -7,6 +7,8 @@
 #include "fold/line.h"
 #include "fold/series.h"
 #include "fold/touches.h"
+#include "base/words.h"
+#include "fold/standing.h"
 
 namespace peelbook::fold {
 namespace {
@@ -62,7 +64,7 @@ class Gatherer {
   private:
     bool made_here() const { return entry_->seq == id_; }
     bool voided() const { return entry_->voided_by.has_value(); }
-    void born(const std::string& kind, const std::string& code, const std::string& item);
+    void born(LotKind kind, const std::string& code, const std::string& item);
     void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                    const std::string& note);
     std::optional<book::LotId> lot_named(const std::string& code) const;
@@ -82,7 +84,7 @@ class Gatherer {
     LotFacts out_;
 };
 
-void Gatherer::born(const std::string& kind, const std::string& code, const std::string& item) {
+void Gatherer::born(LotKind kind, const std::string& code, const std::string& item) {
     out_.made = true;
     book::Lot& row = out_.row;
     const auto governing = ledger_.plan_at(entry_->happened);
@@ -104,7 +106,7 @@ void Gatherer::operator()(const record::Received& s) {
     if (voided()) return;
     const auto governing = ledger_.plan_at(entry_->happened);
     const auto* material = governing.plan->material(s.material);
-    born(material && material->supply ? "supply" : "received", s.lot, s.material);
+    born(material && material->supply ? LotKind::supply : LotKind::received, s.lot, s.material);
     book::Lot& row = out_.row;
     row.made_mg = mg(s.mass);
     row.made_pieces = counted(s.pieces);
@@ -112,16 +114,16 @@ void Gatherer::operator()(const record::Received& s) {
     row.supplier_lot = s.supplier_lot;
     row.gtin = s.gtin;
     if (s.date) row.date = to_text(*s.date);
-    if (s.date && material) row.date_kind = material->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+    if (s.date && material) row.date_kind = material->date_kind;
     row.document = s.document;
     row.carrier = s.carrier;
     row.sscc = s.sscc;
-    row.status = s.status;
+    row.status = stored_word_or_none<book::LotStatus>(s.status);
     out_.declared = s.allergens;
     out_.facts.steps = {"receive"};
     out_.facts.finish_step = "receive";
     out_.facts.finished = entry_->happened;
-    if (s.status == "held") {
+    if (row.status == book::LotStatus::held) {
         out_.holds.push_back({id_, id_, entry_->happened.ms, s.why, {}, "", {}, {}});
     }
     if (!s.temperature || !material) return;
@@ -134,8 +136,8 @@ void Gatherer::operator()(const record::Received& s) {
 
 void Gatherer::operator()(const record::Started& s) {
     if (voided()) return;
-    born("batch", s.lot, s.product);
-    out_.row.status = "open";
+    born(LotKind::batch, s.lot, s.product);
+    out_.row.status = book::LotStatus::open;
     out_.size = s;
     if (const auto* product = ledger_.plan_version(out_.row.plan_seq).plan->product(s.product)) {
         out_.facts.steps = product->steps;
@@ -223,7 +225,7 @@ void Gatherer::operator()(const record::Finished& s) {
     out_.row.finished = entry_->happened.ms;
     out_.row.made_mg = mg(s.mass);
     out_.row.made_pieces = counted(s.pieces);
-    out_.row.status = "finished";
+    out_.row.status = book::LotStatus::finished;
     out_.facts.finished = entry_->happened;
 }
 
@@ -234,7 +236,7 @@ void Gatherer::operator()(const record::Split& s) {
         return;
     }
     const auto parent = ledger_.rows().lot(s.lot);
-    born("rack", s.child, parent ? parent->item : "");
+    born(LotKind::rack, s.child, parent ? parent->item : "");
     out_.row.place = s.unit;
     out_.row.made_pieces = counted(s.pieces);
     take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
@@ -257,7 +259,7 @@ void Gatherer::operator()(const record::Packed& s) {
         return;
     }
     const auto first = s.from.empty() ? std::nullopt : ledger_.rows().lot(s.from.front().lot);
-    born("pack", s.lot, first ? first->item : "");
+    born(LotKind::pack, s.lot, first ? first->item : "");
     book::Lot& row = out_.row;
     row.label = s.label;
     row.printed_code = s.printed_code;
@@ -269,7 +271,7 @@ void Gatherer::operator()(const record::Packed& s) {
     row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
-        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+        row.date_kind = product->date_kind;
     }
     already_done(s.already_done, "packing under label " + s.label + ": " + s.why);
 }
@@ -277,7 +279,7 @@ void Gatherer::operator()(const record::Packed& s) {
 // Without masses: what was sent had left by a move, and how much of which lot came back nobody weighed.
 void Gatherer::operator()(const record::CoPacked& s) {
     if (voided()) return;
-    born("pack", s.lot, s.product);
+    born(LotKind::pack, s.lot, s.product);
     book::Lot& row = out_.row;
     row.made_mg = mg(s.mass);
     row.made_pieces = counted(s.pieces);
@@ -288,7 +290,7 @@ void Gatherer::operator()(const record::CoPacked& s) {
     row.document = s.document;
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(s.product); product && s.date) {
-        row.date_kind = product->date_kind == plan::DateKind::use_by ? "use-by" : "best-before";
+        row.date_kind = product->date_kind;
     }
     out_.weighed_whole = true;
     for (const auto& code : s.from) {
@@ -318,7 +320,7 @@ void Gatherer::operator()(const record::MovedOut& s) {
     book::Move move;
     move.lot = id_;
     move.seq = entry_->seq;
-    move.way = s.way;
+    move.way = stored_word<Way>(s.way);
     move.partner = s.partner;
     move.happened = entry_->happened.ms;
     move.document = s.document;
@@ -336,7 +338,7 @@ void Gatherer::operator()(const record::MovedOut& s) {
         move.why = "any lot of " + s.product + " on hand: " + amount + (s.why.empty() ? "" : "; " + s.why);
     }
     out_.moves.push_back(std::move(move));
-    if (s.way != "waste" && s.way != "sample") out_.facts.shipped.push_back(entry_->happened);
+    if (!feeds_nobody(out_.moves.back().way)) out_.facts.shipped.push_back(entry_->happened);
     already_done(s.already_done, "leaving as " + s.way + ": " + s.why);
 }
 
@@ -345,7 +347,7 @@ void Gatherer::operator()(const record::Returned& s) {
     book::Move move;
     move.lot = id_;
     move.seq = entry_->seq;
-    move.way = "returned";
+    move.way = Way::returned;
     move.partner = s.partner;
     move.mass_mg = mg(s.mass);
     move.pieces = counted(s.pieces);
@@ -464,13 +466,12 @@ void Gatherer::already_done(bool flag, const std::string& what) {
 
 // A pack that left shows that packing is over for what is in it.
 void Gatherer::add_left_packs() {
-    if (out_.row.kind != "batch" && out_.row.kind != "rack") return;
+    if (out_.row.kind != LotKind::batch && out_.row.kind != LotKind::rack) return;
     for (const auto& use : ledger_.rows().uses_from(id_)) {
         const auto pack = ledger_.rows().lot(use.into_lot);
-        if (!pack || pack->kind != "pack") continue;
+        if (!pack || pack->kind != LotKind::pack) continue;
         for (const auto& move : ledger_.rows().moves(pack->id)) {
-            if (move.way == "waste" || move.way == "sample" || move.way == "returned" || move.of_returned != 0) continue;
-            out_.facts.shipped.push_back({move.happened});
+            if (left_the_house(move)) out_.facts.shipped.push_back({move.happened});
         }
     }
     std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
@@ -479,12 +480,12 @@ void Gatherer::add_left_packs() {
 // When the lot touched the piece; absent: not, or not yet. A step whose end nobody recorded counts from the first record that shows
 // it was over.
 std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const {
-    const bool pack = out_.row.kind == "pack";
+    const bool pack = out_.row.kind == LotKind::pack;
     if (pack || piece.step == "pack") {
         return pack && piece.step == "pack" ? std::optional(out_.facts.started) : std::nullopt;
     }
     const auto& facts = out_.facts;
-    if (piece.step.empty()) return out_.row.kind == "batch" ? std::optional(facts.started) : std::nullopt;
+    if (piece.step.empty()) return out_.row.kind == LotKind::batch ? std::optional(facts.started) : std::nullopt;
     if (std::find(facts.steps.begin(), facts.steps.end(), piece.step) == facts.steps.end()) return {};
     plan::Point at_step;
     at_step.step = piece.step;
@@ -494,19 +495,19 @@ std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const 
 }
 
 void Gatherer::add_runs() {
-    const std::string& kind = out_.row.kind;
-    if (!out_.made || (kind != "batch" && kind != "rack" && kind != "pack")) return;
+    const LotKind kind = out_.row.kind;
+    if (!out_.made || !is_goods(kind)) return;
     const auto governing = ledger_.plan_version(out_.row.plan_seq);
     const plan::Plan& plan = *governing.plan;
     std::string line = out_.size ? out_.size->line : "";
-    if (kind != "batch" && !out_.uses.empty()) {
+    if (kind != LotKind::batch && !out_.uses.empty()) {
         if (const auto from = ledger_.rows().lot(out_.uses.front().from_lot)) line = line_of(ledger_, *from);
     }
     if (line.empty()) return;
     for (const auto* piece : plan.pieces_of(out_.row.item, line)) {
         if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
     }
-    if (kind != "pack") return;
+    if (kind != LotKind::pack) return;
     for (const auto* point : plan.points_of_place(line)) {
         if (!std::holds_alternative<plan::LabelLimit>(point->limit)) continue;
         out_.runs.push_back({line, out_.row.happened, id_});
@@ -515,7 +516,7 @@ void Gatherer::add_runs() {
 }
 
 LotFacts Gatherer::finish() {
-    if (out_.row.kind != "received" && out_.row.kind != "supply") out_.facts.product = out_.row.item;
+    if (!is_from_outside(out_.row.kind)) out_.facts.product = out_.row.item;
     out_.facts.label = out_.row.label;
     add_left_packs();
     if (out_.size && out_.made && !out_.size->line.empty()) {
@@ -536,9 +537,9 @@ LotFacts Gatherer::finish() {
 
 // A batch in racks: steps up to the one done at the split are judged on the batch, later ones on each rack.
 bool judged_here(const LotFacts& lot, const plan::Point& point) {
-    if (lot.row.kind == "received") return true;
-    if (point.step.empty()) return lot.row.kind != "rack";  // of the whole batch
-    const bool rack = lot.row.kind == "rack";
+    if (lot.row.kind == LotKind::received) return true;
+    if (point.step.empty()) return lot.row.kind != LotKind::rack;  // of the whole batch
+    const bool rack = lot.row.kind == LotKind::rack;
     if (!rack && !lot.first_split) return true;
     const auto& facts = lot.facts;
     const Instant split = rack ? Instant{lot.row.happened} : *lot.first_split;
@@ -553,7 +554,7 @@ bool judged_here(const LotFacts& lot, const plan::Point& point) {
 }
 
 void weigh(Ledger& ledger, LotFacts& lot) {
-    if (lot.row.kind != "batch") return;
+    if (lot.row.kind != LotKind::batch) return;
     const auto in_pieces = [](const book::Use& use) { return use.stated == 0; };
     if (std::any_of(lot.uses.begin(), lot.uses.end(), in_pieces)) lot.uses = ledger.rows().uses_into(lot.row.id);
     lot.facts.made_mg = lot.row.made_mg;

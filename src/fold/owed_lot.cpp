@@ -31,7 +31,7 @@ std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& f
 
 void owe_next(Derivation& d, const LotFacts& lot) {
     std::vector<book::Owed> rows;
-    if (lot.row.kind == "batch" || lot.row.kind == "rack") {
+    if (lot.row.kind == LotKind::batch || lot.row.kind == LotKind::rack) {
         const auto governing = d.ledger.plan_version(lot.row.plan_seq);
         for (const auto* point : governing.plan->points_of_product(lot.row.item)) {
             if (!judged_here(lot, *point) || lot.facts.passed(point->step)) continue;

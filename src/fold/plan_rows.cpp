@@ -8,7 +8,7 @@ namespace peelbook::fold {
 std::vector<book::PlanPoint> point_rows(Seq version, const plan::Plan& plan) {
     std::vector<book::PlanPoint> rows;
     for (const auto& p : plan.points) {
-        rows.push_back({version, p.id, p.name, p.step, std::string(plan::word(p.grade)), p.measures, p.limit_text, p.how_often,
+        rows.push_back({version, p.id, p.name, p.step, p.grade, p.measures, p.limit_text, p.how_often,
                         p.who, p.basis, p.product_action, p.process_action, plan::range_words(p.warn_least, p.warn_most)});
     }
     return rows;

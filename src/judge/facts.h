@@ -7,17 +7,12 @@
 #include <vector>
 
 #include "base/instant.h"
+#include "base/instrument_state.h"
 #include "base/measure.h"
 
 namespace peelbook::judge {
 
-enum class InstrumentState {
-    valid,           // in service, calibration in date
-    none,            // no instrument was named
-    out_of_service,  // unknown to the plan, or out of service
-    lapsed,          // last good calibration too long ago
-    failed,          // a later calibration failed: everything since the last good one
-};
+using peelbook::InstrumentState;
 
 struct ReadingFact {
     std::int64_t seq = 0;  // entry; evidence in findings

@@ -3,15 +3,10 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::judge {
 namespace {
-
-constexpr std::string_view end_moment = "end";
-
-bool begins_another(const LabelReading& reading) {
-    return reading.moment == "start" || reading.moment == "change";
-}
 
 std::string as_read(const LabelReading& reading) {
     return reading.label + (reading.printed_code.empty() ? "" : ", code " + reading.printed_code) +
@@ -40,7 +35,7 @@ Finding compared(const plan::Point& point, std::int64_t ord, const LabelReading&
     finding.measured = as_read(reading);
     const auto differ = differences(reading, pack);
     finding.verdict = differ.empty() ? Verdict::within : Verdict::deviation;
-    finding.detail = "Read at the " + reading.moment + " of the run" +
+    finding.detail = "Read at the " + in_words(reading.moment) + " of the run" +
                      (differ.empty() ? std::string(": what was packed under.")
                                      : "; packed with " + joined(differ, ", ") + ".");
     return finding;
@@ -66,17 +61,17 @@ std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::
         std::find_if(readings.begin(), readings.end(), [&](const auto& r) { return r.at > pack.at; });
     if (after == readings.begin()) {
         out.push_back(not_read(point, 0, pack.at, "No label was read on the line before this packing."));
-    } else if (const LabelReading& last = *(after - 1); last.moment == end_moment) {
+    } else if (const LabelReading& last = *(after - 1); last.moment == LabelMoment::end) {
         out.push_back(
             not_read(point, 0, pack.at, "The run had ended, and no label was read at the start of another."));
     } else {
         out.push_back(compared(point, 0, last, pack));
     }
-    if (std::find(limit.at.begin(), limit.at.end(), end_moment) == limit.at.end()) return out;
+    if (std::find(limit.at.begin(), limit.at.end(), word(LabelMoment::end)) == limit.at.end()) return out;
     const auto end = std::find_if(after, readings.end(),
-                                  [](const auto& r) { return r.moment == end_moment || begins_another(r); });
+                                  [](const auto& r) { return r.moment == LabelMoment::end || begins_run(r.moment); });
     if (end == readings.end()) return out;
-    if (end->moment == end_moment) {
+    if (end->moment == LabelMoment::end) {
         out.push_back(compared(point, 1, *end, pack));
     } else {
         out.push_back(

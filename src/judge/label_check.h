@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "base/label_moment.h"
 #include "judge/judge.h"
 
 namespace peelbook::judge {
@@ -16,7 +17,7 @@ namespace peelbook::judge {
 struct LabelReading {
     std::int64_t seq = 0;
     Instant at;
-    std::string moment;  // plan::label_moments
+    LabelMoment moment = LabelMoment::start;
     std::string label, printed_code, date;
 };
 

@@ -1,17 +1,10 @@
 #pragma once
-// Four verdicts, never two. Stored as these numbers: do not change. The worst is the largest.
-#include <cstdint>
-#include <string_view>
+#include "base/verdict.h"
 
 namespace peelbook::judge {
 
-enum class Verdict : std::int64_t {
-    within = 0,     // what was measured meets the limit
-    unproven = 1,   // the records cannot show that it held
-    missing = 2,    // owed, and not there
-    deviation = 3,  // what was measured breaks the limit
-};
-std::string_view word(Verdict v);
-constexpr Verdict worse(Verdict a, Verdict b) { return a < b ? b : a; }
+using peelbook::Verdict;
+using peelbook::word;
+using peelbook::worse;
 
 }  // namespace peelbook::judge

@@ -13,7 +13,7 @@ namespace {
 
 std::string phrase(const std::string& text) { return text; }
 std::string phrase(bool yes) { return yes ? "yes" : "no"; }
-std::string phrase(DateKind kind) { return std::string(date_kinds[static_cast<std::size_t>(kind)]); }
+std::string phrase(DateKind kind) { return in_words(kind); }
 std::string phrase(const Date& day) { return to_text(day); }
 std::string phrase(Duration period) { return period_text(period); }
 std::string phrase(const Measure& measure) { return to_text(measure); }

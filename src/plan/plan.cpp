@@ -15,10 +15,6 @@ std::vector<const Point*> points_where(const std::vector<Point>& points, Applies
 
 }  // namespace
 
-std::string_view word(Grade g) {
-    return grades[static_cast<std::size_t>(g)];
-}
-
 std::string to_text(const Bound& b) {
     return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first);
 }

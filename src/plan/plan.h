@@ -14,8 +14,12 @@
 #include <vector>
 
 #include "base/calendar.h"
+#include "base/date_kind.h"
+#include "base/grade.h"
 #include "base/instant.h"
+#include "base/label_moment.h"
 #include "base/measure.h"
+#include "base/words.h"
 
 namespace peelbook::plan {
 
@@ -38,7 +42,7 @@ struct Site {
     Duration clock_uncertainty{};  // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 
-enum class DateKind { best_before, use_by };
+using peelbook::DateKind;
 
 struct Material {
     std::string id, name, code;  // code: prefix of our lot codes; default: the id in capitals
@@ -172,9 +176,8 @@ struct Role {
     std::vector<std::string> may;  // command names; "*" for all
 };
 
-enum class Grade { critical, operating, quality };
-inline constexpr std::string_view grades[] = {"critical", "operating", "quality"};
-std::string_view word(Grade g);
+using peelbook::Grade;
+inline constexpr auto grades = words_of<Grade>();
 
 // A bound in one unit, and if the plan says so in a second: "21C | 70F". Compared in the unit that was typed when that
 // unit is stated here, else in the canonical integer of the first.
@@ -252,7 +255,7 @@ struct MarketLimit {  // gluten or sulphites measured in the food as sold, again
     };
     std::vector<OfLabel> labels;  // of the point's products, in the order of the plan; filled in once all sections are read
 };
-inline constexpr std::string_view label_moments[] = {"start", "reel", "change", "end"};
+inline constexpr auto label_moments = words_of<LabelMoment>();
 using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
                            LossLimit, SouringLimit, LabelLimit, MarketLimit>;
 

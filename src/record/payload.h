@@ -16,6 +16,9 @@
 #include "base/measure.h"
 #include "base/one_of.h"
 #include "record/kind.h"
+#include "base/way.h"
+#include "base/words.h"
+#include "record/disposition.h"
 #include "record/part.h"
 #include "record/recall_payload.h"
 #include "record/seq.h"
@@ -252,9 +255,7 @@ struct Stored {
     template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("place", s.place); }
 };
 
-// Every way out of the house is one of these words, kept apart for ever.
-inline constexpr std::string_view ways_out[] = {"customer", "own-shop",    "van",   "staff-shop", "donation",
-                                                "animal-feed", "co-packer", "waste", "sample"};
+inline constexpr auto ways_out = words_of<Way, static_cast<std::size_t>(Way::returned)>();
 
 struct MovedOut {
     static constexpr Kind kind{"moved-out", "ship", Correction::any, Lots::none};
@@ -437,7 +438,7 @@ struct Released {  // ends every hold on these lots; not of what was made from t
     template <class V, class S> static void fields(V& v, S& s) { v("lots", s.lots); v("why", s.why); }
 };
 
-inline constexpr std::string_view dispositions[] = {"release", "rework", "downgrade", "discard"};
+inline constexpr auto dispositions = words_of<Disposition>();
 
 struct Acted {  // corrective action for a finding
     static constexpr Kind kind{"acted", "act", Correction::void_only, Lots::none};

@@ -6,9 +6,11 @@
 #include <string_view>
 #include <vector>
 
+#include "base/fate.h"
 #include "base/instant.h"
 #include "base/measure.h"
 #include "record/kind.h"
+#include "base/words.h"
 #include "record/part.h"
 
 namespace peelbook::record {
@@ -99,7 +101,7 @@ struct RecallTold {  // those who are told as a body; single customers are Conta
     }
 };
 
-inline constexpr std::string_view counted_words[] = {"returned", "destroyed", "used", "found"};
+inline constexpr auto counted_words = words_of<Fate>();
 struct RecallCounted {  // what a partner says of goods it had; "found" stands there still
     static constexpr Kind kind{"recall-counted", "recall", Correction::void_only, Lots::came_back};
     std::string recall;

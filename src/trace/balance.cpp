@@ -5,11 +5,6 @@
 namespace peelbook::trace {
 namespace {
 
-constexpr std::string_view returned = "returned";
-
-// Water and ice never run out: as much was made as left.
-constexpr std::string_view supply = "supply";
-
 void add_to(std::optional<std::int64_t>& sum, std::optional<std::int64_t> amount) {
     if (amount) sum = sum.value_or(0) + *amount;
 }
@@ -17,13 +12,13 @@ void add_to(std::optional<std::int64_t>& sum, std::optional<std::int64_t> amount
 }  // namespace
 
 void Balance::add(const Move& move) {
-    if (move.way == returned) {
+    if (move.way == Way::returned) {
         returned_mg += move.mass_mg.value_or(0);
         returned_pieces += move.pieces.value_or(0);
         return;
     }
     if (!move.mass_mg && !move.pieces) return;
-    auto at = std::find_if(out.begin(), out.end(), [&](const WayOut& one) { return one.way >= move.way; });
+    auto at = std::find_if(out.begin(), out.end(), [&](const WayOut& one) { return word(one.way) >= word(move.way); });
     if (at == out.end() || at->way != move.way) at = out.insert(at, WayOut{move.way, {}, {}});
     add_to(at->mg, move.mass_mg);
     add_to(at->pieces, move.pieces);
@@ -71,7 +66,7 @@ Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::ve
     for (const Move& move : moves) {
         if (move.lot == lot.id) result.add(move);
     }
-    if (lot.kind == supply) {
+    if (lot.kind == LotKind::supply) {  // it never runs out: as much was made as left
         result.made_mg = result.used_mg + result.out_mg();
         result.made_pieces = result.used_pieces + result.out_pieces();
         result.on_hand_mg = result.on_hand_pieces = 0;

@@ -13,13 +13,6 @@
 namespace peelbook::trace {
 namespace {
 
-constexpr std::string_view came_back = "returned";
-
-// Not given to anybody who might eat it.
-bool stays_in_house(std::string_view way) {
-    return way == "waste" || way == "sample";
-}
-
 constexpr std::string_view between = ", ";
 
 // Whether `word` is one of the words of "a, b".
@@ -78,7 +71,7 @@ struct Deliveries::Impl {
     struct Line {
         std::int64_t happened, seq;
         Node lot;
-        std::int32_t way;
+        Way way;
         std::uint32_t document, document_size;  // in `documents`
 
         bool operator<(const Line& other) const { return std::tie(happened, seq) < std::tie(other.happened, other.seq); }
@@ -87,17 +80,17 @@ struct Deliveries::Impl {
     struct Group {
         Delivery delivery;
         const Lot* lot;   // of one of its lines; of all the same item and printed code
-        std::string way;  // of the same line
+        Way way;          // of the same line
         std::vector<Line> lines;
 
-        LineKey key() const { return key_of(*lot, delivery.partner, way); }
+        LineKey key() const { return key_of(*lot, delivery.partner, word(way)); }
     };
 
     LotNumbers numbers;
     std::vector<Affected> affected;  // by node
     std::deque<Group> groups;  // where they are put they stay
     std::unordered_map<std::int64_t, Group*> places;
-    Names partners, ways, goods;
+    Names partners, goods;
     std::string documents, key;
 
     std::int32_t goods_of(Affected& lot) {
@@ -108,8 +101,8 @@ struct Deliveries::Impl {
     }
 
     // Hashing first and sorting the few groups of the answer costs less than sorting every shipping line by its names.
-    Group& group_of(Affected& lot, const Move& move, std::int32_t way) {
-        const std::int32_t receiver = move.partner.empty() ? -1 - way : partners.number(move.partner);
+    Group& group_of(Affected& lot, const Move& move) {
+        const std::int32_t receiver = move.partner.empty() ? -1 - static_cast<std::int32_t>(move.way) : partners.number(move.partner);
         Group*& group = places[(std::int64_t{goods_of(lot)} << 32) + receiver];
         if (group) return *group;
         group = &groups.emplace_back(Group{{}, lot.lot, move.way, {}});
@@ -123,8 +116,8 @@ struct Deliveries::Impl {
 
     void list_line(const Line& line, Delivery& delivery, bool lot_is_listed) const {
         if (!lot_is_listed) append(delivery.lot_code, affected[at(line.lot)].lot->code);
-        const std::string& way = ways.name(line.way);
-        if (way == came_back) return;
+        if (line.way == Way::returned) return;
+        const std::string_view way = word(line.way);
         const bool first_one = delivery.way.empty();
         if (delivery.way != way) list(delivery.way, way);
         list(delivery.document, std::string_view(documents).substr(line.document, line.document_size));
@@ -134,7 +127,7 @@ struct Deliveries::Impl {
 };
 
 Deliveries::Deliveries(const std::vector<Reached>& reached, const Graph& graph)
-    : impl_(std::make_unique<Impl>(Impl{LotNumbers(graph.lots.size()), {}, {}, {}, {}, {}, {}, {}, {}})) {
+    : impl_(std::make_unique<Impl>(Impl{LotNumbers(graph.lots.size()), {}, {}, {}, {}, {}, {}, {}})) {
     auto& affected = impl_->affected;
     affected.reserve(graph.lots.size());
     for (const Lot& lot : graph.lots) {
@@ -156,16 +149,15 @@ Deliveries::~Deliveries() = default;
 void Deliveries::add(const Move& move) {
     Impl& all = *impl_;
     const Node node = all.numbers.find(move.lot);
-    if (node == no_node || !all.affected[at(node)].is || stays_in_house(move.way)) return;
+    if (node == no_node || !all.affected[at(node)].is || feeds_nobody(move.way)) return;
     Impl::Affected& lot = all.affected[at(node)];
-    const std::int32_t way = all.ways.number(move.way);
-    Impl::Group& group = all.group_of(lot, move, way);
+    Impl::Group& group = all.group_of(lot, move);
     Delivery& delivery = group.delivery;
-    const bool back = move.way == came_back;
+    const bool back = move.way == Way::returned;
     (back ? delivery.returned_pieces : delivery.pieces) += move.pieces.value_or(0);
     (back ? delivery.returned_mg : delivery.mass_mg) += move.mass_mg.value_or(0);
     if (!back) delivery.certain = delivery.certain || (lot.certain && move.sure);
-    group.lines.push_back({move.happened, move.seq, node, way, static_cast<std::uint32_t>(all.documents.size()),
+    group.lines.push_back({move.happened, move.seq, node, move.way, static_cast<std::uint32_t>(all.documents.size()),
                            static_cast<std::uint32_t>(move.document.size())});
     all.documents += move.document;
 }

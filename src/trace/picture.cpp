@@ -19,21 +19,18 @@ struct KindOfLot {
 };
 
 constexpr KindOfLot kinds[] = {
-    {"received", "received lot", "received lots", "box"},
-    {"supply", "supply (water)", "supplies", "ellipse"},
-    {"blend", "blend in a vessel", "blends", "cylinder, margin=\"0.1,0.12\""},
-    {"batch", "batch", "batches", "hexagon"},
-    {"rack", "rack", "racks", "trapezium"},
-    {"pack", "pack lot", "pack lots", "component"},
+    {word(LotKind::received), "received lot", "received lots", "box"},
+    {word(LotKind::supply), "supply (water)", "supplies", "ellipse"},
+    {word(LotKind::blend), "blend in a vessel", "blends", "cylinder, margin=\"0.1,0.12\""},
+    {word(LotKind::batch), "batch", "batches", "hexagon"},
+    {word(LotKind::rack), "rack", "racks", "trapezium"},
+    {word(LotKind::pack), "pack lot", "pack lots", "component"},
     {"packaging", "packaging", "packaging lots", "parallelogram"},
 };
 
 const KindOfLot& kind_of(const Lot& lot) {
-    const std::string_view wanted =
-        lot.packaging ? std::string_view("packaging") : std::string_view(lot.kind);
-    const auto* found = std::find_if(std::begin(kinds), std::end(kinds),
-                                     [&](const KindOfLot& k) { return k.kind == wanted; });
-    return found == std::end(kinds) ? kinds[0] : *found;
+    const std::string_view wanted = lot.packaging ? "packaging" : word(lot.kind);
+    return *std::find_if(std::begin(kinds), std::end(kinds), [&](const KindOfLot& k) { return k.kind == wanted; });
 }
 
 constexpr std::int64_t mg_per_kg = 1'000'000, ms_per_day = 86'400'000, days_per_week = 7;
@@ -166,8 +163,8 @@ class Picture {
             text = std::to_string(node.lots) + " " + std::string(kind_of(lot).many) + "\n" + name;
         }
         if (!node.when.empty()) text += "\n" + node.when;
-        const bool supply = lot.kind == "supply";  // it never runs out: its mass says nothing
-        if (node.made_mg > 0 && !supply) text += (lot.kind == "received" ? "\nreceived " : "\nmade ") + mass_shown(node.made_mg);
+        const bool supply = lot.kind == LotKind::supply;  // it never runs out: its mass says nothing
+        if (node.made_mg > 0 && !supply) text += (lot.kind == LotKind::received ? "\nreceived " : "\nmade ") + mass_shown(node.made_mg);
         if (node.on_hand_pieces > 0) text += "\non hand " + std::to_string(node.on_hand_pieces) + " pieces";
         if (node.on_hand_pieces <= 0 && node.on_hand_mg > 0)
             text += "\non hand " + mass_shown(node.on_hand_mg);

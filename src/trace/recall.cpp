@@ -13,12 +13,8 @@ namespace {
 enum class Quantity { mg, pieces };
 
 // The same goods under another lot.
-bool carries_goods_on(const std::string& kind) {
-    return kind == "rack" || kind == "pack" || kind == "blend";
-}
-
-bool is_goods(const std::string& kind) {
-    return kind == "batch" || kind == "rack" || kind == "pack";
+bool carries_goods_on(LotKind kind) {
+    return is_part_of_a_lot(kind) || kind == LotKind::blend;
 }
 
 template <class T>
@@ -35,7 +31,7 @@ class FoundThere {
   public:
     void hear(const Statement& s, std::int64_t amount) {
         std::int64_t& there = there_[{s.lot, s.partner}];
-        there = s.what == "found" ? amount : std::max<std::int64_t>(0, there - amount);
+        there = s.fate == Fate::found ? amount : std::max<std::int64_t>(0, there - amount);
     }
     template <class Add>
     void for_each(Add add) const {
@@ -65,7 +61,7 @@ void add_to(Account& sum, const Account& one) {
 
 // A return, taken as said at its time, also uses up what the customer had "found".
 Statement said_by(const Move& move) {
-    return {move.lot, move.partner, "returned", move.mass_mg, move.pieces, move.happened, move.seq};
+    return {move.lot, move.partner, Fate::returned, move.mass_mg, move.pieces, move.happened, move.seq};
 }
 
 class Reconciling {
@@ -81,7 +77,7 @@ class Reconciling {
             result_.lots.push_back(std::move(account));
         }
         for (const Move& move : moves) {
-            if (move.way == "returned") said_.push_back(said_by(move));
+            if (move.way == Way::returned) said_.push_back(said_by(move));
         }
         std::sort(said_.begin(), said_.end(), [](const Statement& a, const Statement& b) {
             return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq);
@@ -134,10 +130,10 @@ class Reconciling {
 
     void take_move(const Move& move, Quantity quantity) {
         Account* from = account(move.lot, quantity);
-        if (!from || move.way == "returned") return;
-        std::int64_t& out = move.way == "waste"    ? from->waste
-                            : move.way == "sample" ? from->samples
-                                                   : from->shipped;
+        if (!from || move.way == Way::returned) return;
+        std::int64_t& out = move.way == Way::waste    ? from->waste
+                            : move.way == Way::sample ? from->samples
+                                                      : from->shipped;
         out += amount(move, quantity);
     }
 
@@ -147,15 +143,12 @@ class Reconciling {
             Account* of = account(s.lot, quantity);
             if (!of) continue;
             const std::int64_t said = amount(s, quantity);
-            if (s.what == "returned") {
-                of->returned += said;
-            } else if (s.what == "destroyed") {
-                of->destroyed += said;
-            } else if (s.what == "consumed") {
-                if (s.partner.empty()) continue;
-                of->consumed += said;
-            } else if (s.what != "found") {
-                throw std::logic_error("a recall knows no statement '" + s.what + "'");
+            if (s.fate == Fate::used && s.partner.empty()) continue;
+            switch (s.fate) {
+                case Fate::returned: of->returned += said; break;
+                case Fate::destroyed: of->destroyed += said; break;
+                case Fate::used: of->consumed += said; break;
+                case Fate::found: break;  // by the last word of each customer, below
             }
             found.hear(s, said);
         }
@@ -163,7 +156,7 @@ class Reconciling {
     }
 
     void count_in_totals(const LotAccount& lot) {
-        if (lot.kind == "supply") return;
+        if (lot.kind == LotKind::supply) return;
         for (Total* total : {&result_.all, is_goods(lot.kind) ? &result_.goods : &result_.materials}) {
             ++total->lots;
             if (lot.mg) add_to(total->mg, *lot.mg);
@@ -176,7 +169,7 @@ class Reconciling {
     // Goods moved on into a lot of the same total are made twice there: take them out of both sides.
     void count_once(const Use& use) {
         const LotAccount *from = lot(use.from), *into = lot(use.into);
-        if (!from || !into || !moves_on(use) || from->kind == "supply") return;
+        if (!from || !into || !moves_on(use) || from->kind == LotKind::supply) return;
         const bool goods = is_goods(from->kind);
         std::vector<Total*> totals{&result_.all};
         if (goods == is_goods(into->kind)) totals.push_back(goods ? &result_.goods : &result_.materials);

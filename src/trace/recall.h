@@ -12,6 +12,7 @@
 #include <string_view>
 #include <vector>
 
+#include "base/fate.h"
 #include "base/result.h"
 #include "trace/trace.h"
 
@@ -41,7 +42,9 @@ struct Account {
 
 struct LotAccount {
     LotId lot = 0;
-    std::string code, kind, name;
+    std::string code;
+    LotKind kind = LotKind::received;
+    std::string name;
     std::optional<Account> mg, pieces;  // absent: the lot was not weighed, or is not counted in pieces
 };
 
@@ -60,16 +63,15 @@ struct Reconciliation {
 // What a customer, or our own people at a customer's, said about a lot during the recall.
 struct Statement {
     LotId lot = 0;
-    std::string partner;  // empty: nobody is named, and "consumed" does not count
-    std::string what;     // "returned" "destroyed" "consumed"; "found": stands there now, until later statements use it up
+    std::string partner;  // empty: nobody is named, and what was used does not count
+    Fate fate = Fate::returned;
     std::optional<std::int64_t> mass_mg, pieces;
     std::int64_t happened = 0;
     std::int64_t seq = 0;
 };
-inline constexpr std::string_view statement_words[] = {"returned", "destroyed", "consumed", "found"};
 
 // `uses` are those out of the lots, `moves` theirs; what belongs to other lots is passed over. Goods that a move "returned"
-// already holds must not stand in a statement too. Throws std::logic_error on a word that is not of statement_words.
+// already holds must not stand in a statement too.
 Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses, const std::vector<Move>& moves,
                          const std::vector<Statement>& statements);
 

@@ -45,8 +45,8 @@ class Sharing {
             const Lot* lot = network.lot(node);
             if (!lot) continue;
             traits_[at(node)] = static_cast<std::uint8_t>(
-                (lot->kind == "blend" ? is_blend : 0) | (lot->packaging ? is_packaging : 0) |
-                (lot->kind == "rack" || lot->kind == "pack" ? loses_nothing : 0));
+                (lot->kind == LotKind::blend ? is_blend : 0) | (lot->packaging ? is_packaging : 0) |
+                (is_part_of_a_lot(lot->kind) ? loses_nothing : 0));
         }
     }
 

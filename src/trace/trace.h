@@ -9,13 +9,18 @@
 #include <string>
 #include <vector>
 
+#include "base/lot_kind.h"
+#include "base/way.h"
+
 namespace peelbook::trace {
 
 using LotId = std::int64_t;
 
 struct Lot {
     LotId id = 0;
-    std::string code, kind, item, name;  // name of the item in words
+    std::string code;
+    LotKind kind = LotKind::received;
+    std::string item, name;  // name of the item in words
     std::int64_t happened = 0;
     std::optional<std::int64_t> made_mg, made_pieces;
     std::int64_t on_hand_mg = 0, on_hand_pieces = 0;
@@ -38,7 +43,8 @@ struct Use {
 struct Move {
     LotId lot = 0;
     std::int64_t seq = 0;
-    std::string way, partner, partner_name, document;
+    Way way = Way::customer;
+    std::string partner, partner_name, document;
     std::optional<std::int64_t> mass_mg, pieces;
     std::int64_t happened = 0;
     bool sure = true;
@@ -79,7 +85,7 @@ std::vector<LotId> cycle_in(const Graph& graph);
 
 // What left a lot by one way; absent: that quantity was stated of none of it.
 struct WayOut {
-    std::string way;
+    Way way = Way::customer;
     std::optional<std::int64_t> mg, pieces;
 };
 
@@ -88,7 +94,7 @@ struct Balance {
     LotId lot = 0;
     std::int64_t made_mg = 0, used_mg = 0, on_hand_mg = 0, gap_mg = 0, returned_mg = 0;
     std::int64_t made_pieces = 0, used_pieces = 0, on_hand_pieces = 0, gap_pieces = 0, returned_pieces = 0;
-    std::vector<WayOut> out;  // in order of the way
+    std::vector<WayOut> out;  // in order of the way's word
     void add(const Move& move);  // of this lot; returned goods stand apart
     std::int64_t out_mg() const;
     std::int64_t out_pieces() const;

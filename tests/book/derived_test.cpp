@@ -19,12 +19,12 @@ Reading reading_of(Seq seq, std::optional<LotId> lot, const std::string& place, 
     return {seq, 0, lot, place, "core", "", "T-1", 93400, "C", "93.4C", happened, "AB", {}};
 }
 
-Finding finding_of(Seq anchor, LotId lot, Int verdict) {
+Finding finding_of(Seq anchor, LotId lot, Verdict verdict) {
     Finding f;
     f.anchor = anchor;
     f.point = "core";
     f.lot = lot;
-    f.grade = "critical";
+    f.grade = Grade::critical;
     f.verdict = f.raised = verdict;
     f.happened = anchor;
     return f;
@@ -50,7 +50,7 @@ TEST_CASE_METHOD(Open, "Writing what stands there already writes nothing") {
     CHECK(changes() == before);
     CHECK(rows.lot(1) == lot);
 
-    lot.status = "open";
+    lot.status = LotStatus::open;
     rows.put(lot);
     CHECK(changes() == before + 1);
     CHECK(rows.lot("A") == lot);
@@ -103,7 +103,7 @@ TEST_CASE_METHOD(Open, "People, partners and the plan in force") {
     PlanPoint point;
     point.plan_seq = 4;
     point.id = "core";
-    point.grade = "critical";
+    point.grade = Grade::critical;
     rows.put(PlanVersion{4, 100, "x", "AB"}, {point}, {PlanItem{4, "product", "rye", "Rye", "", "", 0}});
     rows.put(PlanVersion{9, 200, "y", "AB"}, {}, {});
     CHECK(rows.plan_in_force(50)->seq == 4);  // the first also governs what happened before it
@@ -117,18 +117,18 @@ TEST_CASE_METHOD(Open, "People, partners and the plan in force") {
 }
 
 TEST_CASE_METHOD(Open, "Lots by every name they go by") {
-    Lot flour = lot_of(1, "F-1", "received");
+    Lot flour = lot_of(1, "F-1", LotKind::received);
     flour.supplier_lot = "M77";
     flour.item = "wheat-flour";
     Lot again = flour;
     again.id = 2;
     again.code = "F-2";
     again.happened = 9000;
-    Lot blend = lot_of(3, "S-1", "blend");
+    Lot blend = lot_of(3, "S-1", LotKind::blend);
     blend.vessel = "silo";
-    Lot later = lot_of(4, "S-2", "blend");
+    Lot later = lot_of(4, "S-2", LotKind::blend);
     later.vessel = "silo";
-    Lot pack = lot_of(5, "P-1", "pack");
+    Lot pack = lot_of(5, "P-1", LotKind::pack);
     pack.printed_code = "L24";
     for (const Lot& lot : {again, flour, blend, later, pack, lot_of(6, "B-1"), lot_of(7, "B-10")})
         rows.put(lot);
@@ -152,7 +152,7 @@ TEST_CASE_METHOD(Open, "Lots by every name they go by") {
 }
 
 TEST_CASE_METHOD(Open, "Ways out, counts and stock") {
-    const Move sold{1, 5, "customer", "CAFE", 100, 2, 1, 0, 50, 1, "", "", "", ""};
+    const Move sold{1, 5, Way::customer, "CAFE", 100, 2, 1, 0, 50, 1, "", "", "", ""};
     rows.set_moves(1, {sold});
     CHECK(rows.moves(1) == std::vector<Move>{sold});
     CHECK(rows.moves_to("CAFE") == std::vector<Move>{sold});
@@ -192,17 +192,17 @@ TEST_CASE_METHOD(Open, "Readings of lots, places and instruments") {
 }
 
 TEST_CASE_METHOD(Open, "Findings, holds and actions") {
-    rows.put(finding_of(5, 1, 3));
-    rows.put(finding_of(6, 1, 0));
-    Finding cleared = finding_of(7, 2, 0);
-    cleared.raised = 3;
+    rows.put(finding_of(5, 1, Verdict::deviation));
+    rows.put(finding_of(6, 1, Verdict::within));
+    Finding cleared = finding_of(7, 2, Verdict::within);
+    cleared.raised = Verdict::deviation;
     cleared.cleared_by = 9;
     rows.put(cleared);
     CHECK(rows.findings(1).size() == 2);
     CHECK(rows.findings_at(7) == std::vector<Finding>{cleared});
-    CHECK(rows.open_findings() == std::vector<Finding>{finding_of(5, 1, 3)});
-    cleared.raised = 0;
-    cleared.verdict = 1;
+    CHECK(rows.open_findings() == std::vector<Finding>{finding_of(5, 1, Verdict::deviation)});
+    cleared.raised = Verdict::within;
+    cleared.verdict = Verdict::unproven;
     CHECK_THROWS(rows.put(cleared));  // never below what it stands at
     rows.erase_finding(6, "core", 0);
     CHECK_FALSE(rows.finding(6, "core", 0));
@@ -217,22 +217,22 @@ TEST_CASE_METHOD(Open, "Findings, holds and actions") {
     CHECK(rows.open_holds().empty());
     CHECK(rows.has_hold_for(5, "core", 0));
 
-    rows.put(Action{9, 5, "core", 0, "set aside", "", "discard", "", "", "AB", 12});
+    rows.put(Action{9, 5, "core", 0, "set aside", "", record::Disposition::discard, "", "", "AB", 12});
     CHECK(seqs(rows.actions(5, "core", 0)) == std::vector<Seq>{9});
     rows.erase_action(9);
     CHECK(rows.actions(5, "core", 0).empty());
 }
 
 TEST_CASE_METHOD(Open, "Allergens, spans, what is owed, corrections, reviews") {
-    rows.set_allergens(1, {{1, "wheat", "contains"}, {1, "soy", "may-contain"}});
-    rows.set_allergens(1, {{1, "wheat", "contains"}});
-    CHECK(rows.allergens(1) == std::vector<LotAllergen>{{1, "wheat", "contains"}});
+    rows.set_allergens(1, {{1, "wheat", AllergenLevel::contains}, {1, "soy", AllergenLevel::may_contain}});
+    rows.set_allergens(1, {{1, "wheat", AllergenLevel::contains}});
+    CHECK(rows.allergens(1) == std::vector<LotAllergen>{{1, "wheat", AllergenLevel::contains}});
 
-    rows.set_spans("T-1", {{"T-1", 100, 200, "valid", 5}, {"T-1", 300, {}, "lapsed", 6}});
+    rows.set_spans("T-1", {{"T-1", 100, 200, InstrumentState::valid, 5}, {"T-1", 300, {}, InstrumentState::lapsed, 6}});
     CHECK_FALSE(rows.span_at("T-1", 99));
-    CHECK(rows.span_at("T-1", 100)->state == "valid");
+    CHECK(rows.span_at("T-1", 100)->state == InstrumentState::valid);
     CHECK_FALSE(rows.span_at("T-1", 200));
-    CHECK(rows.span_at("T-1", 900)->state == "lapsed");
+    CHECK(rows.span_at("T-1", 900)->state == InstrumentState::lapsed);
 
     rows.set_owed(SubjectKind::lot, "B-1",
                   {{SubjectKind::lot, "B-1", "core", 0, 10, 90, "core"},

@@ -86,7 +86,7 @@ TEST_CASE("what a trace shows is the same reach, with stock, holds and ways out;
         Lot lot;
         lot.id = id;
         lot.code = "L-" + std::to_string(id);
-        lot.kind = "batch";
+        lot.kind = LotKind::batch;
         lot.made_mg = 100 * id;
         rows.put(lot);
     }
@@ -97,7 +97,7 @@ TEST_CASE("what a trace shows is the same reach, with stock, holds and ways out;
     stock.on_hand_mg = 150;
     rows.put(stock);
     rows.set_holds(3, {Hold{7, 3, 0, "why", {}, "", {}, {}}});
-    rows.set_moves(3, {Move{3, 8, "customer", "C", 40, {}, 1, 0, 5, 1, "D-1", "", "", ""}});
+    rows.set_moves(3, {Move{3, 8, Way::customer, "C", 40, {}, 1, 0, 5, 1, "D-1", "", "", ""}});
     rows.set_uses_into(2, {Use{2, 1, 11, 10, {}, {}, 1, 1, {}, 1, ""}, Use{2, 9, 12, 5, {}, 8, 1, 0, {}, 1, ""}});
     rows.set_uses_into(3, {Use{3, 2, 13, 20, {}, {}, 1, 1, {}, 2, ""}});
     rows.set_uses_into(4, {Use{4, 3, 14, 30, {}, {}, 1, 1, 77, 3, ""}});

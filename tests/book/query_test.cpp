@@ -119,7 +119,7 @@ TEST_CASE_METHOD(Asked, "The view of readings in force says what the instrument 
     {
         Book::Work work = book.begin();
         Derived& rows = book.derived();
-        rows.set_spans("T-1", {{"T-1", 100, 200, "valid", 1}, {"T-1", 200, {}, "lapsed", 1}});
+        rows.set_spans("T-1", {{"T-1", 100, 200, InstrumentState::valid, 1}, {"T-1", 200, {}, InstrumentState::lapsed, 1}});
         Reading voided{5, 0, {}, "room", "air", "", "T-1", 1, "C", "", 150, "AB", 9};
         rows.set_reading_rows(1, {{1, 0, {}, "room", "air", "", "T-1", 1, "C", "", 199, "AB", {}}});
         rows.set_reading_rows(2, {{2, 0, {}, "room", "air", "", "T-1", 1, "C", "", 200, "AB", {}}});

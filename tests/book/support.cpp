@@ -105,7 +105,7 @@ void tamper(const fs::path& file, const std::string& sql) {
     for (const auto& [name, text] : triggers) REQUIRE(db.run(text) == "");
 }
 
-Lot lot_of(LotId id, const std::string& code, const std::string& kind) {
+Lot lot_of(LotId id, const std::string& code, LotKind kind) {
     Lot lot;
     lot.id = id;
     lot.code = code;

@@ -36,7 +36,7 @@ std::string raw(const std::filesystem::path& file, const std::string& sql);
 // word.
 void tamper(const std::filesystem::path& file, const std::string& sql);
 
-Lot lot_of(LotId id, const std::string& code, const std::string& kind = "batch");
+Lot lot_of(LotId id, const std::string& code, LotKind kind = LotKind::batch);
 
 // Runs `work` in a process of its own; true when it returned true. Nobody else's rights when `as_nobody`.
 bool in_child(const std::function<bool()>& work, bool as_nobody = false);

@@ -33,7 +33,7 @@ struct Line : Bakery {
     std::string changeover(const std::string& lot) const {
         if (!has_finding(lot, "changeover")) return "none";
         const auto f = finding(lot, "changeover");
-        return std::to_string(f.verdict) + " " + f.measured;
+        return std::to_string(static_cast<int>(f.verdict)) + " " + f.measured;
     }
     Seq made_by(const std::string& code) const { return lot(code).id; }
 };
@@ -122,7 +122,7 @@ TEST_CASE("a verification written late, and voided, moves what the batches after
     b.did(record::Inspected{"mixer", "mixer-seen", "", "", true, ""});
     b.pass(minutes(10));
     b.start("L-1", "loaf");
-    CHECK(b.finding("L-1", "changeover").verdict == 3);
+    CHECK(b.finding("L-1", "changeover").verdict == Verdict::deviation);
     b.pass(minutes(10));
     auto late = b.draft(record::ReadingTaken{"mixer", "mixer-swab", measure("1ppm"), "", "", ""});
     late.happened = b.clock.now() - minutes(15);
@@ -130,7 +130,7 @@ TEST_CASE("a verification written late, and voided, moves what the batches after
     CHECK(b.finding("L-1", "changeover").cleared_by == swab);
     CHECK(b.allergens("L-1").empty());
     REQUIRE(b.site->void_entry(swab, "QA", "the swab was of the divider").ok());
-    CHECK(b.finding("L-1", "changeover").verdict == 3);
+    CHECK(b.finding("L-1", "changeover").verdict == Verdict::deviation);
     CHECK(b.faults() == "");
 }
 
@@ -176,7 +176,7 @@ TEST_CASE(
     r.lot = "WF-SILENT";
     r.allergens = {};
     b.did(r);
-    CHECK(b.finding("WF-SILENT", "declaration").verdict == 1);  // unproven, not free
+    CHECK(b.finding("WF-SILENT", "declaration").verdict == Verdict::unproven);  // unproven, not free
     CHECK_FALSE(b.held("WF-SILENT"));
 }
 
@@ -204,11 +204,11 @@ TEST_CASE("labels read on a line are held against every pack of the run; labels 
     b.did(read);
     b.pass(minutes(5));
     b.did(Bakery::packed("P-1", "L-1", 20, "K7"));
-    CHECK(b.finding("P-1", "label-read").verdict == 0);
+    CHECK(b.finding("P-1", "label-read").verdict == Verdict::within);
     b.pass(minutes(5));
     const auto wrong = b.did(Bakery::packed("P-2", "L-1", 20, "K8"));
     CHECK(b.finding("P-2", "label-read").measured == "loaf-1, code K7");
-    CHECK(b.finding("P-2", "label-read").verdict == 3);
+    CHECK(b.finding("P-2", "label-read").verdict == Verdict::deviation);
     CHECK(wrong.judged_bad());
     b.pass(minutes(5));
     read.moment = "start";
@@ -253,7 +253,7 @@ TEST_CASE("the reasons of a lot's allergens, the matrix, and the products that m
     REQUIRE(lot.ok());
     REQUIRE(lot->allergens.size() == 2);
     CHECK(lot->allergens[0].reason == "WF-1 > L-1");
-    CHECK(lot->allergens[1].level == "carry-over");
+    CHECK(lot->allergens[1].level == book::AllergenLevel::carry_over);
     CHECK(lot->allergens[1].reason.find("residue of B-1 on mixer since") == 0);
     const auto matrix = b.site->allergen_matrix(b.at("00:00"), b.at("23:00"));
     CHECK(matrix.allergens == std::vector<std::string>{"wheat", "rye", "milk"});

@@ -49,7 +49,7 @@ TEST_CASE("rule 20: a forgotten use is a missing use at finish, and the trace li
     b.step("L-2", "bake");
     b.finish("L-2", 54, "43.2kg");
     const auto finding = b.finding("L-2", "missing-use");
-    CHECK(finding.verdict == 2);
+    CHECK(finding.verdict == Verdict::missing);
     CHECK(finding.unit == "wheat-flour");
     auto answer = b.site->trace_forward("WF-1");
     REQUIRE(answer.ok());
@@ -157,7 +157,7 @@ TEST_CASE("rule 22: past best-before wants a reason, past use-by is refused like
     CHECK(b.refused(milk).given.find("use-by") != std::string::npos);
     b.use("B-1", "MILK-2", "3kg");
     b.already_done(Bakery::used("B-1", "MILK-1", "3kg"), "seen after mixing");
-    CHECK(b.finding("B-1", "already-done").verdict == 3);
+    CHECK(b.finding("B-1", "already-done").verdict == Verdict::deviation);
     CHECK(b.held("B-1"));
     CHECK(b.faults() == "");
 }
@@ -196,8 +196,8 @@ TEST_CASE("rule 23: racks sum exactly to the batch; readings and holds attach to
     b.did(Bakery::reading("B-1/rack-2", "cooling", "30C"));  // at least 2:05 since 57 C
     b.pass(minutes(180));
     b.did(Bakery::reading("B-1/rack-1", "cooling", "5C"));
-    CHECK(b.finding("B-1/rack-1", "cooling").verdict == 0);
-    CHECK(b.finding("B-1/rack-2", "cooling").verdict == 3);
+    CHECK(b.finding("B-1/rack-1", "cooling").verdict == Verdict::within);
+    CHECK(b.finding("B-1/rack-2", "cooling").verdict == Verdict::deviation);
     CHECK_FALSE(b.has_finding("B-1", "cooling"));
     CHECK(b.held("B-1/rack-2"));
     CHECK_FALSE(b.held("B-1/rack-1"));
@@ -450,7 +450,7 @@ TEST_CASE("rule 28: water is a supply lot by month, used without being received"
     b.set("2026-12-01 06:00");
     b.start("L-2", "loaf");
     b.use("L-2", "water", "18000kg");  // never runs out
-    CHECK(b.lot("WTR-2611").kind == "supply");
+    CHECK(b.lot("WTR-2611").kind == LotKind::supply);
     CHECK(b.reached("WTR-2611") == std::vector<std::string>{"L-1", "WTR-2611"});
     CHECK(b.reached("WTR-2612") == std::vector<std::string>{"L-2", "WTR-2612"});
     b.did_at(Bakery::used("L-1", "water", "2kg"), "2026-11-16 05:30");  // late: of its own month

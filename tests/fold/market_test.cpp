@@ -84,8 +84,6 @@ struct SeedBakery : Bakery {
     }
 };
 
-constexpr auto stored_within = static_cast<std::int64_t>(judge::Verdict::within);
-constexpr auto stored_deviation = static_cast<std::int64_t>(judge::Verdict::deviation);
 
 }  // namespace
 
@@ -93,11 +91,11 @@ TEST_CASE("a batch of a product with labels of two markets is judged by the stri
     SeedBakery b;
     b.seed("SD-1");
     b.measured("SD-1", "gluten", "19.9mg/kg");
-    CHECK(b.finding("SD-1", "gluten").verdict == stored_within);
+    CHECK(b.finding("SD-1", "gluten").verdict == Verdict::within);
     CHECK_FALSE(b.held("SD-1"));
     b.measured("SD-1", "gluten", "20mg/kg");
     const auto f = b.finding("SD-1", "gluten");
-    CHECK(f.verdict == stored_deviation);
+    CHECK(f.verdict == Verdict::deviation);
     CHECK(f.measured == "20mg/kg");
     CHECK(f.limit_text ==
           "gluten: below 20mg/kg for gluten-free on label seed-us, market us");
@@ -116,16 +114,16 @@ TEST_CASE("a pack is judged by the label it is under when its own content was me
     b.did(b.packed("SDP-US", "SD-1", 10, "K2", "seed-us"));
     for (const auto& told : b.site->findings_of("SDP-EU")) CHECK(told.finding.point != "gluten");  // nothing is owed of a pack
     b.measured("SDP-EU", "gluten", "20mg/kg");
-    CHECK(b.finding("SDP-EU", "gluten").verdict == stored_within);
+    CHECK(b.finding("SDP-EU", "gluten").verdict == Verdict::within);
     CHECK(b.finding("SDP-EU", "gluten").limit_text == "gluten: at most 20mg/kg for gluten-free on label seed-eu, market eu");
     const auto receipt = b.measured("SDP-US", "gluten", "20mg/kg");
-    CHECK(b.finding("SDP-US", "gluten").verdict == stored_deviation);
+    CHECK(b.finding("SDP-US", "gluten").verdict == Verdict::deviation);
     CHECK(b.held("SDP-US"));
     CHECK_FALSE(b.held("SDP-EU"));
     b.refused(b.out("customer", "SDP-US", 10, "CAFE"));
     // Amended to 19.9 it is within again; the hold waits for a release, and a void makes nothing milder.
     b.amended(receipt.seq, b.reading("SDP-US", "gluten", "19.9mg/kg", ""));
-    CHECK(b.finding("SDP-US", "gluten").verdict == stored_within);
+    CHECK(b.finding("SDP-US", "gluten").verdict == Verdict::within);
     CHECK(b.held("SDP-US"));
     CHECK(b.site->verify(true).empty());
 }
@@ -136,7 +134,7 @@ TEST_CASE("voiding the only content measured of a pack leaves its finding as it 
     b.did(b.packed("SDP-US", "SD-1", 20, "K2", "seed-us"));
     const auto receipt = b.measured("SDP-US", "gluten", "20mg/kg");
     REQUIRE(b.site->void_entry(receipt.seq, "QA", "another sample").ok());
-    CHECK(b.finding("SDP-US", "gluten").verdict == stored_deviation);
+    CHECK(b.finding("SDP-US", "gluten").verdict == Verdict::deviation);
     CHECK(b.site->verify(true).empty());
 }
 
@@ -177,7 +175,7 @@ TEST_CASE("sulphites that no label declares: 10 mg/kg is too much for the US lab
     SeedBakery b;
     b.seed("SD-1");
     b.measured("SD-1", "so2", "9.9ppm");
-    CHECK(b.finding("SD-1", "so2").verdict == stored_within);
+    CHECK(b.finding("SD-1", "so2").verdict == Verdict::within);
     b.measured("SD-1", "so2", "10ppm");
     CHECK(b.finding("SD-1", "so2").detail ==
           "10ppm is too much: below 10mg/kg undeclared on label seed-us, market us (21 CFR 101.100(a)(4), from memory). Allowed on label "

@@ -238,8 +238,8 @@ TEST_CASE(
     CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") !=
           std::string::npos);
     const auto done = b.already_done(Bakery::packed("P-1", "L-1", 54, "K1"), "seen at the door");
-    CHECK(b.finding("P-1", "label").verdict == 3);
-    CHECK(b.finding("P-1", "label").grade == "critical");
+    CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
+    CHECK(b.finding("P-1", "label").grade == Grade::critical);
     CHECK(b.held("P-1"));
     CHECK_FALSE(b.held("L-1"));
     CHECK(done.judged_bad());
@@ -252,11 +252,11 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
-    CHECK(b.finding("P-1", "label").verdict == 0);
+    CHECK(b.finding("P-1", "label").verdict == Verdict::within);
     const auto receipt =
         b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
     CHECK(b.allergens("P-1") == Codes{"sesame", "wheat"});
-    CHECK(b.finding("P-1", "label").verdict == 3);
+    CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
     CHECK(b.held("P-1"));
     REQUIRE(receipt.holds.size() == 2);  // for the lot's declaration, and for the label
     CHECK(b.held("WF-1"));
@@ -264,7 +264,7 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     CHECK(b.faults() == "");
     b.amended(flour.seq, flour_that_contains("WF-1", {"wheat"}), "the letter was about another lot");
     CHECK(b.allergens("P-1") == Codes{"wheat"});
-    CHECK(b.finding("P-1", "label").verdict == 0);
+    CHECK(b.finding("P-1", "label").verdict == Verdict::within);
     CHECK(b.finding("P-1", "label").cleared_by.has_value());
     CHECK(b.held("P-1"));
     CHECK(b.faults() == "");

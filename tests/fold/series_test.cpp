@@ -256,7 +256,7 @@ TEST_CASE("a file of a batch makes readings; doubled rows count once and its ord
                                  "40F 2026-11-16 10:10"});
     CHECK(b.ask("SELECT rows, duplicates, out_of_order, column_read, lot IS NULL FROM series") ==
           std::vector<std::string>{"5 1 1 3 0"});
-    CHECK(b.finding("B-1", "cooling").verdict == 0);  // 21 C after 1:30 of 2 h, 5 C after 5:00 of 6 h
+    CHECK(b.finding("B-1", "cooling").verdict == Verdict::within);  // 21 C after 1:30 of 2 h, 5 C after 5:00 of 6 h
     CHECK(b.faults() == "");
     REQUIRE(b.site->void_entry(receipt->seq, "QA", "of another batch").ok());
     CHECK(b.ask("SELECT voided_by IS NULL FROM series") == std::vector<std::string>{"0"});

@@ -9,7 +9,7 @@ using namespace peelbook::site::testing;
 
 namespace {
 
-constexpr book::Int within = 0, missing = 2, deviation = 3;
+using enum Verdict;
 
 record::Acted disposition(const book::Finding& f, const std::string& what) {
     record::Acted act;
@@ -44,7 +44,7 @@ TEST_CASE("rule 1: an open point is not within, and neither is one whose only re
     b.step("L-1", "bake");
     REQUIRE(b.site->void_entry(read.seq, "MK", "another loaf was probed").ok());
     const auto voided = b.finding("L-1", "core");  // every reading voided: not judged, and that is not within
-    CHECK(voided.verdict == 1);
+    CHECK(voided.verdict == Verdict::unproven);
     CHECK(voided.measured == "not judged");
     b.finish("L-1", 54, "43.2kg");
     const auto refusal = b.refused(Bakery::packed("P-1", "L-1", 54, "A1"));
@@ -59,10 +59,10 @@ TEST_CASE("rule 2: a critical reading without an instrument in service is unprov
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
     b.did(Bakery::reading("L-1", "core", "96C", ""));
-    CHECK(b.finding("L-1", "core").verdict == 1);
+    CHECK(b.finding("L-1", "core").verdict == Verdict::unproven);
     b.start("L-2", "loaf");
     b.did(Bakery::reading("L-2", "core", "96C", "old-probe"));  // never calibrated
-    CHECK(b.finding("L-2", "core").verdict == 1);
+    CHECK(b.finding("L-2", "core").verdict == Verdict::unproven);
 }
 
 TEST_CASE(

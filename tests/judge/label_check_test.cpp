@@ -32,7 +32,7 @@ std::vector<std::string> judged(const PackFact& pack, const std::vector<LabelRea
 
 LabelReading read(std::int64_t minute, const std::string& moment, const std::string& label = "loaf-1",
                   const std::string& code = "K1", const std::string& date = "") {
-    return {minute, at(minute), moment, label, code, date};
+    return {minute, at(minute), from_word<LabelMoment>(moment).value(), label, code, date};
 }
 
 using Words = std::vector<std::string>;
@@ -90,7 +90,7 @@ TEST_CASE("a lot's declaration against its material's specification") {
     flour.may_contain = {"rye"};
     const auto judged_of = [&](const Declared& declared) {
         const auto j = judge_declaration(flour, declared, at(0));
-        return std::string(word(j.finding.verdict)) + " " + std::string(plan::word(j.grade)) + ": " +
+        return std::string(word(j.finding.verdict)) + " " + std::string(word(j.grade)) + ": " +
                j.finding.measured;
     };
     REQUIRE(judged_of({true, {"wheat"}, {"rye"}}) == "within critical: as specified");

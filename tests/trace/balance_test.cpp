@@ -3,18 +3,19 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 
 namespace {
 
-constexpr const char* ways[] = {"customer", "own-shop", "van", "donation", "animal-feed", "waste", "sample"};
+constexpr Way ways[] = {Way::customer, Way::own_shop, Way::van, Way::donation, Way::animal_feed, Way::waste, Way::sample};
 
-Move move_of(LotId lot, std::string way, std::optional<std::int64_t> mass_mg,
+Move move_of(LotId lot, Way way, std::optional<std::int64_t> mass_mg,
              std::optional<std::int64_t> pieces) {
     Move m;
     m.lot = lot;
-    m.way = std::move(way);
+    m.way = way;
     m.mass_mg = mass_mg;
     m.pieces = pieces;
     return m;
@@ -27,7 +28,7 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
         GraphMaker maker(seed);
         Lot lot;
         lot.id = 42;
-        lot.kind = "batch";
+        lot.kind = LotKind::batch;
         lot.made_mg = maker.between(1, 900'000'000'000);
         lot.made_pieces = maker.between(0, 5'000);
         std::int64_t mg = *lot.made_mg, pieces = *lot.made_pieces, gap_mg = 0, gap_pieces = 0, back_mg = 0;
@@ -50,7 +51,7 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
             } else if (what == 1) {
                 moves.push_back(move_of(lot.id, ways[maker.between(0, 6)], some_mg, some));
             } else {
-                moves.push_back(move_of(lot.id, "returned", some_mg, some));
+                moves.push_back(move_of(lot.id, Way::returned, some_mg, some));
                 back_mg += some_mg;
                 continue;
             }
@@ -58,7 +59,7 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
             pieces -= some;
         }
         uses.push_back({43, 41, 99, 5, 5, true, 0});  // of another lot: passed over
-        moves.push_back(move_of(41, "customer", 5, 5));
+        moves.push_back(move_of(41, Way::customer, 5, 5));
         lot.on_hand_mg = mg;
         lot.on_hand_pieces = pieces;
         const Balance b = balance(lot, uses, moves, gap_mg, gap_pieces);
@@ -74,21 +75,21 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
 TEST_CASE("rules 24 to 26: pieces and mass apart, each way out its own, returns under shipped") {
     Lot lot;
     lot.id = 1;
-    lot.kind = "batch";
+    lot.kind = LotKind::batch;
     lot.made_mg = 180'000'000;
     lot.made_pieces = 240;
     lot.on_hand_mg = 45'000'000;
     lot.on_hand_pieces = 60;
-    const std::vector<Move> moves{move_of(1, "customer", 90'000'000, 120),
-                                  move_of(1, "customer", 15'000'000, 20), move_of(1, "waste", 30'000'000, 40),
-                                  move_of(1, "returned", 7'500'000, 10)};
+    const std::vector<Move> moves{move_of(1, Way::customer, 90'000'000, 120),
+                                  move_of(1, Way::customer, 15'000'000, 20), move_of(1, Way::waste, 30'000'000, 40),
+                                  move_of(1, Way::returned, 7'500'000, 10)};
     const Balance b = balance(lot, {}, moves, 0, 0);
     CHECK(b.closes());
     REQUIRE(b.out.size() == 2);  // returned is none
-    CHECK(b.out[0].way == "customer");
+    CHECK(b.out[0].way == Way::customer);
     CHECK(b.out[0].pieces == 140);
     CHECK(b.out[0].mg == 105'000'000);
-    CHECK(b.out[1].way == "waste");
+    CHECK(b.out[1].way == Way::waste);
     CHECK(b.out[1].pieces == 40);
     CHECK(b.returned_pieces == 10);
 
@@ -102,7 +103,7 @@ TEST_CASE("rules 24 to 26: pieces and mass apart, each way out its own, returns 
 TEST_CASE("rule 28: water never runs out, its balance is what was drawn") {
     Lot water;
     water.id = 1;
-    water.kind = "supply";
+    water.kind = LotKind::supply;
     const std::vector<Use> uses{{2, 1, 1, 60'000'000, std::nullopt, true, 0},
                                 {3, 1, 2, 40'000'000, std::nullopt, true, 0}};
     const Balance b = balance(water, uses, {}, 0, 0);

@@ -3,6 +3,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 
@@ -11,7 +12,7 @@ namespace {
 class Shipping {
   public:
     LotId pack(const std::string& printed_code, bool reached_surely = true) {
-        const LotId lot = maker.lot("pack");
+        const LotId lot = maker.lot(LotKind::pack);
         maker.graph.lots.back().printed_code = printed_code;
         maker.graph.lots.back().item = "rye";
         maker.graph.lots.back().name = "Rye loaf";
@@ -22,7 +23,7 @@ class Shipping {
         return lot;
     }
 
-    void move(LotId lot, const std::string& way, const std::string& partner, std::int64_t pieces,
+    void move(LotId lot, Way way, const std::string& partner, std::int64_t pieces,
               std::int64_t happened, const std::string& document = "") {
         Move m;
         m.lot = lot;
@@ -50,7 +51,7 @@ TEST_CASE("a document is listed once, also when another begins, ends or is cut o
     Shipping s;
     const LotId lot = s.pack("B1");
     std::int64_t at = 100;
-    for (const char* document : {"D-11", "D-1", "AD-1", "D-11", "D-1", "1", "AD-1"}) s.move(lot, "customer", "MILLS", 1, at++, document);
+    for (const char* document : {"D-11", "D-1", "AD-1", "D-11", "D-1", "1", "AD-1"}) s.move(lot, Way::customer, "MILLS", 1, at++, document);
     const auto got = s.result();
     REQUIRE(got.size() == 1);
     CHECK(got[0].document == "D-11, D-1, AD-1, 1");
@@ -59,11 +60,11 @@ TEST_CASE("a document is listed once, also when another begins, ends or is cut o
 TEST_CASE("rule 36: the printed code is the unit named to a customer") {
     Shipping s;
     const LotId early = s.pack("B1"), late = s.pack("B1"), other = s.pack("A9");
-    s.move(late, "customer", "MILLS", 10, 300, "D2");
-    s.move(early, "customer", "MILLS", 20, 200, "D1");
-    s.move(early, "returned", "MILLS", 5, 400);
-    s.move(other, "customer", "MILLS", 7, 250, "D1");
-    s.move(early, "customer", "ALDER", 3, 500, "D3");
+    s.move(late, Way::customer, "MILLS", 10, 300, "D2");
+    s.move(early, Way::customer, "MILLS", 20, 200, "D1");
+    s.move(early, Way::returned, "MILLS", 5, 400);
+    s.move(other, Way::customer, "MILLS", 7, 250, "D1");
+    s.move(early, Way::customer, "ALDER", 3, 500, "D3");
     const auto got = s.result();
     REQUIRE(got.size() == 3);
     CHECK(got[0].partner == "ALDER");
@@ -87,13 +88,13 @@ TEST_CASE("rule 36: a lot that was not reached but bears the same code is in it,
     Shipping s;
     const LotId reached = s.pack("B1"), same_code = s.pack("B1"), elsewhere = s.pack("C5");
     s.reached.resize(1);
-    s.move(same_code, "customer", "MILLS", 4, 100);
-    s.move(elsewhere, "customer", "MILLS", 4, 100);
+    s.move(same_code, Way::customer, "MILLS", 4, 100);
+    s.move(elsewhere, Way::customer, "MILLS", 4, 100);
     const auto got = s.result();
     REQUIRE(got.size() == 1);
     CHECK(got[0].pieces == 4);
     CHECK_FALSE(got[0].certain);
-    s.move(reached, "customer", "MILLS", 1, 100);
+    s.move(reached, Way::customer, "MILLS", 1, 100);
     CHECK(s.result()[0].certain);
 }
 
@@ -101,14 +102,14 @@ TEST_CASE("rule 25: every way out that feeds somebody is listed, with or without
     Shipping s;
     const LotId lot = s.pack("");
     const LotId maybe = s.pack("", false);
-    s.move(lot, "own-shop", "", 1, 100);
-    s.move(lot, "van", "", 2, 100);
-    s.move(lot, "staff-shop", "", 3, 100);
-    s.move(lot, "donation", "PANTRY", 4, 100);
-    s.move(lot, "animal-feed", "FARM", 5, 100);
-    s.move(lot, "waste", "", 6, 100);
-    s.move(lot, "sample", "LAB", 7, 100);
-    s.move(maybe, "van", "", 8, 100);
+    s.move(lot, Way::own_shop, "", 1, 100);
+    s.move(lot, Way::van, "", 2, 100);
+    s.move(lot, Way::staff_shop, "", 3, 100);
+    s.move(lot, Way::donation, "PANTRY", 4, 100);
+    s.move(lot, Way::animal_feed, "FARM", 5, 100);
+    s.move(lot, Way::waste, "", 6, 100);
+    s.move(lot, Way::sample, "LAB", 7, 100);
+    s.move(maybe, Way::van, "", 8, 100);
     const auto got = s.result();
     std::int64_t pieces = 0;
     for (const Delivery& d : got) pieces += d.pieces;

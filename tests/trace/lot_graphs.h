@@ -19,11 +19,11 @@ class GraphMaker {
         return low + static_cast<std::int64_t>(random_() % static_cast<std::uint64_t>(high - low + 1));
     }
 
-    LotId lot(std::string kind, std::optional<std::int64_t> made_mg = std::nullopt) {
+    LotId lot(LotKind kind, std::optional<std::int64_t> made_mg = std::nullopt) {
         Lot made;
         made.id = static_cast<LotId>(graph.lots.size()) * 7 + 3;
         made.code = "L" + std::to_string(made.id);
-        made.kind = std::move(kind);
+        made.kind = kind;
         made.happened = made.id * 60'000;
         made.made_mg = made_mg;
         graph.lots.push_back(made);
@@ -47,28 +47,28 @@ class GraphMaker {
 
     // About five times `days` lots.
     void bakery(int days) {
-        const LotId water = lot("supply");
-        LotId leaven = lot("received", mass());
-        LotId silo = lot("received", mass());
+        const LotId water = lot(LotKind::supply);
+        LotId leaven = lot(LotKind::received, mass());
+        LotId silo = lot(LotKind::received, mass());
         for (int day = 0; day < days; ++day) {
-            flours.push_back(lot("received", mass()));
-            const LotId blend = lot("blend");
+            flours.push_back(lot(LotKind::received, mass()));
+            const LotId blend = lot(LotKind::blend);
             use(blend, silo, mass());
             use(blend, any(flours), mass());
             silo = blend;
-            const LotId fed = lot("batch");
+            const LotId fed = lot(LotKind::batch);
             use(fed, leaven, mass());
             use(fed, any(flours), mass());
             use(fed, water, mass());
             leaven = fed;
-            const LotId dough = lot("batch");
+            const LotId dough = lot(LotKind::batch);
             use(dough, silo, mass());
             use(dough, leaven, mass(), between(0, 9) != 0);
             use(dough, water, mass());
             if (between(0, 2) == 0) use(dough, any(flours), mass(), between(0, 1) == 0);
             if (!doughs.empty() && between(0, 2) == 0) use(dough, any(doughs), mass());
             doughs.push_back(dough);
-            const LotId pack = lot("pack");
+            const LotId pack = lot(LotKind::pack);
             use(pack, dough, mass());
             if (between(0, 3) == 0) use(pack, any(doughs), mass());
         }

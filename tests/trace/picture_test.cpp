@@ -10,6 +10,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 using peelbook::trace::testing::kg;
@@ -51,9 +52,9 @@ std::string drawn(const std::string& dot) {
 // Flour, water and a leaven make a dough; the dough becomes a pack; another flour is possible.
 GraphMaker five_lots() {
     GraphMaker maker(1);
-    const LotId flour = maker.lot("received", 500 * kg), water = maker.lot("supply");
-    const LotId leaven = maker.lot("batch", 20 * kg), dough = maker.lot("batch", 150 * kg),
-                pack = maker.lot("pack", 1'250'000);
+    const LotId flour = maker.lot(LotKind::received, 500 * kg), water = maker.lot(LotKind::supply);
+    const LotId leaven = maker.lot(LotKind::batch, 20 * kg), dough = maker.lot(LotKind::batch, 150 * kg),
+                pack = maker.lot(LotKind::pack, 1'250'000);
     maker.use(leaven, flour, 10 * kg);
     maker.use(dough, leaven, 20 * kg);
     maker.use(dough, flour, std::nullopt, false);
@@ -98,9 +99,9 @@ TEST_CASE("Five lots stand singly, with what they are") {
 
 TEST_CASE("Above 60 lots they are gathered by day and product, the start alone") {
     GraphMaker maker(1);
-    const LotId flour = maker.lot("received", 5'000 * kg);
+    const LotId flour = maker.lot(LotKind::received, 5'000 * kg);
     for (int i = 0; i < 80; ++i) {
-        const LotId dough = maker.lot("batch", 100 * kg);
+        const LotId dough = maker.lot(LotKind::batch, 100 * kg);
         Lot& lot = maker.graph.lots.back();
         lot.item = i % 2 == 0 ? "rye" : "stick";
         lot.name = i % 2 == 0 ? "Rye loaf" : "Savoury stick";

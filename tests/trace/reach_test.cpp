@@ -9,6 +9,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::found;
 using peelbook::trace::testing::GraphMaker;
@@ -95,8 +96,8 @@ TEST_CASE("What a trace reaches is what Boost.Graph reaches, on 200 random lot g
 
 TEST_CASE("A path runs over uses, and over sure ones where there is such a way") {
     GraphMaker maker(1);
-    const LotId flour = maker.lot("received"), leaven = maker.lot("batch"), dough = maker.lot("batch");
-    const LotId bread = maker.lot("pack"), other = maker.lot("received");
+    const LotId flour = maker.lot(LotKind::received), leaven = maker.lot(LotKind::batch), dough = maker.lot(LotKind::batch);
+    const LotId bread = maker.lot(LotKind::pack), other = maker.lot(LotKind::received);
     maker.use(leaven, flour, 1'000);
     maker.use(dough, leaven, 1'000);
     maker.use(dough, flour, 1'000, false);
@@ -120,17 +121,17 @@ TEST_CASE("A path runs over uses, and over sure ones where there is such a way")
 
 TEST_CASE("A use that would close a cycle is shown with the cycle") {
     GraphMaker maker(1);
-    const LotId scald = maker.lot("batch"), dough = maker.lot("batch"), bread = maker.lot("pack");
+    const LotId scald = maker.lot(LotKind::batch), dough = maker.lot(LotKind::batch), bread = maker.lot(LotKind::pack);
     maker.use(dough, scald, 1'000);
     maker.use(bread, dough, 1'000);
     CHECK(cycle_closed_by(maker.graph, scald, bread) == std::vector<LotId>{scald, dough, bread});
     CHECK(cycle_closed_by(maker.graph, dough, dough) == std::vector<LotId>{dough});
     CHECK(cycle_closed_by(maker.graph, bread, scald).empty());
 
-    const LotId flour = maker.lot("received");
+    const LotId flour = maker.lot(LotKind::received);
     maker.use(scald, flour, 1'000);
     maker.use(scald, bread, 1'000);
-    const LotId after = maker.lot("pack");
+    const LotId after = maker.lot(LotKind::pack);
     maker.use(after, bread, 1'000);
     CHECK_THROWS_AS(forward(maker.graph, {flour}), std::logic_error);
     CHECK_THROWS_AS(back(maker.graph, {after}), std::logic_error);
@@ -147,7 +148,7 @@ TEST_CASE("A use that would close a cycle is shown with the cycle") {
 
 TEST_CASE("Odd starts: unknown lots, repeats, a start behind another") {
     GraphMaker maker(1);
-    const LotId flour = maker.lot("received", 5'000), dough = maker.lot("batch");
+    const LotId flour = maker.lot(LotKind::received, 5'000), dough = maker.lot(LotKind::batch);
     maker.use(dough, flour, 5'000);
     const auto lone = forward(maker.graph, {4'711});
     REQUIRE(lone.size() == 1);
@@ -164,11 +165,11 @@ TEST_CASE("Odd starts: unknown lots, repeats, a start behind another") {
 // rule 33: five years of daily feedings is 1,826 levels.
 TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a second", "[timed]") {
     GraphMaker maker(1);
-    const LotId first_flour = maker.lot("received", 1'000'000);
-    LotId leaven = maker.lot("batch");
+    const LotId first_flour = maker.lot(LotKind::received, 1'000'000);
+    LotId leaven = maker.lot(LotKind::batch);
     maker.use(leaven, first_flour, 1'000'000);
     for (int day = 0; day < 2'000; ++day) {
-        const LotId flour = maker.lot("received", 9'000'000), fed = maker.lot("batch");
+        const LotId flour = maker.lot(LotKind::received, 9'000'000), fed = maker.lot(LotKind::batch);
         maker.use(fed, leaven, 1'000'000);
         maker.use(fed, flour, 9'000'000);
         leaven = fed;

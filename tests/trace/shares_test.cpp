@@ -8,6 +8,7 @@
 
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::found;
 using peelbook::trace::testing::GraphMaker;
@@ -64,10 +65,10 @@ TEST_CASE("rule 34: shares are of inputs, milligrams per kilogram and the larges
     // 50 kg suspect flour, 50 kg other flour, 60 kg water: 160 kg dough, 144 kg bread (a tenth baked out,
     // common practice).
     GraphMaker maker(1);
-    const LotId suspect = maker.lot("received", 200 * kg), other = maker.lot("received", 200 * kg);
-    const LotId water = maker.lot("supply"), bread = maker.lot("batch", 144 * kg),
-                pack = maker.lot("pack", 72 * kg);
-    const LotId rework = maker.lot("batch");
+    const LotId suspect = maker.lot(LotKind::received, 200 * kg), other = maker.lot(LotKind::received, 200 * kg);
+    const LotId water = maker.lot(LotKind::supply), bread = maker.lot(LotKind::batch, 144 * kg),
+                pack = maker.lot(LotKind::pack, 72 * kg);
+    const LotId rework = maker.lot(LotKind::batch);
     maker.use(bread, suspect, 50 * kg);
     maker.use(bread, other, 50 * kg);
     maker.use(bread, water, 60 * kg);
@@ -96,13 +97,13 @@ TEST_CASE("rule 34: shares are of inputs, milligrams per kilogram and the larges
 TEST_CASE("A draw from a blend may be all suspect, as far as the suspect in the blend suffices") {
     // 300 kg stand in the silo, 100 kg suspect flour come on top; batches draw 80, 100 and 250 kg.
     GraphMaker maker(1);
-    const LotId old = maker.lot("received", 300 * kg), suspect = maker.lot("received", 100 * kg);
-    const LotId blend = maker.lot("blend", 400 * kg), water = maker.lot("supply");
+    const LotId old = maker.lot(LotKind::received, 300 * kg), suspect = maker.lot(LotKind::received, 100 * kg);
+    const LotId blend = maker.lot(LotKind::blend, 400 * kg), water = maker.lot(LotKind::supply);
     maker.use(blend, old, 300 * kg);
     maker.use(blend, suspect, 100 * kg);
     std::vector<LotId> doughs;
     for (const std::int64_t drawn : {80, 100, 250}) {
-        doughs.push_back(maker.lot("batch"));
+        doughs.push_back(maker.lot(LotKind::batch));
         maker.use(doughs.back(), blend, drawn * kg);
         maker.use(doughs.back(), water, drawn * kg);
     }
@@ -115,7 +116,7 @@ TEST_CASE("A draw from a blend may be all suspect, as far as the suspect in the 
     CHECK(*found(reached, doughs[2])->share_largest == Approx(100.0 / 500));
 
     SECTION("more drawn than was filled: scales drift, the share stays at least the blend's") {
-        const LotId last = maker.lot("batch");
+        const LotId last = maker.lot(LotKind::batch);
         maker.use(last, blend, 480 * kg);
         const auto again = forward(maker.graph, {suspect});
         CHECK(*found(again, last)->share_expected == Approx(0.25));
@@ -133,7 +134,7 @@ TEST_CASE("A draw from a blend may be all suspect, as far as the suspect in the 
 TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kilogram by kilogram") {
     for (unsigned seed = 1; seed <= 200; ++seed) {
         GraphMaker maker(seed);
-        const LotId suspect = maker.lot("received"), other = maker.lot("received");
+        const LotId suspect = maker.lot(LotKind::received), other = maker.lot(LotKind::received);
         std::set<std::int64_t> possible{0};  // suspect kilograms in the silo, every amount that can be
         std::int64_t standing = 0;
         LotId blend = 0;
@@ -142,7 +143,7 @@ TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kil
             if (standing < 5 || maker.between(0, 2) == 0) {
                 const std::int64_t filled = maker.between(1, 30);
                 const bool bad = maker.between(0, 2) == 0;
-                const LotId next = maker.lot("blend", (standing + filled) * kg);
+                const LotId next = maker.lot(LotKind::blend, (standing + filled) * kg);
                 if (standing > 0) maker.use(next, blend, standing * kg);
                 maker.use(next, bad ? suspect : other, filled * kg);
                 std::set<std::int64_t> after;
@@ -163,7 +164,7 @@ TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kil
                 }
                 possible = after;
                 standing -= drawn;
-                const LotId dough = maker.lot("batch");
+                const LotId dough = maker.lot(LotKind::batch);
                 maker.use(dough, blend, drawn * kg);
                 worst[dough] = static_cast<double>(most) / static_cast<double>(drawn);
             }
@@ -178,9 +179,9 @@ TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kil
 
 TEST_CASE("rule 29: packaging reaches, and never enters shares") {
     GraphMaker maker(1);
-    const LotId film = maker.lot("received", 10 * kg), flour = maker.lot("received", 10 * kg);
+    const LotId film = maker.lot(LotKind::received, 10 * kg), flour = maker.lot(LotKind::received, 10 * kg);
     maker.graph.lots[0].packaging = true;
-    const LotId bread = maker.lot("batch"), pack = maker.lot("pack");
+    const LotId bread = maker.lot(LotKind::batch), pack = maker.lot(LotKind::pack);
     maker.use(bread, flour, 10 * kg);
     maker.use(pack, bread, 10 * kg);
     maker.use(pack, film, 1 * kg);
@@ -198,8 +199,8 @@ TEST_CASE("rule 29: packaging reaches, and never enters shares") {
 TEST_CASE(
     "A use without a mass reaches; the expected share is unknown from there on, the largest stays bounded") {
     GraphMaker maker(1);
-    const LotId dusting = maker.lot("received", 2 * kg), flour = maker.lot("received", 100 * kg);
-    const LotId loaf = maker.lot("batch", 90 * kg), rework = maker.lot("batch"), pack = maker.lot("pack");
+    const LotId dusting = maker.lot(LotKind::received, 2 * kg), flour = maker.lot(LotKind::received, 100 * kg);
+    const LotId loaf = maker.lot(LotKind::batch, 90 * kg), rework = maker.lot(LotKind::batch), pack = maker.lot(LotKind::pack);
     maker.use(loaf, flour, 100 * kg);
     maker.use(loaf, dusting, std::nullopt, false);
     maker.use(rework, loaf, 9 * kg);
@@ -224,7 +225,7 @@ TEST_CASE(
 
 TEST_CASE("A possible use of another lot does not thin the largest share") {
     GraphMaker maker(1);
-    const LotId suspect = maker.lot("received"), other = maker.lot("received"), dough = maker.lot("batch");
+    const LotId suspect = maker.lot(LotKind::received), other = maker.lot(LotKind::received), dough = maker.lot(LotKind::batch);
     maker.use(dough, suspect, 30 * kg, false);
     maker.use(dough, other, 30 * kg, false);
     const auto reached = forward(maker.graph, {suspect});
@@ -236,8 +237,8 @@ TEST_CASE("Parts of a draw from a vessel count with their largest mass, and the 
     // A first-in silo: 10 kg drawn, expected of the other fill, of which up to 5 kg may be the suspect; 6 kg
     // of water.
     GraphMaker maker(1);
-    const LotId suspect = maker.lot("received"), other = maker.lot("received"), water = maker.lot("supply");
-    const LotId dough = maker.lot("batch");
+    const LotId suspect = maker.lot(LotKind::received), other = maker.lot(LotKind::received), water = maker.lot(LotKind::supply);
+    const LotId dough = maker.lot(LotKind::batch);
     maker.use(dough, suspect, 0, false);
     maker.graph.uses.back().largest_mg = 5 * kg;
     maker.use(dough, other, 10 * kg, false);

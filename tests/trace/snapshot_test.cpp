@@ -3,6 +3,7 @@
 
 #include "trace/recall.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 
 namespace {

@@ -11,6 +11,7 @@
 #include "kilogram_vessel.h"
 #include "lot_graphs.h"
 
+using namespace peelbook;
 using namespace peelbook::trace;
 using peelbook::trace::testing::GraphMaker;
 using peelbook::trace::testing::kg;
@@ -284,13 +285,13 @@ TEST_CASE("A chain of blends gives the shares that the contents give") {
         const BlendChain chain = blend_chain(history);
         std::map<std::int64_t, LotId> blend_lot, fill_lot, dough;
         for (const Blend& b : chain.blends) {
-            fill_lot[b.fill] = maker.lot("received");
-            blend_lot[b.fill] = maker.lot("blend", b.made_mg());
+            fill_lot[b.fill] = maker.lot(LotKind::received);
+            blend_lot[b.fill] = maker.lot(LotKind::blend, b.made_mg());
             maker.use(blend_lot[b.fill], fill_lot[b.fill], b.filled_mg);
             if (b.stands_on) maker.use(blend_lot[b.fill], blend_lot[*b.stands_on], b.left_mg);
         }
         for (const BlendDraw& d : chain.draws) {
-            dough[d.draw] = maker.lot("batch");
+            dough[d.draw] = maker.lot(LotKind::batch);
             maker.use(dough[d.draw], blend_lot[d.blend], d.expected_mg);
             CHECK(d.expected_mg == d.largest_mg);  // distinct times and exact clocks: one blend a draw
         }

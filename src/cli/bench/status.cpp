@@ -2,6 +2,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "cli/frame/finding_text.h"
 #include "output/json.h"
@@ -65,7 +66,7 @@ std::string findings_text(const site::Status& status) {
     Table table{{"finding", "verdict", "of", "measured", "limit"}, {}};
     for (const auto& told : status.open_findings) {
         const book::Finding& f = told.finding;
-        table.rows.push_back({key_text(f), std::string(judge::word(verdict_of(f))),
+        table.rows.push_back({key_text(f), in_words(f.verdict),
                               told.lot_code.empty() ? f.place : told.lot_code, f.measured, f.limit_text});
     }
     const std::string list =

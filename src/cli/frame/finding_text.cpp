@@ -3,6 +3,7 @@
 #include <charconv>
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::cli {
 namespace {
@@ -24,7 +25,7 @@ std::string done_text(const book::Action& action) {
     std::vector<std::string> parts;
     for (const std::string& part : {action.product, action.process})
         if (!part.empty()) parts.push_back(part);
-    if (!action.disposition.empty()) parts.push_back("disposition " + action.disposition);
+    if (action.disposition) parts.push_back("disposition " + in_words(action.disposition));
     return joined(parts, "; ") + " (entry " + std::to_string(action.seq) + ", " + action.by + ")";
 }
 
@@ -56,29 +57,24 @@ Result<record::FindingKey> parse_key(std::string_view text) {
     return key;
 }
 
-judge::Verdict verdict_of(const book::Finding& finding) {
-    return static_cast<judge::Verdict>(finding.verdict);
-}
-
 std::string finding_text(const site::ToldFinding& told) {
     const book::Finding& f = told.finding;
-    if (verdict_of(f) == judge::Verdict::within) {
+    if (f.verdict == Verdict::within) {
         std::string line = "within: " + measured_text(told, f.cleared_by.has_value()) + "\n";
         if (f.cleared_by)
             line +=
                 "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
         return line;
     }
-    std::string lines = uppered(judge::word(verdict_of(f))) + ": " + measured_text(told, true);
-    if (!f.grade.empty()) lines += " (" + f.grade + ")";
-    lines += "\n";
+    std::string lines = uppered(word(f.verdict)) + ": " + measured_text(told, true);
+    lines += " (" + in_words(f.grade) + ")\n";
     if (!f.detail.empty()) lines += "  " + f.detail + "\n";
     if (!told.product_action.empty()) lines += "  product: " + told.product_action + "\n";
     if (!told.process_action.empty()) lines += "  process: " + told.process_action + "\n";
     bool decided = false;
     for (const auto& action : told.actions) {
         lines += "  done: " + done_text(action) + "\n";
-        decided = decided || !action.disposition.empty();
+        decided = decided || action.disposition.has_value();
     }
     if (!decided) lines += "  answer it: peelbook act " + key_text(f) + "\n";
     return lines;
@@ -87,7 +83,7 @@ std::string finding_text(const site::ToldFinding& told) {
 output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
     const book::Finding& f = told.finding;
     auto json = output::Json::object();
-    json.set("finding", key_text(f)).set("verdict", judge::word(verdict_of(f))).set("grade", f.grade);
+    json.set("finding", key_text(f)).set("verdict", word(f.verdict)).set("grade", word(f.grade));
     json.set("point", f.point).set("point_name", told.point_name).set("unit", f.unit);
     json.set("lot", told.lot_code).set("place", f.place);
     json.set("measured", f.measured).set("limit", f.limit_text).set("detail", f.detail);
@@ -101,7 +97,7 @@ output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
                         .set("by", action.by)
                         .set("product", action.product)
                         .set("process", action.process)
-                        .set("disposition", action.disposition));
+                        .set("disposition", in_words(action.disposition)));
     }
     json.set("actions", std::move(actions));
     return json;

@@ -15,8 +15,6 @@ namespace peelbook::cli {
 std::string key_text(const book::Finding& finding);
 Result<record::FindingKey> parse_key(std::string_view text);
 
-judge::Verdict verdict_of(const book::Finding& finding);
-
 // A line for what is within; for the others also the arithmetic, the plan's corrective action for the product
 // and for the process on a line each, and how to answer it. Every line ends in '\n'.
 std::string finding_text(const site::ToldFinding& told);

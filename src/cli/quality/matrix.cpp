@@ -2,6 +2,7 @@
 
 #include "base/calendar.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"
@@ -49,15 +50,20 @@ Result<std::pair<Instant, Instant>> period(const Context& context, const site::S
 }
 
 std::string mark(const site::AllergenReason& a) {
-    if (a.level == "contains" || a.level == "formula") return "yes";
-    if (a.level == "may-contain") return "may";
-    return a.level == "carry-over" ? "residue" : "?";
+    switch (a.level) {
+        case book::AllergenLevel::formula:
+        case book::AllergenLevel::contains: return "yes";
+        case book::AllergenLevel::may_contain: return "may";
+        case book::AllergenLevel::carry_over: return "residue";
+        case book::AllergenLevel::not_stated: break;
+    }
+    return "?";
 }
 
 Json reason_json(const site::ProductAllergens& product, const site::AllergenReason& a) {
     return Json::object()
         .set("allergen", a.allergen)
-        .set("level", a.level)
+        .set("level", word(a.level))
         .set("on_label", site::declared_word(product, a.allergen))
         .set("lot", a.lot)
         .set("source", a.source)
@@ -108,7 +114,7 @@ void print_text(std::ostream& out, const site::AllergenMatrix& matrix) {
             << p.product << (p.label.empty() ? "" : ", label " + p.label + " (" + p.market + ")") << '\n';
         Table table{{"allergen", "how", "label", "reason"}, {}};
         for (const auto& a : p.allergens)
-            table.rows.push_back({a.allergen, a.level, site::declared_word(p, a.allergen), a.reason});
+            table.rows.push_back({a.allergen, in_words(a.level), site::declared_word(p, a.allergen), a.reason});
         for (const auto& id : p.surplus)
             table.rows.push_back(
                 {id, std::string("declared only"), std::string("declared"),

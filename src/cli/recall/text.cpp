@@ -2,6 +2,7 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/told_table.h"
+#include "base/words.h"
 #include "cli/recall/recall.h"
 #include "output/text_table.h"
 #include "site/report/recall_tables.h"
@@ -119,8 +120,8 @@ std::string changes(const RecallView& view) {
 
 std::string log(const RecallView& view, const Zone& zone) {
     const Table table = table_of(view.steps, [&](TableRow& row, const book::RecallStep& s) {
-        row("when", to_text(zone, Instant{s.happened}))("what", s.checks != 0 ? "check" : s.kind)("whom", s.whom)("how", s.how);
-        row("reached", s.kind != "contacted" ? "" : s.reached != 0 ? "yes" : "no")("said", s.text)("by", s.by)("entry", s.seq);
+        row("when", to_text(zone, Instant{s.happened}))("what", s.checks != 0 ? "check" : in_words(s.kind))("whom", s.whom)("how", s.how);
+        row("reached", s.kind != book::RecallStepKind::contacted ? "" : s.reached != 0 ? "yes" : "no")("said", s.text)("by", s.by)("entry", s.seq);
     });
     return "\nlog\n" + output::text_table(table, style);
 }

@@ -3,6 +3,7 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/told_table.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"
@@ -62,7 +63,7 @@ Json answer_json(const site::OneStep& answer, const Zone& zone) {
                            .set("lot", r.lot)
                            .set("printed_code", r.printed_code)
                            .set("name", r.name)
-                           .set("way", r.way)
+                           .set("way", word(r.way))
                            .set("pieces", r.pieces)
                            .set("mass_mg", r.mass_mg)
                            .set("happened", to_iso(zone, Instant{r.happened}))
@@ -91,7 +92,7 @@ std::string answer_text(const site::OneStep& answer, const Zone& zone) {
         row("brought by", firm_text(s.carrier))("certain", s.certain ? "" : "possible");
     });
     const Table to = table_of(answer.recipients, [&](TableRow& row, const site::Recipient& r) {
-        row("when", to_text(zone, Instant{r.happened}))("way", r.way)("lot", r.lot)("printed code", r.printed_code)("what", r.name);
+        row("when", to_text(zone, Instant{r.happened}))("way", in_words(r.way))("lot", r.lot)("printed code", r.printed_code)("what", r.name);
         row("pieces", r.pieces)("mass", mass_or_none(r.mass_mg))("document", r.document)("to", firm_text(r.to));
         row("taken by", firm_text(r.carrier))("certain", r.certain ? "" : "possible");
     });

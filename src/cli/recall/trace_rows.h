@@ -42,7 +42,7 @@ inline std::optional<std::int64_t> pieces(bool counted, std::int64_t n) {
 
 template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, trace::Near near) {
     tell("code", lot.code);
-    tell("kind", lot.kind);
+    tell("kind", word(lot.kind));
     tell("item", lot.item);
     tell("name", lot.name);
     tell("happened", Instant{lot.happened});

@@ -3,6 +3,7 @@
 #include <sstream>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
 #include "output/text_table.h"
@@ -35,7 +36,7 @@ void print_text(std::ostream& out, const site::LotAllergens& lot) {
     bool action = false;
     for (const auto& a : lot.allergens) {
         action = action || a.action_level_mg_per_kg;
-        table.rows.push_back({a.allergen, a.level, a.reason, number_or_blank(a.protein_mg_per_kg), number_or_blank(a.action_level_mg_per_kg)});
+        table.rows.push_back({a.allergen, in_words(a.level), a.reason, number_or_blank(a.protein_mg_per_kg), number_or_blank(a.action_level_mg_per_kg)});
     }
     if (!table.rows.empty())
         out << output::text_table(table, {"allergen", "how", "from", "protein mg/kg", "action level mg/kg"},
@@ -58,7 +59,7 @@ Result<Exit> act(Context& context, const AllergensGiven& given) {
     for (const auto& a : lot->allergens)
         list.add(output::Json::object()
                      .set("allergen", a.allergen)
-                     .set("level", a.level)
+                     .set("level", word(a.level))
                      .set("source", a.source)
                      .set("reason", a.reason)
                      .set("protein_mg_per_kg", a.protein_mg_per_kg)

@@ -2,6 +2,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/frame/command.h"
 #include "cli/frame/finding_text.h"
 #include "output/json.h"
@@ -33,17 +34,17 @@ std::string quantity(std::optional<std::int64_t> mg, std::optional<std::int64_t>
 
 Pairs facts(const book::Lot& lot, const Zone& zone) {
     Pairs pairs{{"lot", lot.code},
-                {"kind", lot.kind},
+                {"kind", in_words(lot.kind)},
                 {"item", lot.item},
                 {"since", to_text(zone, Instant{lot.happened}) + ", entry " + std::to_string(lot.id)}};
-    const auto add = [&pairs](const char* name, const std::string& value) {
+    const auto add = [&pairs](const std::string& name, const std::string& value) {
         if (!value.empty()) pairs.emplace_back(name, value);
     };
-    add("status", lot.status);
+    add("status", in_words(lot.status));
     add("made", quantity(lot.made_mg, lot.made_pieces));
     add("from", lot.partner);
     add("supplier lot", lot.supplier_lot);
-    add(lot.date_kind.empty() ? "date" : lot.date_kind.c_str(), lot.date);
+    add(lot.date_kind ? in_words(lot.date_kind) : "date", lot.date);
     add("label", lot.label);
     add("printed", lot.printed_code);
     add("vessel", lot.vessel);

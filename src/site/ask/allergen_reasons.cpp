@@ -11,6 +11,7 @@ namespace {
 
 constexpr double mg_per_kg = 1'000'000.0, milli_percent_whole = 100'000.0;
 
+using Level = book::AllergenLevel;
 std::optional<book::Int> mass_of(const book::Lot& lot) {
     return lot.made_mg ? lot.made_mg : lot.input_mg;
 }
@@ -25,10 +26,6 @@ std::optional<std::int64_t> protein_of(const plan::Material* material, const std
 
 }  // namespace
 
-int rank(const std::string& level) {
-    return level == "contains" ? 4 : level == "may-contain" ? 3 : level == "carry-over" ? 2 : level == "not-stated" ? 1 : 0;
-}
-
 LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
     : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
     for (const auto& one : behind_.lots) {
@@ -41,22 +38,22 @@ LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
     for (const auto& use : behind_.uses) graph_.uses.push_back(traced(use));
 }
 
-bool LotBehind::brings(const book::Lot& lot, const std::string& allergen, const std::string& level) {
-    if (lot.kind != "received") return false;
+bool LotBehind::brings(const book::Lot& lot, const std::string& allergen, Level level) {
+    if (lot.kind != LotKind::received) return false;
     const auto made = ledger_.effective(lot.id);
     const auto* received = std::get_if<record::Received>(&made.says);
     if (!received) return false;
-    if (level == "not-stated") return !received->allergens.stated;
+    if (level == Level::not_stated) return !received->allergens.stated;
     const auto governing = ledger_.plan_version(lot.plan_seq);
     const auto* material = governing.plan->material(lot.item);
     const bool stated = received->allergens.stated;
     if (!stated && !material) return false;
     const auto& contains = stated ? received->allergens.contains : material->allergens;
     const auto& may_contain = stated ? received->allergens.may_contain : material->may_contain;
-    return among(contains, allergen) || (level == "may-contain" && among(may_contain, allergen));
+    return among(contains, allergen) || (level == Level::may_contain && among(may_contain, allergen));
 }
 
-std::vector<const book::Lot*> LotBehind::bringing(const std::string& allergen, const std::string& level) {
+std::vector<const book::Lot*> LotBehind::bringing(const std::string& allergen, Level level) {
     std::vector<const book::Lot*> out;
     for (const auto& lot : behind_.lots) {
         if (brings(lot, allergen, level)) out.push_back(&lot);
@@ -75,7 +72,7 @@ std::optional<double> LotBehind::protein_mg_per_kg(const std::string& allergen) 
     const auto made = mass_of(lot_);
     if (!made || *made <= 0) return {};
     double protein_mg = 0;
-    for (const auto* source : bringing(allergen, "contains")) {
+    for (const auto* source : bringing(allergen, Level::contains)) {
         const auto governing = ledger_.plan_version(source->plan_seq);
         const auto percent = protein_of(governing.plan->material(source->item), allergen);
         if (!percent) return {};
@@ -115,7 +112,7 @@ void LotBehind::tell_residue(AllergenReason& out) {
 
 AllergenReason LotBehind::reason(const book::LotAllergen& row) {
     AllergenReason out{row.allergen, row.level, lot_.code, "", "", {}, {}, ""};
-    if (row.level == "carry-over") {
+    if (row.level == Level::carry_over) {
         tell_residue(out);
         const auto governing = ledger_.plan_version(lot_.plan_seq);
         const auto* product = governing.plan->product(lot_.item);
@@ -134,7 +131,7 @@ AllergenReason LotBehind::reason(const book::LotAllergen& row) {
     out.reason = way_from(sources.front()->id);
     if (sources.size() > 1)
         out.reason += ", and " + std::to_string(sources.size() - 1) + " more lots that bring it";
-    if (row.level == "contains") out.protein_mg_per_kg = protein_mg_per_kg(row.allergen);
+    if (row.level == Level::contains) out.protein_mg_per_kg = protein_mg_per_kg(row.allergen);
     return out;
 }
 
@@ -142,7 +139,7 @@ std::vector<AllergenReason> LotBehind::reasons() {
     std::vector<AllergenReason> out;
     for (const auto& row : ledger_.rows().allergens(lot_.id)) out.push_back(reason(row));
     std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return rank(a.level) > rank(b.level); });
+                     [](const auto& a, const auto& b) { return a.level > b.level; });
     return out;
 }
 

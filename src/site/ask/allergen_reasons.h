@@ -8,9 +8,6 @@
 
 namespace peelbook::site {
 
-// How much an allergen at this level weighs: "contains" most.
-int rank(const std::string& level);
-
 // The part of the graph behind one lot.
 class LotBehind {
   public:
@@ -26,8 +23,8 @@ class LotBehind {
     void tell_residue(AllergenReason& out);
     std::string way_from(book::LotId from);
     // Received lots behind that bring it so; of a lot that stated nothing, as its material is specified.
-    std::vector<const book::Lot*> bringing(const std::string& allergen, const std::string& level);
-    bool brings(const book::Lot& lot, const std::string& allergen, const std::string& level);
+    std::vector<const book::Lot*> bringing(const std::string& allergen, book::AllergenLevel level);
+    bool brings(const book::Lot& lot, const std::string& allergen, book::AllergenLevel level);
 
     fold::Ledger& ledger_;
     const book::Lot& lot_;

@@ -3,20 +3,13 @@
 
 #include "base/text.h"
 #include "fold/touches.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 #include "site/impl.h"
 #include "site/ask/outlook.h"
 #include "site/record/receipt.h"
 
 namespace peelbook::site {
-namespace {
-
-bool decided(fold::Ledger& ledger, const book::Finding& f) {
-    const auto actions = ledger.rows().actions(f.anchor, f.point, f.ord);
-    return std::any_of(actions.begin(), actions.end(), [](const auto& a) { return !a.disposition.empty(); });
-}
-
-}  // namespace
 
 Status Site::status() const {
     auto& ledger = impl_->ledger;
@@ -33,10 +26,10 @@ Status Site::status() const {
     if (governing.seq != 0) out.site_name = governing.plan->site.name;
     constexpr Duration open_for = days(14);  // a batch open for longer is in the weekly workbook
     for (auto& lot : ledger.rows().lots_started((now - open_for).ms, now.ms + 1)) {
-        if (lot.status == "open") out.open_batches.push_back(std::move(lot));
+        if (fold::is_open(lot)) out.open_batches.push_back(std::move(lot));
     }
     for (const auto& f : ledger.rows().open_findings()) {
-        if (!decided(ledger, f)) out.open_findings.push_back(told(ledger, f));
+        if (!fold::is_settled(ledger.rows(), f)) out.open_findings.push_back(told(ledger, f));
     }
     for (auto& hold : ledger.rows().open_holds()) {
         const auto lot = ledger.rows().lot(hold.lot);

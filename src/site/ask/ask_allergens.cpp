@@ -6,6 +6,7 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/ask/allergen_reasons.h"
@@ -15,10 +16,11 @@
 namespace peelbook::site {
 namespace {
 
+using Level = book::AllergenLevel;
 std::vector<book::Lot> made_in(fold::Ledger& ledger, const std::string& product, Instant from, Instant until) {
     auto lots = ledger.rows().lots_of_item(product);
     std::erase_if(lots, [&](const book::Lot& lot) {
-        return (lot.kind != "batch" && lot.kind != "pack") || lot.happened < from.ms ||
+        return (lot.kind != LotKind::batch && lot.kind != LotKind::pack) || lot.happened < from.ms ||
                lot.happened >= until.ms;
     });
     return lots;
@@ -58,12 +60,12 @@ class Matrix {
 
 // The lot with the surest level of each allergen gives the reason; the latest of several.
 void Matrix::add_lots(ProductAllergens& out) {
-    std::map<std::string, std::pair<int, book::Lot>> surest;
+    std::map<std::string, std::pair<Level, book::Lot>> surest;
     for (const auto& lot : made_in(ledger_, out.product, from_, until_)) {
         ++out.lots;
         for (const auto& row : ledger_.rows().allergens(lot.id)) {
-            auto [known, fresh] = surest.try_emplace(row.allergen, rank(row.level), lot);
-            if (!fresh && rank(row.level) >= known->second.first) known->second = {rank(row.level), lot};
+            auto [known, fresh] = surest.try_emplace(row.allergen, row.level, lot);
+            if (!fresh && row.level >= known->second.first) known->second = {row.level, lot};
         }
     }
     std::map<book::LotId, std::vector<AllergenReason>> told;
@@ -84,7 +86,7 @@ void Matrix::add_formula(ProductAllergens& out) {
         if (there) continue;
         std::set<std::string> seen;
         out.allergens.push_back({allergen,
-                                 sure ? "formula" : "may-contain",
+                                 sure ? Level::formula : Level::may_contain,
                                  "",
                                  "",
                                  "formula: " + bringing_material(plan_, out.product, allergen, seen),
@@ -149,14 +151,14 @@ NeverProduct never(fold::Ledger& ledger, const plan::Product& product, const std
         bool with = false, not_stated = false;
         for (const auto& row : ledger.rows().allergens(lot.id)) {
             with = with || row.allergen == allergen;
-            not_stated = not_stated || row.level == "not-stated";
+            not_stated = not_stated || row.level == Level::not_stated;
         }
         if (not_stated) ++out.not_stated;
         if (!with) continue;
         ++out.with;
         for (const auto& reason : LotBehind(ledger, lot).reasons()) {
             if (reason.allergen == allergen)
-                out.found.push_back(lot.code + " " + reason.level + ": " + reason.reason);
+                out.found.push_back(lot.code + " " + in_words(reason.level) + ": " + reason.reason);
         }
     }
     return out;

@@ -6,12 +6,13 @@
 
 #include "base/instant.h"
 #include "base/result.h"
+#include "book/allergen_level.h"
 
 namespace peelbook::site {
 
 struct AllergenReason {
     std::string allergen;
-    std::string level;   // "contains" "may-contain" "carry-over" "not-stated"; of a product also "formula": no lot brought it
+    book::AllergenLevel level = book::AllergenLevel::not_stated;
     std::string lot;     // the lot it is in
     std::string source;  // the received lot that declares it, or the lot that left the residue; empty: the formula
     std::string reason;  // "OM-1 > SR-2 > QR-3", "residue of NB-1 on slicer since ...", "formula: material butter"

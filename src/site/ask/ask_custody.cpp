@@ -6,6 +6,7 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "site/impl.h"
 
 namespace peelbook::site {
@@ -17,14 +18,22 @@ using Kind = CustodyEvent::Kind;
 
 // What happens to goods on each way, in words of the Core Business Vocabulary. It has none for a sale in the
 // firm's own shop other than retail_selling, and destroying stands for every end.
-struct Way {
+struct Vocabulary {
     std::string_view step, disposition, action;
 };
-Way way_of(const std::string& way) {
-    if (way == "own-shop" || way == "staff-shop") return {"retail_selling", "retail_sold", "OBSERVE"};
-    if (way == "waste") return {"destroying", "destroyed", "DELETE"};
-    if (way == "sample") return {"sampling", "unavailable", "OBSERVE"};
-    if (way == "returned") return {"receiving", "returned", "OBSERVE"};
+Vocabulary vocabulary_of(Way way) {
+    switch (way) {
+        case Way::customer:
+        case Way::van:
+        case Way::donation:
+        case Way::animal_feed:
+        case Way::co_packer: break;
+        case Way::own_shop:
+        case Way::staff_shop: return {"retail_selling", "retail_sold", "OBSERVE"};
+        case Way::waste: return {"destroying", "destroyed", "DELETE"};
+        case Way::sample: return {"sampling", "unavailable", "OBSERVE"};
+        case Way::returned: return {"receiving", "returned", "OBSERVE"};
+    }
     return {"shipping", "in_transit", "OBSERVE"};
 }
 
@@ -35,14 +44,14 @@ class Gatherer {
     }
 
     void lot(const book::Lot& lot) {
-        if (lot.kind == "received") return received(lot);
+        if (lot.kind == LotKind::received) return received(lot);
         CustodyEvent event = of(lot.id, lot.finished.value_or(lot.happened));
         event.goods = {goods(lot, lot.made_pieces, lot.made_mg)};
         for (const book::Use& use : ledger_.rows().uses_into(lot.id)) {
             if (const auto from = ledger_.rows().lot(use.from_lot))
                 event.inputs.push_back(goods(*from, use.pieces, use.mass_mg));
         }
-        if (lot.kind == "supply") return;  // it has no beginning
+        if (lot.kind == LotKind::supply) return;  // it has no beginning
         event.step = "commissioning";
         event.disposition = "in_progress";
         event.kind = event.inputs.empty() ? Kind::object : Kind::transformation;
@@ -57,20 +66,20 @@ class Gatherer {
         }
         const auto lot = ledger_.rows().lot(move.lot);
         if (!lot) return;
-        const Way way = way_of(move.way);
+        const Vocabulary way = vocabulary_of(move.way);
         CustodyEvent event = of(move.seq, move.happened);
         event.step = way.step;
         event.disposition = way.disposition;
         event.action = way.action;
         event.goods = {goods(*lot, move.pieces, move.mass_mg)};
-        const bool back = move.way == "returned";
+        const bool back = move.way == Way::returned;
         (back ? event.from : event.to) = party(move.partner);
         event.document = move.document;
         if (back) event.issuer = event.from;
-        event.stays = back || move.way == "sample";
+        event.stays = back || move.way == Way::sample;
         if (!move.sscc.empty()) return on_pallet(move.sscc, std::move(event));
         events_.push_back(std::move(event));
-        if (move.way == "sample") {  // what is sampled is used up: CBV 2.0 wants its end told
+        if (move.way == Way::sample) {  // what is sampled is used up: CBV 2.0 wants its end told
             CustodyEvent end = events_.back();
             end.part = 1;
             end.step = "destroying";
@@ -126,15 +135,15 @@ class Gatherer {
     Goods goods(const book::Lot& lot, std::optional<book::Int> pieces, std::optional<book::Int> mass_mg) {
         Goods one{"", lot.code, pieces, mass_mg};
         const auto plan = ledger_.plan_version(lot.plan_seq).plan;
-        if (lot.kind == "received" && !lot.gtin.empty() && !lot.supplier_lot.empty())
+        if (lot.kind == LotKind::received && !lot.gtin.empty() && !lot.supplier_lot.empty())
             one = {gtin14(lot.gtin), lot.supplier_lot, pieces, mass_mg};
-        const auto* product = lot.kind == "pack" ? plan->product(lot.item) : nullptr;
+        const auto* product = lot.kind == LotKind::pack ? plan->product(lot.item) : nullptr;
         if (product && !product->gtin.empty() && lot.code.size() <= 20) one.gtin = gtin14(product->gtin);
         return one;
     }
 
     void received(const book::Lot& lot) {
-        if (lot.status == "refused") return;
+        if (lot.status == book::LotStatus::refused) return;
         CustodyEvent event = of(lot.id, lot.happened);
         event.step = "receiving";
         event.disposition = "in_progress";
@@ -203,11 +212,11 @@ Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) co
     const auto plan = ledger.plan_at(impl_->clock.now()).plan;
     const auto* product = plan->product(found->item);
     const auto* material = plan->material(found->item);
-    std::string gtin = found->gtin, value = found->kind == "pack" ? found->code : found->supplier_lot;
-    if (found->kind == "pack" && product) gtin = product->gtin;
+    std::string gtin = found->gtin, value = found->kind == LotKind::pack ? found->code : found->supplier_lot;
+    if (found->kind == LotKind::pack && product) gtin = product->gtin;
     if (gtin.empty() && material && !material->gtins.empty()) gtin = material->gtins.front();
-    if (found->kind != "pack" && found->kind != "received")
-        return Refusal{"a label for " + found->code + ", a " + found->kind,
+    if (found->kind != LotKind::pack && found->kind != LotKind::received)
+        return Refusal{"a label for " + found->code + ", a " + in_words(found->kind),
                        "a packed or received lot: an article number is of what is sold",
                        "pack it first",
                        {}};
@@ -224,7 +233,7 @@ Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) co
             {}};
     std::vector<Gs1Element> elements{{"01", gtin14(gtin)}};
     if (!found->date.empty())
-        elements.push_back({found->date_kind == "use-by" ? "17" : "15", yymmdd(found->date)});
+        elements.push_back({found->date_kind == DateKind::use_by ? "17" : "15", yymmdd(found->date)});
     elements.push_back({"10", value});
     return elements;
 }

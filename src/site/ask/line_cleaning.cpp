@@ -119,7 +119,7 @@ bool may_meet(const plan::Plan& plan, const std::string& product, const std::str
     const auto own = brought_by(plan, product);
     if (const auto found = own.find(allergen); found != own.end() && found->second) return true;
     book::Lot batch;
-    batch.kind = "batch";
+    batch.kind = LotKind::batch;
     batch.item = product;
     return fold::declared_by_all(fold::labels_for(plan, batch), allergen);
 }

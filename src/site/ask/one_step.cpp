@@ -5,6 +5,7 @@
 #include <map>
 #include <tuple>
 
+#include "fold/standing.h"
 #include "site/impl.h"
 #include "site/ask/trace_answer.h"
 
@@ -54,7 +55,7 @@ class Stepping {
     void add_sources(OneStep& out, const TraceAnswer& answer) const {
         for (const auto& reached : answer.reached) {
             auto lot = rows_.lot(reached.lot);
-            if (!lot || lot->kind != "received") continue;
+            if (!lot || lot->kind != LotKind::received) continue;
             Source source{*lot, plan_.plan->name_of(lot->item), firm(lot->partner), firm(lot->carrier),
                           reached.certain};
             ask_for(out, "supplier of " + lot->code, source.from);
@@ -82,7 +83,7 @@ class Stepping {
             known->second = certain;
             for (const auto& use : rows_.uses_from(id)) {
                 const auto into = rows_.lot(use.into_lot);
-                if (into && (into->kind == "rack" || into->kind == "pack"))
+                if (into && is_part_of_a_lot(into->kind))
                     next.emplace_back(into->id, certain && use.sure != 0);
             }
         }
@@ -93,7 +94,7 @@ class Stepping {
         for (const auto& [id, certain] : goods) {
             const auto lot = rows_.lot(id);
             for (const auto& move : rows_.moves(id)) {
-                if (move.way == "waste" || move.way == "sample" || move.of_returned != 0) continue;
+                if (!fold::has_recipient(move)) continue;
                 Recipient to{lot->code,
                              lot->printed_code,
                              plan_.plan->name_of(lot->item),
@@ -106,7 +107,7 @@ class Stepping {
                              move.happened,
                              certain && move.sure != 0};
                 if (!move.partner.empty()) ask_for(out, "recipient", to.to);
-                if (move.way == "customer") ask_for(out, "carrier to " + move.partner, to.carrier);
+                if (move.way == Way::customer) ask_for(out, "carrier to " + move.partner, to.carrier);
                 out.recipients.push_back(std::move(to));
             }
         }

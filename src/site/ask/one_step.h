@@ -22,10 +22,12 @@ struct Source {        // a received lot that is in it
 };
 
 struct Recipient {
-    std::string lot, printed_code, name, way, document;  // our lot, name of the product
+    std::string lot, printed_code, name;                 // our lot, name of the product
+    Way way = Way::customer;
+    std::string document;
     Firm to, carrier;                                    // `to` is empty for ways without a partner
     std::optional<std::int64_t> pieces, mass_mg;
-    std::int64_t happened = 0;  // when it left, or came back (way "returned")
+    std::int64_t happened = 0;  // when it left, or came back (Way::returned)
     bool certain = false;
 };
 

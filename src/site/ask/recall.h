@@ -11,13 +11,28 @@
 
 namespace peelbook::site {
 
+enum class RecallLotState {
+    covered,
+    added,     // since the snapshot
+    cut_off,   // by a correction, still covered as possible
+    left_out,  // by a signed decision
+};
+constexpr std::string_view word(RecallLotState state) {
+    switch (state) {
+        case RecallLotState::covered: return "covered";
+        case RecallLotState::added: return "added";
+        case RecallLotState::cut_off: return "cut off";
+        case RecallLotState::left_out: return "left out";
+    }
+    return {};
+}
+
 struct RecallLotLine {
-    trace::Lot lot;  // as it stands now; only id and code of one that a later entry voided
+    trace::Lot lot;  // as it stands now; only id and code of one that is gone
     bool asked = false, certain = false;
-    // "covered"; "added" since the snapshot; "cut off" by a correction, still covered as possible; "left out"
-    // by a signed decision
-    std::string state = "covered";
-    std::vector<Seq> by;  // the entries behind "added", "cut off" and "left out"
+    bool gone = false;  // a later entry voided it
+    RecallLotState state = RecallLotState::covered;
+    std::vector<Seq> by;  // the entries behind it, but of one that is covered
 };
 
 struct RecallPartner {      // who had some of it

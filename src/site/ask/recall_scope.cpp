@@ -4,6 +4,7 @@
 
 #include "base/measure.h"
 #include "base/text.h"
+#include "fold/standing.h"
 #include "site/record/holds.h"
 #include "site/ask/trace_answer.h"
 
@@ -56,7 +57,7 @@ void add_moves(fold::Ledger& ledger, RecallScope& scope) {
 void take_stock(fold::Ledger& ledger, RecallScope& scope) {
     for (auto& lot : scope.graph.lots) {
         const auto stock = ledger.rows().stock(lot.id);
-        if (!stock || lot.kind == "supply") continue;
+        if (!stock || lot.kind == LotKind::supply) continue;
         if (lot.made_mg || stock->made_mg != 0) lot.made_mg = stock->made_mg;
         lot.made_pieces = stock->made_pieces;
         lot.on_hand_mg = stock->on_hand_mg;
@@ -147,7 +148,7 @@ std::vector<std::string> to_hold(fold::Ledger& ledger, const RecallScope& scope,
     for (const auto& one : scope.reach.lots) {
         if (left_out.contains(one.lot)) continue;
         const auto lot = ledger.rows().lot(one.lot);
-        if (lot && is_here(ledger, *lot)) codes.push_back(lot->code);
+        if (lot && fold::is_here(ledger.rows(), *lot)) codes.push_back(lot->code);
     }
     return codes;
 }

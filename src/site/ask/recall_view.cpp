@@ -50,40 +50,41 @@ class Viewing {
         for (const auto& row : rows_.recall_lots(view_.recall.seq)) was.emplace(row.lot, row);
         const auto lots = scope_.by_id();
         std::set<trace::LotId> is;
-        const auto add = [&](const trace::Reached& one, const std::string& state) {
+        const auto add = [&](const trace::Reached& one, RecallLotState state) {
             RecallLotLine line;
             const auto known = lots.find(one.lot);
             const auto old = was.find(one.lot);
             if (known != lots.end()) line.lot = *known->second;
-            if (known == lots.end()) line.lot = lost(one.lot, old->second.code);
+            if (known == lots.end()) lose(line, one.lot, old->second.code);
             line.asked = old != was.end() && old->second.asked != 0;
             line.certain = one.certain;
             line.state = state;
-            if (state != "covered") line.by = causes_[one.lot];
+            if (state != RecallLotState::covered) line.by = causes_[one.lot];
             if (const auto out = outs_.find(one.lot); out != outs_.end()) {
-                line.state = "left out";
+                line.state = RecallLotState::left_out;
                 line.by = {out->second.seq};
             }
             view_.lots.push_back(std::move(line));
         };
         for (const auto& one : scope_.reach.lots) {
             is.insert(one.lot);
-            add(one, was.contains(one.lot) ? "covered" : "added");
+            add(one, was.contains(one.lot) ? RecallLotState::covered : RecallLotState::added);
         }
         for (auto one : before_.lots) {
             if (is.contains(one.lot)) continue;
             one.certain = false;
-            add(one, "cut off");
+            add(one, RecallLotState::cut_off);
         }
     }
 
     // A lot that was in the snapshot and is reached no more, or is not in the book any more.
-    trace::Lot lost(trace::LotId id, const std::string& code) {
-        trace::Lot out;
+    void lose(RecallLotLine& line, trace::LotId id, const std::string& code) {
+        trace::Lot& out = line.lot;
         out.id = id;
         out.code = code;
         const auto lot = rows_.lot(id);
-        if (!lot) return out;
+        line.gone = !lot;
+        if (!lot) return;
         out.kind = lot->kind;
         out.item = lot->item;
         out.name = plan_.plan->name_of(lot->item);
@@ -96,30 +97,28 @@ class Viewing {
             out.on_hand_mg = stock->on_hand_mg;
             out.on_hand_pieces = stock->on_hand_pieces;
         }
-        return out;
     }
 
     void reconcile() {
         std::vector<trace::Lot> lots;
         std::vector<trace::Use> uses;
         for (const auto& line : view_.lots) {
-            if (line.state == "left out" || line.lot.kind.empty()) continue;
+            if (line.state == RecallLotState::left_out || line.gone) continue;
             lots.push_back(line.lot);
-            if (line.lot.kind == "batch" && !line.lot.made_mg && !line.lot.made_pieces) ++view_.unfinished;
+            if (line.lot.kind == LotKind::batch && !line.lot.made_mg && !line.lot.made_pieces) ++view_.unfinished;
             for (const auto& use : rows_.uses_from(line.lot.id)) uses.push_back(traced(use));
         }
         auto moves = scope_.moves;
         for (const auto& line : view_.lots) {
-            if (line.state != "cut off") continue;
+            if (line.state != RecallLotState::cut_off) continue;
             for (const auto& m : rows_.moves(line.lot.id)) {
                 if (m.of_returned == 0) moves.push_back(traced(m));
             }
         }
         for (const auto& c : rows_.recall_counts(view_.recall.seq)) {
-            if (c.what == "returned" && view_.recall.drill == 0)
+            if (c.what == Fate::returned && view_.recall.drill == 0)
                 continue;  // the book has the goods: a move says so
-            said_.push_back({c.lot, c.partner, c.what == "used" ? "consumed" : c.what, c.mass_mg, c.pieces,
-                             c.happened, c.seq});
+            said_.push_back({c.lot, c.partner, c.what, c.mass_mg, c.pieces, c.happened, c.seq});
         }
         view_.reconciliation = trace::reconcile(lots, uses, moves, said_);
     }
@@ -148,7 +147,7 @@ class Viewing {
             one.missing_pieces -= said[code].first;
             one.missing_mg -= said[code].second;
             for (const auto& step : view_.steps) {
-                if (step.kind != "contacted" || step.whom != code) continue;
+                if (step.kind != book::RecallStepKind::contacted || step.whom != code) continue;
                 one.last_try = step.happened;
                 if (step.reached == 0) continue;
                 one.reached = true;
@@ -162,26 +161,27 @@ class Viewing {
     // "found" is a partner's last word of what stands there; what is then returned, destroyed or used is
     // taken from it.
     std::map<std::string, std::pair<std::int64_t, std::int64_t>> placed_by_partner() const {
-        auto events = said_;
+        std::vector<std::pair<trace::Statement, bool>> events;  // true: back already, and taken from what the partner had
+        for (const auto& said : said_) events.emplace_back(said, false);
         for (const auto& m : scope_.moves) {
-            if (m.way == "returned")
-                events.push_back({m.lot, m.partner, "back", m.mass_mg, m.pieces, m.happened, m.seq});
+            if (m.way != Way::returned) continue;
+            events.emplace_back(trace::Statement{m.lot, m.partner, Fate::returned, m.mass_mg, m.pieces, m.happened, m.seq}, true);
         }
         std::sort(events.begin(), events.end(), [](const auto& a, const auto& b) {
-            return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq);
+            return std::pair(a.first.happened, a.first.seq) < std::pair(b.first.happened, b.first.seq);
         });
         std::map<std::pair<std::string, trace::LotId>, std::pair<std::int64_t, std::int64_t>> there;
         std::map<std::string, std::pair<std::int64_t, std::int64_t>> out;
-        for (const auto& e : events) {
+        for (const auto& [e, back] : events) {
             auto& found = there[{e.partner, e.lot}];
             const std::int64_t pieces = e.pieces.value_or(0), mg = e.mass_mg.value_or(0);
-            if (e.what == "found") {
+            if (e.fate == Fate::found) {
                 found = {pieces, mg};
                 continue;
             }
             found = {std::max<std::int64_t>(0, found.first - pieces),
                      std::max<std::int64_t>(0, found.second - mg)};
-            if (e.what == "back") continue;  // already taken from what the partner had
+            if (back) continue;
             out[e.partner].first += pieces;
             out[e.partner].second += mg;
         }
@@ -221,7 +221,7 @@ class Viewing {
 
     Time told(const std::string& whom) const {
         for (const auto& step : view_.steps) {
-            if (step.kind == "told" && step.whom == whom) return step.happened;
+            if (step.kind == book::RecallStepKind::told && step.whom == whom) return step.happened;
         }
         return {};
     }

@@ -204,7 +204,7 @@ std::vector<std::int32_t> Answer::add_balances(TraceAnswer& out, const LotIds& i
     std::vector<std::int32_t> balances(ids.size(), no_balance);
     const auto add = [&](trace::LotId id) {
         const std::size_t place = place_of(ids, id);
-        if (place == ids.size() || balances[place] != no_balance || out.graph.lots[place].kind == "supply") return;
+        if (place == ids.size() || balances[place] != no_balance || out.graph.lots[place].kind == LotKind::supply) return;
         balances[place] = static_cast<std::int32_t>(out.balances.size());
         const auto& [mg, pieces] = stocks[place];
         trace::Balance& b = out.balances.emplace_back();

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::site {
 namespace {
@@ -120,7 +121,8 @@ namespace {
 // What the kind says, but where several commands record one kind. A drill's code begins with DRILL.
 struct CommandOf {
     std::string_view operator()(const record::MovedOut& s) const {
-        return s.way == "waste" ? "discard" : s.way == "sample" ? "sample" : s.kind.command;
+        const auto way = from_word<Way>(s.way);
+        return way == Way::waste ? "discard" : way == Way::sample ? "sample" : s.kind.command;
     }
     std::string_view operator()(const record::LineFed& s) const { return s.off ? "line off" : s.kind.command; }
     std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : s.kind.command; }

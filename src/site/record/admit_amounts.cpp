@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {
@@ -28,7 +29,7 @@ Refusal not_enough(const book::Lot& lot, const std::string& asked, const book::S
 
 Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why) {
     if (r.draft.already_done || r.amending != 0) return {};
-    if (lot.status == "refused") {
+    if (lot.status == book::LotStatus::refused) {
         return Refusal{"lot " + lot.code + ", refused on receipt", "an accepted lot",
                        "take another lot; if it was already used: --already-done --why ...", {}};
     }
@@ -43,7 +44,7 @@ Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why
     if (lot.date.empty()) return {};
     const std::string today = to_text(r.ledger.zone().to_local(r.happened).date);
     if (today <= lot.date) return {};
-    if (lot.date_kind == "use-by") {
+    if (lot.date_kind == DateKind::use_by) {
         return Refusal{"lot " + lot.code + ", past its use-by date " + lot.date, "a lot within its use-by date",
                        "discard it; if it was already used: --already-done --why ...", {}};
     }
@@ -63,7 +64,7 @@ Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Sto
     if (pieces < 0) {
         return Refusal{std::to_string(pieces) + " pieces", "a number of pieces above nothing", "type what was really taken", {}};
     }
-    if (lot.kind == "supply") return Amount{0, mass};
+    if (lot.kind == LotKind::supply) return Amount{0, mass};
     if (r.amending != 0 && (pieces > 0 || mass)) return Amount{pieces, mass};  // stock is looked at when it is applied
     const bool in_pieces = stock.made_pieces.has_value();
     Amount amount{pieces, mass};
@@ -73,14 +74,14 @@ Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Sto
         } else {
             amount.mass = measure_of(stock.on_hand_mg, Unit::mg);
         }
-        if (stock.on_hand_pieces <= 0 && stock.on_hand_mg <= 0) return not_enough(lot, "the rest", stock, in_pieces);
+        if (!fold::is_on_hand(stock)) return not_enough(lot, "the rest", stock, in_pieces);
         return amount;
     }
     if (pieces > 0 && !in_pieces) {
         return Refusal{std::to_string(pieces) + " pieces of lot " + lot.code, "a mass: this lot is not counted in pieces",
                        "type the amount with its unit, as 12.5kg", {}};
     }
-    if (pieces == 0 && in_pieces && lot.kind != "received") {
+    if (pieces == 0 && in_pieces && lot.kind != LotKind::received) {
         return Refusal{to_text(*mass) + " of lot " + lot.code, "pieces: this lot is counted in pieces",
                        "add --pieces N", {}};
     }

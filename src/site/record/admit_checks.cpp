@@ -32,7 +32,7 @@ Result<CheckedSubject> point_of(const Request& r, const std::string& subject, co
     const auto& plan = *out.governing.plan;
     out.point = plan.point(point);
     std::vector<std::string> fit;
-    const auto own = out.lot ? (out.lot->kind == "received" ? plan.points_of_material(out.lot->item) : plan.points_of_product(out.lot->item))
+    const auto own = out.lot ? (out.lot->kind == LotKind::received ? plan.points_of_material(out.lot->item) : plan.points_of_product(out.lot->item))
                              : plan.points_of_place(subject);
     for (const auto* one : own) fit.push_back(one->id);
     if (out.point && names(fit, point)) return out;

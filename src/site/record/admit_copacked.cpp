@@ -7,14 +7,12 @@
 namespace peelbook::site {
 namespace {
 
-constexpr std::string_view way = "co-packer";
-
 // Our lots that went to them up to then, in order.
 std::vector<std::string> sent_to(const Request& r, const std::string& partner) {
     std::vector<std::string> codes;
     for (const auto& move : r.rows().moves_to(partner)) {
         const auto lot = r.rows().lot(move.lot);
-        if (move.way != way || move.happened > r.happened.ms || !lot) continue;
+        if (move.way != Way::co_packer || move.happened > r.happened.ms || !lot) continue;
         if (std::find(codes.begin(), codes.end(), lot->code) == codes.end()) codes.push_back(lot->code);
     }
     return codes;

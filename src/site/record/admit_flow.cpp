@@ -3,6 +3,7 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "site/record/admit.h"
 #include "trace/trace.h"
 
@@ -22,7 +23,7 @@ std::string supply_lot(const Request& r, const plan::Material& material, Admitte
         record::Received lot;
         lot.lot = code;
         lot.material = material.id;
-        lot.status = "accepted";
+        lot.status = word(book::LotStatus::accepted);
         lot.allergens.stated = true;
         out.before.push_back(lot);
     }
@@ -72,7 +73,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     auto into = known_lot(r, s.into);
     if (!into) return into.refusal();
     s.into = into->code;
-    if (into->kind != "batch") return Refusal{"use into " + into->code + ", a " + into->kind + " lot", "an open batch", "check the code", {}};
+    if (into->kind != LotKind::batch) return Refusal{"use into " + into->code + ", a " + in_words(into->kind) + " lot", "an open batch", "check the code", {}};
     if (auto refused = not_before_lot(r, *into)) return *refused;
     if (into->finished && r.happened.ms > *into->finished) {
         return Refusal{"use into " + into->code + " after it was finished at " + to_text(r.ledger.zone(), {*into->finished}),
@@ -122,21 +123,18 @@ Check known_partner(const Request& r, const std::string& code, const std::string
     return Refusal{role + " '" + shown(code) + "'", "a partner in the book", "add them with: peelbook partner", nearest(code, known)};
 }
 
-bool needs_partner(const std::string& way) {
-    return way == "customer" || way == "van" || way == "donation" || way == "animal-feed" || way == "co-packer";
+bool needs_partner(Way way) {
+    return way == Way::customer || way == Way::van || way == Way::donation || way == Way::animal_feed || way == Way::co_packer;
 }
 
-// Held and out-of-date goods may still go to waste, to a laboratory or, with a reason, to animals.
-bool may_leave_held(const std::string& way) { return way == "waste" || way == "sample"; }
-
 // Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
-bool may_leave_returned(const std::string& way) { return may_leave_held(way) || way == "animal-feed"; }
+bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed; }
 
 Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
     if (!r.plan().product(s.product)) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word");
     for (const auto& lot : r.rows().lots_of_item(s.product)) {
         const auto stock = r.rows().stock(lot.id);
-        if (lot.kind == "pack" && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);
+        if (lot.kind == LotKind::pack && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);
     }
     if (s.any_of.empty()) {
         return Refusal{"a lot of " + s.product + " on hand", "at least one packed lot that is on hand",
@@ -180,16 +178,17 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
         return Refusal{"way out '" + shown(s.way) + "'", "one of the ways out",
                        "choose one", {std::begin(record::ways_out), std::end(record::ways_out)}};
     }
-    if (needs_partner(s.way) || !s.partner.empty()) {
+    const Way way = stored_word<Way>(s.way);
+    if (needs_partner(way) || !s.partner.empty()) {
         if (auto refused = known_partner(r, s.partner, "customer")) return *refused;
     }
     if (!s.carrier.empty()) {
         if (auto refused = known_partner(r, s.carrier, "carrier")) return *refused;
     }
-    if (may_leave_held(s.way)) {
+    if (feeds_nobody(way)) {
         if (auto refused = reason_given(r, s.why, s.way)) return *refused;
     }
-    if (s.of_returned && !may_leave_returned(s.way) && !r.draft.already_done && r.amending == 0) {
+    if (s.of_returned && !may_leave_returned(way) && !r.draft.already_done && r.amending == 0) {
         return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
                        "discard it; if it has already left: --already-done --why ...", {}};
     }
@@ -202,7 +201,7 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (!may_leave_held(s.way)) {
+    if (!feeds_nobody(way)) {
         if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
     }
     auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
@@ -223,7 +222,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     book::Int went_pieces = 0, went_mg = 0;
     for (const auto& move : r.rows().moves(lot->id)) {
         if (move.partner != s.partner) continue;
-        const book::Int sign = move.way == "returned" ? -1 : 1;
+        const book::Int sign = move.way == Way::returned ? -1 : 1;
         went_pieces += sign * move.pieces.value_or(0);
         went_mg += sign * move.mass_mg.value_or(0);
     }
@@ -242,7 +241,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (lot->kind == "supply") return Refusal{"a count of " + lot->code, "a lot that runs out", "a supply is not counted", {}};
+    if (lot->kind == LotKind::supply) return Refusal{"a count of " + lot->code, "a lot that runs out", "a supply is not counted", {}};
     if (auto refused = not_before_lot(r, *lot)) return *refused;
     if (auto refused = reason_given(r, s.why, "a stock count")) return *refused;
     if (!s.pieces && !s.mass) return Refusal{"no quantity", "what was found", "type it: 12kg, or --pieces 30", {}};

@@ -3,6 +3,8 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "base/words.h"
+#include "fold/standing.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "fold/weigh_sheet.h"
@@ -54,11 +56,12 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     }
     if (auto refused = allergen_words(s.allergens.contains)) return *refused;
     if (auto refused = allergen_words(s.allergens.may_contain)) return *refused;
-    if (s.status.empty()) s.status = "accepted";
-    if (s.status != "accepted" && s.status != "held" && s.status != "refused") {
+    if (s.status.empty()) s.status = word(book::LotStatus::accepted);
+    const auto status = from_word<book::LotStatus>(s.status);
+    if (status != book::LotStatus::accepted && status != book::LotStatus::held && status != book::LotStatus::refused) {
         return Refusal{"status '" + shown(s.status) + "'", "accepted, held or refused", "type one of these", {}};
     }
-    if (s.status != "accepted" && trimmed(s.why).empty()) {
+    if (status != book::LotStatus::accepted && trimmed(s.why).empty()) {
         return Refusal{"a lot " + s.status + " without a reason", "why it was " + s.status, "add --why \"...\"", {}};
     }
     if (!s.instrument.empty() && !r.plan().instrument(s.instrument)) {
@@ -95,7 +98,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
-    if (lot->kind != "batch") return Refusal{"lot " + lot->code + ", a " + lot->kind + " lot", "a batch", "check the code", {}};
+    if (lot->kind != LotKind::batch) return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch", "check the code", {}};
     if (lot->finished && r.amending == 0) {
         return Refusal{"batch " + lot->code + ", finished " + to_text(r.ledger.zone(), {*lot->finished}), "an open batch",
                        "correct the yield with: peelbook amend", {}};
@@ -123,7 +126,7 @@ namespace {
 // Pieces are counted at finish: nothing is taken from a batch before that.
 Check not_before_finish(const Request& r, const book::Lot& lot) {
     if (auto refused = not_before_lot(r, lot)) return refused;
-    if (lot.kind != "batch" || !lot.finished || r.happened.ms >= *lot.finished) return {};
+    if (lot.kind != LotKind::batch || !lot.finished || r.happened.ms >= *lot.finished) return {};
     return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " +
                        to_text(r.ledger.zone(), {*lot.finished}, true),
                    "a time from its finish on", "check --at; if it was finished earlier, amend that entry first", {}};
@@ -136,7 +139,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (lot->kind != "batch" || !lot->finished) {
+    if (lot->kind != LotKind::batch || !lot->finished) {
         return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish",
                        "record finish first", {}};
     }
@@ -162,10 +165,10 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
         auto lot = known_lot(r, part.lot);
         if (!lot) return lot.refusal();
         part.lot = lot->code;
-        if (lot->kind != "batch" && lot->kind != "rack") {
-            return Refusal{"lot " + lot->code + ", a " + lot->kind + " lot", "a batch or rack to pack", "check the code", {}};
+        if (lot->kind != LotKind::batch && lot->kind != LotKind::rack) {
+            return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch or rack to pack", "check the code", {}};
         }
-        if (lot->kind == "batch" && !lot->finished) {
+        if (fold::is_open(*lot)) {
             return Refusal{"batch " + lot->code + ", not finished", "a finished batch: its pieces are counted at finish",
                            "record finish first", {}};
         }

@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "site/record/admit.h"
 #include "site/record/recall_count.h"
 #include "site/ask/recall_scope.h"
@@ -19,8 +20,8 @@ Check one_of(const std::string& what, const std::string& given, const std::vecto
                    "type one of these words", nearest(given, words)};
 }
 
-template <std::size_t N>
-std::vector<std::string> list_of(const std::string_view (&words)[N]) {
+template <class Words>
+std::vector<std::string> list_of(const Words& words) {
     return {std::begin(words), std::end(words)};
 }
 
@@ -84,7 +85,7 @@ Result<std::vector<book::Lot>> begins_with(const Request& r, const record::Recal
         if (auto refused = known_id("material or product", s.material, items, "check the name"))
             return *refused;
         for (const auto& lot : r.rows().lots_of_item(s.material)) {
-            if (lot.kind != "blend" && within(s, lot.happened)) add(lot);
+            if (lot.kind != LotKind::blend && within(s, lot.happened)) add(lot);
         }
     }
     if (!s.vessel.empty()) {
@@ -213,7 +214,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given
     }
     std::vector<std::string> covered;
     for (const auto& line : recall_view(r.ledger, *recall, r.now).lots) {
-        if (line.state != "left out") covered.push_back(line.lot.code);
+        if (line.state != RecallLotState::left_out) covered.push_back(line.lot.code);
     }
     for (const auto& code : s.out) {
         if (std::find(covered.begin(), covered.end(), code) != covered.end()) continue;
@@ -266,10 +267,11 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& given
                        {}};
     if (auto refused = one_of("count", s.what, words)) return *refused;
     if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
-    if (s.pieces < 0 || (s.pieces == 0 && !s.mass && s.what != "found")) {
+    const Fate fate = stored_word<Fate>(s.what);
+    if (s.pieces < 0 || (s.pieces == 0 && !s.mass && fate != Fate::found)) {
         return Refusal{"no quantity", "pieces or a mass", "type it as 12pcs or 4.5kg", {}};
     }
-    if (s.partner.empty() && s.what != "found" && s.what != "destroyed") {
+    if (s.partner.empty() && fate != Fate::found && fate != Fate::destroyed) {
         return Refusal{s.what + " by nobody",
                        "the customer who says so: without a name it stays not accounted for",
                        "add --from PARTNER",

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 
 namespace peelbook::site {
 namespace {
@@ -17,7 +18,7 @@ std::vector<std::string> taken_since(fold::Ledger& ledger, const record::Finishe
     const auto lot = ledger.rows().lot(says.lot);
     if (!lot) return out;
     add_taken(ledger, lot->id, out);
-    for (const auto& move : ledger.rows().moves(lot->id)) out.push_back(std::to_string(move.seq) + " " + move.way);
+    for (const auto& move : ledger.rows().moves(lot->id)) out.push_back(std::to_string(move.seq) + " " + in_words(move.way));
     return out;
 }
 

@@ -5,6 +5,8 @@
 
 #include "base/text.h"
 #include "fold/findings.h"
+#include "base/words.h"
+#include "fold/standing.h"
 
 namespace peelbook::site {
 namespace {
@@ -33,7 +35,7 @@ std::vector<book::LotId> passed_device(fold::Ledger& ledger, const plan::Plan& p
     const auto* point = plan.point(f.point);
     const auto good = [&](const book::Reading& check) {
         const auto finding = rows.finding(check.seq, f.point, 0);
-        return finding && finding->verdict == fold::as_stored(judge::Verdict::within);
+        return finding && finding->verdict == Verdict::within;
     };
     auto before = rows.reading_before(f.place, f.point, f.happened - 1, f.anchor);
     while (before && !good(*before)) before = rows.reading_before(f.place, f.point, before->happened - 1, before->seq);
@@ -54,14 +56,6 @@ std::vector<book::LotId> passed_device(fold::Ledger& ledger, const plan::Plan& p
 
 }  // namespace
 
-bool is_here(fold::Ledger& ledger, const book::Lot& lot) {
-    if (lot.kind == "supply") return false;
-    const auto stock = ledger.rows().stock(lot.id);
-    if (!stock) return true;
-    return stock->on_hand_mg > 0 || stock->on_hand_pieces > 0 || stock->returned_pieces > 0 || stock->returned_mg > 0 ||
-           (lot.kind == "batch" && !lot.finished);
-}
-
 HoldReach hold_reach(fold::Ledger& ledger, const std::vector<book::LotId>& lots) {
     HoldReach out;
     std::set<book::LotId> reached(lots.begin(), lots.end());
@@ -70,10 +64,10 @@ HoldReach hold_reach(fold::Ledger& ledger, const std::vector<book::LotId>& lots)
     for (book::LotId id : reached) {
         const auto lot = ledger.rows().lot(id);
         if (!lot) continue;
-        if (named.contains(id) || is_here(ledger, *lot)) out.on_hand.push_back(lot->code);
+        if (named.contains(id) || fold::is_here(ledger.rows(), *lot)) out.on_hand.push_back(lot->code);
         for (const auto& move : ledger.rows().moves(id)) {
-            if (move.way == "returned" || move.way == "waste" || move.way == "sample" || move.of_returned != 0) continue;
-            const std::string who = move.partner.empty() ? move.way : move.partner;
+            if (!fold::left_the_house(move)) continue;
+            const std::string who = move.partner.empty() ? in_words(move.way) : move.partner;
             out.customers.push_back(who + ": " + amount_text(move) + " of " + lot->code +
                                     (lot->printed_code.empty() ? "" : ", printed code " + lot->printed_code));
         }
@@ -86,7 +80,7 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
     std::set<record::FindingKey> seen;
     for (const auto& f : changed) {
         const record::FindingKey key{f.anchor, f.point, f.ord};
-        if (f.grade != "critical" || f.verdict != fold::as_stored(judge::Verdict::deviation) || f.cleared_by) continue;
+        if (f.grade != Grade::critical || f.verdict != Verdict::deviation || f.cleared_by) continue;
         if (!seen.insert(key).second || ledger.rows().has_hold_for(f.anchor, f.point, f.ord)) continue;
         const auto governing = ledger.plan_version(f.plan_seq);
         std::vector<book::LotId> lots;

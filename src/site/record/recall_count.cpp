@@ -4,6 +4,7 @@
 
 #include "base/text.h"
 #include "base/units.h"
+#include "fold/standing.h"
 #include "site/ask/recall_scope.h"
 
 namespace peelbook::site {
@@ -47,15 +48,14 @@ Shipped shipped_of(const Request& r, const book::Recall& recall, const book::Lot
                    const std::string& partner) {
     Shipped out{lot, 0, 0, 0, 0};
     for (const auto& move : r.rows().moves(lot.id)) {
-        if (move.partner != partner || move.of_returned != 0 || move.way == "waste" || move.way == "sample")
-            continue;
-        const bool back = move.way == "returned";
+        if (move.partner != partner || !fold::has_recipient(move)) continue;
+        const bool back = move.way == Way::returned;
         (back ? out.said_pieces : out.pieces) += move.pieces.value_or(0);
         (back ? out.said_mg : out.mg) += move.mass_mg.value_or(0);
     }
     for (const auto& c : r.rows().recall_counts(recall.seq)) {
-        const bool in_moves = c.what == "returned" && recall.drill == 0;
-        if (c.lot != lot.id || c.partner != partner || c.what == "found" || in_moves) continue;
+        const bool in_moves = c.what == Fate::returned && recall.drill == 0;
+        if (c.lot != lot.id || c.partner != partner || c.what == Fate::found || in_moves) continue;
         out.said_pieces += c.pieces.value_or(0);
         out.said_mg += c.mass_mg.value_or(0);
     }
@@ -107,14 +107,14 @@ Result<Admitted> count_by_lot(const Request& r, const book::Recall& recall, reco
                      [](const auto& one) { return one.pieces > 0 || one.mg > 0; });
         if (!there.empty()) shipped = std::move(there);
     }
-    s.parts = spread(shipped, s.pieces, s.mass, s.what == "found");
+    s.parts = spread(shipped, s.pieces, s.mass, s.what == word(Fate::found));
     Admitted out{{}, {}, {}};
     if (s.pieces > 0 && s.pieces > went - said) {
         out.notes.push_back("that is more than the records say: " + std::to_string(went) + " pieces of " +
                             s.code + " went to " + (s.partner.empty() ? "no partner" : s.partner) + ", " +
                             std::to_string(said) + " are spoken of already. Is a shipment not recorded?");
     }
-    if (s.what == "returned" && recall.drill == 0) {
+    if (s.what == word(Fate::returned) && recall.drill == 0) {
         for (const auto& part : s.parts)
             out.before.push_back(
                 record::Returned{part.lot, s.partner, part.pieces, part.mass, {}, recall.code});

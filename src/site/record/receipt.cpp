@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/standing.h"
 #include "site/ask/friction.h"
 #include "fold/lot_facts.h"
 #include "site/ask/outlook.h"
@@ -31,7 +32,7 @@ struct Summary {
     }
     std::string operator()(const record::Received& s) const {
         return "received " + s.lot + ", " + s.material + with(" ", amount(s.pieces, s.mass)) + with(" from ", s.supplier) +
-               with(", supplier lot ", s.supplier_lot) + (s.status == "accepted" ? "" : ", " + s.status);
+               with(", supplier lot ", s.supplier_lot) + (s.status == word(book::LotStatus::accepted) ? "" : ", " + s.status);
     }
     std::string operator()(const record::Filled& s) const {
         return "filled " + amount(0, s.mass) + " of " + s.lot + " into " + s.vessel + ", which now holds " + s.blend;
@@ -128,10 +129,10 @@ std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& i
     std::vector<Candidate> found;
     for (const auto& lot : ledger.rows().lots_of_item(item)) {
         const auto stock = ledger.rows().stock(lot.id);
-        const bool there = lot.kind == "supply" || (stock && (stock->on_hand_mg > 0 || stock->on_hand_pieces > 0));
-        if (!there || lot.happened > at.ms || lot.status == "refused" || ledger.rows().is_held(lot.id)) continue;
-        if (lot.kind == "pack") continue;
-        found.push_back({lot.date.empty() ? "9999" : lot.date, lot.happened, lot.kind == "blend" ? lot.vessel : lot.code});
+        const bool there = lot.kind == LotKind::supply || (stock && fold::is_on_hand(*stock));
+        if (!there || lot.happened > at.ms || lot.status == book::LotStatus::refused || ledger.rows().is_held(lot.id)) continue;
+        if (lot.kind == LotKind::pack) continue;
+        found.push_back({lot.date.empty() ? "9999" : lot.date, lot.happened, lot.kind == LotKind::blend ? lot.vessel : lot.code});
     }
     std::sort(found.begin(), found.end(),
               [](const auto& a, const auto& b) { return std::tie(a.date, a.happened) < std::tie(b.date, b.happened); });

@@ -3,6 +3,8 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
+#include "fold/standing.h"
 #include "record/hasher.h"
 #include "site/record/admit.h"
 #include "site/record/amendable.h"
@@ -108,7 +110,7 @@ Check Recording::settled(const record::Statement& says, Seq seq, bool already_do
         doing = "packing " + packed->from.front().lot;
     }
     if (const auto* out = std::get_if<record::MovedOut>(&says); out && !out->lot.empty() && !out->of_returned) {
-        if (out->way == "waste" || out->way == "sample") return {};
+        if (feeds_nobody(stored_word<Way>(out->way))) return {};
         if (const auto lot = ledger_.rows().lot(out->lot)) lots = {lot->id};
         doing = "shipping " + out->lot;
     }
@@ -133,7 +135,7 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
         if (std::find(seen.begin(), seen.end(), key) != seen.end()) continue;
         seen.push_back(key);
         const auto now = ledger_.rows().finding(f->anchor, f->point, f->ord);
-        if (now && (now->verdict > 0 || now->cleared_by)) receipt.findings.push_back(told(ledger_, *now));
+        if (now && (now->verdict != Verdict::within || now->cleared_by)) receipt.findings.push_back(told(ledger_, *now));
     }
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;
@@ -308,7 +310,7 @@ class Transaction {
 
 bool Receipt::judged_bad() const {
     return std::any_of(findings.begin(), findings.end(), [](const auto& t) {
-        return t.finding.verdict > 0 && !t.finding.cleared_by;
+        return fold::is_open(t.finding);
     });
 }
 

@@ -12,7 +12,7 @@ void add_lot(fold::Ledger& ledger, const book::Lot& lot, std::string& all) {
                std::to_string(fact->voided_by.value_or(0)) + "\n";
     }
     for (const auto& f : ledger.rows().findings(lot.id)) {
-        all += std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + " " + std::to_string(f.verdict) + "\n";
+        all += std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + " " + std::to_string(static_cast<book::Int>(f.verdict)) + "\n";
     }
 }
 

@@ -3,25 +3,20 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
+#include "fold/fold.h"
+#include "fold/standing.h"
+#include "site/record/admit.h"
 #include "fold/label.h"
 #include "fold/line.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {
-namespace {
-
-bool has_disposition(fold::Ledger& ledger, const book::Finding& f) {
-    const auto actions = ledger.rows().actions(f.anchor, f.point, f.ord);
-    return std::any_of(actions.begin(), actions.end(), [](const auto& a) { return !a.disposition.empty(); });
-}
-
-}  // namespace
-
 std::vector<book::Finding> unsettled(fold::Ledger& ledger, const std::vector<book::LotId>& lots) {
     auto& rows = ledger.rows();
     std::vector<book::Finding> open;
     for (auto& f : rows.open_findings()) {
-        if (f.grade == "critical" && f.lot && !has_disposition(ledger, f)) open.push_back(std::move(f));
+        if (f.grade == Grade::critical && f.lot && !fold::is_settled(rows, f)) open.push_back(std::move(f));
     }
     if (open.empty()) return open;
     std::set<book::LotId> behind(lots.begin(), lots.end());
@@ -34,7 +29,7 @@ Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const s
     std::vector<std::string> points;
     for (const auto& f : findings) {
         const auto lot = ledger.rows().lot(*f.lot);
-        points.push_back(std::string(judge::word(static_cast<judge::Verdict>(f.verdict))) + ": " + f.point + " of " +
+        points.push_back(in_words(f.verdict) + ": " + f.point + " of " +
                          (lot ? lot->code : "") + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + " [" +
                          std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + "]");
     }
@@ -50,14 +45,14 @@ Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant h
     const auto governing = ledger.plan_at(happened);
     for (const auto& part : packed.from) {
         const auto packed_lot = ledger.rows().lot(part.lot);
-        const auto line = packed_lot ? line_of(ledger, *packed_lot) : std::string();
+        const auto line = packed_lot ? fold::line_of(ledger, *packed_lot) : std::string();
         for (const auto& point : governing.plan->points) {
             if (!point.interval || !point.interval->device_check) continue;
             if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;
             const auto last = ledger.rows().reading_before(point.place, point.id, happened.ms, 0);
             if (!last) continue;
             const auto found = ledger.rows().finding(last->seq, point.id, 0);
-            if (!found || found->verdict != static_cast<book::Int>(judge::Verdict::deviation)) continue;
+            if (!found || found->verdict != Verdict::deviation) continue;
             return Refusal{"packing " + part.lot + " after " + point.id + " at " + point.place + " failed at " +
                                to_text(ledger.zone(), {last->happened}),
                            "a good check of it since then",

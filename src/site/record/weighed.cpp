@@ -29,7 +29,7 @@ std::string item_of(fold::Ledger& ledger, const std::string& code, Instant at) {
 std::optional<std::string> weighed_line(fold::Ledger& ledger, const record::Used& used, Instant at) {
     const auto into = ledger.rows().lot(used.into);
     const std::string item = item_of(ledger, used.lot, at);
-    if (!into || into->kind != "batch" || item.empty()) return {};
+    if (!into || into->kind != LotKind::batch || item.empty()) return {};
     const auto governing = ledger.plan_version(into->plan_seq);
     const auto* product = governing.plan->product(into->item);
     const auto maker = ledger.effective(into->id);

@@ -4,27 +4,29 @@
 
 #include "base/text.h"
 #include "base/told_table.h"
+#include "base/words.h"
 #include "plan/allergens.h"
 
 namespace peelbook::site {
 namespace {
 
+using Level = book::AllergenLevel;
+
 struct CellRow {
     ProductAllergens product;
     AllergenReason reason;
-    std::string declared;
+    std::string level, declared;
 };
 
 std::vector<CellRow> cell_rows(const AllergenMatrix& matrix) {
     std::vector<CellRow> rows;
     for (const auto& p : matrix.products) {
-        for (const auto& a : p.allergens) rows.push_back({p, a, declared_word(p, a.allergen)});
+        for (const auto& a : p.allergens) rows.push_back({p, a, in_words(a.level), declared_word(p, a.allergen)});
         for (const auto& allergen : p.surplus) {
             AllergenReason none;
             none.allergen = allergen;
-            none.level = "declared only";
             none.reason = "nothing that was used and nothing in the formula brings it";
-            rows.push_back({p, none, "declared"});
+            rows.push_back({p, none, "declared only", "declared"});
         }
     }
     return rows;
@@ -32,9 +34,9 @@ std::vector<CellRow> cell_rows(const AllergenMatrix& matrix) {
 
 Table cells_of(const AllergenMatrix& matrix) {
     return numbered_table_of(cell_rows(matrix), [](TableRow& row, const CellRow& one) {
-        const auto& [p, a, declared] = one;
+        const auto& [p, a, level, declared] = one;
         row("product", p.product)("name", p.name)("sold", p.sold)("label", p.label)("market", p.market)("lots", p.lots);
-        row("allergen", a.allergen)("level", a.level)("declared", declared)("lot", a.lot)("source", a.source);
+        row("allergen", a.allergen)("level", level)("declared", declared)("lot", a.lot)("source", a.source);
         row("reason", a.reason)("protein_mg_per_kg", a.protein_mg_per_kg);
     });
 }
@@ -60,7 +62,7 @@ std::string contained(const ProductAllergens& p, std::string_view group) {
     for (const auto& a : p.allergens) {
         const auto* known = plan::allergen(a.allergen);
         if (!known || !known->eu || known->group != group) continue;
-        if (a.level == "contains" || a.level == "formula") names.push_back(a.allergen);
+        if (a.level == Level::contains || a.level == Level::formula) names.push_back(a.allergen);
     }
     return joined(names, ", ");
 }
@@ -68,8 +70,8 @@ std::string contained(const ProductAllergens& p, std::string_view group) {
 std::string perhaps_contained(const ProductAllergens& p) {
     std::vector<std::string> names;
     for (const auto& a : p.allergens) {
-        if (a.level == "may-contain" || a.level == "carry-over") names.push_back(a.allergen);
-        if (a.level == "not-stated") names.push_back("not known: " + a.source + " came without a declaration");
+        if (a.level == Level::may_contain || a.level == Level::carry_over) names.push_back(a.allergen);
+        if (a.level == Level::not_stated) names.push_back("not known: " + a.source + " came without a declaration");
     }
     return joined(names, ", ");
 }

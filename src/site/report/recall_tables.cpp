@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "base/told_table.h"
 #include "site/ask/delivery_row.h"
+#include "base/words.h"
 
 namespace peelbook::site {
 namespace {
@@ -19,7 +20,7 @@ Table timings(const RecallView& view) {
 Table scope(const RecallView& view) {
     return numbered_table_of(view.lots, [](TableRow& row, const RecallLotLine& line) {
         const auto& lot = line.lot;
-        row("code", lot.code)("state", line.state)("asked", line.asked)("certain", line.certain)("kind", lot.kind);
+        row("code", lot.code)("state", in_words(line.state))("asked", line.asked)("certain", line.certain)("kind", line.gone ? "" : in_words(lot.kind));
         row("name", lot.name)("happened", lot.happened)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
         row("on_hand_mg", lot.on_hand_mg)("on_hand_pieces", lot.on_hand_pieces)("held", lot.held);
         row("printed_code", lot.printed_code)("supplier", lot.supplier)("supplier_lot", lot.supplier_lot);
@@ -81,8 +82,8 @@ Table log(const RecallView& view) {
     std::map<std::string, std::string> names;
     for (const auto& one : view.partners) names[one.partner.code] = one.partner.name;
     return numbered_table_of(view.steps, [&](TableRow& row, const book::RecallStep& s) {
-        row("happened", s.happened)("kind", s.kind)("whom", s.whom)("name", names[s.whom])("how", s.how);
-        row("reached", s.kind == "contacted" ? cell_of(s.reached) : Cell{})("checks", s.checks != 0)("text", s.text);
+        row("happened", s.happened)("kind", in_words(s.kind))("whom", s.whom)("name", names[s.whom])("how", s.how);
+        row("reached", s.kind == book::RecallStepKind::contacted ? cell_of(s.reached) : Cell{})("checks", s.checks != 0)("text", s.text);
         row("by", s.by)("entry", s.seq);
     });
 }

@@ -9,6 +9,7 @@
 #include "site/ask/delivery_row.h"
 #include "site/ask/trace_answer.h"
 #include "trace/near.h"
+#include "base/words.h"
 
 namespace peelbook::site {
 namespace {
@@ -36,7 +37,7 @@ Table lot_table(const TraceAnswer& answer, const Lots& lots) {
         // Of a possible one the trace does not know how it is reached and what is on hand.
         const auto if_reached = [&](auto value) { return reached ? cell_of(value) : Cell{}; };
         const trace::Reached way = reached.value_or(trace::Reached{});
-        row("code", lot.code)("kind", lot.kind)("item", lot.item)("name", lot.name)("happened", lot.happened);
+        row("code", lot.code)("kind", in_words(lot.kind))("item", lot.item)("name", lot.name)("happened", lot.happened);
         row("state", reached ? to_text(near(way, answer.carry_over_ppm)) : "possible")("depth", if_reached(way.depth));
         row("certain", way.certain)("direct", way.direct)("share", way.share_expected)("share_largest", way.share_largest);
         row("suspect_mg", way.suspect_mg)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
@@ -83,7 +84,7 @@ std::string ways_out(const trace::Balance& balance) {
         std::vector<std::string> amounts;
         if (pieces.value_or(0) != 0) amounts.push_back(std::to_string(*pieces) + " pieces");
         if (mg.value_or(0) != 0) amounts.push_back(mass_text(*mg));
-        if (!amounts.empty()) texts.push_back(way + " " + joined(amounts, ", "));
+        if (!amounts.empty()) texts.push_back(in_words(way) + " " + joined(amounts, ", "));
     }
     return joined(texts, "; ");
 }
@@ -119,7 +120,7 @@ Table step_back_table(const OneStep& step) {
 
 Table step_forward_table(const OneStep& step) {
     return numbered_table_of(step.recipients, [](TableRow& row, const Recipient& r) {
-        row("departed", r.happened)("way", r.way)("lot", r.lot)("printed_code", r.printed_code)("name", r.name);
+        row("departed", r.happened)("way", in_words(r.way))("lot", r.lot)("printed_code", r.printed_code)("name", r.name);
         row("pieces", r.pieces)("mass_mg", r.mass_mg)("document", r.document)("certain", r.certain);
         row("recipient", name_of_firm(r.to))("recipient_contact", contact_of(r.to));
         row("carrier", name_of_firm(r.carrier))("carrier_contact", contact_of(r.carrier));

@@ -288,7 +288,7 @@ TEST_CASE("a figure is of the records as they stand: voided it goes, recorded ag
     CHECK(b.finding("L-2", "proof").figure == minutes(95).ms);
     CHECK(charted(b, ask_point(b, "proof")).groups.front().values.size() == 2);
     REQUIRE(b.site->void_entry(late, "QA", "the wrong batch").ok());
-    CHECK(b.finding("L-2", "proof").verdict == 3);  // a void clears nothing
+    CHECK(b.finding("L-2", "proof").verdict == Verdict::deviation);  // a void clears nothing
     CHECK_FALSE(b.finding("L-2", "proof").figure);
     CHECK(charted(b, ask_point(b, "proof")).groups.front().values.size() == 1);
     b.step("L-2", "bake");

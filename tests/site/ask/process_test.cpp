@@ -148,7 +148,7 @@ TEST_CASE("the receipt of a reading and `due` predict when a tray is cold, by th
     REQUIRE(of_lot != due.end());
     REQUIRE(of_lot->outlook.size() == 1);
     CHECK(of_lot->outlook[0].text == receipt.outlook[0].text);
-    CHECK(c.finding("B-1", "kill").verdict == 2);  // the kettle was never read: missing, prediction or not
+    CHECK(c.finding("B-1", "kill").verdict == Verdict::missing);  // the kettle was never read: missing, prediction or not
     CHECK_FALSE(c.has_finding("B-1", "cooling"));  // open: a prediction is no verdict
     CHECK(c.faults() == "");
 }
@@ -223,7 +223,7 @@ TEST_CASE("a kettle whose heat falls short is held by itself; one of enough heat
     CHECK(
         told_of(read("B-1", "62C").next, "kill: 3.00 log so far of 5.00 log: go on heating, and read again"));
     const auto finished = b.did(record::Finished{"B-1", 160, measure("14.4kg"), ""});
-    CHECK(b.finding("B-1", "kill").verdict == 3);
+    CHECK(b.finding("B-1", "kill").verdict == Verdict::deviation);
     CHECK(b.finding("B-1", "kill").measured == "3.00 log");
     CHECK(b.held("B-1"));
     CHECK(finished.judged_bad());
@@ -231,7 +231,7 @@ TEST_CASE("a kettle whose heat falls short is held by itself; one of enough heat
     read("B-2", "62C");
     read("B-2", "66C");
     read("B-2", "70C");  // 3 min at the rate of 62 C and 3 at that of 66 C, 10^(4 / 6) = 4.64: 16.9 log
-    CHECK(b.finding("B-2", "kill").verdict == 0);
+    CHECK(b.finding("B-2", "kill").verdict == Verdict::within);
     CHECK(b.finding("B-2", "kill").measured == "at least 7.00 log");
     CHECK(b.faults() == "");
 }
@@ -241,7 +241,7 @@ TEST_CASE("a loss of the whole batch is judged at finish, and pH with water acti
     adopt_process(b);
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");  // 48.6 kg in, 43.2 kg out: 11.11 %
-    CHECK(b.finding("L-1", "bake-loss").verdict == 0);
+    CHECK(b.finding("L-1", "bake-loss").verdict == Verdict::within);
     CHECK(b.finding("L-1", "bake-loss").measured == "11.11%");
     b.start("B-1", "bun");
     const auto half = b.did(Bakery::reading("B-1", "shelf", "5.2pH"));
@@ -249,7 +249,7 @@ TEST_CASE("a loss of the whole batch is judged at finish, and pH with water acti
     CHECK(told(b.refused(Bakery::reading("B-1", "shelf", "20C"))) ==
           "20C for shelf | a pH or a water activity | type it like 5.6pH or 0.93aw");
     b.did(Bakery::reading("B-1", "shelf", "0.87aw"));
-    CHECK(b.finding("B-1", "shelf").verdict == 0);
+    CHECK(b.finding("B-1", "shelf").verdict == Verdict::within);
     CHECK(told(b.refused(Bakery::reading("L-1", "bake-loss", "11%"))) ==
           "a reading for bake-loss | nothing: it is reckoned from two weighings, from 10% to 13% lost from "
           "inputs to finish | record these, "

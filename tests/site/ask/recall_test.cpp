@@ -68,7 +68,7 @@ struct Sold : Bakery {
     std::vector<std::string> covered(const std::string& code) const {
         std::vector<std::string> out;
         for (const auto& line : view(code).lots) {
-            out.push_back(line.lot.code + (line.state == "covered" ? "" : " " + line.state) +
+            out.push_back(line.lot.code + (line.state == site::RecallLotState::covered ? "" : " " + in_words(line.state)) +
                           (line.certain ? "" : "?"));
         }
         std::sort(out.begin(), out.end());

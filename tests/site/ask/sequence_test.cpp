@@ -119,7 +119,7 @@ std::vector<std::string> found_by_judge(const plan::Plan& plan, const SequencePr
         for (const auto& met : judge::judge_changeovers({}, runs, cleanings, checks).met) {
             const auto& product = proposal.order[static_cast<std::size_t>(met.lot)].product;
             book::Lot batch;
-            batch.kind = "batch";
+            batch.kind = LotKind::batch;
             batch.item = product;
             if (!fold::declared_by_all(fold::labels_for(plan, batch), met.residue.allergen.id))
                 out.push_back(met.residue.allergen.id + " in " + product);

@@ -60,11 +60,11 @@ TEST_CASE("An answer to a trace becomes rows") {
     trace::Lot flour, loaf;
     flour.id = 1;
     flour.code = "FLOUR-1";
-    flour.kind = "received";
+    flour.kind = LotKind::received;
     flour.made_mg = 100'000;
     loaf.id = 2;
     loaf.code = "LOAF-2";
-    loaf.kind = "batch";
+    loaf.kind = LotKind::batch;
     loaf.held = true;
     answer.graph.lots = {flour, loaf};
     answer.graph.uses = {{2, 1, 7, 60'000, {}, true, 1000}};
@@ -85,7 +85,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     balance.lot = 1;
     balance.made_mg = 100'000;
     balance.used_mg = 60'000;
-    balance.out = {{"sample", 0, {}}, {"waste", 30'000, {}}};
+    balance.out = {{Way::sample, 0, {}}, {Way::waste, 30'000, {}}};
     balance.on_hand_mg = 10'000;
     answer.balances = {balance};
     book::Lot possible;
@@ -103,7 +103,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     salt.made_mg = 25'000'000;
     salt.happened = 900;
     step.sources = {{salt, "salt", {"MILL", "Weir Mill", "1 Weir", "555 0101", ""}, {"", "Barge & Sons", "", "", ""}, false}};
-    step.recipients = {{"PACK-3", "24NOV", "loaf", "own shop", "", {}, {}, 12, {}, 2000, true}};
+    step.recipients = {{"PACK-3", "24NOV", "loaf", Way::own_shop, "", {}, {}, 12, {}, 2000, true}};
     step.missing = {"carrier of SALT-1: no address"};
     const auto tables = trace_report_tables(answer, step, {cafe});
     const Table& lots = named(tables, "trace_lot");
@@ -140,7 +140,7 @@ TEST_CASE("An answer to a trace becomes rows") {
     CHECK(at(back, 0, "carrier_contact") == Cell{""});
     CHECK(at(back, 0, "certain") == Cell{Int{0}});
     const Table& forward = named(tables, "step_forward");
-    CHECK(at(forward, 0, "way") == Cell{"own shop"});
+    CHECK(at(forward, 0, "way") == Cell{"own-shop"});
     CHECK(at(forward, 0, "recipient") == Cell{""});
     CHECK(at(forward, 0, "pieces") == Cell{Int{12}});
     CHECK(at(forward, 0, "mass_mg") == Cell{});

@@ -1,0 +1,25 @@
+#pragma once
+// Whether what an instrument read counts.
+#include <string_view>
+
+namespace peelbook {
+
+enum class InstrumentState {
+    valid,           // in service, calibration in date
+    none,            // no instrument was named
+    out_of_service,  // unknown to the plan, or out of service
+    lapsed,          // last good calibration too long ago
+    failed,          // a later calibration failed: everything since the last good one
+};
+constexpr std::string_view word(InstrumentState state) {
+    switch (state) {
+        case InstrumentState::valid: return "valid";
+        case InstrumentState::none: return "none";
+        case InstrumentState::out_of_service: return "out-of-service";
+        case InstrumentState::lapsed: return "lapsed";
+        case InstrumentState::failed: return "failed";
+    }
+    return {};
+}
+
+}  // namespace peelbook
