@@ -33,7 +33,7 @@ Check check_number(std::string_view what, std::string_view number, std::initiali
                        fmt::format("check digit {}; this ends in {}", right, found),
                        "compare each digit with the label: one is wrong or two are swapped",
                        {}};
-    return std::nullopt;
+    return {};
 }
 
 }  // namespace
@@ -62,7 +62,7 @@ Check check_sscc(std::string_view sscc) {
 }
 
 Check check_company_prefix(std::string_view prefix) {
-    if (prefix.size() >= 4 && prefix.size() <= 12 && only_digits(prefix)) return std::nullopt;
+    if (prefix.size() >= 4 && prefix.size() <= 12 && only_digits(prefix)) return {};
     return Refusal{fmt::format("company prefix '{}'", prefix),
                    "4 to 12 digits",
                    "copy it from the licence of your GS1 organisation; it is how your own numbers begin",
@@ -74,7 +74,7 @@ std::string gtin14(std::string_view gtin) {
 }
 
 std::string make_sscc(std::string_view prefix, std::int64_t serial) {
-    assert(!check_company_prefix(prefix) && serial >= 0);
+    assert(check_company_prefix(prefix).ok() && serial >= 0);
     const std::size_t room = 17 - prefix.size();  // extension digit and serial reference
     std::string digits = fmt::format("{:0{}}", serial, room);
     digits = digits.substr(digits.size() - room);

@@ -133,16 +133,18 @@ Check check_form(const Identifier& one, const Gs1Element& element) {
 }
 
 Check check_value(const Identifier& one, const Gs1Element& element, Date today) {
-    if (auto refused = check_form(one, element)) return refused;
-    Check refused;
-    if (one.holds == Holds::sscc) refused = check_sscc(element.value);
-    if (one.holds == Holds::gtin) refused = check_gtin(element.value);
-    if (one.holds == Holds::gln) refused = check_gln(element.value);
+    if (auto checked = check_form(one, element); !checked) return checked;
+    Check checked;
+    if (one.holds == Holds::sscc) checked = check_sscc(element.value);
+    if (one.holds == Holds::gtin) checked = check_gtin(element.value);
+    if (one.holds == Holds::gln) checked = check_gln(element.value);
     if (one.holds == Holds::date) {
-        if (const auto date = parse_gs1_date(element.value, today); !date) refused = date.refusal();
+        if (const auto date = parse_gs1_date(element.value, today); !date) checked = date.refusal();
     }
-    if (refused) refused->given = "scan: (" + element.ai + ") " + refused->given;
-    return refused;
+    if (checked.ok()) return {};
+    Refusal refusal = checked.refusal();
+    refusal.given = "scan: (" + element.ai + ") " + refusal.given;
+    return refusal;
 }
 
 Refusal unknown(std::string_view ai, std::string_view symbol) {
@@ -219,9 +221,10 @@ Result<Elements> elements_of(std::string_view typed) {
             "scan: nothing", "what the scanner reads, or what stands below the bars", "scan again", {}};
     const bool length = symbol.size() == 8 || (symbol.size() >= 12 && symbol.size() <= 14);
     if (article || (!whole && length && all_digits(symbol))) {
-        if (auto refused = check_gtin(symbol)) {
-            refused->given = "scan: " + refused->given;
-            return *refused;
+        if (auto checked = check_gtin(symbol); !checked) {
+            Refusal refusal = checked.refusal();
+            refusal.given = "scan: " + refusal.given;
+            return refusal;
         }
         return Elements{{"01", gtin14(symbol)}};
     }
@@ -336,7 +339,7 @@ Result<Gs1Scan> read_gs1_scan(const std::vector<std::string>& symbols, Date toda
         const auto elements = elements_of(symbol);
         if (!elements) return elements.refusal();
         for (const Gs1Element& element : *elements) {
-            if (auto refused = check_value(*identifier_at(element.ai), element, today)) return *refused;
+            if (auto checked = check_value(*identifier_at(element.ai), element, today); !checked) return checked.refusal();
             const auto [before, is_new] = seen.emplace(once(element.ai), element);
             if (!is_new && (before->second.value != element.value || before->second.ai != element.ai))
                 return Refusal{"scan: (" + before->second.ai + ") '" + before->second.value + "' and (" +
@@ -345,11 +348,11 @@ Result<Gs1Scan> read_gs1_scan(const std::vector<std::string>& symbols, Date toda
                                "scan the label of one item at a time",
                                {}};
             if (!is_new) continue;
-            if (auto refused = keep(scan, element, today)) return *refused;
+            if (auto checked = keep(scan, element, today); !checked) return checked.refusal();
             scan.elements.push_back(element);
         }
     }
-    if (auto refused = check_together(scan)) return *refused;
+    if (auto checked = check_together(scan); !checked) return checked.refusal();
     return scan;
 }
 

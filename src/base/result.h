@@ -50,8 +50,21 @@ class [[nodiscard]] Result {
     std::variant<T, Refusal> held_;
 };
 
-// A check that yields nothing but may refuse: empty means "go on".
-using Check = std::optional<Refusal>;
+// A check that yields nothing but may refuse. Read like a Result: true means "go on".
+//
+//   if (auto checked = check_code("lot", code); !checked) return checked.refusal();
+class [[nodiscard]] Check {
+  public:
+    Check() = default;  // goes on
+    Check(Refusal refusal) : refusal_(std::move(refusal)) {}
+
+    bool ok() const { return !refusal_; }
+    explicit operator bool() const { return ok(); }
+    const Refusal& refusal() const { assert(!ok()); return *refusal_; }
+
+  private:
+    std::optional<Refusal> refusal_;
+};
 
 // The book contradicts itself or its guards are gone (exit code 3). `what()` names the first wrong entry or row.
 struct Damaged : std::runtime_error {

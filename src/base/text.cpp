@@ -150,7 +150,7 @@ Check check_text(std::string_view what, std::string_view text, std::size_t most,
                        fmt::format("a {} that says something", what),
                        fmt::format("type the {}", what),
                        {}};
-    return std::nullopt;
+    return {};
 }
 
 Check check_code(std::string_view what, std::string_view code) {
@@ -169,7 +169,7 @@ Check check_code(std::string_view what, std::string_view code) {
                        "letters A-Z a-z, digits and - _ . / # only",
                        "leave out spaces and other signs",
                        {}};
-    return std::nullopt;
+    return {};
 }
 
 // Optimal string alignment: insert, delete, replace, and swap of neighbours cost 1 each.

@@ -210,7 +210,7 @@ Result<Table> Book::query(const std::string& sql, const std::vector<Parameter>& 
     if (!only_blank_or_comment(rest))
         return refused(sql, "one SELECT at a time", "ask the second question by itself");
     if (sqlite3_stmt_readonly(made) == 0) return sql_refused(db, SQLITE_AUTH, sql);
-    if (Check check = bind_parameters(sql, made, parameters)) return *std::move(check);
+    if (auto checked = bind_parameters(sql, made, parameters); !checked) return checked.refusal();
 
     Table table;
     const int columns = sqlite3_column_count(made);

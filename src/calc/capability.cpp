@@ -32,13 +32,13 @@ Check check_question(const CapabilityQuestion& q) {
                        "correct it",
                        {}};
     }
-    return std::nullopt;
+    return {};
 }
 
 }  // namespace
 
 Result<Capability> capability(const CapabilityQuestion& q) {
-    if (auto refusal = check_question(q)) return *refusal;
+    if (auto checked = check_question(q); !checked) return checked.refusal();
     Capability out;
     out.cpk = std::numeric_limits<double>::infinity();
     if (q.upper) out.cpk = std::min(out.cpk, (*q.upper - q.mean) / (3 * q.sd));

@@ -25,7 +25,7 @@ Check check_numbers(const std::vector<double>& values) {
                 "a value that is not a number", "finite numbers", "correct or leave out that row", {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 ControlChart with_limits(std::vector<double> values, std::vector<double> ranges, const ControlConstants& k,
@@ -62,7 +62,7 @@ Result<ControlChart> individuals_chart(const std::vector<double>& values) {
                        "add measurements",
                        {}};
     }
-    if (auto refusal = check_numbers(values)) return *refusal;
+    if (auto checked = check_numbers(values); !checked) return checked.refusal();
     std::vector<double> ranges;
     for (std::size_t i = 1; i < values.size(); ++i) ranges.push_back(std::fabs(values[i] - values[i - 1]));
     const ControlConstants& pair = printed_table[0];
@@ -85,7 +85,7 @@ Result<ControlChart> xbar_chart(const std::vector<std::vector<double>>& subgroup
                 "leave that subgroup out, or use the individuals chart",
                 {}};
         }
-        if (auto refusal = check_numbers(group)) return *refusal;
+        if (auto checked = check_numbers(group); !checked) return checked.refusal();
         const Summary summary = summarise(group);
         means.push_back(summary.mean);
         ranges.push_back(summary.largest - summary.smallest);

@@ -46,7 +46,7 @@ Check check_readings(const std::vector<CoreReading>& readings, std::optional<dou
                            {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 // Log-linear fit for a room that is taken as known: the start for the real fit, and its badness for choosing
@@ -121,7 +121,7 @@ double Cooldown::at(double minute) const {
 }
 
 Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::optional<double> room) {
-    if (auto refusal = check_readings(readings, room)) return *refusal;
+    if (auto checked = check_readings(readings, room); !checked) return checked.refusal();
     std::vector<Point> points;
     for (const CoreReading& r : readings)
         points.push_back({r.minute - readings.front().minute, r.temperature});

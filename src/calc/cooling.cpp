@@ -226,7 +226,7 @@ Check check(const CoolingRule& rule) {
         above = stage.to;
         earlier = stage.within;
     }
-    return std::nullopt;
+    return {};
 }
 
 CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input) {

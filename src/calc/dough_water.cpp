@@ -44,7 +44,7 @@ Check check_question(const WaterQuestion& q) {
                 {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 double dough_temperature(const WaterQuestion& q, const WaterAnswer& a) {
@@ -79,7 +79,7 @@ double specific_heat(double water_percent) {
 }
 
 Result<WaterAnswer> balance_water(const WaterQuestion& q) {
-    if (auto refusal = check_question(q)) return *refusal;
+    if (auto checked = check_question(q); !checked) return checked.refusal();
     double need_heat = -q.mixer_kj;  // that the water must bring, above 0 C
     for (const HeatShare& h : q.others) need_heat += h.kg * h.kj_per_kg_k * (q.wanted_c - h.celsius);
     need_heat += q.water_kg * water_kj_per_kg_k * q.wanted_c;

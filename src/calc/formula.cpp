@@ -29,7 +29,7 @@ Check check_lines(const std::vector<FormulaLine>& lines) {
                        "mark every flour, and give the others in percent of it",
                        {}};
     }
-    return std::nullopt;
+    return {};
 }
 
 std::int64_t sum_of(const std::vector<FormulaLine>& lines) {
@@ -41,7 +41,7 @@ std::int64_t sum_of(const std::vector<FormulaLine>& lines) {
 }  // namespace
 
 Result<WeighSheet> weigh_sheet(const std::vector<FormulaLine>& formula, Basis basis, std::int64_t mg) {
-    if (auto refusal = check_lines(formula)) return *refusal;
+    if (auto checked = check_lines(formula); !checked) return checked.refusal();
     if (mg <= 0) {
         return Refusal{
             std::to_string(mg) + " mg", "a mass above 0", "give the flour or dough to be made", {}};

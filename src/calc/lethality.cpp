@@ -33,7 +33,7 @@ Check check_food(const HeatResistance& food) {
                        "swap the two",
                        {}};
     }
-    return std::nullopt;
+    return {};
 }
 
 Check check_readings(const std::vector<CoreReading>& readings) {
@@ -58,7 +58,7 @@ Check check_readings(const std::vector<CoreReading>& readings) {
                 {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 double verdict_rate(const HeatResistance& food, double temperature) {
@@ -74,8 +74,8 @@ double lethal_rate(double temperature, double t_ref, double z) {
 }
 
 Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreReading>& readings) {
-    if (auto refusal = check_food(food)) return *refusal;
-    if (auto refusal = check_readings(readings)) return *refusal;
+    if (auto checked = check_food(food); !checked) return checked.refusal();
+    if (auto checked = check_readings(readings); !checked) return checked.refusal();
     Lethality sum;
     for (std::size_t i = 0; i < readings.size(); ++i) {
         const double here = readings[i].temperature;

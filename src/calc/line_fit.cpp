@@ -40,13 +40,13 @@ Check check_points(const std::vector<Point>& points) {
                 "a point that is not a number", "finite numbers", "correct or leave out that row", {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 }  // namespace
 
 Result<LineFit> fit_line(const std::vector<Point>& points) {
-    if (auto refusal = check_points(points)) return *refusal;
+    if (auto checked = check_points(points); !checked) return checked.refusal();
     LineFit fit;
     fit.n = points.size();
     const double n = static_cast<double>(fit.n);

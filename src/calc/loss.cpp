@@ -6,12 +6,12 @@ namespace peelbook::calc {
 namespace {
 
 Check check_mass(double mass) {
-    if (mass > 0 && mass < 1e15) return std::nullopt;
+    if (mass > 0 && mass < 1e15) return {};
     return Refusal{"a mass of " + number_text(mass), "a mass above 0", "weigh it", {}};
 }
 
 Check check_loss(double percent) {
-    if (percent >= 0 && percent < 100) return std::nullopt;
+    if (percent >= 0 && percent < 100) return {};
     return Refusal{"a loss of " + number_text(percent) + " %",
                    "0 % or more and less than 100 %",
                    "give the loss in percent of the dough",
@@ -21,8 +21,8 @@ Check check_loss(double percent) {
 }  // namespace
 
 Result<double> loss_percent(double before, double after) {
-    if (auto refusal = check_mass(before)) return *refusal;
-    if (auto refusal = check_mass(after)) return *refusal;
+    if (auto checked = check_mass(before); !checked) return checked.refusal();
+    if (auto checked = check_mass(after); !checked) return checked.refusal();
     if (after > before) {
         return Refusal{"a mass of " + number_text(after) + " after and " + number_text(before) + " before",
                        "no more after than before",
@@ -33,14 +33,14 @@ Result<double> loss_percent(double before, double after) {
 }
 
 Result<double> dough_for_baked(double baked, double loss) {
-    if (auto refusal = check_mass(baked)) return *refusal;
-    if (auto refusal = check_loss(loss)) return *refusal;
+    if (auto checked = check_mass(baked); !checked) return checked.refusal();
+    if (auto checked = check_loss(loss); !checked) return checked.refusal();
     return baked / (1 - loss / 100);
 }
 
 Result<double> baked_from_dough(double dough, double loss) {
-    if (auto refusal = check_mass(dough)) return *refusal;
-    if (auto refusal = check_loss(loss)) return *refusal;
+    if (auto checked = check_mass(dough); !checked) return checked.refusal();
+    if (auto checked = check_loss(loss); !checked) return checked.refusal();
     return dough * (1 - loss / 100);
 }
 

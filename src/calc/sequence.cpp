@@ -22,7 +22,7 @@ Check check_changeovers(const std::vector<Changeover>& row, std::size_t n, const
                            {}};
         }
     }
-    return std::nullopt;
+    return {};
 }
 
 SequenceQuestion with_everything_allowed(SequenceQuestion question) {
@@ -106,15 +106,15 @@ Check check(const SequenceQuestion& question) {
                            "correct the run time",
                            {}};
         }
-        if (auto refusal = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'"))
-            return refusal;
+        if (auto checked = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'"); !checked)
+            return checked;
     }
-    if (question.first.empty()) return std::nullopt;
+    if (question.first.empty()) return {};
     return check_changeovers(question.first, n, "cleaning before the first product");
 }
 
 Result<SequenceCheck> check_order(const SequenceQuestion& question, const std::vector<std::size_t>& order) {
-    if (auto refusal = check(question)) return *refusal;
+    if (auto checked = check(question); !checked) return checked.refusal();
     auto sorted = order;
     std::sort(sorted.begin(), sorted.end());
     bool each_once = sorted.size() == question.jobs.size();
@@ -129,7 +129,7 @@ Result<SequenceCheck> check_order(const SequenceQuestion& question, const std::v
 }
 
 Result<SequenceAnswer> best_sequence(const SequenceQuestion& question) {
-    if (auto refusal = check(question)) return *refusal;
+    if (auto checked = check(question); !checked) return checked.refusal();
     SequenceAnswer answer;
     if (question.jobs.empty()) {
         answer.found = answer.proven = true;

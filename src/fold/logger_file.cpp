@@ -66,14 +66,14 @@ Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>
     header_known_ = how_.header_lines.has_value() || needs_headings();
     header_lines_ = how_.header_lines.value_or(needs_headings() ? 1 : 0);
     if (!needs_headings()) {
-        if (auto refused = find_columns({})) return refused;
+        if (auto checked = find_columns({}); !checked) return checked;
     }
     LineReader lines(bytes, longest_line);
     std::int64_t told = 0;
     while (const auto line = lines.next()) {
         line_ = lines.number();
-        if (auto refused = line->size() > longest_line ? bad_line(*line) : take_line(*line, use))
-            return refused;
+        if (auto checked = line->size() > longest_line ? bad_line(*line) : take_line(*line, use); !checked)
+            return checked;
         if (progress && lines.bytes_read() > told) progress(told = lines.bytes_read(), bytes.size());
     }
     return {};
@@ -103,10 +103,10 @@ Check LoggerFile::take_line(std::string_view line, const std::function<void(cons
 }
 
 Check LoggerFile::find_columns(const Row& headings) {
-    if (auto refused = find_column(headings, how_.time_column, 0, columns_.time)) return refused;
+    if (auto checked = find_column(headings, how_.time_column, 0, columns_.time); !checked) return checked;
     if (!how_.date_column.empty()) {
         columns_.date = 0;
-        if (auto refused = find_column(headings, how_.date_column, 0, *columns_.date)) return refused;
+        if (auto checked = find_column(headings, how_.date_column, 0, *columns_.date); !checked) return checked;
     }
     return find_column(headings, column_, 1, columns_.value);
 }

@@ -91,7 +91,7 @@ LoggerCheck read_series(Ledger& ledger, const Effective& e, std::int64_t most_ro
     const auto progress = [&](std::int64_t done, std::int64_t of) {
         if (ledger.progress) ledger.progress("reading the file", done, of);
     };
-    if (auto refused = file->read(*bytes, take, progress)) refuse(*std::move(refused));
+    if (auto checked = file->read(*bytes, take, progress); !checked) refuse(checked.refusal());
     if (rows == 0) refuse({"a logger file without a row", "a time and a value a line", "check that it is the right file", {}});
     check.end_of_file();
     return check;

@@ -88,7 +88,7 @@ const Allergen* other_form_of(const std::string& plain) {
 }  // namespace
 
 Check check_allergen(std::string_view id) {
-    if (allergen(id)) return std::nullopt;
+    if (allergen(id)) return {};
     const std::string given = "allergen '" + shown(id) + "'";
     const std::string plain = plain_form(id);
     if (const Allergen* form = other_form_of(plain))

@@ -41,7 +41,7 @@ template <class Checks>
 std::vector<std::string> checked_list(Fields& f, std::string_view key, const Checks& checks) {
     const std::vector<std::string> found = f.list(key, "[\"first\", \"second\"]");
     for (std::size_t i = 0; i < found.size(); ++i)
-        if (const Check bad = checks(found[i])) f.refuse(std::string(key) + "/" + std::to_string(i), *bad);
+        if (auto checked = checks(found[i]); !checked) f.refuse(std::string(key) + "/" + std::to_string(i), checked.refusal());
     return found;
 }
 
@@ -94,8 +94,8 @@ std::string Id::get(Fields& f) const {
 std::string Code::get(Fields& f) const {
     const TomlValue* value = f.ask(key, Kind::text, need, "\"rye-flour\"");
     if (!value) return {};
-    if (const Check bad = check_code(key, value->text)) {
-        f.refuse(key, *bad);
+    if (auto checked = check_code(key, value->text); !checked) {
+        f.refuse(key, checked.refusal());
         return {};
     }
     return value->text;
@@ -104,9 +104,9 @@ std::string Code::get(Fields& f) const {
 std::string Name::get(Fields& f) const {
     const TomlValue* value = f.ask(key, Kind::text, need, "\"...\"");
     if (!value) return {};
-    if (const Check bad = check_text(key, value->text, longest_name, true)) f.refuse(key, *bad);
+    if (auto checked = check_text(key, value->text, longest_name, true); !checked) f.refuse(key, checked.refusal());
     if (!check || value->text.empty()) return value->text;
-    if (const Check bad = check(value->text)) f.refuse(key, *bad);
+    if (auto checked = check(value->text); !checked) f.refuse(key, checked.refusal());
     return value->text;
 }
 
@@ -114,7 +114,7 @@ std::string Prose::get(Fields& f) const {
     const TomlValue* value = f.ask(key, Kind::text, need, "\"...\"");
     if (!value) return {};
     const std::string text = folded(value->text);
-    if (const Check bad = check_text(key, text, longest_note, true)) f.refuse(key, *bad);
+    if (auto checked = check_text(key, text, longest_note, true); !checked) f.refuse(key, checked.refusal());
     return text;
 }
 
@@ -218,7 +218,7 @@ std::vector<std::string> Names::get(Fields& f) const {
 std::vector<std::string> Allergens::get(Fields& f) const {
     const std::vector<std::string> ids = Names{key}.get(f);
     for (std::size_t i = 0; i < ids.size(); ++i)
-        if (const Check bad = check_allergen(ids[i])) f.refuse(std::string(key) + "/" + std::to_string(i), *bad);
+        if (auto checked = check_allergen(ids[i]); !checked) f.refuse(std::string(key) + "/" + std::to_string(i), checked.refusal());
     return ids;
 }
 
@@ -229,10 +229,10 @@ std::vector<std::string> Gtins::get(Fields& f) const {
         gtins = Names{key}.get(f);
     } else if (f.ask(key, Kind::text, Need::no, "\"4012345000009\"")) {
         gtins = {there->text};
-        if (const Check bad = check_text(key, there->text, longest_name, true)) f.refuse(key, *bad);
+        if (auto checked = check_text(key, there->text, longest_name, true); !checked) f.refuse(key, checked.refusal());
     }
     for (std::size_t i = 0; i < gtins.size(); ++i)
-        if (const Check bad = check_gtin(gtins[i])) f.refuse(std::string(key) + "/" + std::to_string(i), *bad);
+        if (auto checked = check_gtin(gtins[i]); !checked) f.refuse(std::string(key) + "/" + std::to_string(i), checked.refusal());
     return gtins;
 }
 

@@ -47,9 +47,9 @@ Site::~Site() = default;
 Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::string& name, const std::string& zone,
                                            const std::string& initials, const std::string& person_name, Clock& clock,
                                            Files& files) {
-    if (auto refused = check_text("name", name, longest_name, true)) return *refused;
-    if (auto refused = check_text("person's name", person_name, longest_name, true)) return *refused;
-    if (auto refused = check_code("initials", initials)) return *refused;
+    if (auto checked = check_text("name", name, longest_name, true); !checked) return checked.refusal();
+    if (auto checked = check_text("person's name", person_name, longest_name, true); !checked) return checked.refusal();
+    if (auto checked = check_code("initials", initials); !checked) return checked.refusal();
     if (auto known = Zone::named(zone); !known) return known.refusal();
     for (const auto& file : files.list(folder)) {
         return Refusal{"folder '" + folder.string() + "', which holds " + file.filename().string(), "a new or an empty folder",

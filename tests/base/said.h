@@ -19,7 +19,7 @@ std::string said(const Result<T>& result) {
 }
 
 inline std::string said(const Check& check) {
-    return check ? said(*check) : "(accepted)";
+    return check.ok() ? "(accepted)" : said(check.refusal());
 }
 
 }  // namespace peelbook

@@ -257,13 +257,13 @@ TEST_CASE("a stage that is not finished") {
 }
 
 TEST_CASE("a cooling rule that cannot be is refused") {
-    CHECK_FALSE(check(food_code()).has_value());
-    CHECK_FALSE(check(stage_by_stage()).has_value());
-    CHECK(check(CoolingRule{57'000, {}, false})->given == "a cooling rule without a stage");
-    CHECK(check(CoolingRule{57'000, {{57'000, hours(2)}}, false})->given ==
+    CHECK(check(food_code()).ok());
+    CHECK(check(stage_by_stage()).ok());
+    CHECK(check(CoolingRule{57'000, {}, false}).refusal().given == "a cooling rule without a stage");
+    CHECK(check(CoolingRule{57'000, {{57'000, hours(2)}}, false}).refusal().given ==
           "cooling stage 1 with a target that is not below the one before");
-    CHECK(check(CoolingRule{57'000, {{21'000, Duration{}}}, false})->given == "cooling stage 1 with no time");
-    CHECK(check(CoolingRule{57'000, {{21'000, hours(6)}, {5'000, hours(2)}}, false})->given ==
+    CHECK(check(CoolingRule{57'000, {{21'000, Duration{}}}, false}).refusal().given == "cooling stage 1 with no time");
+    CHECK(check(CoolingRule{57'000, {{21'000, hours(6)}, {5'000, hours(2)}}, false}).refusal().given ==
           "cooling stage 2 with a total time shorter than the stage before");
 }
 

@@ -63,7 +63,7 @@ Answers cooling(const Inputs& in) {
         input.readings.push_back({clock_time(at), milli(to_number(value))});
     if (in.has("hot_at")) input.known_hot_at = clock_time(in.text("hot_at"));
     if (in.has("made_at")) input.started = clock_time(in.text("made_at"));
-    if (const auto refusal = check(rule)) return refused(refusal->given);
+    if (auto checked = check(rule); !checked) return refused(checked.refusal().given);
     const CoolingResult result = judge_cooling(rule, input);
     Answers out{{"all", verdict_word(result.worst())}};
     for (std::size_t i = 0; i < result.stages.size(); ++i) {

@@ -51,7 +51,7 @@ TEST_CASE("GS1-128 and QR are read back by zbar") {
     const auto png = folder.path / "symbol.png";
     for (const auto& [symbology, name] :
          {std::pair{Symbology::gs1_128, "code128"}, {Symbology::qr, "qrcode"}}) {
-        REQUIRE_FALSE(output::draw_symbol(article, symbology, png));
+        REQUIRE(output::draw_symbol(article, symbology, png).ok());
         const auto [code, said] = run_program("zbarimg -q --raw -S*.disable -S" + std::string(name) +
                                               ".enable " + png.string() + " 2>/dev/null");
         INFO(said);
@@ -66,7 +66,7 @@ TEST_CASE("GS1-128 and QR are read back by zbar") {
         REQUIRE(scan);
         CHECK(scan->lot == "PL-261124-1");
     }
-    REQUIRE_FALSE(output::draw_symbol(pallet, Symbology::gs1_128, png));
+    REQUIRE(output::draw_symbol(pallet, Symbology::gs1_128, png).ok());
     CHECK(run_program("zbarimg -q --raw " + png.string() + " 2>/dev/null").second ==
           "00106141412345678908\n");
 }
@@ -80,7 +80,7 @@ TEST_CASE("DataMatrix and GS1-128 are read back by ZXing, as GS1 symbols") {
                              "    print(one.format.name, repr(one.text))\n";
     for (const auto& [symbology, name] :
          {std::pair{Symbology::data_matrix, "DataMatrix"}, {Symbology::gs1_128, "Code128"}}) {
-        REQUIRE_FALSE(output::draw_symbol(article, symbology, png));
+        REQUIRE(output::draw_symbol(article, symbology, png).ok());
         const auto [code, said] =
             run_program("/usr/bin/python3 " + script.string() + " " + png.string() + " 2>&1");
         INFO(said);
@@ -102,14 +102,14 @@ TEST_CASE("What is no GS1 symbol is not drawn") {
                                               {{"00", "106141412345678909"}},
                                               {{"10", "over twenty characters long"}}}) {
         INFO(wrong.front().ai << ' ' << wrong.front().value);
-        const auto refused = output::draw_symbol(wrong, Symbology::gs1_128, file);
-        REQUIRE(refused);
-        CHECK(refused->wanted.find("elements that make a GS1 symbol; the library says: ") == 0);
+        const auto drawn = output::draw_symbol(wrong, Symbology::gs1_128, file);
+        REQUIRE_FALSE(drawn.ok());
+        CHECK(drawn.refusal().wanted.find("elements that make a GS1 symbol; the library says: ") == 0);
         CHECK_FALSE(std::filesystem::exists(file));
     }
-    CHECK(output::draw_symbol(article, Symbology::qr, folder.path / "symbol.txt")->wanted ==
+    CHECK(output::draw_symbol(article, Symbology::qr, folder.path / "symbol.txt").refusal().wanted ==
           "a file name that ends in .svg, .png, .gif or .eps");
     CHECK(std::filesystem::is_empty(folder.path));
-    REQUIRE_FALSE(output::draw_symbol(article, Symbology::qr, file));
+    REQUIRE(output::draw_symbol(article, Symbology::qr, file).ok());
     CHECK(std::filesystem::file_size(file) > 500);
 }

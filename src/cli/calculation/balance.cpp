@@ -33,7 +33,7 @@ Check check_given(const BalanceGiven& given) {
     const double water = given.preferment_water.value_or(usual_preferment_water);
     if (water < 0 || water > percent)
         return Refusal{"--preferment-water " + number(water, 3), "0 to 100 percent", "correct it", {}};
-    return std::nullopt;
+    return {};
 }
 
 // "2kg@4C", "2kg@4C@2.3": mass, temperature, specific heat.
@@ -129,7 +129,7 @@ bool balance_only(const BalanceGiven& given) {
 }
 
 Result<CalcAnswer> balance_answer(const BalanceGiven& given) {
-    if (Check refusal = check_given(given)) return *refusal;
+    if (auto checked = check_given(given); !checked) return checked.refusal();
     const auto parts = parts_of(given);
     if (!parts) return parts.refusal();
     calc::WaterQuestion question;

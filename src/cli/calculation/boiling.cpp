@@ -19,7 +19,7 @@ void set_up(Options& options, CalcBoilingGiven& given) {
         auto measure = parse_measure(typed.front(), Dimension::pressure);
         if (!measure) return measure.refusal();
         given.pressure = *measure;
-        return std::nullopt;
+        return {};
     };
     options.row({"--pressure", "PRESSURE", "station pressure, not reduced to sea level: 850hPa", false, false,
                  take_pressure});

@@ -20,7 +20,7 @@ Options::Take take_measure(std::optional<Measure>& to, std::string name, Dimensi
             return refusal;
         }
         to = *measure;
-        return std::nullopt;
+        return {};
     };
 }
 

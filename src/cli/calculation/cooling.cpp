@@ -64,14 +64,14 @@ Check judge_series(Cooling& cooling, const CalcCoolingGiven& given) {
     }
     for (const judge::ReadingFact& fact : cooling.facts) cooling.readings.push_back(&fact);
     judge::ScaledCooling scaled = judge::scaled(cooling.rule.limit, cooling.readings);
-    if (Check refusal = calc::check(scaled.rule)) return refusal;
+    if (auto checked = calc::check(scaled.rule); !checked) return checked;
     calc::CoolingInput input;
     input.readings = std::move(scaled.readings);
     input.tolerance = scaled.tolerance;
     if (!cooling.rule.limit.starts_at.empty()) input.started = cooling.facts.front().at;
     if (given.ended) input.ended = cooling.facts.back().at;
     cooling.result = calc::judge_cooling(scaled.rule, input);
-    return std::nullopt;
+    return {};
 }
 
 std::string bounds_text(const calc::StageResult& stage) {
@@ -144,7 +144,7 @@ Result<Exit> act(Context& context, const CalcCoolingGiven& given) {
         read_series_file(context, given.file, given.values_in, rule->limit.stages.front().to.first.unit);
     if (!series) return series.refusal();
     Cooling cooling{*rule, *series, {}, {}, {}};
-    if (Check refusal = judge_series(cooling, given)) return *refusal;
+    if (auto checked = judge_series(cooling, given); !checked) return checked.refusal();
     const judge::CoolingStory story{cooling.rule.limit, cooling.readings, cooling.result};
     const StageVerdict worst = cooling.result.worst();
     CalcAnswer answer;

@@ -25,7 +25,7 @@ Check check(const CalcIceGiven& given) {
     const double tap = in(*given.tap, Unit::celsius);
     if (tap < 0 || tap > 100)
         return Refusal{"--tap " + to_text(*given.tap), "liquid water, 0C to 100C", "measure the tap", {}};
-    return std::nullopt;
+    return {};
 }
 
 // In the scale that was typed: "40 x (20 - 10) / (20 + 80)", "100 x (75 - 50) / (75 - 32 + 144)".
@@ -39,7 +39,7 @@ std::string formula_text(const CalcIceGiven& given, double melting_c) {
 }
 
 Result<Exit> act(Context& context, const CalcIceGiven& given) {
-    if (Check refusal = check(given)) return *refusal;
+    if (auto checked = check(given); !checked) return checked.refusal();
     const double melting = given.textbook ? calc::textbook_latent_over_c : calc::latent_over_c;
     const double tap = in(*given.tap, Unit::celsius);
     const double need = in(*given.need, Unit::celsius);

@@ -26,7 +26,7 @@ void set_up(Options& options, CalcLethalityGiven& given) {
         const auto d = parse_duration(typed.front());
         if (!d) return d.refusal();
         given.d = *d;
-        return std::nullopt;
+        return {};
     };
     options.row({"--d", "TIME", "at --tref for one log, as 1.85min", true, false, take_d});
     add_number(options, given.cap, "--cap",
@@ -39,7 +39,7 @@ void set_up(Options& options, CalcLethalityGiven& given) {
 }
 
 Check take_studied(const std::string& typed, Unit unit, calc::HeatResistance& food) {
-    if (typed.empty()) return std::nullopt;
+    if (typed.empty()) return {};
     const auto ends = split(typed, ':');
     const Refusal refusal{"--studied: '" + shown(typed) + "'",
                           "two temperatures with a ':' between",
@@ -51,7 +51,7 @@ Check take_studied(const std::string& typed, Unit unit, calc::HeatResistance& fo
     if (!from || !to) return refusal;
     food.studied_from = in(*from, unit);
     food.studied_to = in(*to, unit);
-    return std::nullopt;
+    return {};
 }
 
 struct Question {
@@ -67,7 +67,7 @@ Result<Question> question_of(const Context& context, const CalcLethalityGiven& g
     question.food.z = difference(*given.z, question.unit);
     question.food.d_ref_min = static_cast<double>(given.d.ms) / 60'000;
     question.food.cap_log = given.cap;
-    if (Check refusal = take_studied(given.studied, question.unit, question.food)) return *refusal;
+    if (auto checked = take_studied(given.studied, question.unit, question.food); !checked) return checked.refusal();
     const auto series = read_series_file(context, given.file, given.values_in, question.unit);
     if (!series) return series.refusal();
     question.series = *series;

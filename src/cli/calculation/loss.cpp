@@ -16,7 +16,7 @@ void set_up(Options& options, CalcLossGiven& given) {
         auto measure = parse_measure(typed.front(), Dimension::percent);
         if (!measure) return measure.refusal();
         given.loss = *measure;
-        return std::nullopt;
+        return {};
     };
     options.mass(given.baked, "--baked", "what is weighed after baking")
         .mass(given.dough, "--dough", "what is weighed before baking")

@@ -41,7 +41,7 @@ bool is_formula_row(const std::vector<std::string>& cells, char separator) {
 Check mark_flour(plan::Product& product, const std::string& file) {
     auto& items = product.formula;
     const auto marked = [](const plan::FormulaItem& item) { return item.flour; };
-    if (std::any_of(items.begin(), items.end(), marked)) return std::nullopt;
+    if (std::any_of(items.begin(), items.end(), marked)) return {};
     const auto whole = [](const plan::FormulaItem& item) {
         return item.micro_percent == micro_percent_whole;
     };
@@ -51,7 +51,7 @@ Check mark_flour(plan::Product& product, const std::string& file) {
                        "mark the flour: rye-flour;30;flour",
                        {}};
     std::find_if(items.begin(), items.end(), whole)->flour = true;
-    return std::nullopt;
+    return {};
 }
 
 Result<plan::Product> formula_of_file(const Context& context, const std::string& file) {
@@ -68,7 +68,7 @@ Result<plan::Product> formula_of_file(const Context& context, const std::string&
         item.flour = row.cells.size() == 3;
         product.formula.push_back(std::move(item));
     }
-    if (Check refusal = mark_flour(product, file)) return *refusal;
+    if (auto checked = mark_flour(product, file); !checked) return checked.refusal();
     return product;
 }
 

@@ -40,7 +40,7 @@ void add_needed(Options& options, std::optional<Measure>& to, std::string name, 
             return refusal;
         }
         to = *measure;
-        return std::nullopt;
+        return {};
     };
     options.row({name, std::move(value), std::move(about), true, false, take});
 }
@@ -72,7 +72,7 @@ void add_json(Options& options, bool& json) {
 void add_number(Options& options, std::optional<double>& to, std::string name, std::string about, Need need) {
     const auto take = [&to, name](const std::vector<std::string>& typed) -> Check {
         to = plain_number(typed.front());
-        if (to) return std::nullopt;
+        if (to) return {};
         return Refusal{name + ": '" + shown(typed.front()) + "'",
                        "a number with a decimal point and without a unit",
                        "type it like 12.5",

@@ -56,7 +56,7 @@ Check check_factor(const CalcWaterGiven& given) {
                        "temperatures only: the factor method has no masses",
                        "add --balance, or leave the masses and the tap out",
                        {}};
-    return std::nullopt;
+    return {};
 }
 
 std::string terms(const std::vector<double>& values) {
@@ -125,7 +125,7 @@ Result<Exit> act(Context& context, const CalcWaterGiven& given) {
         print(context, *answer, given.json);
         return Exit::done;
     }
-    if (Check refusal = check_factor(given)) return *refusal;
+    if (auto checked = check_factor(given); !checked) return checked.refusal();
     const Unit unit = given.common.want->unit;
     const double want = in(*given.common.want, unit);
     std::vector<double> others{in(*given.common.flour, unit), in(*given.room, unit)};

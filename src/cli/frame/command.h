@@ -48,7 +48,7 @@ constexpr Body body() {
                 Given given;
                 Options options;
                 set_up(options, given);
-                if (const Check refusal = options.parse(words)) return *refusal;
+                if (auto checked = options.parse(words); !checked) return checked.refusal();
                 return act(context, given);
             },
             []() -> std::vector<Options::Row> {

@@ -23,21 +23,21 @@ Options::Take one_value(To& to, std::string name, Read read) {
         auto value = read(typed.front());
         if (!value) return about_option(name, value.refusal());
         to = std::move(*value);
-        return std::nullopt;
+        return {};
     };
 }
 
 Options::Take plain(std::string& to) {
     return [&to](const std::vector<std::string>& typed) -> Check {
         to = typed.front();
-        return std::nullopt;
+        return {};
     };
 }
 
 Options::Take all_of(std::vector<std::string>& to) {
     return [&to](const std::vector<std::string>& typed) -> Check {
         to = typed;
-        return std::nullopt;
+        return {};
     };
 }
 
@@ -122,7 +122,7 @@ Options& Options::list(std::vector<std::string>& to, std::string name, std::stri
                     for (const std::string& text : typed)
                         for (const std::string& part : split(text, ','))
                             if (!trimmed(part).empty()) to.emplace_back(trimmed(part));
-                    return std::nullopt;
+                    return {};
                 }});
 }
 
@@ -130,7 +130,7 @@ Options& Options::flag(bool& to, std::string name, std::string about) {
     return row({std::move(name), "", std::move(about), false, false,
                 [&to](const std::vector<std::string>&) -> Check {
                     to = true;
-                    return std::nullopt;
+                    return {};
                 }});
 }
 

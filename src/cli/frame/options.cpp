@@ -62,14 +62,14 @@ Check forgotten_value(const Options::Row& row, const std::vector<std::string>& t
                       const std::vector<std::string>& options) {
     for (const std::string& value : typed)
         if (std::find(options.begin(), options.end(), value) != options.end()) return no_value(row);
-    return std::nullopt;
+    return {};
 }
 
 Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
     const std::vector<std::string> options = option_names(rows);
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Options::Row& row = rows[i];
-        if (Check refusal = forgotten_value(row, typed[i], options)) return refusal;
+        if (auto checked = forgotten_value(row, typed[i], options); !checked) return checked;
         if (typed[i].empty()) {
             if (row.needed) {
                 const std::string how = row.named() ? row.name + " " + row.value : row.name;
@@ -82,9 +82,9 @@ Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
                            row.name + " once",
                            "leave one of them out",
                            {}};
-        if (Check refusal = row.take(typed[i])) return refusal;
+        if (auto checked = row.take(typed[i]); !checked) return checked;
     }
-    return std::nullopt;
+    return {};
 }
 
 }  // namespace

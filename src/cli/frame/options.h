@@ -5,7 +5,7 @@
 //
 //   Options options;
 //   options.word(lot, "LOT", "the lot that goes in").mass(mass, "--mass", "how much");
-//   if (const Check refusal = options.parse(words)) return *refusal;
+//   if (auto checked = options.parse(words); !checked) return checked.refusal();
 //
 // What is not given leaves its variable as it was. Every value is checked while it is taken in, so that a
 // command only sees what makes sense by itself. A value may begin with '-' ("-18C"); the name of an option in

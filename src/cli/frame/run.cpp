@@ -37,11 +37,11 @@ Check take_site(Context& context, Words& words) {
         }
         words.erase(words.begin(), words.begin() + static_cast<std::ptrdiff_t>(taken));
     }
-    return std::nullopt;
+    return {};
 }
 
 Result<Exit> run_words(Context& context, Words words) {
-    if (const Check refusal = take_site(context, words)) return *refusal;
+    if (auto checked = take_site(context, words); !checked) return checked.refusal();
     if (words.empty() || words.front() == "--help" || words.front() == "-h") {
         context.out << program_help();
         return Exit::done;

@@ -65,7 +65,7 @@ Result<Exit> act(Context& context, const AmendGiven& given) {
         if (!moved_to) return moved_to.refusal();
         entry->moved_to = *moved_to;
     }
-    if (const Check refusal = set_fields(entry->says, changes, time_of)) return *refusal;
+    if (auto checked = set_fields(entry->says, changes, time_of); !checked) return checked.refusal();
     const auto receipt = (*site)->amend(given.target, entry->says, entry->moved_to, *by, given.recording.why,
                                         given.recording.token);
     if (!receipt) return receipt.refusal();

@@ -34,8 +34,8 @@ class Setter {
     }
 
     Check outcome(std::string_view kind) const {
-        if (problem_) return problem_;
-        if (found_) return std::nullopt;
+        if (!checked_.ok()) return checked_;
+        if (found_) return {};
         return Refusal{"field '" + shown(wanted_) + "'",
                        "a field of a " + std::string(kind) + ": " + joined(known_, ", "),
                        "see `peelbook entry` for the entry as it stands", peelbook::nearest(wanted_, known_)};
@@ -44,7 +44,7 @@ class Setter {
   private:
     void refuse(Refusal refusal) {
         refusal.given = wanted_ + ": " + refusal.given;
-        problem_ = std::move(refusal);
+        checked_ = std::move(refusal);
     }
     template <class T, class Read>
     void take(T& field, const Read& read) {
@@ -115,7 +115,7 @@ class Setter {
     const std::function<Result<Instant>(const std::string&)>& time_of_;
     std::vector<std::string> known_;
     bool found_ = false;
-    Check problem_;
+    Check checked_;
 };
 
 }  // namespace
@@ -129,9 +129,9 @@ Check set_fields(record::Statement& statement, const std::vector<std::string>& c
                 "'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
         Setter setter(change.substr(0, sign), change.substr(sign + 1), time_of);
         std::visit([&setter](auto& says) { std::decay_t<decltype(says)>::fields(setter, says); }, statement);
-        if (Check refusal = setter.outcome(record::kind_of(statement).name)) return refusal;
+        if (auto checked = setter.outcome(record::kind_of(statement).name); !checked) return checked;
     }
-    return std::nullopt;
+    return {};
 }
 
 }  // namespace peelbook::cli

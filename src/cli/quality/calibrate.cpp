@@ -20,7 +20,7 @@ void set_up(Options& options, CalibrateGiven& given) {
         auto measure = parse_measure(typed.front(), Dimension::pressure);
         if (!measure) return measure.refusal();
         given.pressure = *measure;
-        return std::nullopt;
+        return {};
     };
     options.word(given.calibrated.instrument, "INSTRUMENT", "the thermometer, scale or meter")
         .one_of(given.result, "RESULT", {"passed", "failed"},

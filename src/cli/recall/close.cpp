@@ -15,7 +15,7 @@ void set_up(Options& options, RecallCloseGiven& given) {
 
 template <bool drill>
 Result<Exit> act(Context& context, const RecallCloseGiven& given) {
-    if (const Check refused = fits_family(given.code, drill, "close")) return *refused;
+    if (auto checked = fits_family(given.code, drill, "close"); !checked) return checked.refusal();
     record::RecallClosed says;
     says.recall = given.code;
     says.why = given.recording.why;

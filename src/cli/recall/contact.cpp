@@ -33,7 +33,7 @@ void set_up_try(Options& options, RecallContactGiven& given) {
 
 template <bool drill>
 Result<Exit> act(Context& context, const RecallContactGiven& given) {
-    if (const Check refused = fits_family(given.contacted.recall, drill, "contact")) return *refused;
+    if (auto checked = fits_family(given.contacted.recall, drill, "contact"); !checked) return checked.refusal();
     auto says = given.contacted;
     says.reached = given.reached == "reached";
     return record(context, given.recording, std::move(says));

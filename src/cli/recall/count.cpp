@@ -23,7 +23,7 @@ void set_up(Options& options, RecallCountGiven& given) {
 
 template <bool drill>
 Result<Exit> act(Context& context, const RecallCountGiven& given) {
-    if (const Check refused = fits_family(given.counted.recall, drill, "count")) return *refused;
+    if (auto checked = fits_family(given.counted.recall, drill, "count"); !checked) return checked.refusal();
     if (given.amount.rest)
         return Refusal{"'rest'", "a number that someone counted", "type it as 12pcs or 4.5kg", {}};
     auto says = given.counted;

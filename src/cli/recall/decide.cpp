@@ -28,8 +28,8 @@ void set_up_narrow(Options& options, RecallDecideGiven& given) {
 
 template <bool drill, bool narrow>
 Result<Exit> act(Context& context, const RecallDecideGiven& given) {
-    if (const Check refused = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"))
-        return *refused;
+    if (auto checked = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"); !checked)
+        return checked.refusal();
     auto says = given.decided;
     says.why = given.recording.why;
     return record(context, given.recording, std::move(says));

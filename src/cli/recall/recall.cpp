@@ -7,7 +7,7 @@ namespace peelbook::cli {
 Check fits_family(const std::string& code, bool drill, const std::string& command) {
     const bool of_drill = code.starts_with("DRILL-");
     const bool of_recall = code.starts_with("RECALL-");
-    if ((drill && !of_recall) || (!drill && !of_drill)) return std::nullopt;
+    if ((drill && !of_recall) || (!drill && !of_drill)) return {};
     return Refusal{
         shown(code) + " with `peelbook " + (drill ? "drill " : "recall ") + command + "`",
         drill ? "a drill" : "a recall",

@@ -38,7 +38,7 @@ std::string code_or_last(const site::Site& site, const std::string& code, bool d
 
 template <bool drill>
 Result<Exit> status(Context& context, const RecallStatusGiven& given) {
-    if (const Check refused = fits_family(given.code, drill, "status")) return *refused;
+    if (auto checked = fits_family(given.code, drill, "status"); !checked) return checked.refusal();
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const auto view = (*site)->recall(code_or_last(**site, given.code, drill));

@@ -21,7 +21,7 @@ void set_up(Options& options, RecallTellGiven& given) {
 
 template <bool drill>
 Result<Exit> act(Context& context, const RecallTellGiven& given) {
-    if (const Check refused = fits_family(given.told.recall, drill, "tell")) return *refused;
+    if (auto checked = fits_family(given.told.recall, drill, "tell"); !checked) return checked.refusal();
     return record(context, given.recording, given.told);
 }
 

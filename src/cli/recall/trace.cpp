@@ -50,7 +50,7 @@ Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& g
         output::write_workbook(*workbook, context.here / given.out);
     }
     if (!given.picture.empty()) {
-        if (auto refused = write_genealogy(context, site, *answer, given.picture)) return *refused;
+        if (auto checked = write_genealogy(context, site, *answer, given.picture); !checked) return checked.refusal();
     }
     if (given.asking.json)
         context.out << trace_json(*answer, site.zone()).text() << '\n';

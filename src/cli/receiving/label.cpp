@@ -32,7 +32,7 @@ Result<Exit> act(Context& context, const LabelGiven& given) {
     Symbology symbology = Symbology::gs1_128;
     for (const Symbology one : {Symbology::data_matrix, Symbology::qr})
         if (given.as == output::name_of(one)) symbology = one;
-    if (auto refused = output::draw_symbol(*elements, symbology, *file)) return *refused;
+    if (auto checked = output::draw_symbol(*elements, symbology, *file); !checked) return checked.refusal();
     context.out << "wrote " << given.file << ": ";
     for (const Gs1Element& element : *elements) context.out << '(' << element.ai << ')' << element.value;
     context.out << '\n';

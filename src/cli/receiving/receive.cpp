@@ -62,7 +62,7 @@ Result<Exit> act(Context& context, const ReceiveGiven& given) {
     record::Declaration& allergens = received.allergens;
     if (given.free && !allergens.contains.empty())
         return Refusal{"--free and --contains", "one of them", "leave the wrong one out", {}};
-    if (auto refused = complete(received)) return *refused;
+    if (auto checked = complete(received); !checked) return checked.refusal();
     allergens.stated = given.free || !allergens.contains.empty() || !allergens.may_contain.empty();
     received.why = given.recording.why;
     return record(context, given.recording, received);

@@ -192,7 +192,7 @@ AllergenMatrix Site::allergen_matrix(Instant from, Instant until) const {
 
 Result<std::vector<NeverProduct>> Site::never_contains(const std::string& allergen, Instant from,
                                                        Instant until) const {
-    if (auto refused = plan::check_allergen(allergen)) return *refused;
+    if (auto checked = plan::check_allergen(allergen); !checked) return checked.refusal();
     auto& ledger = impl_->ledger;
     const auto governing = ledger.plan_at({until.ms - 1});
     std::vector<NeverProduct> out;

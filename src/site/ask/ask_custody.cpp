@@ -204,7 +204,7 @@ Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) co
     const bool pallet = code.size() == 18 && code.find_first_not_of("0123456789") == std::string::npos &&
                         !ledger.rows().lot(code);
     if (pallet) {
-        if (auto refused = check_sscc(code)) return *refused;
+        if (auto checked = check_sscc(code); !checked) return checked.refusal();
         return std::vector<Gs1Element>{{"00", code}};
     }
     const auto found = lot(code);

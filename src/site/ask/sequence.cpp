@@ -126,7 +126,7 @@ Check check_given(const plan::Plan& plan, const std::string& line,
 
 Result<SequenceProposal> propose_sequence(const plan::Plan& plan, const std::string& line,
                                           const std::vector<SequenceProduct>& given, const Lying& now) {
-    if (auto refused = check_given(plan, line, given)) return *refused;
+    if (auto checked = check_given(plan, line, given); !checked) return checked.refusal();
     const Proposing proposing(plan, line, given, now);
     const auto question = proposing.question();
     const auto best = calc::best_sequence(question);

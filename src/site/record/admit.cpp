@@ -13,13 +13,13 @@ constexpr std::int64_t most_pieces = 1'000'000'000, most_canonical = 1'000'000'0
 
 // Checks every text and number of a payload through the same list of fields that the codec walks.
 struct TextCheck {
-    Check refused;
+    Check checked;
 
     void operator()(std::string_view field, const std::string& text) {
-        if (refused) return;
+        if (!checked.ok()) return;
         const bool note = field == "why" || field == "note" || field == "product" || field == "process" || field == "cause" ||
                           field == "prevention" || field == "address";
-        refused = check_text(field, text, note ? longest_note : longest_name, false);
+        checked = check_text(field, text, note ? longest_note : longest_name, false);
     }
     void operator()(std::string_view field, const std::vector<std::string>& texts) {
         for (const auto& text : texts) (*this)(field, text);
@@ -40,15 +40,15 @@ struct TextCheck {
         T::fields(*this, part);
     }
     void operator()(std::string_view field, std::int64_t number) {
-        if (refused || (number <= most_pieces && number >= -most_pieces)) return;
-        refused = Refusal{std::string(field) + " " + std::to_string(number), "a number up to " + std::to_string(most_pieces),
+        if (!checked.ok() || (number <= most_pieces && number >= -most_pieces)) return;
+        checked = Refusal{std::string(field) + " " + std::to_string(number), "a number up to " + std::to_string(most_pieces),
                           "type what was really there", {}};
     }
     void operator()(std::string_view, bool) {}
     void operator()(std::string_view, const Instant&) {}
     void operator()(std::string_view field, const Measure& m) {
-        if (refused || (m.value <= most_canonical && m.value >= -most_canonical)) return;
-        refused = Refusal{std::string(field) + " " + to_text(m), "an amount that a bakery can hold", "check the number and its unit", {}};
+        if (!checked.ok() || (m.value <= most_canonical && m.value >= -most_canonical)) return;
+        checked = Refusal{std::string(field) + " " + to_text(m), "an amount that a bakery can hold", "check the number and its unit", {}};
     }
 };
 
@@ -59,9 +59,9 @@ Check check_texts(const record::Statement& says) {
             if constexpr (std::is_same_v<Kind, record::PlanAdopted>) {
                 return {};
             } else {
-                TextCheck check;
-                Kind::fields(check, s);
-                return check.refused;
+                TextCheck texts;
+                Kind::fields(texts, s);
+                return texts.checked;
             }
         },
         says);
@@ -94,12 +94,12 @@ bool wants_plan(const record::Statement& says) {
 }  // namespace
 
 Result<Admitted> admit(const Request& r) {
-    if (auto refused = check_person(r)) return *refused;
-    if (auto refused = check_time(r)) return *refused;
-    if (auto refused = check_texts(r.draft.says)) return *refused;
-    if (auto refused = check_text("why", r.draft.why, longest_note, r.draft.already_done)) return *refused;
-    if (auto refused = check_text("token", r.draft.token, longest_name, false)) return *refused;
-    if (auto refused = may_do(r, r.amending != 0 ? "amend" : command_of(r.draft.says))) return *refused;
+    if (auto checked = check_person(r); !checked) return checked.refusal();
+    if (auto checked = check_time(r); !checked) return checked.refusal();
+    if (auto checked = check_texts(r.draft.says); !checked) return checked.refusal();
+    if (auto checked = check_text("why", r.draft.why, longest_note, r.draft.already_done); !checked) return checked.refusal();
+    if (auto checked = check_text("token", r.draft.token, longest_name, false); !checked) return checked.refusal();
+    if (auto checked = may_do(r, r.amending != 0 ? "amend" : command_of(r.draft.says)); !checked) return checked.refusal();
     if (r.governing.seq == 0 && wants_plan(r.draft.says)) {
         return Refusal{"no plan in force", "an adopted plan to judge by", "check it with: peelbook plan check; then: peelbook plan adopt",
                        {}};

@@ -42,7 +42,7 @@ Check not_recalled(const Request& r, const book::Lot& lot) {
 Result<Admitted> admit_kind(const Request& r, const record::Held& s) {
     auto lots = known_lots(r, s.lots);
     if (!lots) return lots.refusal();
-    if (auto refused = reason_given(r, s.why, "a hold")) return *refused;
+    if (auto checked = reason_given(r, s.why, "a hold"); !checked) return checked.refusal();
     std::vector<book::LotId> ids;
     for (const auto& lot : *lots) ids.push_back(lot.id);
     const auto reach = hold_reach(r.ledger, ids);
@@ -53,12 +53,12 @@ Result<Admitted> admit_kind(const Request& r, const record::Held& s) {
 Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
     auto lots = known_lots(r, s.lots);
     if (!lots) return lots.refusal();
-    if (auto refused = reason_given(r, s.why, "a release")) return *refused;
+    if (auto checked = reason_given(r, s.why, "a release"); !checked) return checked.refusal();
     record::Released out{{}, s.why.empty() ? r.draft.why : s.why};
     std::vector<book::LotId> ids;
     for (const auto& lot : *lots) {
         if (!r.rows().is_held(lot.id)) return Refusal{"lot " + lot.code + ", which is not held", "a held lot", "check the code", {}};
-        if (auto refused = not_recalled(r, lot)) return *refused;
+        if (auto checked = not_recalled(r, lot); !checked) return checked.refusal();
         out.lots.push_back(lot.code);
         ids.push_back(lot.id);
     }
@@ -70,8 +70,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = reason_given(r, s.why, "a decision that a culture is new")) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (auto checked = reason_given(r, s.why, "a decision that a culture is new"); !checked) return checked.refusal();
     std::vector<std::string> before;
     for (const auto& use : r.rows().uses_into(lot->id)) {
         const auto from = r.rows().lot(use.from_lot);
@@ -122,8 +122,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Sealed& given) {
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Voided& s) {
-    if (auto refused = may_be_corrected(r.ledger, s.target, true)) return *refused;
-    if (auto refused = reason_given(r, s.why, "a void")) return *refused;
+    if (auto checked = may_be_corrected(r.ledger, s.target, true); !checked) return checked.refusal();
+    if (auto checked = reason_given(r, s.why, "a void"); !checked) return checked.refusal();
     return Admitted{{}, record::Voided{s.target, s.why.empty() ? r.draft.why : s.why}, {}};
 }
 

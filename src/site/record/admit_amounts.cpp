@@ -60,7 +60,7 @@ Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pi
 
 Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest) {
     const auto& [pieces, mass] = asked;
-    if (auto refused = wanted_dimension("mass", mass, Dimension::mass)) return *refused;
+    if (auto checked = wanted_dimension("mass", mass, Dimension::mass); !checked) return checked.refusal();
     if (pieces < 0) {
         return Refusal{std::to_string(pieces) + " pieces", "a number of pieces above nothing", "type what was really taken", {}};
     }

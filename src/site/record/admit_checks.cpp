@@ -22,7 +22,7 @@ bool names(const std::vector<std::string>& list, const std::string& id) {
 Result<CheckedSubject> point_of(const Request& r, const std::string& subject, const std::string& point) {
     CheckedSubject out{r.rows().lot(subject), r.governing, nullptr};
     if (out.lot) {
-        if (auto refused = not_before_lot(r, *out.lot)) return *refused;
+        if (auto checked = not_before_lot(r, *out.lot); !checked) return checked.refusal();
         out.governing = r.ledger.plan_version(out.lot->plan_seq);
     } else if (!r.plan().place(subject)) {
         auto known = r.rows().all_codes(2000);
@@ -55,7 +55,7 @@ Check check_instrument(const Request& r, const plan::Plan& plan, const std::stri
     if (plan.instrument(instrument) || r.plan().instrument(instrument)) return {};
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
-    return *known_id("instrument", instrument, ids, "check the name on it");
+    return known_id("instrument", instrument, ids, "check the name on it").refusal();
 }
 
 }  // namespace
@@ -84,8 +84,8 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
         return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + (point.measures.empty() ? "" : " (" + point.measures + ")"),
                        "use a unit of: " + joined(fits, ", "), {}};
     }
-    if (auto refused = check_unit(point, s.unit)) return *refused;
-    if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, point)) return *refused;
+    if (auto checked = check_unit(point, s.unit); !checked) return checked.refusal();
+    if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, point); !checked) return checked.refusal();
     return out;
 }
 
@@ -100,8 +100,8 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& given) 
     if (!unit || !plan::is_read_in(*found->point, dimension_of(*unit))) {
         return Refusal{"values in '" + shown(s.value_unit) + "' for " + s.point, "a unit of what the point measures", "name the file's unit with --unit-of-values", {}};
     }
-    if (auto refused = check_unit(*found->point, s.unit)) return *refused;
-    if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
+    if (auto checked = check_unit(*found->point, s.unit); !checked) return checked.refusal();
+    if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point); !checked) return checked.refusal();
     if (!r.ledger.book.open_attachment(s.sha256)) {
         return Refusal{"file '" + shown(s.sha256) + "'", "a logger's file that is kept in the book", "record it with: peelbook series", {}};
     }
@@ -116,9 +116,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Inspected& s) {
                        "record it with: peelbook reading " + s.subject + " " + s.point + " VALUE", {}};
     }
     Admitted out{{}, s, {}};
-    if (auto refused = check_unit(*found->point, s.unit)) return *refused;
+    if (auto checked = check_unit(*found->point, s.unit); !checked) return checked.refusal();
     if (!s.instrument.empty()) {
-        if (auto refused = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point)) return *refused;
+        if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point); !checked) return checked.refusal();
     }
     return out;
 }
@@ -128,7 +128,7 @@ Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     const auto governing = r.ledger.plan_version(lot->plan_seq);
     const auto* product = governing.plan->product(lot->item);
     const std::vector<std::string> steps = product ? product->steps : std::vector<std::string>{};
@@ -140,7 +140,7 @@ Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
-    if (auto refused = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan")) return *refused;
+    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
     if (!s.passed) out.notes.push_back("failed: every reading with " + s.instrument + " since its last good calibration is unproven");
     return out;
@@ -149,7 +149,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
 Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s) {
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
-    if (auto refused = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan")) return *refused;
+    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -185,7 +185,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Cleaned& s) {
     std::vector<std::string> ids;
     for (const auto& v : r.plan().vessels) ids.push_back(v.id);
     for (const auto& p : r.plan().places) ids.push_back(p.id);
-    if (auto refused = known_id("vessel or place", s.subject, ids, "check the name")) return *refused;
+    if (auto checked = known_id("vessel or place", s.subject, ids, "check the name"); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
     if (r.plan().piece(s.subject)) return admit_cleaning_of_piece(r, s);
     if (r.plan().vessel(s.subject)) out.notes.push_back("cleaning alone does not end the trace: an inspected emptying does");
@@ -193,7 +193,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Cleaned& s) {
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
-    if (auto refused = check_code("initials", s.initials)) return *refused;
+    if (auto checked = check_code("initials", s.initials); !checked) return checked.refusal();
     if (trimmed(s.name).empty()) return Refusal{"no name for " + s.initials, "the person's name", "add --name \"...\"", {}};
     if (auto known = r.rows().person(s.initials)) {
         return Refusal{"initials '" + s.initials + "', which are " + known->name + "'s", "initials that nobody has", "choose others", {}};
@@ -201,13 +201,13 @@ Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
     std::vector<std::string> roles;
     for (const auto& role : r.plan().roles) roles.push_back(role.id);
     if (!roles.empty()) {
-        if (auto refused = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", "))) return *refused;
+        if (auto checked = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", ")); !checked) return checked.refusal();
     }
     return Admitted{{}, s, {}};
 }
 
 Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
-    if (auto refused = check_code("partner code", s.code)) return *refused;
+    if (auto checked = check_code("partner code", s.code); !checked) return checked.refusal();
     if (trimmed(s.name).empty()) return Refusal{"no name for " + s.code, "the partner's name", "add --name \"...\"", {}};
     const std::vector<std::string> roles{"supplier", "customer", "carrier", "authority"};
     for (const auto& role : s.roles) {
@@ -215,7 +215,7 @@ Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
     }
     if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer, carrier or authority", "add --role", {}};
     if (!s.gln.empty()) {
-        if (auto refused = check_gln(s.gln)) return *refused;
+        if (auto checked = check_gln(s.gln); !checked) return checked.refusal();
     }
     return Admitted{{}, s, {}};
 }

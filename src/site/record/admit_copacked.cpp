@@ -19,7 +19,7 @@ std::vector<std::string> sent_to(const Request& r, const std::string& partner) {
 }
 
 Check whole_amount(const Request& r, const record::CoPacked& s) {
-    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return refused;
+    if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked;
     if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type what came back", {}};
     const auto* product = r.plan().product(s.product);
     if (s.pieces == 0 && product->counted_in_pieces()) {
@@ -52,22 +52,22 @@ Check made_of(const Request& r, record::CoPacked& s) {
 Result<Admitted> admit_kind(const Request& r, const record::CoPacked& given) {
     auto s = given;
     const auto* product = r.plan().product(s.product);
-    if (!product) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan");
+    if (!product) return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
     if (!r.rows().partner(s.partner)) {
         std::vector<std::string> known;
         for (const auto& partner : r.rows().partners()) known.push_back(partner.code);
         return Refusal{"partner '" + shown(s.partner) + "'", "a partner in the book", "add them with: peelbook partner", nearest(s.partner, known)};
     }
-    if (auto refused = whole_amount(r, s)) return *refused;
-    if (auto refused = made_of(r, s)) return *refused;
+    if (auto checked = whole_amount(r, s); !checked) return checked.refusal();
+    if (auto checked = made_of(r, s); !checked) return checked.refusal();
     if (s.label.empty()) s.label = product->label;
     if (!s.label.empty() && !r.plan().label(s.label)) {
         std::vector<std::string> ids;
         for (const auto& label : r.plan().labels) ids.push_back(label.id);
-        return *known_id("label", s.label, ids, "read the label that is on the packs");
+        return known_id("label", s.label, ids, "read the label that is on the packs").refusal();
     }
     if (s.lot.empty()) s.lot = next_code(r.ledger, (product->code.empty() ? uppered(s.product) : product->code) + "-C", r.happened);
-    if (auto refused = free_code(r, s.lot)) return *refused;
+    if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
     if (s.possible) out.notes.push_back("no lot was named: each of " + joined(s.from, ", ") + " may be in it");
     return out;

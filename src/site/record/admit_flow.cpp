@@ -74,14 +74,14 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     if (!into) return into.refusal();
     s.into = into->code;
     if (into->kind != LotKind::batch) return Refusal{"use into " + into->code + ", a " + in_words(into->kind) + " lot", "an open batch", "check the code", {}};
-    if (auto refused = not_before_lot(r, *into)) return *refused;
+    if (auto checked = not_before_lot(r, *into); !checked) return checked.refusal();
     if (into->finished && r.happened.ms > *into->finished) {
         return Refusal{"use into " + into->code + " after it was finished at " + to_text(r.ledger.zone(), {*into->finished}),
                        "a time up to then", "if it went in earlier, say when with --at", {}};
     }
     if (const auto* material = supply(r, s.lot)) {
         s.lot = supply_lot(r, *material, out);
-        if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+        if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
         if (!s.mass) return Refusal{"no mass of " + material->id, "how much", "type it with its unit, as 42kg", {}};
         return out;
     }
@@ -89,9 +89,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     auto from = known_lot(r, s.lot);
     if (!from) return from.refusal();
     s.lot = from->code;
-    if (auto refused = not_before_lot(r, *from)) return *refused;
-    if (auto refused = no_cycle(r, *into, *from)) return *refused;
-    if (auto refused = may_be_used(r, *from, s.why)) return *refused;
+    if (auto checked = not_before_lot(r, *from); !checked) return checked.refusal();
+    if (auto checked = no_cycle(r, *into, *from); !checked) return checked.refusal();
+    if (auto checked = may_be_used(r, *from, s.why); !checked) return checked.refusal();
     auto amount = take_from(r, *from, s.pieces, s.mass, s.rest);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;
@@ -105,11 +105,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Stored& s) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (!r.plan().place(s.place)) {
         std::vector<std::string> ids;
         for (const auto& p : r.plan().places) ids.push_back(p.id);
-        return *known_id("place", s.place, ids, "check the name");
+        return known_id("place", s.place, ids, "check the name").refusal();
     }
     return Admitted{{}, record::Stored{lot->code, s.place}, {}};
 }
@@ -131,7 +131,7 @@ bool needs_partner(Way way) {
 bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed; }
 
 Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
-    if (!r.plan().product(s.product)) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word");
+    if (!r.plan().product(s.product)) return known_id("product", s.product, ids_of_products(r.plan()), "check the word").refusal();
     for (const auto& lot : r.rows().lots_of_item(s.product)) {
         const auto stock = r.rows().stock(lot.id);
         if (lot.kind == LotKind::pack && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);
@@ -180,19 +180,19 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     }
     const Way way = stored_word<Way>(s.way);
     if (needs_partner(way) || !s.partner.empty()) {
-        if (auto refused = known_partner(r, s.partner, "customer")) return *refused;
+        if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
     }
     if (!s.carrier.empty()) {
-        if (auto refused = known_partner(r, s.carrier, "carrier")) return *refused;
+        if (auto checked = known_partner(r, s.carrier, "carrier"); !checked) return checked.refusal();
     }
     if (feeds_nobody(way)) {
-        if (auto refused = reason_given(r, s.why, s.way)) return *refused;
+        if (auto checked = reason_given(r, s.why, s.way); !checked) return checked.refusal();
     }
     if (s.of_returned && !may_leave_returned(way) && !r.draft.already_done && r.amending == 0) {
         return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
                        "discard it; if it has already left: --already-done --why ...", {}};
     }
-    if (auto refused = number_pallet(r, s.sscc)) return *refused;
+    if (auto checked = number_pallet(r, s.sscc); !checked) return checked.refusal();
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     s.already_done = s.already_done || r.draft.already_done;
     if (!s.any_of.empty()) return Admitted{{}, s, {}};
@@ -200,9 +200,9 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (!feeds_nobody(way)) {
-        if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
+        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
     }
     auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
@@ -216,9 +216,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto refused = known_partner(r, s.partner, "customer")) return *refused;
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     book::Int went_pieces = 0, went_mg = 0;
     for (const auto& move : r.rows().moves(lot->id)) {
         if (move.partner != s.partner) continue;
@@ -242,11 +242,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (lot->kind == LotKind::supply) return Refusal{"a count of " + lot->code, "a lot that runs out", "a supply is not counted", {}};
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = reason_given(r, s.why, "a stock count")) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (auto checked = reason_given(r, s.why, "a stock count"); !checked) return checked.refusal();
     if (!s.pieces && !s.mass) return Refusal{"no quantity", "what was found", "type it: 12kg, or --pieces 30", {}};
     if (s.mass && s.mass->value < 0) return Refusal{to_text(*s.mass) + " of " + lot->code, "nothing or more", "type what was found", {}};
-    if (s.mass && s.mass->dimension() != Dimension::mass) return *wanted_dimension("count", s.mass, Dimension::mass);
+    if (s.mass && s.mass->dimension() != Dimension::mass) return wanted_dimension("count", s.mass, Dimension::mass).refusal();
     const auto stock = r.rows().stock(lot->id).value_or(book::Stock{});
     if (s.pieces && (*s.pieces < 0 || !stock.made_pieces)) {
         return Refusal{std::to_string(*s.pieces) + " pieces of " + lot->code, "a mass: this lot is not counted in pieces", "type it as 12kg", {}};

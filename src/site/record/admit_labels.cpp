@@ -48,10 +48,9 @@ Result<Admitted> admit_kind(const Request& r, const record::LabelChecked& given)
     if (!point) return point.refusal();
     s.point = (*point)->id;
     const std::vector<std::string> moments(std::begin(plan::label_moments), std::end(plan::label_moments));
-    if (auto refused =
-            known_id("moment", s.moment, moments, "start, reel, change (of date or product) or end"))
-        return *refused;
-    if (auto refused = known_label(r, s.label)) return *refused;
+    if (auto checked = known_id("moment", s.moment, moments, "start, reel, change (of date or product) or end"); !checked)
+        return checked.refusal();
+    if (auto checked = known_label(r, s.label); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -60,7 +59,7 @@ Result<Admitted> admit_kind(const Request& r, const record::LabelsCounted& given
     const auto point = label_point_of(r, s.line, s.point);
     if (!point) return point.refusal();
     s.point = (*point)->id;
-    if (auto refused = known_label(r, s.label)) return *refused;
+    if (auto checked = known_label(r, s.label); !checked) return checked.refusal();
     for (const auto& [what, count] : {std::pair{"issued", s.issued},
                                       {"applied", s.applied},
                                       {"spoiled", s.spoiled},

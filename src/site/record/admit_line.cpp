@@ -35,8 +35,8 @@ Result<Admitted> admit_kind(const Request& r, const record::LineFed& given) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (!r.plan().place(s.line)) return *known_id("place", s.line, places(r.plan()), "check the name of the line");
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
+    if (!r.plan().place(s.line)) return known_id("place", s.line, places(r.plan()), "check the name of the line").refusal();
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     const auto standing = on_line(r, s.line);
     if (s.off && r.amending == 0 && !contains(standing, s.lot)) {
         return Refusal{s.lot + " off " + s.line, "a lot that is on the line: " + (standing.empty() ? "none is" : joined(standing, ", ")),
@@ -47,7 +47,7 @@ Result<Admitted> admit_kind(const Request& r, const record::LineFed& given) {
     if (contains(standing, s.lot)) {
         return Refusal{s.lot + " on " + s.line + ", where it is already", "a lot that is not there yet", "nothing is to be recorded", {}};
     }
-    if (auto refused = may_be_used(r, *lot, "")) return *refused;
+    if (auto checked = may_be_used(r, *lot, ""); !checked) return checked.refusal();
     std::string note = "every batch that runs on " + s.line + " until it is taken off may hold it";
     if (!standing.empty()) note += "; still on the line: " + joined(standing, ", ");
     return Admitted{{}, s, {note}};

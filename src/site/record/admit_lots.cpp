@@ -22,7 +22,7 @@ std::vector<std::string> partner_codes(const Request& r, const std::string& role
 
 Check allergen_words(const std::vector<std::string>& words) {
     for (const auto& word : words) {
-        if (auto refused = plan::check_allergen(word)) return refused;
+        if (auto checked = plan::check_allergen(word); !checked) return checked;
     }
     return {};
 }
@@ -34,7 +34,7 @@ std::string initials_of_code(const std::string& code, const std::string& id) { r
 Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     auto s = given;
     const auto* material = r.plan().material(s.material);
-    if (!material) return *known_id("material", s.material, ids_of_materials(r.plan()), "check the word, or add the material to the plan");
+    if (!material) return known_id("material", s.material, ids_of_materials(r.plan()), "check the word, or add the material to the plan").refusal();
     if (!material->supply || !s.supplier.empty()) {
         const auto known = partner_codes(r, "supplier");
         if (std::find(known.begin(), known.end(), s.supplier) == known.end()) {
@@ -46,16 +46,16 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
         return Refusal{"no quantity", "how much came", "add --mass 500kg or --pieces 240", {}};
     }
     if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type what came", {}};
-    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
-    if (auto refused = wanted_dimension("temperature", s.temperature, Dimension::temperature)) return *refused;
+    if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
+    if (auto checked = wanted_dimension("temperature", s.temperature, Dimension::temperature); !checked) return checked.refusal();
     if (!s.gtin.empty()) {
-        if (auto refused = check_gtin(s.gtin)) return *refused;
+        if (auto checked = check_gtin(s.gtin); !checked) return checked.refusal();
     }
     if (!s.sscc.empty()) {
-        if (auto refused = check_sscc(s.sscc)) return *refused;
+        if (auto checked = check_sscc(s.sscc); !checked) return checked.refusal();
     }
-    if (auto refused = allergen_words(s.allergens.contains)) return *refused;
-    if (auto refused = allergen_words(s.allergens.may_contain)) return *refused;
+    if (auto checked = allergen_words(s.allergens.contains); !checked) return checked.refusal();
+    if (auto checked = allergen_words(s.allergens.may_contain); !checked) return checked.refusal();
     if (s.status.empty()) s.status = word(book::LotStatus::accepted);
     const auto status = from_word<book::LotStatus>(s.status);
     if (status != book::LotStatus::accepted && status != book::LotStatus::held && status != book::LotStatus::refused) {
@@ -68,7 +68,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
         return Refusal{"instrument '" + shown(s.instrument) + "'", "an instrument of the plan", "check the name", {}};
     }
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(material->code, material->id), r.happened);
-    if (auto refused = free_code(r, s.lot)) return *refused;
+    if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
     for (const auto& lot : r.rows().lots_by_supplier(s.supplier_lot)) {
         if (!s.supplier_lot.empty() && lot.item == s.material && lot.partner == s.supplier) {
@@ -81,9 +81,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
     auto s = given;
     const auto* product = r.plan().product(s.product);
-    if (!product) return *known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan");
-    if (auto refused = wanted_dimension("flour", s.flour, Dimension::mass)) return *refused;
-    if (auto refused = wanted_dimension("dough", s.dough, Dimension::mass)) return *refused;
+    if (!product) return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
+    if (auto checked = wanted_dimension("flour", s.flour, Dimension::mass); !checked) return checked.refusal();
+    if (auto checked = wanted_dimension("dough", s.dough, Dimension::mass); !checked) return checked.refusal();
     if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type the wanted size", {}};
     if ((s.flour ? 1 : 0) + (s.dough ? 1 : 0) + (s.pieces > 0 ? 1 : 0) > 1) {
         return Refusal{"more than one size", "one of --flour, --dough, --pieces", "keep the one that is meant", {}};
@@ -91,7 +91,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
     if (auto sheet = fold::weigh_sheet(*product, s); !sheet) return sheet.refusal();
     if (s.line.empty()) s.line = product->line;
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product->code, product->id), r.happened);
-    if (auto refused = free_code(r, s.lot)) return *refused;
+    if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -103,8 +103,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
         return Refusal{"batch " + lot->code + ", finished " + to_text(r.ledger.zone(), {*lot->finished}), "an open batch",
                        "correct the yield with: peelbook amend", {}};
     }
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     const auto governing = r.ledger.plan_version(lot->plan_seq);
     const auto* product = governing.plan->product(lot->item);
     if (s.pieces < 0 || (s.pieces == 0 && product && product->counted_in_pieces())) {
@@ -125,7 +125,7 @@ namespace {
 
 // Pieces are counted at finish: nothing is taken from a batch before that.
 Check not_before_finish(const Request& r, const book::Lot& lot) {
-    if (auto refused = not_before_lot(r, lot)) return refused;
+    if (auto checked = not_before_lot(r, lot); !checked) return checked;
     if (lot.kind != LotKind::batch || !lot.finished || r.happened.ms >= *lot.finished) return {};
     return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " +
                        to_text(r.ledger.zone(), {*lot.finished}, true),
@@ -143,14 +143,14 @@ Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
         return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish",
                        "record finish first", {}};
     }
-    if (auto refused = not_before_finish(r, *lot)) return *refused;
-    if (auto refused = check_code("rack", s.unit)) return *refused;
+    if (auto checked = not_before_finish(r, *lot); !checked) return checked.refusal();
+    if (auto checked = check_code("rack", s.unit); !checked) return checked.refusal();
     auto amount = take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;
     s.mass = amount->mass;
     if (s.child.empty()) s.child = lot->code + "/" + s.unit;
-    if (auto refused = free_code(r, s.child)) return *refused;
+    if (auto checked = free_code(r, s.child); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -176,8 +176,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
             if (const auto* product = r.plan().product(lot->item)) s.label = product->label;
             label = r.plan().label(s.label);
         }
-        if (auto refused = not_before_finish(r, *lot)) return *refused;
-        if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
+        if (auto checked = not_before_finish(r, *lot); !checked) return checked.refusal();
+        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
         auto amount = take_from(r, *lot, part.pieces, part.mass, false);
         if (!amount) return amount.refusal();
         part.pieces = amount->pieces;
@@ -188,20 +188,20 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
     if (!label) {
         std::vector<std::string> ids;
         for (const auto& l : r.plan().labels) ids.push_back(l.id);
-        return *known_id("label", s.label, ids, "scan the label that is on the packs");
+        return known_id("label", s.label, ids, "scan the label that is on the packs").refusal();
     }
     if (s.printed_code.empty()) {
         return Refusal{"no printed code", "the code as read from the pack: a recall names it", "add --printed CODE", {}};
     }
     std::vector<std::string> surplus;
     if (!r.draft.already_done && r.amending == 0) {
-        if (auto refused = label_covers(r, *label, item, sources, &surplus)) return *refused;
+        if (auto checked = label_covers(r, *label, item, sources, &surplus); !checked) return checked.refusal();
     }
     s.already_done = s.already_done || r.draft.already_done;
     if (s.already_done && s.why.empty()) s.why = r.draft.why;
     const auto* product = r.plan().product(item);
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product ? product->code : "", item) + "-P", r.happened);
-    if (auto refused = free_code(r, s.lot)) return *refused;
+    if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
     const auto same = r.rows().lots_with_printed_code(s.printed_code);
     if (!same.empty() && same.front().item != item) {

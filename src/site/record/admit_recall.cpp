@@ -82,8 +82,8 @@ Result<std::vector<book::Lot>> begins_with(const Request& r, const record::Recal
     if (s.lots.empty() && !s.material.empty()) {
         auto items = ids_of_materials(r.plan());
         for (auto& id : ids_of_products(r.plan())) items.push_back(std::move(id));
-        if (auto refused = known_id("material or product", s.material, items, "check the name"))
-            return *refused;
+        if (auto checked = known_id("material or product", s.material, items, "check the name"); !checked)
+            return checked.refusal();
         for (const auto& lot : r.rows().lots_of_item(s.material)) {
             if (lot.kind != LotKind::blend && within(s, lot.happened)) add(lot);
         }
@@ -91,7 +91,7 @@ Result<std::vector<book::Lot>> begins_with(const Request& r, const record::Recal
     if (!s.vessel.empty()) {
         std::vector<std::string> ids;
         for (const auto& v : r.plan().vessels) ids.push_back(v.id);
-        if (auto refused = known_id("vessel", s.vessel, ids, "check the name")) return *refused;
+        if (auto checked = known_id("vessel", s.vessel, ids, "check the name"); !checked) return checked.refusal();
         for (const auto& lot : stood_in(r, s)) add(lot);
     }
     if (!start.empty()) return start;
@@ -123,9 +123,9 @@ Check well_said(const Request& r, const record::RecallOpened& s) {
                        "what is feared: \"stones in the flour\"",
                        "add --hazard \"...\"",
                        {}};
-    if (auto refused = reason_given(r, s.why, "a recall")) return refused;
-    if (auto refused = one_of("class", s.grade, grades)) return refused;
-    if (auto refused = one_of("decision", s.decision, list_of(record::recall_decisions))) return refused;
+    if (auto checked = reason_given(r, s.why, "a recall"); !checked) return checked;
+    if (auto checked = one_of("class", s.grade, grades); !checked) return checked;
+    if (auto checked = one_of("decision", s.decision, list_of(record::recall_decisions)); !checked) return checked;
     if (s.check_level.empty()) return {};
     const auto level = trace::parse_check_level(s.check_level);
     if (!level) return level.refusal();
@@ -174,7 +174,7 @@ void freeze(record::RecallOpened& s, const RecallScope& scope, const std::vector
 
 Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& given) {
     auto s = given;
-    if (auto refused = well_said(r, s)) return *refused;
+    if (auto checked = well_said(r, s); !checked) return checked.refusal();
     auto start = begins_with(r, s);
     if (!start) return start.refusal();
     if (s.why.empty()) s.why = r.draft.why;
@@ -194,10 +194,10 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given
     auto s = given;
     auto recall = open_recall(r, s.recall);
     if (!recall) return recall.refusal();
-    if (auto refused = reason_given(r, s.why, "a decision")) return *refused;
+    if (auto checked = reason_given(r, s.why, "a decision"); !checked) return checked.refusal();
     if (s.why.empty()) s.why = r.draft.why;
-    if (auto refused = one_of("class", s.grade, grades)) return *refused;
-    if (auto refused = one_of("decision", s.decision, list_of(record::recall_decisions))) return *refused;
+    if (auto checked = one_of("class", s.grade, grades); !checked) return checked.refusal();
+    if (auto checked = one_of("decision", s.decision, list_of(record::recall_decisions)); !checked) return checked.refusal();
     if (s.decision.empty() && s.grade.empty() && s.hazard.empty() && s.out.empty()) {
         return Refusal{"a decision that says nothing",
                        "a decision, a class, a hazard or lots left out",
@@ -251,7 +251,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s) {
     const auto words = list_of(record::told_words);
     if (s.whom.empty())
         return Refusal{"nobody told", "one of " + joined(words, ", "), "type who was told", {}};
-    if (auto refused = one_of("told", s.whom, words)) return *refused;
+    if (auto checked = one_of("told", s.whom, words); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -265,8 +265,8 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& given
                        "one of " + joined(words, ", "),
                        "type it after the code",
                        {}};
-    if (auto refused = one_of("count", s.what, words)) return *refused;
-    if (auto refused = wanted_dimension("mass", s.mass, Dimension::mass)) return *refused;
+    if (auto checked = one_of("count", s.what, words); !checked) return checked.refusal();
+    if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     const Fate fate = stored_word<Fate>(s.what);
     if (s.pieces < 0 || (s.pieces == 0 && !s.mass && fate != Fate::found)) {
         return Refusal{"no quantity", "pieces or a mass", "type it as 12pcs or 4.5kg", {}};

@@ -79,8 +79,8 @@ Result<Admitted> admit_draw(const Request& r, const book::Lot& into, Admitted ou
     for (const fold::DrawPart& part : parts_of_draw(r.ledger, s.lot, r.happened, s.mass->value)) {
         const auto lot = r.rows().lot(part.from);
         if (!lot) continue;
-        if (auto refused = no_cycle(r, into, *lot)) return *refused;
-        if (auto refused = may_be_used(r, *lot, s.why)) return *refused;
+        if (auto checked = no_cycle(r, into, *lot); !checked) return checked.refusal();
+        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
         codes.push_back(lot->code);
     }
     if (codes.size() > 1) out.notes.push_back("it may be of " + joined(codes, ", ") + "; a trace takes each");
@@ -96,14 +96,14 @@ Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
     if (!vessel) {
         std::vector<std::string> ids;
         for (const auto& v : r.plan().vessels) ids.push_back(v.id);
-        return *known_id("vessel", s.vessel, ids, "check the name");
+        return known_id("vessel", s.vessel, ids, "check the name").refusal();
     }
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto refused = fits_vessel(*vessel, *lot)) return *refused;
-    if (auto refused = not_before_lot(r, *lot)) return *refused;
-    if (auto refused = may_be_used(r, *lot, "")) return *refused;
+    if (auto checked = fits_vessel(*vessel, *lot); !checked) return checked.refusal();
+    if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (auto checked = may_be_used(r, *lot, ""); !checked) return checked.refusal();
     if (s.until && (*s.until < r.happened || *s.until > r.now)) {
         return Refusal{"a fill that ends " + to_text(r.ledger.zone(), *s.until), "an end after its start and not after now",
                        "check --until", {}};
@@ -117,7 +117,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
     s.mass = amount->mass;
     if (!s.mass) return Refusal{"lot " + lot->code + ", counted in pieces", "a lot with a mass", "fill with a weighed lot", {}};
     if (s.blend.empty()) s.blend = next_code(r.ledger, uppered(vessel->id), r.happened);
-    if (auto refused = free_code(r, s.blend)) return *refused;
+    if (auto checked = free_code(r, s.blend); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -129,7 +129,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Emptied& s) {
     }
     std::vector<std::string> ids;
     for (const auto& v : r.plan().vessels) ids.push_back(v.id);
-    return *known_id("vessel", s.vessel, ids, "check the name");
+    return known_id("vessel", s.vessel, ids, "check the name").refusal();
 }
 
 }  // namespace peelbook::site

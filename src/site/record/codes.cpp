@@ -21,7 +21,7 @@ std::string next_code(fold::Ledger& ledger, const std::string& prefix, Instant a
 }
 
 Check free_code(const Request& r, const std::string& code) {
-    if (auto refused = check_code("lot code", code)) return refused;
+    if (auto checked = check_code("lot code", code); !checked) return checked;
     if (r.plan().vessel(code) || r.plan().place(code)) {
         return Refusal{"lot code '" + code + "'", "a code that is not the name of a vessel or place", "choose another code", {}};
     }

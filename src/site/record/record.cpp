@@ -105,7 +105,7 @@ Check Recording::settled(const record::Statement& says, Seq seq, bool already_do
     std::vector<book::LotId> lots;
     std::string doing;
     if (const auto* packed = std::get_if<record::Packed>(&says)) {
-        if (auto refused = devices_good(ledger_, *packed, ledger_.effective(seq).happened)) return refused;
+        if (auto checked = devices_good(ledger_, *packed, ledger_.effective(seq).happened); !checked) return checked;
         lots = {seq};
         doing = "packing " + packed->from.front().lot;
     }
@@ -153,15 +153,15 @@ Result<Receipt> Recording::run(const Draft& draft) {
     if (!admitted) return admitted.refusal();
     const auto* voided = std::get_if<record::Voided>(&admitted->says);
     if (voided) {
-        if (auto refused = second_person(ledger_, voided->target, draft.by)) return *refused;
+        if (auto checked = second_person(ledger_, voided->target, draft.by); !checked) return checked.refusal();
     }
     const auto before_void = voided ? recall_reaches(ledger_) : RecallReaches{};
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
-    if (auto refused = no_cycle_made()) return *refused;
-    if (auto refused = settled(admitted->says, seq, draft.already_done)) return *refused;
+    if (auto checked = no_cycle_made(); !checked) return checked.refusal();
+    if (auto checked = settled(admitted->says, seq, draft.already_done); !checked) return checked.refusal();
     if (voided) {
-        if (auto refused = no_less_than_nothing(voided->target)) return *refused;
+        if (auto checked = no_less_than_nothing(voided->target); !checked) return checked.refusal();
     }
     hold_what_deviates(draft.by);
     hold_what_is_recalled(seq, draft.by);
@@ -245,15 +245,15 @@ std::vector<std::string> reach_changes(const HoldReach& before, const HoldReach&
 
 Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto first = repeated(rest.token)) return *first;
-    if (auto refused = may_be_corrected(ledger_, target, false)) return *refused;
+    if (auto checked = may_be_corrected(ledger_, target, false); !checked) return checked.refusal();
     const auto was = ledger_.effective(target);
-    if (auto refused = same_identity(was, rest.says)) return *refused;
+    if (auto checked = same_identity(was, rest.says); !checked) return checked.refusal();
     const Instant happened = rest.happened.value_or(was.happened);
     Request request{ledger_, rest, happened, now_, ledger_.plan_at(happened), target};
-    if (auto refused = reason_given(request, "", "an amendment")) return *refused;
+    if (auto checked = reason_given(request, "", "an amendment"); !checked) return checked.refusal();
     auto admitted = admit(request);
     if (!admitted) return admitted.refusal();
-    if (auto refused = second_person(ledger_, target, rest.by)) return *refused;
+    if (auto checked = second_person(ledger_, target, rest.by); !checked) return checked.refusal();
     const auto before_recalls = recall_reaches(ledger_);
     const auto before = reach_of(target);
     if (!before.customers.empty() && rest.by == was.by) {
@@ -262,8 +262,8 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     }
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
-    if (auto refused = no_cycle_made()) return *refused;
-    if (auto refused = no_less_than_nothing(target)) return *refused;
+    if (auto checked = no_cycle_made(); !checked) return checked.refusal();
+    if (auto checked = no_less_than_nothing(target); !checked) return checked.refusal();
     hold_what_deviates(rest.by);
     hold_what_is_recalled(seq, rest.by);
     Receipt receipt = receipt_of(seq, amended.statement, happened);

@@ -118,8 +118,8 @@ Check fill_pieces(std::int64_t& field, const Gs1Scan& scan) {
     const auto scanned = scan.count ? scan.count : scan.contained;
     if (!scanned) return {};
     std::string typed = field == 0 ? "" : std::to_string(field);
-    if (auto refused = agree(typed, std::to_string(*scanned), "--pieces", scan.count ? "(30)" : "(37)"))
-        return refused;
+    if (auto checked = agree(typed, std::to_string(*scanned), "--pieces", scan.count ? "(30)" : "(37)"); !checked)
+        return checked;
     field = *scanned;
     return {};
 }
@@ -182,14 +182,14 @@ Check fill_lot(record::MovedOut& s, const Gs1Scan& scan, const plan::Plan& plan,
 Result<record::Received> filled_in(const record::Received& typed, const Gs1Scan& scan, const plan::Plan& plan,
                                    const std::vector<book::Partner>& partners) {
     auto s = typed;
-    if (auto refused = fill_material(s, scan, plan)) return *refused;
-    if (auto refused = agree(s.supplier_lot, scan.lot, "--lot", "(10)")) return *refused;
-    if (auto refused = agree(s.sscc, scan.sscc, "--sscc", "(00)")) return *refused;
+    if (auto checked = fill_material(s, scan, plan); !checked) return checked.refusal();
+    if (auto checked = agree(s.supplier_lot, scan.lot, "--lot", "(10)"); !checked) return checked.refusal();
+    if (auto checked = agree(s.sscc, scan.sscc, "--sscc", "(00)"); !checked) return checked.refusal();
     if (s.supplier.empty()) s.supplier = partner_with(partners, place(scan, 412, 417));
-    if (auto refused = fill_date(s.date, date_of(scan, plan.material(s.material)))) return *refused;
-    if (auto refused = fill_mass(s.mass, scan.net_mass)) return *refused;
+    if (auto checked = fill_date(s.date, date_of(scan, plan.material(s.material))); !checked) return checked.refusal();
+    if (auto checked = fill_mass(s.mass, scan.net_mass); !checked) return checked.refusal();
     if (!s.mass) {
-        if (auto refused = fill_pieces(s.pieces, scan)) return *refused;
+        if (auto checked = fill_pieces(s.pieces, scan); !checked) return checked.refusal();
     }
     return s;
 }
@@ -197,14 +197,14 @@ Result<record::Received> filled_in(const record::Received& typed, const Gs1Scan&
 Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan& scan, const plan::Plan& plan,
                                    book::Derived& rows) {
     auto s = typed;
-    if (auto refused = fill_lot(s, scan, plan, rows)) return *refused;
-    if (auto refused = agree(s.sscc, scan.sscc, "--sscc", "(00)")) return *refused;
+    if (auto checked = fill_lot(s, scan, plan, rows); !checked) return checked.refusal();
+    if (auto checked = agree(s.sscc, scan.sscc, "--sscc", "(00)"); !checked) return checked.refusal();
     if (s.partner.empty()) s.partner = partner_with(rows.partners(), place(scan, 410, 413));
     const auto lot = rows.lot(s.lot);
     if (lot && !lot->made_pieces) {
-        if (auto refused = fill_mass(s.mass, scan.net_mass)) return *refused;
+        if (auto checked = fill_mass(s.mass, scan.net_mass); !checked) return checked.refusal();
     } else if (!s.mass) {
-        if (auto refused = fill_pieces(s.pieces, scan)) return *refused;
+        if (auto checked = fill_pieces(s.pieces, scan); !checked) return checked.refusal();
     }
     return s;
 }

@@ -129,7 +129,7 @@ Result<Table> table_of_sheet(const book::Book& book, const ReportDefinition& rep
         const Refusal& why = table.refusal();
         return Refusal{sheet.file + ", the query of sheet '" + sheet.layout.name + "'", why.wanted, why.next, why.nearest};
     }
-    if (auto refused = check_columns(report, sheet, *table)) return *std::move(refused);
+    if (auto checked = check_columns(report, sheet, *table); !checked) return checked.refusal();
     return table;
 }
 
@@ -143,12 +143,12 @@ Result<Workbook> run_report(const book::Book& book, const Files& files, const st
     auto parameters = given;
     for (const auto& [parameter, value] : report.otherwise)
         if (value_of(parameters, parameter) == nullptr) parameters.push_back({parameter, value});
-    if (auto check = add_derived_parameters(parameters, setting)) return *std::move(check);
-    if (auto check = add_days_asked(parameters, setting)) return *std::move(check);
-    if (auto check = check_parameters(report, parameters)) return *std::move(check);
+    if (auto checked = add_derived_parameters(parameters, setting); !checked) return checked.refusal();
+    if (auto checked = add_days_asked(parameters, setting); !checked) return checked.refusal();
+    if (auto checked = check_parameters(report, parameters); !checked) return checked.refusal();
     for (const auto& need : report.needs) {
         if (!setting.provide) continue;
-        if (auto check = setting.provide(need)) return *std::move(check);
+        if (auto checked = setting.provide(need); !checked) return checked.refusal();
     }
     Workbook workbook;
     workbook.title = filled(report.title, parameters);

@@ -39,8 +39,8 @@ TEST_CASE("every example is a command line that its command takes") {
             const Named named = find_command(*words);
             REQUIRE(named.command == command);
             words->erase(words->begin(), words->begin() + static_cast<std::ptrdiff_t>(named.words));
-            const Check refusal = command->body.check(*words);
-            if (refusal) FAIL(refusal->given + " / " + refusal->wanted);
+            const Check checked = command->body.check(*words);
+            if (!checked.ok()) FAIL(checked.refusal().given + " / " + checked.refusal().wanted);
         }
     }
 }
@@ -58,7 +58,7 @@ TEST_CASE("every line of the example's week is a command line that its command t
         const Named named = find_command(*words);
         if (named.command == nullptr) FAIL(line);
         words->erase(words->begin(), words->begin() + static_cast<std::ptrdiff_t>(named.words));
-        if (const Check refusal = named.command->body.check(*words)) FAIL(line + "\n" + refusal->given);
+        if (auto checked = named.command->body.check(*words); !checked) FAIL(line + "\n" + checked.refusal().given);
     }
     CHECK(lines >= 3000);
 }

@@ -37,17 +37,18 @@ Options options_of(Filled& f) {
 
 Filled filled(const std::vector<std::string>& words) {
     Filled f;
-    const Check refusal = options_of(f).parse(words);
-    if (refusal) FAIL(refusal->given + " / " + refusal->wanted);
+    const Check checked = options_of(f).parse(words);
+    if (!checked.ok()) FAIL(checked.refusal().given + " / " + checked.refusal().wanted);
     return f;
 }
 
 std::string message(const std::vector<std::string>& words) {
     Filled f;
-    const Check refusal = options_of(f).parse(words);
-    if (!refusal) return "taken";
-    std::string text = refusal->given + " | " + refusal->wanted + " | " + refusal->next;
-    for (const std::string& name : refusal->nearest) text += " | " + name;
+    const Check checked = options_of(f).parse(words);
+    if (checked.ok()) return "taken";
+    const Refusal& refusal = checked.refusal();
+    std::string text = refusal.given + " | " + refusal.wanted + " | " + refusal.next;
+    for (const std::string& name : refusal.nearest) text += " | " + name;
     return text;
 }
 
@@ -78,7 +79,7 @@ TEST_CASE("a negative number is a value, not an option") {
     std::string subject, value;
     Options two;
     two.word(subject, "SUBJECT", "of what").word(value, "VALUE", "the value");
-    REQUIRE_FALSE(two.parse({"freezer", "-18C"}));
+    REQUIRE(two.parse({"freezer", "-18C"}).ok());
     CHECK(value == "-18C");
 }
 
