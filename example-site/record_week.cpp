@@ -10,8 +10,8 @@
 #include <vector>
 
 #include "base/zone.h"
-#include "cli/keeping/replay.h"
 #include "cli/frame/run.h"
+#include "cli/keeping/replay.h"
 
 namespace {
 
@@ -47,24 +47,22 @@ int record(const fs::path& plan, const fs::path& site, const fs::path& week_file
     const auto week = files.read(week_file);
     const auto begin = first_stamp(week.value_or(""));
     if (!begin) {
-        std::cerr << "refused: " << week_file.string()
-                  << "\nwanted: a file of commands with the time in front of each\n";
+        std::cerr << "refused: " << week_file.string() << "\nwanted: a file of commands with the time in front of each\n";
         return usage;
     }
     peelbook::HandClock clock(*begin);
     peelbook::cli::Context context(
         clock, files, std::cout, std::cerr, std::cin, [](std::string_view) { return std::string(); },
         fs::absolute(week_file).parent_path());  // files that a line names stand beside the week
-    const int made =
-        peelbook::cli::run(context, {"new", fs::absolute(site).string(), "--by", "HB", "--person", "Hedda Brink", "--name",
-                                     "Ternhavn Bakehouse", "--zone", "Europe/Copenhagen"});
+    const int made = peelbook::cli::run(context, {"new", fs::absolute(site).string(), "--by", "HB", "--person", "Hedda Brink", "--name",
+                                                  "Ternhavn Bakehouse", "--zone", "Europe/Copenhagen"});
     if (made != 0) return made;
     take_plan(plan, site);
     context.site_folder = fs::absolute(site).string();
-    const peelbook::cli::Replay how{.name = week_file.filename().string(),
-                                    .keep_going = false,
-                                    .verbose = false,
-                                    .on_stamp = [&clock](Instant time) { clock.set(time); }};
+    const peelbook::cli::Replay how{
+        .name = week_file.filename().string(), .keep_going = false, .verbose = false, .on_stamp = [&clock](Instant time) {
+            clock.set(time);
+        }};
     const auto replayed = peelbook::cli::replay(context, *week, how);
     return replayed.exit >= peelbook::cli::Exit::refused ? static_cast<int>(replayed.exit) : 0;
 }

@@ -22,7 +22,6 @@ int main(int count, char** words) {
         return std::string(value == nullptr ? "" : value);
     };
     std::error_code gone;  // a current folder that was deleted: then only --site and PEELBOOK_SITE can help
-    peelbook::cli::Context context(clock, files, std::cout, std::cerr, std::cin, environment,
-                                   std::filesystem::current_path(gone));
+    peelbook::cli::Context context(clock, files, std::cout, std::cerr, std::cin, environment, std::filesystem::current_path(gone));
     return peelbook::cli::run(context, {words + (count > 0 ? 1 : 0), words + count});
 }

@@ -24,6 +24,7 @@ run_tests() {
 }
 
 install_packages run test
+sh tests/style.sh
 configure build -DPEELBOOK_TESTS=ON
 build build program_tests
 run_tests build build/tests.log -L program

@@ -24,17 +24,14 @@ class BytesInMemory final : public Bytes {
   public:
     explicit BytesInMemory(std::string text) : text_(std::move(text)) {}
     std::int64_t size() const override { return static_cast<std::int64_t>(text_.size()); }
-    void read(std::int64_t from, char* to, std::size_t many) override {
-        std::memcpy(to, text_.data() + from, many);
-    }
+    void read(std::int64_t from, char* to, std::size_t many) override { std::memcpy(to, text_.data() + from, many); }
 
   private:
     std::string text_;
 };
 
 // Calls use(text) for each stretch of at most 64 KiB, in order.
-template <class Use>
-void each_part(Bytes& bytes, Use use) {
+template <class Use> void each_part(Bytes& bytes, Use use) {
     constexpr std::int64_t part = 65'536;
     std::string held(static_cast<std::size_t>(part), '\0');
     for (std::int64_t from = 0; from < bytes.size(); from += part) {

@@ -19,26 +19,20 @@ std::optional<int> digits(std::string_view text, std::size_t at, std::size_t wid
 }
 
 std::chrono::year_month_day civil(Date d) {
-    return {std::chrono::year{d.year}, std::chrono::month{static_cast<unsigned>(d.month)},
-            std::chrono::day{static_cast<unsigned>(d.day)}};
+    return {std::chrono::year{d.year}, std::chrono::month{static_cast<unsigned>(d.month)}, std::chrono::day{static_cast<unsigned>(d.day)}};
 }
 
 }  // namespace
 
-std::int64_t to_days(Date d) {
-    return std::chrono::sys_days{civil(d)}.time_since_epoch().count();
-}
+std::int64_t to_days(Date d) { return std::chrono::sys_days{civil(d)}.time_since_epoch().count(); }
 
 Date from_days(std::int64_t days) {
-    const std::chrono::year_month_day ymd{
-        std::chrono::sys_days{std::chrono::days{static_cast<std::chrono::days::rep>(days)}}};
+    const std::chrono::year_month_day ymd{std::chrono::sys_days{std::chrono::days{static_cast<std::chrono::days::rep>(days)}}};
     return {static_cast<int>(ymd.year()), static_cast<int>(static_cast<unsigned>(ymd.month())),
             static_cast<int>(static_cast<unsigned>(ymd.day()))};
 }
 
-bool exists(Date d) {
-    return d.month >= 1 && d.month <= 12 && d.day >= 1 && d.day <= 31 && civil(d).ok();
-}
+bool exists(Date d) { return d.month >= 1 && d.month <= 12 && d.day >= 1 && d.day <= 31 && civil(d).ok(); }
 
 int iso_weekday(Date d) {
     // 1970-01-01 was a Thursday, weekday 4.
@@ -53,42 +47,27 @@ IsoWeek iso_week(Date d) {
 }
 
 // 28 December is always in the last week of its ISO year.
-int weeks_in_iso_year(int year) {
-    return iso_week({year, 12, 28}).week;
-}
+int weeks_in_iso_year(int year) { return iso_week({year, 12, 28}).week; }
 
 Date monday_of(IsoWeek w) {
     const Date fourth{w.year, 1, 4};  // 4 January is always in week 1
     return add_days(fourth, 1 - iso_weekday(fourth) + 7 * static_cast<std::int64_t>(w.week - 1));
 }
 
-Date add_days(Date d, std::int64_t n) {
-    return from_days(to_days(d) + n);
-}
+Date add_days(Date d, std::int64_t n) { return from_days(to_days(d) + n); }
 
-std::string to_text(Date d) {
-    return fmt::format("{:04}-{:02}-{:02}", d.year, d.month, d.day);
-}
+std::string to_text(Date d) { return fmt::format("{:04}-{:02}-{:02}", d.year, d.month, d.day); }
 
-std::string to_text(IsoWeek w) {
-    return fmt::format("{:04}-W{:02}", w.year, w.week);
-}
+std::string to_text(IsoWeek w) { return fmt::format("{:04}-W{:02}", w.year, w.week); }
 
 Result<Date> parse_date(std::string_view text) {
     const auto year = digits(text, 0, 4);
     const auto month = digits(text, 5, 2);
     const auto day = digits(text, 8, 2);
     if (text.size() != 10 || text[4] != '-' || text[7] != '-' || !year || !month || !day)
-        return Refusal{fmt::format("date '{}'", text),
-                       "a date as year-month-day, like 2026-11-24",
-                       "type the date again",
-                       {}};
+        return Refusal{fmt::format("date '{}'", text), "a date as year-month-day, like 2026-11-24", "type the date again", {}};
     const Date date{*year, *month, *day};
-    if (!exists(date))
-        return Refusal{fmt::format("date '{}'", text),
-                       "a date that is in the calendar",
-                       "check the day and the month",
-                       {}};
+    if (!exists(date)) return Refusal{fmt::format("date '{}'", text), "a date that is in the calendar", "check the day and the month", {}};
     return date;
 }
 
@@ -96,8 +75,7 @@ Result<IsoWeek> parse_iso_week(std::string_view text) {
     const auto year = digits(text, 0, 4);
     const auto week = digits(text, 6, 2);
     if (text.size() != 8 || text[4] != '-' || (text[5] != 'W' && text[5] != 'w') || !year || !week)
-        return Refusal{
-            fmt::format("week '{}'", text), "an ISO 8601 week, like 2026-W47", "type the week again", {}};
+        return Refusal{fmt::format("week '{}'", text), "an ISO 8601 week, like 2026-W47", "type the week again", {}};
     const int last = weeks_in_iso_year(*year);
     if (*week < 1 || *week > last)
         return Refusal{fmt::format("week '{}'", text),

@@ -27,15 +27,15 @@ struct IsoWeek {
 std::int64_t to_days(Date d);
 Date from_days(std::int64_t days);
 
-bool exists(Date d);           // false for 30 February
-int iso_weekday(Date d);       // Monday 1 to Sunday 7
-IsoWeek iso_week(Date d);      // ISO 8601: week 1 holds the year's first Thursday
+bool exists(Date d);       // false for 30 February
+int iso_weekday(Date d);   // Monday 1 to Sunday 7
+IsoWeek iso_week(Date d);  // ISO 8601: week 1 holds the year's first Thursday
 int weeks_in_iso_year(int year);
 Date monday_of(IsoWeek w);
 Date add_days(Date d, std::int64_t n);
 
-std::string to_text(Date d);     // "2026-11-24"
-std::string to_text(IsoWeek w);  // "2026-W47"
+std::string to_text(Date d);                            // "2026-11-24"
+std::string to_text(IsoWeek w);                         // "2026-W47"
 Result<Date> parse_date(std::string_view text);         // "2026-11-24" only
 Result<IsoWeek> parse_iso_week(std::string_view text);  // "2026-W47" only
 

@@ -17,8 +17,7 @@
 namespace peelbook {
 namespace {
 
-[[noreturn]] void failed(std::string_view deed, const std::filesystem::path& path, std::string_view why,
-                         std::string_view next) {
+[[noreturn]] void failed(std::string_view deed, const std::filesystem::path& path, std::string_view why, std::string_view next) {
     throw MachineFailed(fmt::format("cannot {} '{}': {}; {}", deed, path.string(), why, next));
 }
 
@@ -45,13 +44,9 @@ std::unique_ptr<Bytes> Files::open(const std::filesystem::path& file) const {
     return text ? std::make_unique<BytesInMemory>(*std::move(text)) : nullptr;
 }
 
-std::unique_ptr<Bytes> DiskFiles::open(const std::filesystem::path& file) const {
-    return open_file(file);
-}
+std::unique_ptr<Bytes> DiskFiles::open(const std::filesystem::path& file) const { return open_file(file); }
 
-std::optional<std::string> DiskFiles::read(const std::filesystem::path& file) const {
-    return read_file(file);
-}
+std::optional<std::string> DiskFiles::read(const std::filesystem::path& file) const { return read_file(file); }
 
 bool DiskFiles::exists(const std::filesystem::path& path) const {
     std::error_code trouble;
@@ -62,16 +57,14 @@ std::vector<std::filesystem::path> DiskFiles::list(const std::filesystem::path& 
     std::error_code trouble;
     std::vector<std::filesystem::path> found;
     std::filesystem::directory_iterator at(folder, trouble);
-    for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble))
-        found.push_back(at->path());
+    for (; !trouble && at != std::filesystem::directory_iterator(); at.increment(trouble)) found.push_back(at->path());
     std::sort(found.begin(), found.end());
     return found;
 }
 
 void DiskFiles::create(const std::filesystem::path& file, std::string_view text) {
     const int fd = ::open(file.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644);
-    if (fd < 0 && errno == EEXIST)
-        failed("create", file, "it exists already", "choose another name or move it away");
+    if (fd < 0 && errno == EEXIST) failed("create", file, "it exists already", "choose another name or move it away");
     if (fd < 0) failed("create", file, std::strerror(errno), "check the folder and its permissions");
     int trouble = write_all(fd, text);
     if (::close(fd) != 0 && trouble == 0) trouble = errno;

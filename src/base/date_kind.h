@@ -7,8 +7,10 @@ namespace peelbook {
 enum class DateKind { best_before, use_by };
 constexpr std::string_view word(DateKind kind) {
     switch (kind) {
-        case DateKind::best_before: return "best-before";
-        case DateKind::use_by: return "use-by";
+        case DateKind::best_before:
+            return "best-before";
+        case DateKind::use_by:
+            return "use-by";
     }
     return {};
 }

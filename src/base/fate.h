@@ -12,10 +12,14 @@ enum class Fate {
 };
 constexpr std::string_view word(Fate fate) {
     switch (fate) {
-        case Fate::returned: return "returned";
-        case Fate::destroyed: return "destroyed";
-        case Fate::used: return "used";
-        case Fate::found: return "found";
+        case Fate::returned:
+            return "returned";
+        case Fate::destroyed:
+            return "destroyed";
+        case Fate::used:
+            return "used";
+        case Fate::found:
+            return "found";
     }
     return {};
 }

@@ -7,9 +7,12 @@ namespace peelbook {
 enum class Grade { critical, operating, quality };
 constexpr std::string_view word(Grade grade) {
     switch (grade) {
-        case Grade::critical: return "critical";
-        case Grade::operating: return "operating";
-        case Grade::quality: return "quality";
+        case Grade::critical:
+            return "critical";
+        case Grade::operating:
+            return "operating";
+        case Grade::quality:
+            return "quality";
     }
     return {};
 }

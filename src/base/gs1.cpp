@@ -17,15 +17,10 @@ Check check_number(std::string_view what, std::string_view number, std::initiali
                    std::string_view lengths_text) {
     const std::string given = fmt::format("{} '{}'", what, number);
     if (number.empty() || !only_digits(number))
-        return Refusal{given,
-                       fmt::format("{} digits and nothing else", lengths_text),
-                       "type it again without spaces or dashes",
-                       {}};
+        return Refusal{given, fmt::format("{} digits and nothing else", lengths_text), "type it again without spaces or dashes", {}};
     if (std::find(lengths.begin(), lengths.end(), number.size()) == lengths.end())
-        return Refusal{given,
-                       fmt::format("{} digits; this has {}", lengths_text, number.size()),
-                       "compare it with the label or the document",
-                       {}};
+        return Refusal{
+            given, fmt::format("{} digits; this has {}", lengths_text, number.size()), "compare it with the label or the document", {}};
     const int right = gs1_check_digit(number.substr(0, number.size() - 1));
     const int found = number.back() - '0';
     if (right != found)
@@ -49,17 +44,11 @@ int gs1_check_digit(std::string_view digits) {
     return (10 - sum % 10) % 10;
 }
 
-Check check_gtin(std::string_view gtin) {
-    return check_number("GTIN", gtin, {8, 12, 13, 14}, "8, 12, 13 or 14");
-}
+Check check_gtin(std::string_view gtin) { return check_number("GTIN", gtin, {8, 12, 13, 14}, "8, 12, 13 or 14"); }
 
-Check check_gln(std::string_view gln) {
-    return check_number("GLN", gln, {13}, "13");
-}
+Check check_gln(std::string_view gln) { return check_number("GLN", gln, {13}, "13"); }
 
-Check check_sscc(std::string_view sscc) {
-    return check_number("SSCC", sscc, {18}, "18");
-}
+Check check_sscc(std::string_view sscc) { return check_number("SSCC", sscc, {18}, "18"); }
 
 Check check_company_prefix(std::string_view prefix) {
     if (prefix.size() >= 4 && prefix.size() <= 12 && only_digits(prefix)) return {};
@@ -69,9 +58,7 @@ Check check_company_prefix(std::string_view prefix) {
                    {}};
 }
 
-std::string gtin14(std::string_view gtin) {
-    return std::string(gtin.size() < 14 ? 14 - gtin.size() : 0, '0') + std::string(gtin);
-}
+std::string gtin14(std::string_view gtin) { return std::string(gtin.size() < 14 ? 14 - gtin.size() : 0, '0') + std::string(gtin); }
 
 std::string make_sscc(std::string_view prefix, std::int64_t serial) {
     assert(check_company_prefix(prefix).ok() && serial >= 0);

@@ -13,8 +13,8 @@ int gs1_check_digit(std::string_view digits);
 
 // A GTIN of 8, 12, 13 or 14 digits with a right check digit. The refusal names the digit that would be right.
 Check check_gtin(std::string_view gtin);
-Check check_gln(std::string_view gln);    // 13 digits
-Check check_sscc(std::string_view sscc);  // 18 digits
+Check check_gln(std::string_view gln);                // 13 digits
+Check check_sscc(std::string_view sscc);              // 18 digits
 Check check_company_prefix(std::string_view prefix);  // 4 to 12 digits (GS1 General Specifications 1.4.4)
 
 // The 14 digits by which articles are compared: a shorter GTIN with zeros before it.

@@ -74,9 +74,7 @@ constexpr Identifier identifiers[] = {
     {"99", "for use inside a company", Holds::text, 1, 90, false},
 };
 
-bool all_digits(std::string_view text) {
-    return std::all_of(text.begin(), text.end(), is_digit);
-}
+bool all_digits(std::string_view text) { return std::all_of(text.begin(), text.end(), is_digit); }
 
 // The identifier that `text` begins with.
 const Identifier* identifier_at(std::string_view text) {
@@ -99,19 +97,16 @@ std::string printable(std::string text) {
 bool in_set_82(std::string_view text) {
     constexpr std::string_view marks = "!\"%&'()*+,-./_:;<=>?";
     return std::all_of(text.begin(), text.end(), [&](char c) {
-        return is_digit(c) || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') ||
-               marks.find(c) != std::string_view::npos;
+        return is_digit(c) || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || marks.find(c) != std::string_view::npos;
     });
 }
 
 std::string lengths(const Identifier& one) {
-    return one.least == one.most ? std::to_string(one.most)
-                                 : std::to_string(one.least) + " to " + std::to_string(one.most);
+    return one.least == one.most ? std::to_string(one.most) : std::to_string(one.least) + " to " + std::to_string(one.most);
 }
 
 Check check_form(const Identifier& one, const Gs1Element& element) {
-    const std::string given =
-        "scan: (" + element.ai + ") " + std::string(one.title) + " '" + printable(element.value) + "'";
+    const std::string given = "scan: (" + element.ai + ") " + std::string(one.title) + " '" + printable(element.value) + "'";
     const bool text = one.holds == Holds::text;
     const std::string what = text ? " characters" : " digits";
     if (element.value.size() < one.least || element.value.size() > one.most) {
@@ -126,8 +121,7 @@ Check check_form(const Identifier& one, const Gs1Element& element) {
     }
     if (text ? in_set_82(element.value) : all_digits(element.value)) return {};
     return Refusal{given,
-                   text ? "letters A to Z, digits and the marks that GS1 allows"
-                        : lengths(one) + " digits and nothing else",
+                   text ? "letters A to Z, digits and the marks that GS1 allows" : lengths(one) + " digits and nothing else",
                    "scan it again, or type the values",
                    {}};
 }
@@ -163,15 +157,14 @@ Result<Elements> bracketed(std::string_view symbol) {
     for (std::size_t at = 0; at < symbol.size();) {
         const std::size_t end = symbol.find(close, at);
         const std::string_view ai = symbol.substr(at + 1, end == std::string_view::npos ? end : end - at - 1);
-        if (end == std::string_view::npos || ai.size() < 2 || ai.size() > 4 || !all_digits(ai))
-            return unknown(ai, symbol);
+        if (end == std::string_view::npos || ai.size() < 2 || ai.size() > 4 || !all_digits(ai)) return unknown(ai, symbol);
         const Identifier* one = identifier_at(ai);
         if (!one || one->ai.size() != ai.size()) return unknown(ai, symbol);
         std::size_t next = end + 1;
         for (; next < symbol.size(); ++next) {  // a bracket may stand inside a value too
             const std::size_t shut = symbol.find(close, next);
-            const bool begins = symbol[next] == open && shut != std::string_view::npos && shut - next >= 3 &&
-                                shut - next <= 5 && all_digits(symbol.substr(next + 1, shut - next - 1));
+            const bool begins = symbol[next] == open && shut != std::string_view::npos && shut - next >= 3 && shut - next <= 5 &&
+                                all_digits(symbol.substr(next + 1, shut - next - 1));
             if (begins) break;
         }
         found.push_back({std::string(ai), std::string(trimmed(symbol.substr(end + 1, next - end - 1)))});
@@ -206,8 +199,7 @@ Result<Elements> elements_of(std::string_view typed) {
         const std::string_view carrier = symbol.substr(0, 3);
         symbol.remove_prefix(3);
         article = carrier == "]E0" || carrier == "]E4" || carrier == "]I0" || carrier == "]I1";
-        whole =
-            carrier == "]C1" || carrier == "]e0" || carrier == "]d2" || carrier == "]Q3" || carrier == "]J1";
+        whole = carrier == "]C1" || carrier == "]e0" || carrier == "]d2" || carrier == "]Q3" || carrier == "]J1";
         if (!article && !whole)
             return Refusal{"scan: symbology '" + shown(carrier) + "'",
                            "a GS1 symbol: ]C1 GS1-128, ]e0 DataBar, ]d2 DataMatrix, ]Q3 QR, ]J1 DotCode, or "
@@ -216,9 +208,7 @@ Result<Elements> elements_of(std::string_view typed) {
                            "type the values",
                            {}};
     }
-    if (symbol.empty())
-        return Refusal{
-            "scan: nothing", "what the scanner reads, or what stands below the bars", "scan again", {}};
+    if (symbol.empty()) return Refusal{"scan: nothing", "what the scanner reads, or what stands below the bars", "scan again", {}};
     const bool length = symbol.size() == 8 || (symbol.size() >= 12 && symbol.size() <= 14);
     if (article || (!whole && length && all_digits(symbol))) {
         if (auto checked = check_gtin(symbol); !checked) {
@@ -261,8 +251,7 @@ Check keep(Gs1Scan& scan, const Gs1Element& element, Date today) {
     if (ai == "17") scan.use_by = date();
     if (ai == "30") scan.count = whole_number(element.value);
     if (ai == "37") scan.contained = whole_number(element.value);
-    if (ai.size() == 3 && ai.starts_with("41"))
-        scan.places[static_cast<int>(whole_number(ai))] = element.value;
+    if (ai.size() == 3 && ai.starts_with("41")) scan.places[static_cast<int>(whole_number(ai))] = element.value;
     if (ai.starts_with("310") || ai.starts_with("320")) {
         const auto mass = net_mass(element);
         if (!mass) return mass.refusal();
@@ -286,19 +275,16 @@ Check check_together(const Gs1Scan& scan) {
                        "scan the label of one item at a time",
                        {}};
     if (content != scan.contained.has_value())
-        return Refusal{
-            content ? "scan: (02) " + scan.content_gtin + " without (37)" : "scan: (37) without (02)",
-            "the article and how many of it, together",
-            "scan the other symbol of the label too: --scan once more",
-            {}};
+        return Refusal{content ? "scan: (02) " + scan.content_gtin + " without (37)" : "scan: (37) without (02)",
+                       "the article and how many of it, together",
+                       "scan the other symbol of the label too: --scan once more",
+                       {}};
     if (article || content) return {};
     for (const Gs1Element& element : scan.elements) {
         const Identifier* one = identifier_at(element.ai);
         if (one && one->of_article)
-            return Refusal{"scan: (" + element.ai + ") " + std::string(one->title) + " '" + element.value +
-                               "' without an article number",
-                           "(01) or (02) on the same label, which says what it is the " +
-                               std::string(one->title) + " of",
+            return Refusal{"scan: (" + element.ai + ") " + std::string(one->title) + " '" + element.value + "' without an article number",
+                           "(01) or (02) on the same label, which says what it is the " + std::string(one->title) + " of",
                            "scan the other symbol of the label too: --scan once more; or type the values",
                            {}};
     }
@@ -316,19 +302,12 @@ Result<Date> parse_gs1_date(std::string_view yymmdd, Date today) {
     const int century = today.year / 100 * 100 + (above >= 51 ? -100 : above <= -50 ? 100 : 0);
     Date date{century + two(0), two(2), two(4)};
     if (date.month < 1 || date.month > 12)
-        return Refusal{given,
-                       "a month from 01 to 12 in the middle (YYMMDD)",
-                       "read the date on the goods and type it",
-                       {}};
+        return Refusal{given, "a month from 01 to 12 in the middle (YYMMDD)", "read the date on the goods and type it", {}};
     if (date.day == 0) {
         const bool december = date.month == 12;
         return add_days(Date{date.year + (december ? 1 : 0), december ? 1 : date.month + 1, 1}, -1);
     }
-    if (!exists(date))
-        return Refusal{given,
-                       "a day that the month has, or 00 for its last",
-                       "read the date on the goods and type it",
-                       {}};
+    if (!exists(date)) return Refusal{given, "a day that the month has, or 00 for its last", "read the date on the goods and type it", {}};
     return date;
 }
 
@@ -342,11 +321,11 @@ Result<Gs1Scan> read_gs1_scan(const std::vector<std::string>& symbols, Date toda
             if (auto checked = check_value(*identifier_at(element.ai), element, today); !checked) return checked.refusal();
             const auto [before, is_new] = seen.emplace(once(element.ai), element);
             if (!is_new && (before->second.value != element.value || before->second.ai != element.ai))
-                return Refusal{"scan: (" + before->second.ai + ") '" + before->second.value + "' and (" +
-                                   element.ai + ") '" + element.value + "'",
-                               "one value of each kind on an item",
-                               "scan the label of one item at a time",
-                               {}};
+                return Refusal{
+                    "scan: (" + before->second.ai + ") '" + before->second.value + "' and (" + element.ai + ") '" + element.value + "'",
+                    "one value of each kind on an item",
+                    "scan the label of one item at a time",
+                    {}};
             if (!is_new) continue;
             if (auto checked = keep(scan, element, today); !checked) return checked.refusal();
             scan.elements.push_back(element);

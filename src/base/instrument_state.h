@@ -13,11 +13,16 @@ enum class InstrumentState {
 };
 constexpr std::string_view word(InstrumentState state) {
     switch (state) {
-        case InstrumentState::valid: return "valid";
-        case InstrumentState::none: return "none";
-        case InstrumentState::out_of_service: return "out-of-service";
-        case InstrumentState::lapsed: return "lapsed";
-        case InstrumentState::failed: return "failed";
+        case InstrumentState::valid:
+            return "valid";
+        case InstrumentState::none:
+            return "none";
+        case InstrumentState::out_of_service:
+            return "out-of-service";
+        case InstrumentState::lapsed:
+            return "lapsed";
+        case InstrumentState::failed:
+            return "failed";
     }
     return {};
 }

@@ -12,10 +12,14 @@ enum class LabelMoment {
 };
 constexpr std::string_view word(LabelMoment moment) {
     switch (moment) {
-        case LabelMoment::start: return "start";
-        case LabelMoment::reel: return "reel";
-        case LabelMoment::change: return "change";
-        case LabelMoment::end: return "end";
+        case LabelMoment::start:
+            return "start";
+        case LabelMoment::reel:
+            return "reel";
+        case LabelMoment::change:
+            return "change";
+        case LabelMoment::end:
+            return "end";
     }
     return {};
 }

@@ -9,17 +9,23 @@ enum class LotKind {
     supply,  // water and ice: it never runs out
     blend,   // what stands in a vessel
     batch,
-    rack,    // part of a batch
+    rack,  // part of a batch
     pack,
 };
 constexpr std::string_view word(LotKind kind) {
     switch (kind) {
-        case LotKind::received: return "received";
-        case LotKind::supply: return "supply";
-        case LotKind::blend: return "blend";
-        case LotKind::batch: return "batch";
-        case LotKind::rack: return "rack";
-        case LotKind::pack: return "pack";
+        case LotKind::received:
+            return "received";
+        case LotKind::supply:
+            return "supply";
+        case LotKind::blend:
+            return "blend";
+        case LotKind::batch:
+            return "batch";
+        case LotKind::rack:
+            return "rack";
+        case LotKind::pack:
+            return "pack";
     }
     return {};
 }

@@ -14,8 +14,7 @@ namespace {
 std::optional<std::string> compound_text(const Measure& m) {
     constexpr std::int64_t one = 1'000'000;
     const bool in_seconds = m.unit == Unit::second;
-    if ((!in_seconds && m.unit != Unit::minute) || m.typed_micro < 60 * one ||
-        m.typed_micro % (60 * one) == 0 || m.typed_micro % one != 0)
+    if ((!in_seconds && m.unit != Unit::minute) || m.typed_micro < 60 * one || m.typed_micro % (60 * one) == 0 || m.typed_micro % one != 0)
         return std::nullopt;
     const std::int64_t count = m.typed_micro / one;
     const std::int64_t whole_minutes = in_seconds ? count / 60 : count;
@@ -28,13 +27,9 @@ std::optional<std::string> compound_text(const Measure& m) {
 
 }  // namespace
 
-Dimension dimension_of(Unit unit) {
-    return row_of(unit).dimension;
-}
+Dimension dimension_of(Unit unit) { return row_of(unit).dimension; }
 
-std::string_view symbol(Unit unit) {
-    return row_of(unit).symbol;
-}
+std::string_view symbol(Unit unit) { return row_of(unit).symbol; }
 
 std::string_view name_of(Dimension d) {
     switch (d) {
@@ -95,8 +90,7 @@ std::string to_text(const Measure& m) {
 }
 
 std::string to_text(std::int64_t canonical, Unit unit, int decimals) {
-    return decimal_text(scaled_of(canonical, row_of(unit), decimals), decimals, false) +
-           std::string(symbol(unit));
+    return decimal_text(scaled_of(canonical, row_of(unit), decimals), decimals, false) + std::string(symbol(unit));
 }
 
 double in_unit(std::int64_t canonical, Unit unit) {

@@ -18,15 +18,16 @@
 
 namespace peelbook {
 
-enum class Dimension { temperature, mass, duration, percent, ph, water_activity, length, pressure, pieces,
-                       per_million, speed };
+enum class Dimension { temperature, mass, duration, percent, ph, water_activity, length, pressure, pieces, per_million, speed };
 
+// clang-format off
 enum class Unit { celsius, fahrenheit, mg, g, kg, tonne, lb, oz, ms, second, minute, hour, day, percent, ph,
                   water_activity, um, mm, cm, metre, inch, pascal, hpa, kpa, pieces, per_million, rpm, mg_per_kg };
+// clang-format on
 
 Dimension dimension_of(Unit unit);
-std::string_view symbol(Unit unit);          // as typed: "C", "kg", "min", "%", "pcs", "ppm", "mg/kg"
-std::string_view name_of(Dimension d);       // "temperature"
+std::string_view symbol(Unit unit);     // as typed: "C", "kg", "min", "%", "pcs", "ppm", "mg/kg"
+std::string_view name_of(Dimension d);  // "temperature"
 std::vector<std::string_view> symbols_of(Dimension d);
 std::optional<Unit> unit_from_symbol(std::string_view symbol);  // case counts only where it must: "kg", "KG", "c", "C" all work
 
@@ -51,10 +52,10 @@ Result<Measure> parse_measure(std::string_view text, Dimension wanted);
 // From a canonical integer; typed_micro is exact where the unit allows, else rounded.
 Measure measure_of(std::int64_t canonical, Unit unit);
 
-std::string to_text(const Measure& m);                     // as typed: "93.4C", "200lb"
+std::string to_text(const Measure& m);                                 // as typed: "93.4C", "200lb"
 std::string to_text(std::int64_t canonical, Unit unit, int decimals);  // converted and rounded: "21.1C"
-double in_unit(std::int64_t canonical, Unit unit);         // for charts and workbooks only, never for a verdict
-std::int64_t to_canonical(double number, Unit unit);       // rounds half away from zero; |number| must fit
+double in_unit(std::int64_t canonical, Unit unit);                     // for charts and workbooks only, never for a verdict
+std::int64_t to_canonical(double number, Unit unit);                   // rounds half away from zero; |number| must fit
 
 // Shorthands for what is used all over.
 struct Mass {

@@ -27,9 +27,7 @@ Refusal refused(std::string_view text, std::string wanted, std::string next) {
     return {fmt::format("'{}'", shown(text)), std::move(wanted), std::move(next), {}};
 }
 
-std::string listed(const std::vector<std::string_view>& symbols) {
-    return fmt::format("{}", fmt::join(symbols, ", "));
-}
+std::string listed(const std::vector<std::string_view>& symbols) { return fmt::format("{}", fmt::join(symbols, ", ")); }
 
 std::string units_text(std::optional<Dimension> wanted) {
     if (wanted) return listed(symbols_of(*wanted));
@@ -38,9 +36,7 @@ std::string units_text(std::optional<Dimension> wanted) {
     return listed(symbols);
 }
 
-std::string a(std::string_view noun) {
-    return fmt::format("a {}", noun);
-}
+std::string a(std::string_view noun) { return fmt::format("a {}", noun); }
 
 // The unit that a bare number of this dimension has, if it needs none.
 std::optional<Unit> unit_unsaid(std::optional<Dimension> wanted) {
@@ -63,21 +59,17 @@ Result<Part> take_number(std::string_view& rest, std::string_view whole) {
     for (; at < rest.size() && is_digit(rest[at]); ++at)
         part.micro = std::min(part.micro * 10 + (rest[at] - '0') * one, largest_number + one);
     if (at == first) return refused(whole, std::string(examples), "type the number first, then the unit");
-    if (at < rest.size() && rest[at] == ',')
-        return refused(whole, "a decimal point, no comma", "type it with a point, like 1.5kg");
+    if (at < rest.size() && rest[at] == ',') return refused(whole, "a decimal point, no comma", "type it with a point, like 1.5kg");
     if (at < rest.size() && rest[at] == '.') {
         Wide worth = one;
         for (++at; at < rest.size() && is_digit(rest[at]); ++at, ++decimals) {
             worth /= 10;
             part.micro += worth * (rest[at] - '0');
         }
-        if (decimals == 0)
-            return refused(whole, "digits after the decimal point", "type it again, like 1.5kg");
-        if (decimals > most_decimals)
-            return refused(whole, "at most 6 decimals", "round it or take a smaller unit");
+        if (decimals == 0) return refused(whole, "digits after the decimal point", "type it again, like 1.5kg");
+        if (decimals > most_decimals) return refused(whole, "at most 6 decimals", "round it or take a smaller unit");
     }
-    if (part.micro > largest_number)
-        return refused(whole, "a number up to 10^12", "check the number and its unit");
+    if (part.micro > largest_number) return refused(whole, "a number up to 10^12", "check the number and its unit");
     if (minus) part.micro = -part.micro;
     part.number = begin.substr(0, at);
     rest.remove_prefix(at);
@@ -87,8 +79,8 @@ Result<Part> take_number(std::string_view& rest, std::string_view whole) {
 void take_unit(std::string_view& rest, Part& part) {
     rest = trimmed(rest);
     std::size_t end = 0;
-    while (end < rest.size() && !is_digit(rest[end]) && rest[end] != ' ' && rest[end] != '-' &&
-           rest[end] != '+' && rest[end] != ',' && rest[end] != '.')
+    while (end < rest.size() && !is_digit(rest[end]) && rest[end] != ' ' && rest[end] != '-' && rest[end] != '+' && rest[end] != ',' &&
+           rest[end] != '.')
         ++end;
     part.unit = rest.substr(0, end);
     rest = trimmed(rest.substr(end));
@@ -114,9 +106,8 @@ Refusal unknown_unit(std::string_view text, std::string_view unit, std::optional
         for (std::string& spelling : split(row.also, ' '))
             if (spelling.size() > 2) known.push_back(std::move(spelling));
     }
-    return {fmt::format("unit '{}' in '{}'", shown(unit), shown(text)),
-            fmt::format("one of {}", units_text(wanted)), "type it again with one of these units",
-            nearest(unit, known)};
+    return {fmt::format("unit '{}' in '{}'", shown(unit), shown(text)), fmt::format("one of {}", units_text(wanted)),
+            "type it again with one of these units", nearest(unit, known)};
 }
 
 // One number and unit as a measure, with the rules that hold for each dimension.
@@ -124,20 +115,16 @@ Result<Measure> one_measure(std::string_view text, Wide micro, Unit unit) {
     const UnitRow& row = row_of(unit);
     if (row.dimension == Dimension::temperature) {
         const Wide absolute_zero = unit == Unit::celsius ? -Wide{273'150'000} : -Wide{459'670'000};
-        if (micro < absolute_zero)
-            return refused(text, "a temperature not below absolute zero (-273.15C, -459.67F)",
-                           "check the number");
+        if (micro < absolute_zero) return refused(text, "a temperature not below absolute zero (-273.15C, -459.67F)", "check the number");
     } else if (micro < 0) {
-        return refused(text, fmt::format("{} that is not negative", a(name_of(row.dimension))),
-                       "check the sign");
+        return refused(text, fmt::format("{} that is not negative", a(name_of(row.dimension))), "check the sign");
     }
     if (row.dimension == Dimension::pieces && micro % one != 0)
         return refused(text, "a whole number of pieces", "count whole pieces, or weigh the part");
     const Wide canonical = canonical_of(micro, row);
     if (canonical > largest_canonical)
-        return refused(
-            text, fmt::format("at most {}", to_text(static_cast<std::int64_t>(largest_canonical), unit, 0)),
-            "check the number and its unit");
+        return refused(text, fmt::format("at most {}", to_text(static_cast<std::int64_t>(largest_canonical), unit, 0)),
+                       "check the number and its unit");
     return Measure{static_cast<std::int64_t>(canonical), static_cast<std::int64_t>(micro), unit};
 }
 
@@ -153,8 +140,7 @@ Result<Typed> added(std::string_view text, const std::vector<Typed>& parts) {
         const UnitRow& row = row_of(parts[i].unit);
         const bool smaller = i == 0 || parts[i].unit < parts[i - 1].unit;
         if (row.dimension != Dimension::duration || !smaller || parts[i].micro < 0)
-            return refused(text, "one number and one unit; only a duration has parts, like 1d2h or 8h30min",
-                           "type it again");
+            return refused(text, "one number and one unit; only a duration has parts, like 1d2h or 8h30min", "type it again");
         fine += parts[i].micro * (row.up * one / row.down);
     }
     const UnitRow& last = row_of(parts.back().unit);
@@ -190,13 +176,9 @@ Result<Measure> parse(std::string_view text, std::optional<Dimension> wanted) {
 
 }  // namespace
 
-Result<Measure> parse_measure(std::string_view text) {
-    return parse(text, std::nullopt);
-}
+Result<Measure> parse_measure(std::string_view text) { return parse(text, std::nullopt); }
 
-Result<Measure> parse_measure(std::string_view text, Dimension wanted) {
-    return parse(text, wanted);
-}
+Result<Measure> parse_measure(std::string_view text, Dimension wanted) { return parse(text, wanted); }
 
 Result<Duration> parse_duration(std::string_view text) {
     const Result<Measure> measure = parse_measure(text, Dimension::duration);

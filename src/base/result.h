@@ -26,8 +26,7 @@ struct Refusal {
     std::vector<std::string> nearest;  // known names close to the one given, best first; may be empty
 };
 
-template <class T>
-class [[nodiscard]] Result {
+template <class T> class [[nodiscard]] Result {
   public:
     Result(T value) : held_(std::in_place_index<0>, std::move(value)) {}
     Result(Refusal refusal) : held_(std::in_place_index<1>, std::move(refusal)) {}
@@ -35,16 +34,28 @@ class [[nodiscard]] Result {
     bool ok() const { return held_.index() == 0; }
     explicit operator bool() const { return ok(); }
 
-    T& value() & { assert(ok()); return std::get<0>(held_); }
-    const T& value() const& { assert(ok()); return std::get<0>(held_); }
-    T&& value() && { assert(ok()); return std::get<0>(std::move(held_)); }
+    T& value() & {
+        assert(ok());
+        return std::get<0>(held_);
+    }
+    const T& value() const& {
+        assert(ok());
+        return std::get<0>(held_);
+    }
+    T&& value() && {
+        assert(ok());
+        return std::get<0>(std::move(held_));
+    }
     T& operator*() & { return value(); }
     const T& operator*() const& { return value(); }
     T&& operator*() && { return std::move(*this).value(); }
     T* operator->() { return &value(); }
     const T* operator->() const { return &value(); }
 
-    const Refusal& refusal() const { assert(!ok()); return std::get<1>(held_); }
+    const Refusal& refusal() const {
+        assert(!ok());
+        return std::get<1>(held_);
+    }
 
   private:
     std::variant<T, Refusal> held_;
@@ -60,7 +71,10 @@ class [[nodiscard]] Check {
 
     bool ok() const { return !refusal_; }
     explicit operator bool() const { return ok(); }
-    const Refusal& refusal() const { assert(!ok()); return *refusal_; }
+    const Refusal& refusal() const {
+        assert(!ok());
+        return *refusal_;
+    }
 
   private:
     std::optional<Refusal> refusal_;

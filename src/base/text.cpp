@@ -11,20 +11,12 @@ namespace {
 
 constexpr std::size_t longest_code = 60;
 
-bool is_blank(char c) {
-    return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\v' || c == '\f';
-}
+bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r' || c == '\v' || c == '\f'; }
 
-char lower(char c) {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
-char upper(char c) {
-    return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
-}
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+char upper(char c) { return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c; }
 
-unsigned byte_at(std::string_view text, std::size_t at) {
-    return static_cast<unsigned char>(text[at]);
-}
+unsigned byte_at(std::string_view text, std::size_t at) { return static_cast<unsigned char>(text[at]); }
 
 // Length in bytes of the UTF-8 sequence that starts at `at`; 0 when it is not well formed (RFC 3629, section
 // 4).
@@ -131,39 +123,28 @@ std::string shown(std::string_view text) {
 
 Check check_text(std::string_view what, std::string_view text, std::size_t most, bool needed) {
     if (!is_utf8(text))
-        return Refusal{fmt::format("{} '{}'", what, shown(text)),
-                       "valid UTF-8 text",
-                       "type it again, or save the file it came from as UTF-8",
-                       {}};
+        return Refusal{
+            fmt::format("{} '{}'", what, shown(text)), "valid UTF-8 text", "type it again, or save the file it came from as UTF-8", {}};
     if (has_control(text))
         return Refusal{fmt::format("{} '{}'", what, shown(text)),
                        "one line of text without tabs or other control characters",
                        "type it again on one line",
                        {}};
     if (text.size() > most)
-        return Refusal{fmt::format("{} of {} bytes", what, text.size()),
-                       fmt::format("at most {} bytes", most),
-                       "shorten it",
-                       {}};
+        return Refusal{fmt::format("{} of {} bytes", what, text.size()), fmt::format("at most {} bytes", most), "shorten it", {}};
     if (needed && trimmed(text).empty())
-        return Refusal{fmt::format("an empty {}", what),
-                       fmt::format("a {} that says something", what),
-                       fmt::format("type the {}", what),
-                       {}};
+        return Refusal{
+            fmt::format("an empty {}", what), fmt::format("a {} that says something", what), fmt::format("type the {}", what), {}};
     return {};
 }
 
 Check check_code(std::string_view what, std::string_view code) {
     if (code.empty())
-        return Refusal{fmt::format("an empty {}", what),
-                       fmt::format("1 to {} characters", longest_code),
-                       fmt::format("type the {}", what),
-                       {}};
+        return Refusal{
+            fmt::format("an empty {}", what), fmt::format("1 to {} characters", longest_code), fmt::format("type the {}", what), {}};
     if (code.size() > longest_code)
-        return Refusal{fmt::format("{} of {} characters", what, code.size()),
-                       fmt::format("1 to {} characters", longest_code),
-                       "shorten it",
-                       {}};
+        return Refusal{
+            fmt::format("{} of {} characters", what, code.size()), fmt::format("1 to {} characters", longest_code), "shorten it", {}};
     if (!std::all_of(code.begin(), code.end(), code_character))
         return Refusal{fmt::format("{} '{}'", what, shown(code)),
                        "letters A-Z a-z, digits and - _ . / # only",
@@ -195,29 +176,23 @@ int edit_distance(std::string_view a, std::string_view b) {
 // Near enough: at most a third of the longer name, and never more than 3; one slip is always allowed from 3
 // characters on. A name that the typed text begins (or that begins it) counts as near as well, after the
 // others.
-std::vector<std::string> nearest(std::string_view name, const std::vector<std::string>& known,
-                                 std::size_t most) {
+std::vector<std::string> nearest(std::string_view name, const std::vector<std::string>& known, std::size_t most) {
     std::vector<std::pair<int, const std::string*>> near;
     for (const std::string& candidate : known) {
         const std::size_t longer = std::max(name.size(), candidate.size());
         const int allowed = longer < 3 ? 0 : std::clamp(static_cast<int>(longer) / 3, 1, 3);
         const int distance = edit_distance(name, candidate);
         const bool begins = name.size() >= 3 && lowered(candidate).starts_with(lowered(name));
-        if (distance <= allowed || begins)
-            near.emplace_back(std::min(distance, begins ? 4 : distance), &candidate);
+        if (distance <= allowed || begins) near.emplace_back(std::min(distance, begins ? 4 : distance), &candidate);
     }
-    std::stable_sort(near.begin(), near.end(), [](const auto& x, const auto& y) {
-        return x.first != y.first ? x.first < y.first : *x.second < *y.second;
-    });
+    std::stable_sort(near.begin(), near.end(),
+                     [](const auto& x, const auto& y) { return x.first != y.first ? x.first < y.first : *x.second < *y.second; });
     std::vector<std::string> names;
     for (const auto& entry : near)
-        if (names.size() < most && (names.empty() || names.back() != *entry.second))
-            names.push_back(*entry.second);
+        if (names.size() < most && (names.empty() || names.back() != *entry.second)) names.push_back(*entry.second);
     return names;
 }
 
-bool among(const std::vector<std::string>& list, std::string_view name) {
-    return std::find(list.begin(), list.end(), name) != list.end();
-}
+bool among(const std::vector<std::string>& list, std::string_view name) { return std::find(list.begin(), list.end(), name) != list.end(); }
 
 }  // namespace peelbook

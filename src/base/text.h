@@ -16,8 +16,8 @@ std::string_view trimmed(std::string_view text);
 std::vector<std::string> split(std::string_view text, char at);  // keeps empty parts
 std::string joined(const std::vector<std::string>& parts, std::string_view between);
 std::string counted(std::int64_t n, std::string_view one, std::string_view many);  // "1 lot", "2 lots"
-std::string lowered(std::string_view text);  // ASCII only
-std::string uppered(std::string_view text);  // ASCII only
+std::string lowered(std::string_view text);                                        // ASCII only
+std::string uppered(std::string_view text);                                        // ASCII only
 
 bool is_utf8(std::string_view text);  // RFC 3629: no surrogates, no overlong forms, at most U+10FFFF
 

@@ -8,15 +8,13 @@
 namespace peelbook {
 namespace {
 
-constexpr std::array<std::string_view, 12> month_names{"jan", "feb", "mar", "apr", "may", "jun",
-                                                       "jul", "aug", "sep", "oct", "nov", "dec"};
+constexpr std::array<std::string_view, 12> month_names{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"};
 
 // Takes up to `most` digits from the front; absent without one, or with `exact` when there are fewer.
 std::optional<int> take_number(std::string_view& rest, std::size_t most, bool exact) {
     std::size_t length = 0;
     int number = 0;
-    while (length < most && length < rest.size() && is_digit(rest[length]))
-        number = number * 10 + (rest[length++] - '0');
+    while (length < most && length < rest.size() && is_digit(rest[length])) number = number * 10 + (rest[length++] - '0');
     if (length == 0 || (exact && length < most)) return std::nullopt;
     rest.remove_prefix(length);
     return number;
@@ -50,8 +48,7 @@ std::optional<LocalTime> take_unix(std::string_view& rest) {
     std::int64_t count = 0;
     std::size_t length = 0;
     constexpr std::size_t most_digits = 11;
-    while (length < rest.size() && length < most_digits && is_digit(rest[length]))
-        count = count * 10 + (rest[length++] - '0');
+    while (length < rest.size() && length < most_digits && is_digit(rest[length])) count = count * 10 + (rest[length++] - '0');
     if (length == 0) return std::nullopt;
     rest.remove_prefix(length);
     return Zone::utc().to_local(Instant{count * 1000});
@@ -90,24 +87,21 @@ Result<TimeFormat> TimeFormat::of(std::string_view text) {
     TimeFormat format;
     format.text_ = text;
     for (std::string_view rest = text; !rest.empty();) {
-        const auto word = std::find_if(words.begin(), words.end(),
-                                       [&](const Word& w) { return rest.starts_with(w.letters); });
+        const auto word = std::find_if(words.begin(), words.end(), [&](const Word& w) { return rest.starts_with(w.letters); });
         if (word == words.end()) {
             format.tokens_.push_back({Part::literal, rest.front(), false});
             rest.remove_prefix(1);
             continue;
         }
-        if (format.has(word->part))
-            return bad_format(text, "each part once, and " + std::string(word->letters) + " is there twice");
+        if (format.has(word->part)) return bad_format(text, "each part once, and " + std::string(word->letters) + " is there twice");
         format.tokens_.push_back({word->part, 0, false});
         rest.remove_prefix(word->letters.size());
     }
     for (std::size_t i = 0; i + 1 < format.tokens_.size(); ++i) {
         const Token& next = format.tokens_[i + 1];
-        format.tokens_[i].exact =
-            next.part == Part::literal
-                ? is_digit(next.literal)
-                : next.part != Part::month_name && next.part != Part::half && next.part != Part::offset;
+        format.tokens_[i].exact = next.part == Part::literal
+                                      ? is_digit(next.literal)
+                                      : next.part != Part::month_name && next.part != Part::half && next.part != Part::offset;
     }
     if (format.has(Part::unix_seconds)) {
         if (format.tokens_.size() == 1) return format;
@@ -116,14 +110,12 @@ Result<TimeFormat> TimeFormat::of(std::string_view text) {
     const bool year = format.has(Part::year) || format.has(Part::short_year);
     const bool month = format.has(Part::month) || format.has(Part::month_name);
     if (!year || !month || !format.has(Part::day) || !format.has(Part::hour))
-        return bad_format(text,
-                          "year, month, day and hour among its parts (YYYY YY MM MON DD hh mm ss fff AP zz)");
+        return bad_format(text, "year, month, day and hour among its parts (YYYY YY MM MON DD hh mm ss fff AP zz)");
     return format;
 }
 
 bool TimeFormat::has(Part part) const {
-    return std::any_of(tokens_.begin(), tokens_.end(),
-                       [&](const Token& token) { return token.part == part; });
+    return std::any_of(tokens_.begin(), tokens_.end(), [&](const Token& token) { return token.part == part; });
 }
 
 // What is read so far, and what is still to be read.

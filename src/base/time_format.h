@@ -33,21 +33,7 @@ class TimeFormat {
     const std::string& text() const { return text_; }
 
   private:
-    enum class Part {
-        literal,
-        year,
-        short_year,
-        month,
-        month_name,
-        day,
-        hour,
-        minute,
-        second,
-        thousandth,
-        half,
-        offset,
-        unix_seconds
-    };
+    enum class Part { literal, year, short_year, month, month_name, day, hour, minute, second, thousandth, half, offset, unix_seconds };
     struct Token {
         Part part = Part::literal;
         char literal = 0;

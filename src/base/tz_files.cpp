@@ -15,9 +15,7 @@ namespace fs = std::filesystem;
 constexpr std::string_view database = "/usr/share/zoneinfo";  // where Debian's tzdata puts it
 constexpr int last_year = 2100;
 
-bool is_letter(char c) {
-    return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
-}
+bool is_letter(char c) { return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z'); }
 bool take(std::string_view& rest, char wanted) {
     if (!rest.starts_with(wanted)) return false;
     rest.remove_prefix(1);
@@ -27,8 +25,7 @@ bool take(std::string_view& rest, char wanted) {
 std::optional<std::int64_t> take_number(std::string_view& rest) {
     std::int64_t n = 0;
     std::size_t width = 0;
-    for (; width < rest.size() && is_digit(rest[width]) && width < 4; ++width)
-        n = n * 10 + (rest[width] - '0');
+    for (; width < rest.size() && is_digit(rest[width]) && width < 4; ++width) n = n * 10 + (rest[width] - '0');
     if (width == 0) return std::nullopt;
     rest.remove_prefix(width);
     return n;
@@ -38,8 +35,7 @@ std::optional<std::int64_t> take_number(std::string_view& rest) {
 bool take_name(std::string_view& rest) {
     const bool quoted = rest.starts_with('<');
     const auto in_name = [](char c) { return is_letter(c); };
-    const auto end = quoted ? std::find(rest.begin(), rest.end(), '>')
-                            : std::find_if_not(rest.begin(), rest.end(), in_name);
+    const auto end = quoted ? std::find(rest.begin(), rest.end(), '>') : std::find_if_not(rest.begin(), rest.end(), in_name);
     if (end == rest.begin() || (quoted && end == rest.end())) return false;
     rest.remove_prefix(static_cast<std::size_t>(end - rest.begin()) + (quoted ? 1 : 0));
     return true;
@@ -101,15 +97,11 @@ bool is_zone_file(const fs::path& file) {
 
 // Letters, digits, "_+-" and single slashes between: nothing that leaves the database's folder.
 bool is_zone_name(std::string_view name) {
-    if (name.empty() || name.front() == '/' || name.back() == '/' ||
-        name.find("//") != std::string_view::npos)
-        return false;
-    if (name.starts_with("right/") || name.starts_with("posix/"))
-        return false;  // copies; "right" counts leap seconds
+    if (name.empty() || name.front() == '/' || name.back() == '/' || name.find("//") != std::string_view::npos) return false;
+    if (name.starts_with("right/") || name.starts_with("posix/")) return false;          // copies; "right" counts leap seconds
     if (name == "localtime" || name == "posixrules" || name == "Factory") return false;  // no place's time
-    return std::all_of(name.begin(), name.end(), [](char c) {
-        return is_letter(c) || is_digit(c) || c == '_' || c == '+' || c == '-' || c == '/';
-    });
+    return std::all_of(name.begin(), name.end(),
+                       [](char c) { return is_letter(c) || is_digit(c) || c == '_' || c == '+' || c == '-' || c == '/'; });
 }
 
 }  // namespace
@@ -155,8 +147,7 @@ std::vector<std::string> zone_names() {
     fs::recursive_directory_iterator at(database, trouble);
     for (; !trouble && at != fs::recursive_directory_iterator(); at.increment(trouble)) {
         std::string name = at->path().lexically_relative(database).generic_string();
-        if (is_zone_name(name) && at->is_regular_file(trouble) && is_zone_file(at->path()))
-            names.push_back(std::move(name));
+        if (is_zone_name(name) && at->is_regular_file(trouble) && is_zone_file(at->path())) names.push_back(std::move(name));
         trouble.clear();
     }
     std::sort(names.begin(), names.end());

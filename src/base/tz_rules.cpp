@@ -37,15 +37,15 @@ std::optional<Counts> parse_header(std::string_view bytes) {
 }  // namespace
 
 std::int64_t TzRules::offset_at(std::int64_t utc) const {
-    const auto next = std::upper_bound(changes.begin(), changes.end(), utc,
-                                       [](std::int64_t t, const TzChange& change) { return t < change.at; });
+    const auto next =
+        std::upper_bound(changes.begin(), changes.end(), utc, [](std::int64_t t, const TzChange& change) { return t < change.at; });
     return next == changes.begin() ? first_offset : std::prev(next)->offset;
 }
 
 // No offset is beyond a day, so only changes within a day of the reading can matter.
 LocalMeaning TzRules::meaning_of(std::int64_t local) const {
-    auto change = std::upper_bound(changes.begin(), changes.end(), local - seconds_a_day,
-                                   [](std::int64_t t, const TzChange& c) { return t < c.at; });
+    auto change =
+        std::upper_bound(changes.begin(), changes.end(), local - seconds_a_day, [](std::int64_t t, const TzChange& c) { return t < c.at; });
     std::int64_t before = change == changes.begin() ? first_offset : std::prev(change)->offset;
     for (; change != changes.end(); ++change) {
         const std::int64_t after = change->offset;
@@ -71,8 +71,7 @@ std::optional<TzRules> parse_tzif(std::string_view bytes) {
     for (std::size_t i = 0; i < counts->time; ++i) {
         const auto type = static_cast<unsigned char>(block[kinds + i]);
         if (type >= counts->type) return std::nullopt;
-        rules.changes.push_back(
-            {big_endian(block, i * 8, 8), big_endian(block, types + 6 * std::size_t{type}, 4)});
+        rules.changes.push_back({big_endian(block, i * 8, 8), big_endian(block, types + 6 * std::size_t{type}, 4)});
     }
     const std::string_view footer = bytes.substr(header_size + counts->block(8));
     if (footer.size() < 2 || footer.front() != '\n' || footer.back() != '\n') return std::nullopt;

@@ -64,13 +64,9 @@ Wide power_of_ten(int exponent) {
 
 }  // namespace
 
-std::span<const UnitRow> all_units() {
-    return units;
-}
+std::span<const UnitRow> all_units() { return units; }
 
-const UnitRow& row_of(Unit unit) {
-    return units.at(static_cast<std::size_t>(unit));
-}
+const UnitRow& row_of(Unit unit) { return units.at(static_cast<std::size_t>(unit)); }
 
 Wide divided(Wide n, Wide d) {
     assert(d > 0);
@@ -81,18 +77,14 @@ Wide divided(Wide n, Wide d) {
     return n < 0 ? whole - 1 : whole + 1;
 }
 
-Wide canonical_of(Wide typed_micro, const UnitRow& row) {
-    return divided(typed_micro * row.up + row.offset, row.down);
-}
+Wide canonical_of(Wide typed_micro, const UnitRow& row) { return divided(typed_micro * row.up + row.offset, row.down); }
 
 Wide scaled_of(std::int64_t canonical, const UnitRow& row, int decimals) {
     assert(decimals >= 0 && decimals <= 6);
     return divided(Wide{canonical} * row.down - row.offset, row.up * power_of_ten(6 - decimals));
 }
 
-bool fits_int64(Wide n) {
-    return n >= std::numeric_limits<std::int64_t>::min() && n <= std::numeric_limits<std::int64_t>::max();
-}
+bool fits_int64(Wide n) { return n >= std::numeric_limits<std::int64_t>::min() && n <= std::numeric_limits<std::int64_t>::max(); }
 
 std::string decimal_text(Wide scaled, int decimals, bool shortest) {
     const Wide size = scaled < 0 ? -scaled : scaled;

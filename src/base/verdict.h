@@ -13,10 +13,14 @@ enum class Verdict : std::int64_t {
 };
 constexpr std::string_view word(Verdict v) {
     switch (v) {
-        case Verdict::within: return "within";
-        case Verdict::unproven: return "unproven";
-        case Verdict::missing: return "missing";
-        case Verdict::deviation: return "deviation";
+        case Verdict::within:
+            return "within";
+        case Verdict::unproven:
+            return "unproven";
+        case Verdict::missing:
+            return "missing";
+        case Verdict::deviation:
+            return "deviation";
     }
     return {};
 }

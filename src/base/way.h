@@ -18,16 +18,26 @@ enum class Way {
 };
 constexpr std::string_view word(Way way) {
     switch (way) {
-        case Way::customer: return "customer";
-        case Way::own_shop: return "own-shop";
-        case Way::van: return "van";
-        case Way::staff_shop: return "staff-shop";
-        case Way::donation: return "donation";
-        case Way::animal_feed: return "animal-feed";
-        case Way::co_packer: return "co-packer";
-        case Way::waste: return "waste";
-        case Way::sample: return "sample";
-        case Way::returned: return "returned";
+        case Way::customer:
+            return "customer";
+        case Way::own_shop:
+            return "own-shop";
+        case Way::van:
+            return "van";
+        case Way::staff_shop:
+            return "staff-shop";
+        case Way::donation:
+            return "donation";
+        case Way::animal_feed:
+            return "animal-feed";
+        case Way::co_packer:
+            return "co-packer";
+        case Way::waste:
+            return "waste";
+        case Way::sample:
+            return "sample";
+        case Way::returned:
+            return "returned";
     }
     return {};
 }

@@ -54,9 +54,7 @@ std::optional<ClockTime> parse_clock(std::string_view text) {
     return ClockTime{*hour, *minute, *second, *millisecond};
 }
 
-LocalTime on(Date day, const ClockTime& clock) {
-    return {day, clock.hour, clock.minute, clock.second, clock.millisecond};
-}
+LocalTime on(Date day, const ClockTime& clock) { return {day, clock.hour, clock.minute, clock.second, clock.millisecond}; }
 
 // "Z" or "+01:00".
 std::optional<Duration> parse_offset(std::string_view text) {
@@ -87,10 +85,8 @@ Result<Instant> with_offset(std::string_view text) {
 
 Refusal too_far_back(std::string_view text, const Zone& zone, Instant latest, Instant now) {
     return {fmt::format("time '{}'", text),
-            fmt::format("a time of the last 12 hours: the latest {} was {}, {} ago", text,
-                        to_text(zone, latest), to_text(now - latest)),
-            fmt::format("type the date: 'yesterday {0}', 'today {0}' or '{1} {0}'", text,
-                        to_text(zone.to_local(now).date)),
+            fmt::format("a time of the last 12 hours: the latest {} was {}, {} ago", text, to_text(zone, latest), to_text(now - latest)),
+            fmt::format("type the date: 'yesterday {0}', 'today {0}' or '{1} {0}'", text, to_text(zone.to_local(now).date)),
             {}};
 }
 

@@ -12,14 +12,11 @@ namespace {
 
 std::int64_t local_ms(const LocalTime& t) {
     assert(exists(t.date) && t.hour >= 0 && t.hour <= 23 && t.minute >= 0 && t.minute <= 59);
-    return to_days(t.date) * ms_a_day + t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * 1000 +
-           t.millisecond;
+    return to_days(t.date) * ms_a_day + t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * 1000 + t.millisecond;
 }
 
 // Rounded down, also before 1970.
-std::int64_t whole_seconds(std::int64_t ms) {
-    return ms >= 0 ? ms / 1000 : -((999 - ms) / 1000);
-}
+std::int64_t whole_seconds(std::int64_t ms) { return ms >= 0 ? ms / 1000 : -((999 - ms) / 1000); }
 
 LocalTime from_local_ms(std::int64_t ms) {
     std::int64_t day = ms / ms_a_day;
@@ -34,8 +31,7 @@ LocalTime from_local_ms(std::int64_t ms) {
 
 std::string offset_text(Duration offset) {
     const std::int64_t size = offset.ms < 0 ? -offset.ms : offset.ms;
-    return fmt::format("{}{:02}:{:02}", offset.ms < 0 ? '-' : '+', size / ms_an_hour,
-                       size / ms_a_minute % 60);
+    return fmt::format("{}{:02}:{:02}", offset.ms < 0 ? '-' : '+', size / ms_an_hour, size / ms_a_minute % 60);
 }
 
 std::string clock_text(const LocalTime& t) {
@@ -48,12 +44,11 @@ Refusal unclear(const std::string& zone, const LocalTime& t, bool twice, Duratio
     const std::string clock = clock_text(t);
     const std::string day = to_text(t.date);
     return {fmt::format("local time {} {} in {}", day, clock, zone),
-            twice ? fmt::format("{} occurs twice on {}: {} and {}", clock, day, offset_text(before),
-                                offset_text(after))
-                  : fmt::format("{} does not occur on {}: the clock went from {} to {}", clock, day,
-                                offset_text(before), offset_text(after)),
-            fmt::format("type the one that is meant, with its offset: {0}T{1}{2} or {0}T{1}{3}", day, clock,
-                        offset_text(before), offset_text(after)),
+            twice
+                ? fmt::format("{} occurs twice on {}: {} and {}", clock, day, offset_text(before), offset_text(after))
+                : fmt::format("{} does not occur on {}: the clock went from {} to {}", clock, day, offset_text(before), offset_text(after)),
+            fmt::format("type the one that is meant, with its offset: {0}T{1}{2} or {0}T{1}{3}", day, clock, offset_text(before),
+                        offset_text(after)),
             {}};
 }
 
@@ -66,9 +61,7 @@ struct Zone::Impl {
 
 Zone::Zone(std::shared_ptr<const Impl> impl) : impl_(std::move(impl)) {}
 
-Zone Zone::utc() {
-    return Zone(std::make_shared<const Impl>(Impl{"UTC", {}}));
-}
+Zone Zone::utc() { return Zone(std::make_shared<const Impl>(Impl{"UTC", {}})); }
 
 Result<Zone> Zone::named(std::string_view iana_name) {
     if (iana_name == "UTC") return utc();
@@ -76,30 +69,21 @@ Result<Zone> Zone::named(std::string_view iana_name) {
         return Zone(std::make_shared<const Impl>(Impl{std::string(iana_name), std::move(*rules)}));
     const std::string given = fmt::format("time zone '{}'", shown(iana_name));
     const std::vector<std::string> known = zone_names();
-    if (known.empty())
-        return Refusal{
-            given, "the system's time zone data, which is not there", "install the package tzdata", {}};
-    return Refusal{given, "a name of the IANA time zone database, like Europe/Berlin or America/New_York",
-                   "check the spelling", nearest(iana_name, known)};
+    if (known.empty()) return Refusal{given, "the system's time zone data, which is not there", "install the package tzdata", {}};
+    return Refusal{given, "a name of the IANA time zone database, like Europe/Berlin or America/New_York", "check the spelling",
+                   nearest(iana_name, known)};
 }
 
-const std::string& Zone::name() const {
-    return impl_->name;
-}
+const std::string& Zone::name() const { return impl_->name; }
 
-Duration Zone::offset_at(Instant t) const {
-    return seconds(impl_->rules.offset_at(whole_seconds(t.ms)));
-}
+Duration Zone::offset_at(Instant t) const { return seconds(impl_->rules.offset_at(whole_seconds(t.ms))); }
 
-LocalTime Zone::to_local(Instant t) const {
-    return from_local_ms(t.ms + offset_at(t).ms);
-}
+LocalTime Zone::to_local(Instant t) const { return from_local_ms(t.ms + offset_at(t).ms); }
 
 Result<Instant> Zone::from_local(LocalTime t) const {
     const LocalMeaning meaning = impl_->rules.meaning_of(whole_seconds(local_ms(t)));
     if (meaning.kind != LocalMeaning::once)
-        return unclear(impl_->name, t, meaning.kind == LocalMeaning::twice, seconds(meaning.before),
-                       seconds(meaning.after));
+        return unclear(impl_->name, t, meaning.kind == LocalMeaning::twice, seconds(meaning.before), seconds(meaning.after));
     return Instant{local_ms(t) - seconds(meaning.before).ms};
 }
 

@@ -12,8 +12,7 @@ namespace {
 class Blob {
   public:
     Blob(const Sql& sql, Int row, bool to_write) : sql_(sql) {
-        const int code =
-            sqlite3_blob_open(sql.handle(), "main", "attachment", "bytes", row, to_write ? 1 : 0, &blob_);
+        const int code = sqlite3_blob_open(sql.handle(), "main", "attachment", "bytes", row, to_write ? 1 : 0, &blob_);
         if (code != SQLITE_OK) {
             sqlite3_blob_close(blob_);
             sql.fail(code);
@@ -25,8 +24,7 @@ class Blob {
 
     Int size() const { return sqlite3_blob_bytes(blob_); }
     void write(Int at, std::string_view part) {
-        const int code =
-            sqlite3_blob_write(blob_, part.data(), static_cast<int>(part.size()), static_cast<int>(at));
+        const int code = sqlite3_blob_write(blob_, part.data(), static_cast<int>(part.size()), static_cast<int>(at));
         if (code != SQLITE_OK) sql_.fail(code);
     }
     void read(Int at, char* to, std::size_t many) {
@@ -62,11 +60,8 @@ void Book::attach(const std::string& sha256, Bytes& bytes) {
     Sql& sql = *impl_->sql;
     if (row_of_attachment(sql, sha256)) return;
     if (bytes.size() > largest_file)
-        throw MachineFailed(
-            "The file is larger than 1 GB, which one value of the book cannot hold. Record it in parts.");
-    sql.prepared("INSERT INTO attachment (sha256, bytes) VALUES (?1, zeroblob(?2))")
-        .with(sha256, bytes.size())
-        .run();
+        throw MachineFailed("The file is larger than 1 GB, which one value of the book cannot hold. Record it in parts.");
+    sql.prepared("INSERT INTO attachment (sha256, bytes) VALUES (?1, zeroblob(?2))").with(sha256, bytes.size()).run();
     Blob blob(sql, *row_of_attachment(sql, sha256), true);
     record::Hasher seen;
     Int at = 0;
@@ -75,9 +70,7 @@ void Book::attach(const std::string& sha256, Bytes& bytes) {
         blob.write(at, part);
         at += static_cast<Int>(part.size());
     });
-    if (seen.hex() != sha256)
-        throw MachineFailed(
-            "The file was changed while it was read. Nothing was written; record a copy of it.");
+    if (seen.hex() != sha256) throw MachineFailed("The file was changed while it was read. Nothing was written; record a copy of it.");
 }
 
 std::unique_ptr<Bytes> Book::open_attachment(const std::string& sha256) const {

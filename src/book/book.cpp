@@ -12,9 +12,7 @@ record::Hash hash_from(std::string_view bytes, Seq seq) {
     return hash;
 }
 
-std::string_view bytes_of(const record::Hash& hash) {
-    return {reinterpret_cast<const char*>(hash.data()), hash.size()};
-}
+std::string_view bytes_of(const record::Hash& hash) { return {reinterpret_cast<const char*>(hash.data()), hash.size()}; }
 
 record::Entry decoded(Seq seq, std::string_view body) {
     Result<record::Entry> entry = record::from_body(body);
@@ -68,32 +66,24 @@ Book::Work Book::begin() {
     return Work(*this);
 }
 
-bool Book::is_working() const {
-    return impl_->sql->in_transaction();
-}
+bool Book::is_working() const { return impl_->sql->in_transaction(); }
 
 Book::Work Book::snapshot() {
     impl_->sql->prepared("BEGIN").run();
     Work work(*this);
-    impl_->sql->number(
-        "SELECT count(*) FROM (SELECT 1 FROM entry LIMIT 1)");  // the snapshot is taken at the first read
+    impl_->sql->number("SELECT count(*) FROM (SELECT 1 FROM entry LIMIT 1)");  // the snapshot is taken at the first read
     return work;
 }
 
 // --- entries
 
-Seq Book::next_seq() const {
-    return last_entry(*impl_->sql).seq + 1;
-}
+Seq Book::next_seq() const { return last_entry(*impl_->sql).seq + 1; }
 
-record::Hash Book::head() const {
-    return last_entry(*impl_->sql).hash;
-}
+record::Hash Book::head() const { return last_entry(*impl_->sql).hash; }
 
 Seq Book::append(const record::Entry& e) {
     const auto [last, before] = last_entry(*impl_->sql);
-    if (e.seq != last + 1)
-        throw std::logic_error("an entry is appended under another number than the next");
+    if (e.seq != last + 1) throw std::logic_error("an entry is appended under another number than the next");
     const std::string body = record::to_body(e);
     const record::Hash hash = record::chained(before, body);
     Statement insert = impl_->sql->prepared("INSERT INTO entry (seq, body, hash) VALUES (?1, ?2, ?3)");
@@ -104,8 +94,7 @@ Seq Book::append(const record::Entry& e) {
     Statement written = impl_->sql->prepared("SELECT body, hash FROM entry WHERE seq = ?1");
     written.with(e.seq);
     if (!written.step() || record::chained(before, written.text(0)) != hash_from(written.text(1), e.seq))
-        throw Damaged("Entry " + std::to_string(e.seq) +
-                      " does not read back as it was written. Nothing was kept.");
+        throw Damaged("Entry " + std::to_string(e.seq) + " does not read back as it was written. Nothing was kept.");
     return e.seq;
 }
 
@@ -127,13 +116,10 @@ void Book::each_entry(const std::function<void(const record::Entry&)>& use) cons
 
 // --- derived tables
 
-Derived& Book::derived() {
-    return impl_->derived;
-}
+Derived& Book::derived() { return impl_->derived; }
 
 void Book::clear_derived() {
-    if (!impl_->sql->in_transaction())
-        throw std::logic_error("the derived tables are emptied outside a transaction");
+    if (!impl_->sql->in_transaction()) throw std::logic_error("the derived tables are emptied outside a transaction");
     for (const Layout* layout : all_layouts()) impl_->sql->run("DELETE FROM " + layout->table);
 }
 

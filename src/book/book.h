@@ -67,11 +67,11 @@ class Book {
     Work snapshot();  // reading only: every look-up until it is gone sees the same entries, whoever writes meanwhile
 
     // --- entries
-    Seq next_seq() const;                 // 1 for an empty book
-    record::Hash head() const;            // hash of the last entry; no_hash when empty
-    Seq append(const record::Entry& e);   // writes body and hash, reads both back and re-hashes before it returns
+    Seq next_seq() const;                // 1 for an empty book
+    record::Hash head() const;           // hash of the last entry; no_hash when empty
+    Seq append(const record::Entry& e);  // writes body and hash, reads both back and re-hashes before it returns
     std::optional<record::Entry> entry(Seq seq) const;
-    std::string body(Seq seq) const;      // empty when there is none
+    std::string body(Seq seq) const;                                              // empty when there is none
     void each_entry(const std::function<void(const record::Entry&)>& use) const;  // in order; streams
 
     // --- attachments (logger files)

@@ -8,8 +8,7 @@ namespace peelbook::book {
 namespace {
 
 Statement rows_of(const Book& book, const Layout& layout) {
-    return book.impl().sql->prepared("SELECT " + layout.column_list + " FROM " + layout.table +
-                                     " ORDER BY " + layout.key_list);
+    return book.impl().sql->prepared("SELECT " + layout.column_list + " FROM " + layout.table + " ORDER BY " + layout.key_list);
 }
 
 // A value so that different values make different text: its type, its length, its bytes.
@@ -29,8 +28,7 @@ std::string whole(Statement& row) {
 
 std::string key_in_words(const Layout& layout, Statement& row) {
     std::vector<std::string> parts;
-    for (std::size_t i = 0; i < layout.keys; ++i)
-        parts.push_back(layout.columns[i] + " " + std::string(row.text(static_cast<int>(i))));
+    for (std::size_t i = 0; i < layout.keys; ++i) parts.push_back(layout.columns[i] + " " + std::string(row.text(static_cast<int>(i))));
     return joined(parts, ", ");
 }
 
@@ -51,9 +49,8 @@ std::string difference(const Layout& layout, Statement& kept, Statement& remade)
         const bool kept_none = kept.type(i) == SQLITE_NULL;
         const bool remade_none = remade.type(i) == SQLITE_NULL;
         if (kept_none == remade_none && kept.text(i) == remade.text(i)) continue;
-        return layout.columns[static_cast<std::size_t>(i)] + " is " +
-               (kept_none ? "none" : "'" + std::string(kept.text(i)) + "'") + ", and the entries make it " +
-               (remade_none ? "none" : "'" + std::string(remade.text(i)) + "'");
+        return layout.columns[static_cast<std::size_t>(i)] + " is " + (kept_none ? "none" : "'" + std::string(kept.text(i)) + "'") +
+               ", and the entries make it " + (remade_none ? "none" : "'" + std::string(remade.text(i)) + "'");
     }
     return "it differs";
 }
@@ -62,9 +59,7 @@ std::optional<Fault> first_difference(const Layout& layout, const Book& kept_boo
     Statement kept = rows_of(kept_book, layout);
     Statement remade = rows_of(remade_book, layout);
     const auto fault = [&](Statement& row, const std::string& what) {
-        return Fault{{},
-                     layout.table,
-                     "Table " + layout.table + ", row " + key_in_words(layout, row) + ": " + what + "."};
+        return Fault{{}, layout.table, "Table " + layout.table + ", row " + key_in_words(layout, row) + ": " + what + "."};
     };
     while (true) {
         const bool has_kept = kept.step();

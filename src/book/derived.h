@@ -29,8 +29,7 @@ class Derived {
     std::vector<Seq> touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
     std::vector<Fact> facts_touching(SubjectKind kind, const std::string& subject, std::optional<Int> from = {}) const;
     // Those before `happened`, newest first, at most `most`; entries of the kind `without` are passed over ("": none is).
-    std::vector<Fact> facts_before(SubjectKind kind, const std::string& subject, Int happened, Int most,
-                                   const std::string& without) const;
+    std::vector<Fact> facts_before(SubjectKind kind, const std::string& subject, Int happened, Int most, const std::string& without) const;
     // The window around a change, at most `most`: those at or before `happened`, newest first; those after it, oldest first.
     std::vector<Seq> touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
     std::vector<Seq> touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const;
@@ -45,8 +44,8 @@ class Derived {
     void put(const PlanVersion& v, const std::vector<PlanPoint>& points, const std::vector<PlanItem>& items);
     void put(const PlanCompiled& p);
     std::optional<PlanCompiled> plan_compiled(Seq plan_seq) const;
-    std::vector<PlanVersion> plan_versions() const;               // oldest first
-    std::optional<PlanVersion> plan_in_force(Int at) const;       // the first version when `at` is before it; none when no plan
+    std::vector<PlanVersion> plan_versions() const;          // oldest first
+    std::optional<PlanVersion> plan_in_force(Int at) const;  // the first version when `at` is before it; none when no plan
 
     // --- lots and genealogy
     // The functions below that put or set rows write only what differs, and those that say so tell whether anything did.
@@ -55,20 +54,20 @@ class Derived {
     std::optional<Lot> lot(LotId id) const;
     std::optional<Lot> lot(const std::string& code) const;
     std::vector<Lot> lots_by_supplier(const std::string& supplier_lot) const;
-    std::vector<Lot> lots_of_item(const std::string& item) const;           // by happened
+    std::vector<Lot> lots_of_item(const std::string& item) const;  // by happened
     std::vector<Lot> lots_with_printed_code(const std::string& code) const;
     std::vector<LotId> ids_with_printed_code(const std::string& code) const;  // by happened
     Int count_with_printed_code(const std::string& code) const;
-    std::vector<Lot> blends_of(const std::string& vessel) const;            // by happened
-    std::optional<Lot> blend_at(const std::string& vessel, Int at) const;   // the last blend with happened <= at
-    std::vector<Lot> lots_started(Int from, Int until) const;               // batches with happened in [from, until)
+    std::vector<Lot> blends_of(const std::string& vessel) const;           // by happened
+    std::optional<Lot> blend_at(const std::string& vessel, Int at) const;  // the last blend with happened <= at
+    std::vector<Lot> lots_started(Int from, Int until) const;              // batches with happened in [from, until)
     // Those that were there in [from, until): received, filled, split, packed, or (a batch) finished. By that time, then id.
     std::vector<Lot> lots_made(Int from, Int until) const;
     // What stood on a line at some moment of [from, until], by (from_ms, seq).
     std::vector<LineFeed> line_feeds(const std::string& line, Int from, Int until) const;
     void set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now);
-    std::vector<std::string> codes_like(const std::string& prefix) const;   // lot codes that start so
-    std::vector<std::string> all_codes(Int most) const;                     // newest first, for "nearest"
+    std::vector<std::string> codes_like(const std::string& prefix) const;  // lot codes that start so
+    std::vector<std::string> all_codes(Int most) const;                    // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
     bool set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows);  // `before`: all that stand there now
     std::vector<Use> uses_into(LotId into) const;
@@ -78,7 +77,7 @@ class Derived {
     void set_moves(LotId lot, const std::vector<Move>& rows);
     bool set_moves(const std::vector<Move>& before, const std::vector<Move>& rows);
     std::vector<Move> moves(LotId lot) const;
-    std::vector<Move> moves_between(Int from, Int until) const;             // happened in [from, until), in order
+    std::vector<Move> moves_between(Int from, Int until) const;  // happened in [from, until), in order
     std::vector<Move> moves_to(const std::string& partner) const;
     bool set_counts(LotId lot, const std::vector<StockCount>& rows);
     std::vector<StockCount> counts(LotId lot) const;
@@ -86,9 +85,9 @@ class Derived {
     std::optional<Stock> stock(LotId lot) const;
 
     // --- readings and findings
-    void set_readings(LotId lot, const std::vector<Reading>& rows);            // all of a lot
-    void set_reading_rows(Seq seq, const std::vector<Reading>& rows);          // of one entry on a place
-    std::vector<Reading> readings(LotId lot) const;                            // by happened
+    void set_readings(LotId lot, const std::vector<Reading>& rows);    // all of a lot
+    void set_reading_rows(Seq seq, const std::vector<Reading>& rows);  // of one entry on a place
+    std::vector<Reading> readings(LotId lot) const;                    // by happened
     // Of a place and point, not voided: the last at or before `at` (excluding entry `not_seq`), the first after it.
     std::optional<Reading> reading_before(const std::string& place, const std::string& point, Int at, Seq not_seq) const;
     std::optional<Reading> reading_after(const std::string& place, const std::string& point, Int at, Seq not_seq) const;
@@ -135,7 +134,7 @@ class Derived {
     // Of one anchor and point, with `ord` in [from, until).
     std::vector<Finding> findings_between(Seq anchor, const std::string& point, Int from, Int until) const;
     std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
-    void put(const Finding& f);                                                // insert or replace; no write when equal
+    void put(const Finding& f);  // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);
     std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
 
@@ -183,12 +182,12 @@ class Derived {
     void put(const RecallStep& s);
     void put(const RecallCount& c);
     void put(const RecallOut& o);
-    void erase_recall_step(Seq seq);  // with its counts
-    std::vector<RecallLot> recall_lots(Seq recall) const;              // in the order of the snapshot
-    std::vector<RecallDelivery> recall_deliveries(Seq recall) const;   // in the order of the snapshot
-    std::vector<RecallStep> recall_steps(Seq recall) const;            // by happened, seq; 0: tests of the call list
-    std::vector<RecallCount> recall_counts(Seq recall) const;          // by happened, seq
-    std::vector<RecallOut> recall_outs(Seq recall) const;              // by lot
+    void erase_recall_step(Seq seq);                                  // with its counts
+    std::vector<RecallLot> recall_lots(Seq recall) const;             // in the order of the snapshot
+    std::vector<RecallDelivery> recall_deliveries(Seq recall) const;  // in the order of the snapshot
+    std::vector<RecallStep> recall_steps(Seq recall) const;           // by happened, seq; 0: tests of the call list
+    std::vector<RecallCount> recall_counts(Seq recall) const;         // by happened, seq
+    std::vector<RecallOut> recall_outs(Seq recall) const;             // by lot
 
     // --- the lot graph
     struct Graph {

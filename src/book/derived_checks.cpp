@@ -3,9 +3,7 @@
 
 namespace peelbook::book {
 
-void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) {
-    make_equal(impl_->sql, readings(lot), rows);
-}
+void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) { make_equal(impl_->sql, readings(lot), rows); }
 
 void Derived::set_reading_rows(Seq seq, const std::vector<Reading>& rows) {
     make_equal(impl_->sql, select<Reading>(impl_->sql, "WHERE seq = ?1", seq), rows);
@@ -15,35 +13,28 @@ std::vector<Reading> Derived::readings(LotId lot) const {
     return select<Reading>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq, row", lot);
 }
 
-std::optional<Reading> Derived::reading_before(const std::string& place, const std::string& point, Int at,
-                                               Seq not_seq) const {
-    return select_one<Reading>(
-        impl_->sql,
-        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened <= ?3 AND seq <> ?4 "
-        "AND voided_by IS NULL ORDER BY happened DESC, seq DESC, row DESC LIMIT 1",
-        place, point, at, not_seq);
+std::optional<Reading> Derived::reading_before(const std::string& place, const std::string& point, Int at, Seq not_seq) const {
+    return select_one<Reading>(impl_->sql,
+                               "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened <= ?3 AND seq <> ?4 "
+                               "AND voided_by IS NULL ORDER BY happened DESC, seq DESC, row DESC LIMIT 1",
+                               place, point, at, not_seq);
 }
 
-std::optional<Reading> Derived::reading_after(const std::string& place, const std::string& point, Int at,
-                                              Seq not_seq) const {
-    return select_one<Reading>(
-        impl_->sql,
-        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened > ?3 AND seq <> ?4 "
-        "AND voided_by IS NULL ORDER BY happened, seq, row LIMIT 1",
-        place, point, at, not_seq);
+std::optional<Reading> Derived::reading_after(const std::string& place, const std::string& point, Int at, Seq not_seq) const {
+    return select_one<Reading>(impl_->sql,
+                               "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened > ?3 AND seq <> ?4 "
+                               "AND voided_by IS NULL ORDER BY happened, seq, row LIMIT 1",
+                               place, point, at, not_seq);
 }
 
-std::vector<Reading> Derived::readings_of_place(const std::string& place, const std::string& point, Int from,
-                                                Int until) const {
-    return select<Reading>(
-        impl_->sql,
-        "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened >= ?3 AND happened < ?4 "
-        "ORDER BY happened, seq, row",
-        place, point, from, until);
+std::vector<Reading> Derived::readings_of_place(const std::string& place, const std::string& point, Int from, Int until) const {
+    return select<Reading>(impl_->sql,
+                           "WHERE place = ?1 AND place <> '' AND point = ?2 AND happened >= ?3 AND happened < ?4 "
+                           "ORDER BY happened, seq, row",
+                           place, point, from, until);
 }
 
-std::vector<ChartReading> Derived::readings_to_chart(const std::string& item, const std::string& point, Int from,
-                                                     Int until) const {
+std::vector<ChartReading> Derived::readings_to_chart(const std::string& item, const std::string& point, Int from, Int until) const {
     Statement rows = impl_->sql.prepared(
         "SELECT r.seq, l.code, l.item, r.unit, r.instrument, r.by, r.value, r.happened "
         "FROM lot l JOIN reading r ON r.lot = l.id "
@@ -58,8 +49,7 @@ std::vector<ChartReading> Derived::readings_to_chart(const std::string& item, co
     return readings;
 }
 
-std::vector<Derived::ChartFigure> Derived::figures_to_chart(const std::string& item, const std::string& point, Int from,
-                                                            Int until) const {
+std::vector<Derived::ChartFigure> Derived::figures_to_chart(const std::string& item, const std::string& point, Int from, Int until) const {
     Statement rows = impl_->sql.prepared(
         "SELECT f.anchor, l.code, l.item, f.unit, l.by, f.figure, f.happened, f.plan_seq "
         "FROM lot l JOIN finding f ON f.lot = l.id "
@@ -106,42 +96,32 @@ std::vector<Finding> Derived::findings_at(Seq anchor) const {
 }
 
 std::vector<Finding> Derived::findings_between(Seq anchor, const std::string& point, Int from, Int until) const {
-    return select<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord >= ?3 AND ord < ?4 ORDER BY ord", anchor,
-                           point, from, until);
+    return select<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord >= ?3 AND ord < ?4 ORDER BY ord", anchor, point, from,
+                           until);
 }
 
 std::optional<Finding> Derived::finding(Seq anchor, const std::string& point, Int ord) const {
-    return select_one<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3", anchor, point,
-                               ord);
+    return select_one<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3", anchor, point, ord);
 }
 
-void Derived::put(const Finding& f) {
-    put_row(impl_->sql, f);
-}
+void Derived::put(const Finding& f) { put_row(impl_->sql, f); }
 
 void Derived::erase_finding(Seq anchor, const std::string& point, Int ord) {
     impl_->sql.prepared("DELETE FROM finding WHERE anchor = ?1 AND point = ?2 AND ord = ?3").with(anchor, point, ord).run();
 }
 
 std::vector<Finding> Derived::open_findings() const {
-    return select<Finding>(impl_->sql,
-                           "WHERE verdict > 0 AND cleared_by IS NULL ORDER BY happened, anchor, point, ord");
+    return select<Finding>(impl_->sql, "WHERE verdict > 0 AND cleared_by IS NULL ORDER BY happened, anchor, point, ord");
 }
 
 // --- holds and actions
 
-void Derived::set_holds(LotId lot, const std::vector<Hold>& rows) {
-    make_equal(impl_->sql, holds(lot), rows);
-}
+void Derived::set_holds(LotId lot, const std::vector<Hold>& rows) { make_equal(impl_->sql, holds(lot), rows); }
 
-std::vector<Hold> Derived::holds(LotId lot) const {
-    return select<Hold>(impl_->sql, "WHERE lot = ?1 ORDER BY seq", lot);
-}
+std::vector<Hold> Derived::holds(LotId lot) const { return select<Hold>(impl_->sql, "WHERE lot = ?1 ORDER BY seq", lot); }
 
 bool Derived::is_held(LotId lot) const {
-    return impl_->sql.prepared("SELECT 1 FROM hold WHERE lot = ?1 AND released_seq IS NULL LIMIT 1")
-        .with(lot)
-        .step();
+    return impl_->sql.prepared("SELECT 1 FROM hold WHERE lot = ?1 AND released_seq IS NULL LIMIT 1").with(lot).step();
 }
 
 bool Derived::has_hold_for(Seq anchor, const std::string& point, Int ord) const {
@@ -151,40 +131,27 @@ bool Derived::has_hold_for(Seq anchor, const std::string& point, Int ord) const 
     return statement.with(anchor, point, ord).step();
 }
 
-std::vector<Hold> Derived::open_holds() const {
-    return select<Hold>(impl_->sql, "WHERE released_seq IS NULL ORDER BY seq, lot");
-}
+std::vector<Hold> Derived::open_holds() const { return select<Hold>(impl_->sql, "WHERE released_seq IS NULL ORDER BY seq, lot"); }
 
-void Derived::put(const Action& a) {
-    put_row(impl_->sql, a);
-}
+void Derived::put(const Action& a) { put_row(impl_->sql, a); }
 
-void Derived::erase_action(Seq seq) {
-    impl_->sql.prepared("DELETE FROM action WHERE seq = ?1").with(seq).run();
-}
+void Derived::erase_action(Seq seq) { impl_->sql.prepared("DELETE FROM action WHERE seq = ?1").with(seq).run(); }
 
 std::vector<Action> Derived::actions(Seq anchor, const std::string& point, Int ord) const {
-    return select<Action>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3 ORDER BY seq", anchor,
-                          point, ord);
+    return select<Action>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3 ORDER BY seq", anchor, point, ord);
 }
 
 // --- allergens, instruments, what is owed
 
-void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) {
-    make_equal(impl_->sql, allergens(lot), rows);
-}
+void Derived::set_allergens(LotId lot, const std::vector<LotAllergen>& rows) { make_equal(impl_->sql, allergens(lot), rows); }
 
 std::vector<LotAllergen> Derived::allergens(LotId lot) const {
     return select<LotAllergen>(impl_->sql, "WHERE lot = ?1 ORDER BY allergen", lot);
 }
 
-void Derived::set_runs(LotId lot, const std::vector<Run>& rows) {
-    make_equal(impl_->sql, runs(lot), rows);
-}
+void Derived::set_runs(LotId lot, const std::vector<Run>& rows) { make_equal(impl_->sql, runs(lot), rows); }
 
-std::vector<Run> Derived::runs(LotId lot) const {
-    return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot);
-}
+std::vector<Run> Derived::runs(LotId lot) const { return select<Run>(impl_->sql, "WHERE lot = ?1 ORDER BY at, equipment", lot); }
 
 std::vector<Run> Derived::runs_on(const std::string& equipment, Int from, Int until) const {
     return select<Run>(impl_->sql, "WHERE equipment = ?1 AND at >= ?2 AND at < ?3 ORDER BY at, lot", equipment, from, until);
@@ -226,8 +193,8 @@ std::vector<InstrumentSpan> Derived::spans(const std::string& instrument) const 
 }
 
 std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, Int at) const {
-    auto span = select_one<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 AND from_ms <= ?2 ORDER BY from_ms DESC LIMIT 1",
-                                           instrument, at);
+    auto span =
+        select_one<InstrumentSpan>(impl_->sql, "WHERE instrument = ?1 AND from_ms <= ?2 ORDER BY from_ms DESC LIMIT 1", instrument, at);
     if (span && span->until_ms && *span->until_ms <= at) return {};
     return span;
 }

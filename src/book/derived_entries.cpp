@@ -17,28 +17,21 @@ std::vector<Seq> seqs(Statement statement) {
 Derived::Derived(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Derived::~Derived() = default;
 
-void Derived::put(const Fact& f) {
-    put_row(impl_->sql, f);
-}
-std::optional<Fact> Derived::fact(Seq seq) const {
-    return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq);
-}
+void Derived::put(const Fact& f) { put_row(impl_->sql, f); }
+std::optional<Fact> Derived::fact(Seq seq) const { return select_one<Fact>(impl_->sql, "WHERE seq = ?1", seq); }
 
 std::optional<Seq> Derived::seq_of_token(const std::string& token) const {
     const auto fact = select_one<Fact>(impl_->sql, "WHERE token = ?1 AND token <> ''", token);
     return fact ? std::optional(fact->seq) : std::nullopt;
 }
 
-void Derived::set_touches(const std::vector<Touch>& before, const std::vector<Touch>& rows) {
-    make_equal(impl_->sql, before, rows);
-}
+void Derived::set_touches(const std::vector<Touch>& before, const std::vector<Touch>& rows) { make_equal(impl_->sql, before, rows); }
 
 std::vector<Touch> Derived::touches_of(Seq seq) const {
     return select<Touch>(impl_->sql, "WHERE seq = ?1 ORDER BY subject_kind, subject, happened", seq);
 }
 
-std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject,
-                                   std::optional<Int> from) const {
+std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject, std::optional<Int> from) const {
     Statement statement = impl_->sql.prepared(
         "SELECT seq FROM touch WHERE subject_kind = ?1 AND subject = ?2 AND happened >= ?3 ORDER BY "
         "happened, seq");
@@ -46,8 +39,7 @@ std::vector<Seq> Derived::touching(SubjectKind kind, const std::string& subject,
     return seqs(std::move(statement));
 }
 
-std::vector<Fact> Derived::facts_touching(SubjectKind kind, const std::string& subject,
-                                          std::optional<Int> from) const {
+std::vector<Fact> Derived::facts_touching(SubjectKind kind, const std::string& subject, std::optional<Int> from) const {
     return select<Fact>(impl_->sql,
                         "JOIN (SELECT seq, happened AS touched FROM touch WHERE subject_kind = ?1 AND subject = ?2 "
                         "AND happened >= ?3) USING (seq) ORDER BY touched, seq",
@@ -64,8 +56,7 @@ std::vector<Fact> Derived::facts_before(SubjectKind kind, const std::string& sub
                         kind, subject, happened, most, without);
 }
 
-std::vector<Seq> Derived::touching_before(SubjectKind kind, const std::string& subject, Int happened,
-                                          Int most) const {
+std::vector<Seq> Derived::touching_before(SubjectKind kind, const std::string& subject, Int happened, Int most) const {
     Statement statement = impl_->sql.prepared(
         "SELECT seq FROM touch WHERE subject_kind = ?1 AND subject = ?2 AND happened <= ?3 "
         "ORDER BY happened DESC, seq DESC LIMIT ?4");
@@ -73,8 +64,7 @@ std::vector<Seq> Derived::touching_before(SubjectKind kind, const std::string& s
     return seqs(std::move(statement));
 }
 
-std::vector<Seq> Derived::touching_after(SubjectKind kind, const std::string& subject, Int happened,
-                                         Int most) const {
+std::vector<Seq> Derived::touching_after(SubjectKind kind, const std::string& subject, Int happened, Int most) const {
     Statement statement = impl_->sql.prepared(
         "SELECT seq FROM touch WHERE subject_kind = ?1 AND subject = ?2 AND happened > ?3 "
         "ORDER BY happened, seq LIMIT ?4");
@@ -84,62 +74,42 @@ std::vector<Seq> Derived::touching_after(SubjectKind kind, const std::string& su
 
 // --- people, partners, plan
 
-void Derived::put(const Person& p) {
-    put_row(impl_->sql, p);
-}
-void Derived::put(const Partner& p) {
-    put_row(impl_->sql, p);
-}
+void Derived::put(const Person& p) { put_row(impl_->sql, p); }
+void Derived::put(const Partner& p) { put_row(impl_->sql, p); }
 
 std::optional<Person> Derived::person(const std::string& initials) const {
     return select_one<Person>(impl_->sql, "WHERE initials = ?1", initials);
 }
-std::vector<Person> Derived::people() const {
-    return select<Person>(impl_->sql, "ORDER BY initials");
-}
+std::vector<Person> Derived::people() const { return select<Person>(impl_->sql, "ORDER BY initials"); }
 
-std::optional<Partner> Derived::partner(const std::string& code) const {
-    return select_one<Partner>(impl_->sql, "WHERE code = ?1", code);
-}
-std::vector<Partner> Derived::partners() const {
-    return select<Partner>(impl_->sql, "ORDER BY code");
-}
+std::optional<Partner> Derived::partner(const std::string& code) const { return select_one<Partner>(impl_->sql, "WHERE code = ?1", code); }
+std::vector<Partner> Derived::partners() const { return select<Partner>(impl_->sql, "ORDER BY code"); }
 
-void Derived::put(const PlanVersion& v, const std::vector<PlanPoint>& points,
-                  const std::vector<PlanItem>& items) {
+void Derived::put(const PlanVersion& v, const std::vector<PlanPoint>& points, const std::vector<PlanItem>& items) {
     put_row(impl_->sql, v);
     make_equal(impl_->sql, select<PlanPoint>(impl_->sql, "WHERE plan_seq = ?1", v.seq), points);
     make_equal(impl_->sql, select<PlanItem>(impl_->sql, "WHERE plan_seq = ?1", v.seq), items);
 }
 
-void Derived::put(const PlanCompiled& p) {
-    put_row(impl_->sql, p);
-}
+void Derived::put(const PlanCompiled& p) { put_row(impl_->sql, p); }
 std::optional<PlanCompiled> Derived::plan_compiled(Seq plan_seq) const {
     return select_one<PlanCompiled>(impl_->sql, "WHERE plan_seq = ?1", plan_seq);
 }
 
-std::vector<PlanVersion> Derived::plan_versions() const {
-    return select<PlanVersion>(impl_->sql, "ORDER BY from_ms, seq");
-}
+std::vector<PlanVersion> Derived::plan_versions() const { return select<PlanVersion>(impl_->sql, "ORDER BY from_ms, seq"); }
 
 std::optional<PlanVersion> Derived::plan_in_force(Int at) const {
-    auto in_force = select_one<PlanVersion>(
-        impl_->sql, "WHERE from_ms <= ?1 ORDER BY from_ms DESC, seq DESC LIMIT 1", at);
+    auto in_force = select_one<PlanVersion>(impl_->sql, "WHERE from_ms <= ?1 ORDER BY from_ms DESC, seq DESC LIMIT 1", at);
     return in_force ? in_force : select_one<PlanVersion>(impl_->sql, "ORDER BY from_ms, seq LIMIT 1");
 }
 
 // --- corrections and reviews
 
-void Derived::put(const Correction& c) {
-    put_row(impl_->sql, c);
-}
+void Derived::put(const Correction& c) { put_row(impl_->sql, c); }
 std::vector<Correction> Derived::corrections(Seq target) const {
     return select<Correction>(impl_->sql, "WHERE target = ?1 ORDER BY seq", target);
 }
-void Derived::put(const Review& r) {
-    put_row(impl_->sql, r);
-}
+void Derived::put(const Review& r) { put_row(impl_->sql, r); }
 std::vector<Review> Derived::reviews(const std::string& what) const {
     return select<Review>(impl_->sql, "WHERE what = ?1 ORDER BY seq", what);
 }

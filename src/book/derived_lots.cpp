@@ -3,26 +3,19 @@
 
 namespace peelbook::book {
 
-bool Derived::put(const Lot& lot) {
-    return put_row(impl_->sql, lot);
-}
+bool Derived::put(const Lot& lot) { return put_row(impl_->sql, lot); }
 
 void Derived::erase_lot(LotId id) {
     impl_->sql.prepared("DELETE FROM stock WHERE lot = ?1").with(id).run();
     impl_->sql.prepared("DELETE FROM lot WHERE id = ?1").with(id).run();
 }
 
-std::optional<Lot> Derived::lot(LotId id) const {
-    return select_one<Lot>(impl_->sql, "WHERE id = ?1", id);
-}
+std::optional<Lot> Derived::lot(LotId id) const { return select_one<Lot>(impl_->sql, "WHERE id = ?1", id); }
 
-std::optional<Lot> Derived::lot(const std::string& code) const {
-    return select_one<Lot>(impl_->sql, "WHERE code = ?1", code);
-}
+std::optional<Lot> Derived::lot(const std::string& code) const { return select_one<Lot>(impl_->sql, "WHERE code = ?1", code); }
 
 std::vector<Lot> Derived::lots_by_supplier(const std::string& supplier_lot) const {
-    return select<Lot>(impl_->sql, "WHERE supplier_lot = ?1 AND supplier_lot <> '' ORDER BY happened, id",
-                       supplier_lot);
+    return select<Lot>(impl_->sql, "WHERE supplier_lot = ?1 AND supplier_lot <> '' ORDER BY happened, id", supplier_lot);
 }
 
 std::vector<Lot> Derived::lots_of_item(const std::string& item) const {
@@ -30,13 +23,11 @@ std::vector<Lot> Derived::lots_of_item(const std::string& item) const {
 }
 
 std::vector<Lot> Derived::lots_with_printed_code(const std::string& code) const {
-    return select<Lot>(impl_->sql, "WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id",
-                       code);
+    return select<Lot>(impl_->sql, "WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id", code);
 }
 
 std::vector<LotId> Derived::ids_with_printed_code(const std::string& code) const {
-    Statement statement = impl_->sql.prepared(
-        "SELECT id FROM lot WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id");
+    Statement statement = impl_->sql.prepared("SELECT id FROM lot WHERE printed_code = ?1 AND printed_code <> '' ORDER BY happened, id");
     statement.with(code);
     std::vector<LotId> ids;
     while (statement.step()) ids.push_back(statement.number(0));
@@ -48,16 +39,12 @@ std::vector<Lot> Derived::blends_of(const std::string& vessel) const {
 }
 
 std::optional<Lot> Derived::blend_at(const std::string& vessel, Int at) const {
-    return select_one<Lot>(
-        impl_->sql,
-        "WHERE kind = 'blend' AND vessel = ?1 AND happened <= ?2 ORDER BY happened DESC, id DESC LIMIT 1",
-        vessel, at);
+    return select_one<Lot>(impl_->sql, "WHERE kind = 'blend' AND vessel = ?1 AND happened <= ?2 ORDER BY happened DESC, id DESC LIMIT 1",
+                           vessel, at);
 }
 
 std::vector<Lot> Derived::lots_started(Int from, Int until) const {
-    return select<Lot>(impl_->sql,
-                       "WHERE kind = 'batch' AND happened >= ?1 AND happened < ?2 ORDER BY happened, id",
-                       from, until);
+    return select<Lot>(impl_->sql, "WHERE kind = 'batch' AND happened >= ?1 AND happened < ?2 ORDER BY happened, id", from, until);
 }
 
 std::vector<Lot> Derived::lots_made(Int from, Int until) const {
@@ -69,19 +56,15 @@ std::vector<Lot> Derived::lots_made(Int from, Int until) const {
 }
 
 std::vector<LineFeed> Derived::line_feeds(const std::string& line, Int from, Int until) const {
-    return select<LineFeed>(impl_->sql,
-                            "WHERE line = ?1 AND from_ms <= ?3 AND (until_ms IS NULL OR until_ms >= ?2) ORDER BY from_ms, seq",
+    return select<LineFeed>(impl_->sql, "WHERE line = ?1 AND from_ms <= ?3 AND (until_ms IS NULL OR until_ms >= ?2) ORDER BY from_ms, seq",
                             line, from, until);
 }
 
-void Derived::set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now) {
-    make_equal(impl_->sql, before, now);
-}
+void Derived::set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now) { make_equal(impl_->sql, before, now); }
 
 std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
     // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
-    Statement statement = impl_->sql.prepared(
-        "SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");
+    Statement statement = impl_->sql.prepared("SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");
     statement.with(prefix);
     std::vector<std::string> codes;
     while (statement.step()) codes.emplace_back(statement.text(0));
@@ -96,13 +79,9 @@ std::vector<std::string> Derived::all_codes(Int most) const {
     return codes;
 }
 
-void Derived::set_uses_into(LotId into, const std::vector<Use>& rows) {
-    set_uses_into(uses_into(into), rows);
-}
+void Derived::set_uses_into(LotId into, const std::vector<Use>& rows) { set_uses_into(uses_into(into), rows); }
 
-bool Derived::set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows) {
-    return make_equal(impl_->sql, before, rows);
-}
+bool Derived::set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows) { return make_equal(impl_->sql, before, rows); }
 
 std::vector<Use> Derived::uses_into(LotId into) const {
     return select<Use>(impl_->sql, "WHERE into_lot = ?1 ORDER BY happened, seq, from_lot", into);
@@ -114,42 +93,29 @@ std::vector<Use> Derived::uses_from(LotId from) const {
 
 // --- leaving and stock
 
-void Derived::set_moves(LotId lot, const std::vector<Move>& rows) {
-    set_moves(moves(lot), rows);
-}
+void Derived::set_moves(LotId lot, const std::vector<Move>& rows) { set_moves(moves(lot), rows); }
 
-bool Derived::set_moves(const std::vector<Move>& before, const std::vector<Move>& rows) {
-    return make_equal(impl_->sql, before, rows);
-}
+bool Derived::set_moves(const std::vector<Move>& before, const std::vector<Move>& rows) { return make_equal(impl_->sql, before, rows); }
 
-std::vector<Move> Derived::moves(LotId lot) const {
-    return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
-}
+std::vector<Move> Derived::moves(LotId lot) const { return select<Move>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot); }
 
 std::vector<Move> Derived::moves_between(Int from, Int until) const {
     return select<Move>(impl_->sql, "WHERE happened >= ?1 AND happened < ?2 ORDER BY happened, seq, lot", from, until);
 }
 
 std::vector<Move> Derived::moves_to(const std::string& partner) const {
-    return select<Move>(impl_->sql, "WHERE partner = ?1 AND partner <> '' ORDER BY happened, seq, lot",
-                        partner);
+    return select<Move>(impl_->sql, "WHERE partner = ?1 AND partner <> '' ORDER BY happened, seq, lot", partner);
 }
 
-bool Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) {
-    return make_equal(impl_->sql, counts(lot), rows);
-}
+bool Derived::set_counts(LotId lot, const std::vector<StockCount>& rows) { return make_equal(impl_->sql, counts(lot), rows); }
 
 std::vector<StockCount> Derived::counts(LotId lot) const {
     return select<StockCount>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot);
 }
 
-void Derived::put(const Stock& s) {
-    put_row(impl_->sql, s);
-}
+void Derived::put(const Stock& s) { put_row(impl_->sql, s); }
 
-std::optional<Stock> Derived::stock(LotId lot) const {
-    return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot);
-}
+std::optional<Stock> Derived::stock(LotId lot) const { return select_one<Stock>(impl_->sql, "WHERE lot = ?1", lot); }
 
 // --- the lot graph
 
@@ -165,27 +131,24 @@ std::string as_json_list(const std::vector<LotId>& ids) {
 Derived::Graph graph(Sql& sql, const std::string& reached, const std::string& start) {
     Derived::Graph found;
     found.lots = select<Lot>(sql, "WHERE id IN (" + reached + ") ORDER BY id", start);
-    found.uses =
-        select<Use>(sql, "WHERE into_lot IN (" + reached + ") AND ended_by IS NULL ORDER BY into_lot, from_lot, seq", start);
+    found.uses = select<Use>(sql, "WHERE into_lot IN (" + reached + ") AND ended_by IS NULL ORDER BY into_lot, from_lot, seq", start);
     return found;
 }
 
 }  // namespace
 
 Derived::Graph Derived::forward(const std::vector<LotId>& start) const {
-    return graph(
-        impl_->sql,
-        "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
-        "UNION SELECT u.into_lot FROM reached r JOIN use u ON u.from_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
-        as_json_list(start));
+    return graph(impl_->sql,
+                 "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
+                 "UNION SELECT u.into_lot FROM reached r JOIN use u ON u.from_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
+                 as_json_list(start));
 }
 
 Derived::Graph Derived::back(const std::vector<LotId>& start) const {
-    return graph(
-        impl_->sql,
-        "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
-        "UNION SELECT u.from_lot FROM reached r JOIN use u ON u.into_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
-        as_json_list(start));
+    return graph(impl_->sql,
+                 "WITH RECURSIVE reached (lot) AS (SELECT value FROM json_each(?1) "
+                 "UNION SELECT u.from_lot FROM reached r JOIN use u ON u.into_lot = r.lot AND u.ended_by IS NULL) SELECT lot FROM reached",
+                 as_json_list(start));
 }
 
 }  // namespace peelbook::book

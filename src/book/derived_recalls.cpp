@@ -3,37 +3,17 @@
 
 namespace peelbook::book {
 
-void Derived::put(const Recall& r) {
-    put_row(impl_->sql, r);
-}
-std::optional<Recall> Derived::recall(const std::string& code) const {
-    return select_one<Recall>(impl_->sql, "WHERE code = ?1", code);
-}
-std::optional<Recall> Derived::recall(Seq seq) const {
-    return select_one<Recall>(impl_->sql, "WHERE seq = ?1", seq);
-}
-std::vector<Recall> Derived::recalls() const {
-    return select<Recall>(impl_->sql, "ORDER BY seq DESC");
-}
-std::vector<Recall> Derived::open_recalls() const {
-    return select<Recall>(impl_->sql, "WHERE closed_seq IS NULL ORDER BY seq");
-}
+void Derived::put(const Recall& r) { put_row(impl_->sql, r); }
+std::optional<Recall> Derived::recall(const std::string& code) const { return select_one<Recall>(impl_->sql, "WHERE code = ?1", code); }
+std::optional<Recall> Derived::recall(Seq seq) const { return select_one<Recall>(impl_->sql, "WHERE seq = ?1", seq); }
+std::vector<Recall> Derived::recalls() const { return select<Recall>(impl_->sql, "ORDER BY seq DESC"); }
+std::vector<Recall> Derived::open_recalls() const { return select<Recall>(impl_->sql, "WHERE closed_seq IS NULL ORDER BY seq"); }
 
-void Derived::put(const RecallLot& l) {
-    put_row(impl_->sql, l);
-}
-void Derived::put(const RecallDelivery& d) {
-    put_row(impl_->sql, d);
-}
-void Derived::put(const RecallStep& s) {
-    put_row(impl_->sql, s);
-}
-void Derived::put(const RecallCount& c) {
-    put_row(impl_->sql, c);
-}
-void Derived::put(const RecallOut& o) {
-    put_row(impl_->sql, o);
-}
+void Derived::put(const RecallLot& l) { put_row(impl_->sql, l); }
+void Derived::put(const RecallDelivery& d) { put_row(impl_->sql, d); }
+void Derived::put(const RecallStep& s) { put_row(impl_->sql, s); }
+void Derived::put(const RecallCount& c) { put_row(impl_->sql, c); }
+void Derived::put(const RecallOut& o) { put_row(impl_->sql, o); }
 
 void Derived::erase_recall_step(Seq seq) {
     impl_->sql.prepared("DELETE FROM recall_step WHERE seq = ?1").with(seq).run();

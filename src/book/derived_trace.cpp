@@ -82,7 +82,8 @@ void Derived::each_stock(const std::vector<LotId>& lots, const std::function<voi
               "SELECT lot, made_mg, used_mg, gap_mg, on_hand_mg, made_pieces, used_pieces, gap_pieces, on_hand_pieces FROM stock "
               "WHERE lot >= ?1 ORDER BY lot");
     all.each(lots, [&](const Along& row, std::size_t place) {
-        take({{row.number(1), row.number(2), row.number(3), row.number(4)}, {row.number(5), row.number(6), row.number(7), row.number(8)}}, place);
+        take({{row.number(1), row.number(2), row.number(3), row.number(4)}, {row.number(5), row.number(6), row.number(7), row.number(8)}},
+             place);
     });
 }
 

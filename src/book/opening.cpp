@@ -23,8 +23,7 @@ void claim(const fs::path& file) {
         ::close(made);
         return;
     }
-    if (errno == EEXIST)
-        throw MachineFailed("There is already a file " + file.string() + ". Choose another place.");
+    if (errno == EEXIST) throw MachineFailed("There is already a file " + file.string() + ". Choose another place.");
     throw MachineFailed("The book " + file.string() + " cannot be made: " + std::strerror(errno) +
                         ". Check that its folder exists and that you may write there.");
 }
@@ -35,21 +34,18 @@ void remove_all_of(const fs::path& file) {
 }
 
 // synchronous=FULL: a commit is on the disk when it returns, also through a power cut.
-void set_connection_up(Sql& sql) {
-    sql.run("PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY");
-}
+void set_connection_up(Sql& sql) { sql.run("PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY"); }
 
 void check_is_a_book(const Sql& sql) {
     const Int id = sql.number("PRAGMA application_id");
     if (id != application_id)
-        throw MachineFailed(sql.file() +
-                            " is not a book: it is a database of another program (application id " +
-                            std::to_string(id) + "). Name the folder of a site.");
+        throw MachineFailed(sql.file() + " is not a book: it is a database of another program (application id " + std::to_string(id) +
+                            "). Name the folder of a site.");
     const Int layout = sql.number("PRAGMA user_version");
     if (layout > layout_version)
         throw MachineFailed("The book " + sql.file() + " has layout " + std::to_string(layout) +
-                            ", written by a later version of this program, which knows layouts up to " +
-                            std::to_string(layout_version) + ". Install that version.");
+                            ", written by a later version of this program, which knows layouts up to " + std::to_string(layout_version) +
+                            ". Install that version.");
     if (layout < layout_version)
         throw Damaged("The book " + sql.file() + " says it has layout " + std::to_string(layout) +
                       ", which never was. Restore it from a backup.");
@@ -59,8 +55,7 @@ void check_can_be_read(const fs::path& file) {
     std::error_code why;
     const fs::file_status status = fs::status(file, why);
     if (status.type() == fs::file_type::not_found)
-        throw MachineFailed("There is no book at " + file.string() +
-                            ". Name the folder of a site, or make one with 'new'.");
+        throw MachineFailed("There is no book at " + file.string() + ". Name the folder of a site, or make one with 'new'.");
     if (!fs::is_regular_file(status))
         throw MachineFailed(file.string() + " is not a book: it is " +
                             (fs::is_directory(status) ? "a folder." : "not a file that can be read."));
@@ -81,15 +76,13 @@ void check_can_be_written(const fs::path& file) {
 // stands still and may be read as it is; with one, its last entries stand in the journal and would be missed.
 std::unique_ptr<Sql> open_for_reading(const fs::path& file) {
     const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-    if (::access(file.c_str(), W_OK) == 0 && ::access(folder.c_str(), W_OK) == 0)
-        return std::make_unique<Sql>(file, Sql::How::read);
+    if (::access(file.c_str(), W_OK) == 0 && ::access(folder.c_str(), W_OK) == 0) return std::make_unique<Sql>(file, Sql::How::read);
     std::error_code none;
     const std::uintmax_t journal = fs::file_size(file.string() + "-wal", none);
     if (!none && journal > 0)
-        throw MachineFailed(
-            "The book " + file.string() + " cannot be read here: its last entries stand in " + file.string() +
-            "-wal, and the folder may not be written. Let someone who may write there run any command once, "
-            "or read a backup.");
+        throw MachineFailed("The book " + file.string() + " cannot be read here: its last entries stand in " + file.string() +
+                            "-wal, and the folder may not be written. Let someone who may write there run any command once, "
+                            "or read a backup.");
     return std::make_unique<Sql>(file, Sql::How::immutable);
 }
 

@@ -28,15 +28,12 @@ int only_reading(void*, int action, const char*, const char* name, const char*, 
     }
 }
 
-int out_of_time(void* end) {
-    return SteadyClock::now() > *static_cast<SteadyClock::time_point*>(end) ? 1 : 0;
-}
+int out_of_time(void* end) { return SteadyClock::now() > *static_cast<SteadyClock::time_point*>(end) ? 1 : 0; }
 
 // For as long as it lives the connection runs nothing but reading.
 class ReadingOnly {
   public:
-    ReadingOnly(sqlite3* db, std::chrono::milliseconds longest)
-        : db_(db), end_(SteadyClock::now() + longest) {
+    ReadingOnly(sqlite3* db, std::chrono::milliseconds longest) : db_(db), end_(SteadyClock::now() + longest) {
         sqlite3_set_authorizer(db_, only_reading, nullptr);
         sqlite3_progress_handler(db_, instructions_between_looks, out_of_time, &end_);
     }
@@ -64,11 +61,9 @@ Refusal refused(const std::string& sql, std::string wanted, std::string next) {
 
 Refusal sql_refused(sqlite3* db, int code, const std::string& sql) {
     if (code == SQLITE_AUTH)
-        return refused(sql, "a question that only reads",
-                       "ask with one SELECT over the tables that 'export csv' writes");
+        return refused(sql, "a question that only reads", "ask with one SELECT over the tables that 'export csv' writes");
     if (code == SQLITE_INTERRUPT)
-        return refused(sql, "an answer in the time that a question may take",
-                       "narrow it with WHERE, or join on the key columns");
+        return refused(sql, "an answer in the time that a question may take", "narrow it with WHERE, or join on the key columns");
     return refused(sql, std::string("SQL that can be run: ") + sqlite3_errmsg(db), "mend it and ask again");
 }
 
@@ -86,8 +81,7 @@ bool only_blank_or_comment(std::string_view rest) {
 }
 
 int bind_cell(sqlite3_stmt* statement, int index, const Cell& cell) {
-    if (const auto* number = std::get_if<std::int64_t>(&cell))
-        return sqlite3_bind_int64(statement, index, *number);
+    if (const auto* number = std::get_if<std::int64_t>(&cell)) return sqlite3_bind_int64(statement, index, *number);
     if (const auto* real = std::get_if<double>(&cell)) return sqlite3_bind_double(statement, index, *real);
     if (const auto* text = std::get_if<std::string>(&cell))
         return sqlite3_bind_text64(statement, index, text->data(), text->size(), SQLITE_STATIC, SQLITE_UTF8);
@@ -103,19 +97,17 @@ void bind_cell(Statement& statement, int index, const Cell& cell) {
 
 // Parameters that the statement does not ask for are passed over, so that one set serves every sheet of a
 // report.
-Check bind_parameters(const std::string& sql, sqlite3_stmt* statement,
-                      const std::vector<Book::Parameter>& parameters) {
+Check bind_parameters(const std::string& sql, sqlite3_stmt* statement, const std::vector<Book::Parameter>& parameters) {
     for (int i = 1; i <= sqlite3_bind_parameter_count(statement); ++i) {
         const char* name = sqlite3_bind_parameter_name(statement, i);
         const std::string wanted = name == nullptr ? "" : name + 1;
-        const auto given = std::find_if(parameters.begin(), parameters.end(),
-                                        [&](const Book::Parameter& one) { return one.name == wanted; });
+        const auto given =
+            std::find_if(parameters.begin(), parameters.end(), [&](const Book::Parameter& one) { return one.name == wanted; });
         if (given == parameters.end()) {
             std::vector<std::string> names;
             for (const Book::Parameter& one : parameters) names.push_back(one.name);
-            Refusal refusal =
-                refused(sql, "a value for its parameter ':" + wanted + "'",
-                        names.empty() ? "none was given" : "given were: " + joined(names, ", "));
+            Refusal refusal = refused(sql, "a value for its parameter ':" + wanted + "'",
+                                      names.empty() ? "none was given" : "given were: " + joined(names, ", "));
             refusal.nearest = nearest(wanted, names);
             return refusal;
         }
@@ -150,8 +142,7 @@ Cell cell_of(const Statement& statement, int column) {
 Cell cell_of(sqlite3_stmt* statement, int column) {
     const auto bytes = [&] {
         const auto* data = static_cast<const char*>(sqlite3_column_blob(statement, column));
-        return std::string(data == nullptr ? "" : data,
-                           static_cast<std::size_t>(sqlite3_column_bytes(statement, column)));
+        return std::string(data == nullptr ? "" : data, static_cast<std::size_t>(sqlite3_column_bytes(statement, column)));
     };
     switch (sqlite3_column_type(statement, column)) {
         case SQLITE_INTEGER:
@@ -171,11 +162,9 @@ Cell cell_of(sqlite3_stmt* statement, int column) {
 
 enum class Shown { time, day, week };
 
-template <Shown shown>
-void local_function(sqlite3_context* context, int, sqlite3_value** values) {
+template <Shown shown> void local_function(sqlite3_context* context, int, sqlite3_value** values) {
     if (sqlite3_value_type(values[0]) == SQLITE_NULL) return sqlite3_result_null(context);
-    const auto& local_time =
-        *static_cast<std::function<std::string(std::int64_t)>*>(sqlite3_user_data(context));
+    const auto& local_time = *static_cast<std::function<std::string(std::int64_t)>*>(sqlite3_user_data(context));
     try {
         std::string text = local_time(sqlite3_value_int64(values[0]));
         if (shown != Shown::time) text = text.substr(0, std::string_view("2026-11-24").size());
@@ -192,8 +181,7 @@ void local_function(sqlite3_context* context, int, sqlite3_value** values) {
 
 bool is_plain_name(const std::string& name) {
     return !name.empty() && name.size() <= 60 && name.front() >= 'a' && name.front() <= 'z' &&
-           std::all_of(name.begin(), name.end(),
-                       [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_'; });
+           std::all_of(name.begin(), name.end(), [](char c) { return (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '_'; });
 }
 
 }  // namespace
@@ -207,8 +195,7 @@ Result<Table> Book::query(const std::string& sql, const std::vector<Parameter>& 
     const Prepared statement(made);
     if (prepared != SQLITE_OK) return sql_refused(db, prepared, sql);
     if (!statement) return refused(sql, "a SELECT", "the question is empty");
-    if (!only_blank_or_comment(rest))
-        return refused(sql, "one SELECT at a time", "ask the second question by itself");
+    if (!only_blank_or_comment(rest)) return refused(sql, "one SELECT at a time", "ask the second question by itself");
     if (sqlite3_stmt_readonly(made) == 0) return sql_refused(db, SQLITE_AUTH, sql);
     if (auto checked = bind_parameters(sql, made, parameters); !checked) return checked.refusal();
 
@@ -226,17 +213,14 @@ Result<Table> Book::query(const std::string& sql, const std::vector<Parameter>& 
     impl_->sql->fail(code);
 }
 
-void Book::set_longest_question(std::chrono::milliseconds longest) {
-    impl_->longest_question = longest;
-}
+void Book::set_longest_question(std::chrono::milliseconds longest) { impl_->longest_question = longest; }
 
 void Book::set_local(std::function<std::string(std::int64_t)> local_time) {
     impl_->local_time = std::move(local_time);
     sqlite3* db = impl_->sql->handle();
     const auto add = [&](const char* name, void (*function)(sqlite3_context*, int, sqlite3_value**)) {
         const int flags = SQLITE_UTF8 | SQLITE_DETERMINISTIC | SQLITE_DIRECTONLY;
-        const int code = sqlite3_create_function_v2(db, name, 1, flags, &impl_->local_time, function, nullptr,
-                                                    nullptr, nullptr);
+        const int code = sqlite3_create_function_v2(db, name, 1, flags, &impl_->local_time, function, nullptr, nullptr, nullptr);
         if (code != SQLITE_OK) impl_->sql->fail(code);
     };
     add("local_time", local_function<Shown::time>);
@@ -246,8 +230,7 @@ void Book::set_local(std::function<std::string(std::int64_t)> local_time) {
 
 void Book::set_temporary(const std::string& name, const Table& table) const {
     const auto& kept = derived_tables();
-    if (!is_plain_name(name) || name == "entry" || name == "attachment" ||
-        std::find(kept.begin(), kept.end(), name) != kept.end())
+    if (!is_plain_name(name) || name == "entry" || name == "attachment" || std::find(kept.begin(), kept.end(), name) != kept.end())
         throw std::logic_error("a temporary table may not be called '" + name + "'");
     std::string columns, marks;
     for (const std::string& column : table.columns) {
@@ -259,8 +242,7 @@ void Book::set_temporary(const std::string& name, const Table& table) const {
     sql.run("DROP TABLE IF EXISTS temp." + name + "; CREATE TEMP TABLE " + name + " (" + columns + ")");
     Statement insert = sql.prepared("INSERT INTO temp." + name + " VALUES (" + marks + ")");
     for (const auto& row : table.rows) {
-        for (std::size_t i = 0; i < row.size(); ++i)
-            bind_cell(insert, static_cast<int>(i) + 1, row[i]);
+        for (std::size_t i = 0; i < row.size(); ++i) bind_cell(insert, static_cast<int>(i) + 1, row[i]);
         insert.run();
         insert.reset();
     }
@@ -269,8 +251,7 @@ void Book::set_temporary(const std::string& name, const Table& table) const {
 Table Book::whole_table(const std::string& table) const {
     for (const Layout* layout : all_layouts()) {
         if (layout->table != table) continue;
-        Statement all = impl_->sql->prepared("SELECT " + layout->column_list + " FROM " + table +
-                                             " ORDER BY " + layout->key_list);
+        Statement all = impl_->sql->prepared("SELECT " + layout->column_list + " FROM " + table + " ORDER BY " + layout->key_list);
         Table whole{layout->columns, {}};
         while (all.step()) {
             std::vector<Cell>& row = whole.rows.emplace_back();

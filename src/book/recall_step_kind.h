@@ -7,12 +7,18 @@ namespace peelbook::book {
 enum class RecallStepKind { opened, decided, contacted, told, counted, closed };
 constexpr std::string_view word(RecallStepKind kind) {
     switch (kind) {
-        case RecallStepKind::opened: return "opened";
-        case RecallStepKind::decided: return "decided";
-        case RecallStepKind::contacted: return "contacted";
-        case RecallStepKind::told: return "told";
-        case RecallStepKind::counted: return "counted";
-        case RecallStepKind::closed: return "closed";
+        case RecallStepKind::opened:
+            return "opened";
+        case RecallStepKind::decided:
+            return "decided";
+        case RecallStepKind::contacted:
+            return "contacted";
+        case RecallStepKind::told:
+            return "told";
+        case RecallStepKind::counted:
+            return "counted";
+        case RecallStepKind::closed:
+            return "closed";
     }
     return {};
 }

@@ -3,10 +3,7 @@
 namespace peelbook::book {
 namespace {
 
-template <class... Rows>
-std::vector<const Layout*> layouts() {
-    return {&layout_of<Rows>()...};
-}
+template <class... Rows> std::vector<const Layout*> layouts() { return {&layout_of<Rows>()...}; }
 
 std::string listed(const std::vector<std::string>& names, std::size_t count) {
     std::string list;
@@ -17,8 +14,7 @@ std::string listed(const std::vector<std::string>& names, std::size_t count) {
 // "key1 = ?N AND key2 = ?N+1 ..."
 std::string key_matches(const Layout& layout, std::size_t first) {
     std::string where;
-    for (std::size_t i = 0; i < layout.keys; ++i)
-        where += (i == 0 ? "" : " AND ") + layout.columns[i] + " = ?" + std::to_string(first + i);
+    for (std::size_t i = 0; i < layout.keys; ++i) where += (i == 0 ? "" : " AND ") + layout.columns[i] + " = ?" + std::to_string(first + i);
     return where;
 }
 
@@ -52,11 +48,10 @@ std::string Layout::key_of(const FieldRefs& row) const {
 }
 
 const std::vector<const Layout*>& all_layouts() {
-    static const auto all = layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled,
-                                    Lot, Use, LineFeed, Move, StockCount, Stock, Reading, Series, SeriesFault,
-                                    SeriesDay, SeriesRow, Finding, Hold, Action, LotAllergen, Run, Residue, CarryOver,
-                                    InstrumentSpan, Owed, Correction, Review, Recall, RecallLot,
-                                    RecallDelivery, RecallStep, RecallCount, RecallOut>();
+    static const auto all =
+        layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled, Lot, Use, LineFeed, Move, StockCount, Stock,
+                Reading, Series, SeriesFault, SeriesDay, SeriesRow, Finding, Hold, Action, LotAllergen, Run, Residue, CarryOver,
+                InstrumentSpan, Owed, Correction, Review, Recall, RecallLot, RecallDelivery, RecallStep, RecallCount, RecallOut>();
     return all;
 }
 
@@ -77,8 +72,7 @@ void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const F
     std::string text = "UPDATE " + layout.table + " SET ";
     for (std::size_t i = layout.keys; i < after.size(); ++i) {
         if (before[i] == after[i]) continue;
-        text +=
-            (changed.empty() ? "" : ", ") + layout.columns[i] + " = ?" + std::to_string(changed.size() + 1);
+        text += (changed.empty() ? "" : ", ") + layout.columns[i] + " = ?" + std::to_string(changed.size() + 1);
         changed.push_back(i);
     }
     if (changed.empty()) return;

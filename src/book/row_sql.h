@@ -50,69 +50,39 @@ struct Layout {
 };
 
 // Columns of the primary key, by struct; they lead the field list. schema/02_derived.sql says the same.
-template <class Row>
-inline constexpr std::size_t keys_of = 1;
-template <>
-inline constexpr std::size_t keys_of<Touch> = 4;
-template <>
-inline constexpr std::size_t keys_of<PlanPoint> = 2;
-template <>
-inline constexpr std::size_t keys_of<PlanItem> = 3;
-template <>
-inline constexpr std::size_t keys_of<Use> = 3;
-template <>
-inline constexpr std::size_t keys_of<LineFeed> = 3;
-template <>
-inline constexpr std::size_t keys_of<Move> = 2;
-template <>
-inline constexpr std::size_t keys_of<StockCount> = 2;
-template <>
-inline constexpr std::size_t keys_of<Reading> = 2;
-template <>
-inline constexpr std::size_t keys_of<SeriesFault> = 2;
-template <>
-inline constexpr std::size_t keys_of<SeriesDay> = 2;
-template <>
-inline constexpr std::size_t keys_of<SeriesRow> = 3;
-template <>
-inline constexpr std::size_t keys_of<Finding> = 3;
-template <>
-inline constexpr std::size_t keys_of<Hold> = 2;
-template <>
-inline constexpr std::size_t keys_of<LotAllergen> = 2;
-template <>
-inline constexpr std::size_t keys_of<Run> = 3;
-template <>
-inline constexpr std::size_t keys_of<Residue> = 3;
-template <>
-inline constexpr std::size_t keys_of<CarryOver> = 4;
-template <>
-inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
-template <>
-inline constexpr std::size_t keys_of<Owed> = 4;
+template <class Row> inline constexpr std::size_t keys_of = 1;
+template <> inline constexpr std::size_t keys_of<Touch> = 4;
+template <> inline constexpr std::size_t keys_of<PlanPoint> = 2;
+template <> inline constexpr std::size_t keys_of<PlanItem> = 3;
+template <> inline constexpr std::size_t keys_of<Use> = 3;
+template <> inline constexpr std::size_t keys_of<LineFeed> = 3;
+template <> inline constexpr std::size_t keys_of<Move> = 2;
+template <> inline constexpr std::size_t keys_of<StockCount> = 2;
+template <> inline constexpr std::size_t keys_of<Reading> = 2;
+template <> inline constexpr std::size_t keys_of<SeriesFault> = 2;
+template <> inline constexpr std::size_t keys_of<SeriesDay> = 2;
+template <> inline constexpr std::size_t keys_of<SeriesRow> = 3;
+template <> inline constexpr std::size_t keys_of<Finding> = 3;
+template <> inline constexpr std::size_t keys_of<Hold> = 2;
+template <> inline constexpr std::size_t keys_of<LotAllergen> = 2;
+template <> inline constexpr std::size_t keys_of<Run> = 3;
+template <> inline constexpr std::size_t keys_of<Residue> = 3;
+template <> inline constexpr std::size_t keys_of<CarryOver> = 4;
+template <> inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
+template <> inline constexpr std::size_t keys_of<Owed> = 4;
 
-template <>
-inline constexpr std::size_t keys_of<RecallLot> = 2;
-template <>
-inline constexpr std::size_t keys_of<RecallDelivery> = 2;
-template <>
-inline constexpr std::size_t keys_of<RecallCount> = 2;
-template <>
-inline constexpr std::size_t keys_of<RecallOut> = 2;
+template <> inline constexpr std::size_t keys_of<RecallLot> = 2;
+template <> inline constexpr std::size_t keys_of<RecallDelivery> = 2;
+template <> inline constexpr std::size_t keys_of<RecallCount> = 2;
+template <> inline constexpr std::size_t keys_of<RecallOut> = 2;
 
 struct NameVisitor {
     std::vector<std::string>& names;
-    template <class T>
-    void operator()(std::string_view name, const T&) {
-        names.emplace_back(name);
-    }
+    template <class T> void operator()(std::string_view name, const T&) { names.emplace_back(name); }
 };
 struct RefVisitor {
     FieldRefs& refs;
-    template <class T>
-    void operator()(std::string_view, const T& value) {
-        refs.emplace_back(value);
-    }
+    template <class T> void operator()(std::string_view, const T& value) { refs.emplace_back(value); }
 };
 // Fills a row from the columns of a statement, in order.
 struct ColumnVisitor {
@@ -128,8 +98,7 @@ struct ColumnVisitor {
     }
 };
 
-template <class Row>
-const Layout& layout_of() {
+template <class Row> const Layout& layout_of() {
     static const Layout layout = [] {
         std::vector<std::string> columns;
         NameVisitor names{columns};
@@ -140,8 +109,7 @@ const Layout& layout_of() {
     return layout;
 }
 
-template <class Row>
-FieldRefs refs_of(const Row& row) {
+template <class Row> FieldRefs refs_of(const Row& row) {
     FieldRefs refs;
     refs.reserve(layout_of<Row>().columns.size());
     RefVisitor visitor{refs};
@@ -158,8 +126,7 @@ void delete_row(Sql& sql, const Layout& layout, const FieldRefs& row);
 void change_row(Sql& sql, const Layout& layout, const FieldRefs& before, const FieldRefs& after);
 
 // SELECT (all columns) FROM table `tail`.
-template <class Row, class... Values>
-std::vector<Row> select(const Sql& sql, std::string_view tail, const Values&... values) {
+template <class Row, class... Values> std::vector<Row> select(const Sql& sql, std::string_view tail, const Values&... values) {
     const Layout& layout = layout_of<Row>();
     std::string text;
     text.reserve(layout.column_list.size() + layout.table.size() + tail.size() + 16);
@@ -174,22 +141,19 @@ std::vector<Row> select(const Sql& sql, std::string_view tail, const Values&... 
     return rows;
 }
 
-template <class Row, class... Values>
-std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Values&... values) {
+template <class Row, class... Values> std::optional<Row> select_one(const Sql& sql, std::string_view tail, const Values&... values) {
     std::vector<Row> rows = select<Row>(sql, tail, values...);
     if (rows.empty()) return {};
     return std::move(rows.front());
 }
 
 // Inserts the row where none stands under its key, else changes what stands; writes nothing when they are equal. True when it wrote.
-template <class Row>
-bool put_row(Sql& sql, const Row& row) {
+template <class Row> bool put_row(Sql& sql, const Row& row) {
     const Layout& layout = layout_of<Row>();
     const FieldRefs wanted = refs_of(row);
     std::string tail = "WHERE (" + layout.key_list + ") = (";
     for (std::size_t i = 0; i < layout.keys; ++i) tail += i == 0 ? "?" : ", ?";
-    Statement statement =
-        sql.prepared("SELECT " + layout.column_list + " FROM " + layout.table + " " + tail + ")");
+    Statement statement = sql.prepared("SELECT " + layout.column_list + " FROM " + layout.table + " " + tail + ")");
     for (std::size_t i = 0; i < layout.keys; ++i) wanted[i].bind(statement, static_cast<int>(i) + 1);
     std::optional<Row> standing;
     if (statement.step()) {
@@ -207,8 +171,7 @@ bool put_row(Sql& sql, const Row& row) {
 
 // Makes the rows `found` in the table equal to `wanted`, touching only those that differ; true unless the lists are the same.
 // Throws std::logic_error when two wanted rows have one key.
-template <class Row>
-bool make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
+template <class Row> bool make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>& wanted) {
     // Mostly one row has come to the end of many.
     const auto [old_from, new_from] = std::mismatch(found.begin(), found.end(), wanted.begin(), wanted.end());
     if (old_from == found.end() && new_from == wanted.end()) return false;
@@ -220,8 +183,7 @@ bool make_equal(Sql& sql, const std::vector<Row>& found, const std::vector<Row>&
     std::unordered_set<std::string> kept;
     for (const Row& row : come) {
         keys.push_back(layout.key_of(refs_of(row)));
-        if (!kept.insert(keys.back()).second)
-            throw std::logic_error("two rows of " + layout.table + " under one key");
+        if (!kept.insert(keys.back()).second) throw std::logic_error("two rows of " + layout.table + " under one key");
     }
     for (const auto& [key, row] : standing)
         if (!kept.contains(key)) delete_row(sql, layout, refs_of(*row));

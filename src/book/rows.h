@@ -20,6 +20,8 @@
 #include "record/disposition.h"
 #include "record/seq.h"
 
+// A list of fields is a table, one member beside the next: laid out by hand.
+// clang-format off
 namespace peelbook::book {
 
 using Int = std::int64_t;
@@ -616,3 +618,4 @@ struct Touch {  // which entries a subject's fold reads
 };
 
 }  // namespace peelbook::book
+// clang-format on

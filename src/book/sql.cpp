@@ -71,8 +71,7 @@ void keep_no_memory_statistics() {
 // --- statements
 
 Statement::Statement(Sql& sql, SQLite::Statement* kept, bool* in_use) : sql_(&sql), statement_(kept), in_use_(in_use) {}
-Statement::Statement(Sql& sql, std::unique_ptr<SQLite::Statement> own)
-    : sql_(&sql), own_(std::move(own)), statement_(own_.get()) {}
+Statement::Statement(Sql& sql, std::unique_ptr<SQLite::Statement> own) : sql_(&sql), own_(std::move(own)), statement_(own_.get()) {}
 Statement::Statement(Statement&& other) noexcept
     : sql_(other.sql_),
       own_(std::move(other.own_)),
@@ -191,9 +190,7 @@ Int Sql::number(std::string_view sql) const {
     return statement.step() ? statement.number(0) : 0;
 }
 
-bool Sql::in_transaction() const {
-    return sqlite3_get_autocommit(handle()) == 0;
-}
+bool Sql::in_transaction() const { return sqlite3_get_autocommit(handle()) == 0; }
 
 void Sql::fail(int code) const {
     const std::string what = sqlite3_errmsg(handle());
@@ -205,17 +202,14 @@ void Sql::fail(int code) const {
             throw MachineFailed(book + " is not a book: the file is not an SQLite database.");
         case SQLITE_BUSY:
         case SQLITE_LOCKED:
-            throw MachineFailed(book + " has been kept busy by another program for " +
-                                std::to_string(longest_wait_ms / 1000) +
+            throw MachineFailed(book + " has been kept busy by another program for " + std::to_string(longest_wait_ms / 1000) +
                                 " s. Nothing was written; try again.");
         case SQLITE_FULL:
-            throw MachineFailed(
-                book + " cannot grow: the disk is full. Nothing was written; free some space and repeat.");
+            throw MachineFailed(book + " cannot grow: the disk is full. Nothing was written; free some space and repeat.");
         case SQLITE_READONLY:
         case SQLITE_PERM:
         case SQLITE_CANTOPEN:
-            throw MachineFailed(book + " cannot be opened for this: " + what +
-                                ". Check that you may write the file and its folder.");
+            throw MachineFailed(book + " cannot be opened for this: " + what + ". Check that you may write the file and its folder.");
         case SQLITE_IOERR:
             throw MachineFailed(book + " could not be read or written: " + what +
                                 ". Check the disk, and look at the last entries before you repeat the command.");

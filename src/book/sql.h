@@ -34,8 +34,7 @@ class Statement {
     void bind_null(int index);
     void bind(int index, SubjectKind kind) { bind(index, static_cast<Int>(kind)); }
     void bind_bytes(int index, std::string_view bytes);
-    template <class... Values>
-    Statement& with(const Values&... values) {
+    template <class... Values> Statement& with(const Values&... values) {
         int index = 0;
         (bind(++index, values), ...);
         return *this;
@@ -76,8 +75,7 @@ class Sql {
     Statement prepared(std::string_view sql) const;  // kept; one already in use is prepared a second time
     Int number(std::string_view sql) const;          // first column of the first row
     bool in_transaction() const;
-    [[noreturn]] void fail(
-        int code) const;  // throws Damaged, MachineFailed, or logic_error for our own mistake
+    [[noreturn]] void fail(int code) const;  // throws Damaged, MachineFailed, or logic_error for our own mistake
 
     const std::string& file() const { return file_; }
     sqlite3* handle() const;

@@ -12,9 +12,7 @@ namespace {
 
 using record::Hash;
 
-std::string named(Seq seq) {
-    return "Entry " + std::to_string(seq);
-}
+std::string named(Seq seq) { return "Entry " + std::to_string(seq); }
 
 struct ChainWalk {
     Seq expected = 1;
@@ -25,9 +23,7 @@ struct ChainWalk {
     std::optional<Fault> look_inside(Seq seq, std::string_view body);
 };
 
-Fault wrong(Seq seq, const std::string& text) {
-    return {seq, "entry", named(seq) + text};
-}
+Fault wrong(Seq seq, const std::string& text) { return {seq, "entry", named(seq) + text}; }
 
 // What the entry itself says: its number, the files it names, the head it seals.
 std::optional<Fault> ChainWalk::look_inside(Seq seq, std::string_view body) {
@@ -36,23 +32,18 @@ std::optional<Fault> ChainWalk::look_inside(Seq seq, std::string_view body) {
     if (entry->seq != seq) return wrong(seq, " says that it is entry " + std::to_string(entry->seq) + ".");
     const record::Statement* statement = std::get_if<record::Statement>(&entry->payload);
     if (const auto* amended = std::get_if<record::Amended>(&entry->payload)) statement = &amended->statement;
-    if (const auto* series = std::get_if<record::SeriesTaken>(statement))
-        files.emplace_back(seq, series->sha256);
+    if (const auto* series = std::get_if<record::SeriesTaken>(statement)) files.emplace_back(seq, series->sha256);
     const auto* sealed = std::get_if<record::Sealed>(statement);
     if (sealed != nullptr && sealed->head != record::to_hex(before))
-        return wrong(seq, " seals the head " + sealed->head + ", and the head before it is " +
-                              record::to_hex(before) + ".");
+        return wrong(seq, " seals the head " + sealed->head + ", and the head before it is " + record::to_hex(before) + ".");
     return {};
 }
 
 std::optional<Fault> ChainWalk::step(Seq seq, std::string_view body, std::string_view hash) {
-    if (seq != expected)
-        return Fault{expected, "entry",
-                     named(expected) + " is not there: entry " + std::to_string(seq) + " stands next."};
+    if (seq != expected) return Fault{expected, "entry", named(expected) + " is not there: entry " + std::to_string(seq) + " stands next."};
     const Hash made = record::chained(before, body);
     if (std::string_view(reinterpret_cast<const char*>(made.data()), made.size()) != hash)
-        return wrong(seq,
-                     " is not what was written, or what stands before it is not: its hash does not fit.");
+        return wrong(seq, " is not what was written, or what stands before it is not: its hash does not fit.");
     if (auto fault = look_inside(seq, body)) return fault;
     before = made;
     ++expected;
@@ -82,23 +73,20 @@ void check_attachments(const Sql& sql, std::vector<Fault>& faults, const ChainWa
         std::optional<Seq> by;
         if (names != named_by.end()) by = names->second;
         if (record::to_hex(record::sha256(all.text(1))) != sha256)
-            faults.push_back(
-                {by, "attachment", "The file kept under " + sha256 + " is not the one that was put there."});
+            faults.push_back({by, "attachment", "The file kept under " + sha256 + " is not the one that was put there."});
         else if (!by)
             faults.push_back({{}, "attachment", "The file kept under " + sha256 + " is named by no entry."});
     }
     for (const auto& [seq, sha256] : walk.files)
         if (!kept.contains(sha256))
-            faults.push_back(
-                {seq, "attachment", named(seq) + " names the file " + sha256 + ", which is not kept."});
+            faults.push_back({seq, "attachment", named(seq) + " names the file " + sha256 + ", which is not kept."});
 }
 
 // --- guards: every table, trigger, index and view must read as schema/ has it
 
 std::map<std::string, std::string> objects_of(const Sql& sql) {
     std::map<std::string, std::string> objects;
-    Statement all = sql.prepared(
-        "SELECT type || ' ' || name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite@_%' ESCAPE '@'");
+    Statement all = sql.prepared("SELECT type || ' ' || name, sql FROM sqlite_master WHERE name NOT LIKE 'sqlite@_%' ESCAPE '@'");
     while (all.step()) objects.emplace(all.text(0), all.text(1));
     return objects;
 }
@@ -110,22 +98,18 @@ void check_guards(const Sql& sql, std::vector<Fault>& faults) {
     for (const auto& [name, text] : wanted) {
         const auto standing = found.find(name);
         if (standing == found.end())
-            faults.push_back(
-                {{}, name, "The " + name + " is missing: the book is not guarded as it was made."});
+            faults.push_back({{}, name, "The " + name + " is missing: the book is not guarded as it was made."});
         else if (standing->second != text)
-            faults.push_back(
-                {{}, name, "The " + name + " has been altered: the book is not guarded as it was made."});
+            faults.push_back({{}, name, "The " + name + " has been altered: the book is not guarded as it was made."});
     }
     for (const auto& [name, text] : found)
-        if (!wanted.contains(name))
-            faults.push_back({{}, name, "The " + name + " does not belong to the book."});
+        if (!wanted.contains(name)) faults.push_back({{}, name, "The " + name + " does not belong to the book."});
 }
 
 void check_pages(const Sql& sql, std::vector<Fault>& faults) {
     Statement check = sql.prepared("PRAGMA integrity_check(3)");
     while (check.step())
-        if (check.text(0) != "ok")
-            faults.push_back({{}, "file", "The file is damaged: " + std::string(check.text(0)) + "."});
+        if (check.text(0) != "ok") faults.push_back({{}, "file", "The file is damaged: " + std::string(check.text(0)) + "."});
 }
 
 // --- rules
@@ -133,21 +117,14 @@ void check_pages(const Sql& sql, std::vector<Fault>& faults) {
 std::string row_in_words(Statement& statement) {
     std::vector<std::string> parts;
     for (int i = 0; i < statement.columns(); ++i)
-        parts.push_back(
-            statement.name(i) + " " +
-            (statement.type(i) == SQLITE_NULL
-                 ? "none"
-                 : std::string(statement.text(i))));
+        parts.push_back(statement.name(i) + " " + (statement.type(i) == SQLITE_NULL ? "none" : std::string(statement.text(i))));
     return joined(parts, ", ");
 }
 
 void check_rules(const Sql& sql, std::vector<Fault>& faults) {
     for (const Rule& rule : integrity_rules()) {
         Statement broken = sql.prepared(rule.query);
-        if (broken.step())
-            faults.push_back({{},
-                              rule.says,
-                              "A rule is broken: " + rule.says + ". First at " + row_in_words(broken) + "."});
+        if (broken.step()) faults.push_back({{}, rule.says, "A rule is broken: " + rule.says + ". First at " + row_in_words(broken) + "."});
     }
 }
 

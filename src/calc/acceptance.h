@@ -15,7 +15,6 @@ enum class Conformity { meets, straddles, fails };
 
 // `guard` >= 0: the instrument's tolerance or expanded uncertainty; 0 for simple acceptance. A limit that is
 // absent is met.
-Conformity conformity(std::int64_t value, std::optional<std::int64_t> lower,
-                      std::optional<std::int64_t> upper, std::int64_t guard = 0);
+Conformity conformity(std::int64_t value, std::optional<std::int64_t> lower, std::optional<std::int64_t> upper, std::int64_t guard = 0);
 
 }  // namespace peelbook::calc

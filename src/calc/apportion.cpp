@@ -21,8 +21,7 @@ std::vector<std::int64_t> apportion(std::int64_t total, const std::vector<std::i
     }
     std::vector<std::size_t> order(weights.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return remainders[a] > remainders[b]; });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return remainders[a] > remainders[b]; });
     for (std::size_t i = 0; left > 0; ++i, --left) ++parts[order[i]];
     return parts;
 }

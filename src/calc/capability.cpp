@@ -20,17 +20,13 @@ Check check_question(const CapabilityQuestion& q) {
                        {}};
     }
     if (!(q.sd > 0) || !std::isfinite(q.sd) || !std::isfinite(q.mean)) {
-        return Refusal{
-            "a mean of " + number_text(q.mean) + " with a standard deviation of " + number_text(q.sd),
-            "a spread above 0",
-            "add measurements, or read the instrument to more digits",
-            {}};
+        return Refusal{"a mean of " + number_text(q.mean) + " with a standard deviation of " + number_text(q.sd),
+                       "a spread above 0",
+                       "add measurements, or read the instrument to more digits",
+                       {}};
     }
     if (!(q.confidence > 0 && q.confidence < 1)) {
-        return Refusal{"a confidence of " + number_text(q.confidence),
-                       "between 0 and 1, such as 0.95",
-                       "correct it",
-                       {}};
+        return Refusal{"a confidence of " + number_text(q.confidence), "between 0 and 1, such as 0.95", "correct it", {}};
     }
     return {};
 }
@@ -52,8 +48,7 @@ Result<Capability> capability(const CapabilityQuestion& q) {
         out.cp_limits = Interval{*out.cp * std::sqrt(chi_square_quantile(tail, n - 1) / (n - 1)),
                                  *out.cp * std::sqrt(chi_square_quantile(1 - tail, n - 1) / (n - 1))};
     }
-    const double half =
-        normal_quantile(1 - tail) * std::sqrt(1 / (9 * n) + out.cpk * out.cpk / (2 * (n - 1)));
+    const double half = normal_quantile(1 - tail) * std::sqrt(1 / (9 * n) + out.cpk * out.cpk / (2 * (n - 1)));
     out.cpk_limits = Interval{out.cpk - half, out.cpk + half};
     return out;
 }

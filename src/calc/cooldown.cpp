@@ -32,8 +32,7 @@ Check check_readings(const std::vector<CoreReading>& readings, std::optional<dou
         }
     }
     if (!(readings.back().temperature < readings.front().temperature)) {
-        return Refusal{"readings from " + number_text(readings.front().temperature) + " to " +
-                           number_text(readings.back().temperature),
+        return Refusal{"readings from " + number_text(readings.front().temperature) + " to " + number_text(readings.back().temperature),
                        "a falling temperature",
                        "start from the reading at which cooling began",
                        {}};
@@ -116,15 +115,12 @@ std::optional<double> falls_to(const std::function<double(double)>& curve, doubl
 
 }  // namespace
 
-double Cooldown::at(double minute) const {
-    return room + (start - room) * std::exp(-rate_per_min * (minute - first_minute));
-}
+double Cooldown::at(double minute) const { return room + (start - room) * std::exp(-rate_per_min * (minute - first_minute)); }
 
 Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::optional<double> room) {
     if (auto checked = check_readings(readings, room); !checked) return checked.refusal();
     std::vector<Point> points;
-    for (const CoreReading& r : readings)
-        points.push_back({r.minute - readings.front().minute, r.temperature});
+    for (const CoreReading& r : readings) points.push_back({r.minute - readings.front().minute, r.temperature});
     std::vector<double> start;
     if (room) {
         const Guess guess = guess_with_room(points, *room);
@@ -143,8 +139,7 @@ Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::opt
     out.rate_per_min = fit->parameters[1];
     out.fit = std::move(*fit);
     const double fall = readings.front().temperature - readings.back().temperature;
-    const bool bends =
-        !out.room_fitted || out.room > readings.back().temperature - furthest_room_in_falls * fall;
+    const bool bends = !out.room_fitted || out.room > readings.back().temperature - furthest_room_in_falls * fall;
     if (!(out.rate_per_min > 0) || !(out.start > out.room) || !bends) {
         return Refusal{"readings that do not slow down as they fall",
                        "readings that follow Newton's law of cooling",
@@ -157,14 +152,11 @@ Result<Cooldown> fit_cooldown(const std::vector<CoreReading>& readings, std::opt
 Result<Arrival> predict_arrival(const Cooldown& cooldown, double target, double confidence) {
     if (!(target > cooldown.room) || !(target < cooldown.start)) {
         return Refusal{"a target of " + number_text(target),
-                       "a target between the room's " + number_text(cooldown.room) + " and the start's " +
-                           number_text(cooldown.start),
-                       target <= cooldown.room ? "cool in a colder place: this one never gets there"
-                                               : "the target is passed already",
+                       "a target between the room's " + number_text(cooldown.room) + " and the start's " + number_text(cooldown.start),
+                       target <= cooldown.room ? "cool in a colder place: this one never gets there" : "the target is passed already",
                        {}};
     }
-    const double after =
-        std::log((cooldown.start - cooldown.room) / (target - cooldown.room)) / cooldown.rate_per_min;
+    const double after = std::log((cooldown.start - cooldown.room) / (target - cooldown.room)) / cooldown.rate_per_min;
     Arrival arrival;
     arrival.minute = cooldown.first_minute + after;
     if (cooldown.fit.degrees_of_freedom == 0) return arrival;

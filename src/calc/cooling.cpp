@@ -50,8 +50,7 @@ Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, 
         const BoundedReading r = bounded(given);
         if (hot_pending && r.at >= *hot) keep_hot();
         if (hot_pending && r.*taken.start <= rule.from) hot_pending = false;  // contradicts the readings
-        const bool same_instant =
-            !kept.empty() && kept.back().at == r.at && kept.back().value != hotter_than_any;
+        const bool same_instant = !kept.empty() && kept.back().at == r.at && kept.back().value != hotter_than_any;
         if (same_instant) {
             kept.back() = warmer_of(kept.back(), r);
         } else {
@@ -60,19 +59,15 @@ Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, 
     }
     if (hot_pending) keep_hot();
     const std::int64_t last_limit = rule.stages.back().to;
-    const auto done = std::find_if(kept.begin(), kept.end(),
-                                   [&](const BoundedReading& r) { return r.*taken.end <= last_limit; });
+    const auto done = std::find_if(kept.begin(), kept.end(), [&](const BoundedReading& r) { return r.*taken.end <= last_limit; });
     if (done != kept.end()) kept.erase(done + 1, kept.end());
     return kept;
 }
 
-bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t tolerance) {
-    return value > threshold + tolerance;
-}
+bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t tolerance) { return value > threshold + tolerance; }
 
 // The last crossing: below once reached, above again only after a rise beyond the tolerance.
-Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*side, std::int64_t threshold,
-                     std::int64_t tolerance) {
+Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*side, std::int64_t threshold, std::int64_t tolerance) {
     Crossing found;
     for (const BoundedReading& r : readings) {
         const std::int64_t value = r.*side;
@@ -89,9 +84,7 @@ Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*sid
     return found;
 }
 
-bool exact(const Crossing& c) {
-    return c.after && c.by && *c.after == *c.by;
-}
+bool exact(const Crossing& c) { return c.after && c.by && *c.after == *c.by; }
 
 void judge_reached(StageResult& stage, Duration within) {
     if (stage.end.after && stage.start.by) {
@@ -134,14 +127,13 @@ StageResult judge_stage(const Crossing& start, const Crossing& end, Duration wit
     return stage;
 }
 
-CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input, const Readings& readings,
-                             const TakenFor& taken, bool ended) {
+CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input, const Readings& readings, const TakenFor& taken,
+                             bool ended) {
     const auto crossing = [&](std::int64_t BoundedReading::*side, std::int64_t threshold) {
         return crossing_of(readings, side, threshold, input.tolerance);
     };
     CoolingResult result;
-    Crossing start =
-        input.started ? Crossing{input.started, input.started} : crossing(taken.start, rule.from);
+    Crossing start = input.started ? Crossing{input.started, input.started} : crossing(taken.start, rule.from);
     for (const CoolingStage& stage : rule.stages) {
         result.stages.push_back(judge_stage(start, crossing(taken.end, stage.to), stage.within, ended));
         if (rule.each_from_previous) start = crossing(taken.start, stage.to);
@@ -152,8 +144,7 @@ CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input,
 // A reheating gives a later crossing of `from`; what was broken before it stays broken. Each part from one
 // reheating to the next is judged by itself: it begins above every threshold, so nothing before it changes
 // its crossings.
-void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, const CoolingInput& input,
-                             const Readings& readings) {
+void keep_earlier_deviations(CoolingResult& result, const CoolingRule& rule, const CoolingInput& input, const Readings& readings) {
     bool below = false;
     auto begin = readings.begin();
     for (auto r = readings.begin(); r != readings.end(); ++r) {
@@ -214,8 +205,7 @@ Check check(const CoolingRule& rule) {
                            {}};
         }
         if (stage.within <= Duration{}) {
-            return Refusal{
-                name + " with no time", "a time above zero", "say how long the stage may take", {}};
+            return Refusal{name + " with no time", "a time above zero", "say how long the stage may take", {}};
         }
         if (!rule.each_from_previous && stage.within < earlier) {
             return Refusal{name + " with a total time shorter than the stage before",

@@ -62,8 +62,7 @@ Numbers column_lengths(const Normal& normal) {
 }
 
 // Solves (J'J + damping D^2) x = right in units in which D is one, so that parameters of any size fare alike.
-std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, const Numbers& d,
-                                    double damping) {
+std::optional<Numbers> scaled_solve(const Numbers& jtj, const Numbers& right, const Numbers& d, double damping) {
     const std::size_t p = right.size();
     Numbers a(p * p), b(p);
     for (std::size_t i = 0; i < p; ++i) {
@@ -171,11 +170,10 @@ double CurveFit::curve_se(std::span<const double> gradient) const {
 Result<CurveFit> fit_curve(const std::vector<Point>& points, std::vector<double> start, const Curve& curve) {
     const std::size_t p = start.size();
     if (points.size() < p) {
-        return Refusal{
-            std::to_string(points.size()) + " point(s) for a curve of " + std::to_string(p) + " parameters",
-            "at least as many points as parameters",
-            "add measurements",
-            {}};
+        return Refusal{std::to_string(points.size()) + " point(s) for a curve of " + std::to_string(p) + " parameters",
+                       "at least as many points as parameters",
+                       "add measurements",
+                       {}};
     }
     CurveFit fit;
     fit.parameters = std::move(start);

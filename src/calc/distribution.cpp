@@ -11,9 +11,7 @@ constexpr int most_terms = 10'000;
 constexpr double enough = 1e-16;
 constexpr double tiny = 1e-300;
 
-double not_zero(double v) {
-    return std::fabs(v) < tiny ? tiny : v;
-}
+double not_zero(double v) { return std::fabs(v) < tiny ? tiny : v; }
 
 double beta_fraction(double a, double b, double x) {
     double c = 1;
@@ -37,8 +35,7 @@ double beta_fraction(double a, double b, double x) {
 double incomplete_beta(double a, double b, double x) {
     if (x <= 0) return 0;
     if (x >= 1) return 1;
-    const double front =
-        std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) + b * std::log1p(-x));
+    const double front = std::exp(std::lgamma(a + b) - std::lgamma(a) - std::lgamma(b) + a * std::log(x) + b * std::log1p(-x));
     if (x < (a + 1) / (a + b + 2)) return front * beta_fraction(a, b, x) / a;
     return 1 - front * beta_fraction(b, a, 1 - x) / b;
 }
@@ -79,9 +76,7 @@ double invert(const std::function<double(double)>& rising, double share, double 
 
 }  // namespace
 
-double normal_share(double z) {
-    return std::erfc(-z / std::sqrt(2.0)) / 2;
-}
+double normal_share(double z) { return std::erfc(-z / std::sqrt(2.0)) / 2; }
 
 double student_t_share(double t, double df) {
     assert(df > 0);
@@ -111,8 +106,6 @@ double chi_square_quantile(double share, double df) {
     return invert([df](double x) { return chi_square_share(x, df); }, share, 0, df);
 }
 
-double student_t_two_sided(double confidence, double df) {
-    return student_t_quantile(0.5 + confidence / 2, df);
-}
+double student_t_two_sided(double confidence, double df) { return student_t_quantile(0.5 + confidence / 2, df); }
 
 }  // namespace peelbook::calc

@@ -16,8 +16,7 @@ double sum_of(const std::vector<double>& numbers) {
 
 Check check_question(const WaterQuestion& q) {
     if (!(q.water_kg > 0)) {
-        return Refusal{
-            number_text(q.water_kg) + " kg of water", "a mass above 0", "give the water of the formula", {}};
+        return Refusal{number_text(q.water_kg) + " kg of water", "a mass above 0", "give the water of the formula", {}};
     }
     if (!(q.tap_c >= 0 && q.tap_c <= 100)) {
         return Refusal{"tap water of " + number_text(q.tap_c) + " C", "0 to 100 C", "measure the tap", {}};
@@ -29,19 +28,17 @@ Check check_question(const WaterQuestion& q) {
                        {}};
     }
     if (!(q.most_ice_share >= 0 && q.most_ice_share <= 1)) {
-        return Refusal{
-            "an ice share of " + number_text(q.most_ice_share), "0 to 1", "give a part of the water", {}};
+        return Refusal{"an ice share of " + number_text(q.most_ice_share), "0 to 1", "give a part of the water", {}};
     }
     if (!(q.mixer_kj >= 0)) {
         return Refusal{number_text(q.mixer_kj) + " kJ from the mixer", "0 or more", "a mixer only warms", {}};
     }
     for (const HeatShare& h : q.others) {
         if (!(h.kg >= 0) || !(h.kj_per_kg_k >= 0) || !std::isfinite(h.celsius)) {
-            return Refusal{
-                "an ingredient of " + number_text(h.kg) + " kg, " + number_text(h.kj_per_kg_k) + " kJ/kgK",
-                "masses and specific heats of 0 or more",
-                "correct that ingredient",
-                {}};
+            return Refusal{"an ingredient of " + number_text(h.kg) + " kg, " + number_text(h.kj_per_kg_k) + " kJ/kgK",
+                           "masses and specific heats of 0 or more",
+                           "correct that ingredient",
+                           {}};
         }
     }
     return {};
@@ -74,9 +71,7 @@ std::optional<double> ice_kg(double water_kg, double tap_c, double need_c, doubl
     return water_kg * (tap_c - need_c) / (tap_c + melting);
 }
 
-double specific_heat(double water_percent) {
-    return 4.19 * water_percent / 100 + 0.84 * (100 - water_percent) / 100;
-}
+double specific_heat(double water_percent) { return 4.19 * water_percent / 100 + 0.84 * (100 - water_percent) / 100; }
 
 Result<WaterAnswer> balance_water(const WaterQuestion& q) {
     if (auto checked = check_question(q); !checked) return checked.refusal();

@@ -25,7 +25,7 @@ namespace peelbook::calc {
 
 inline constexpr double water_kj_per_kg_k = 4.19;
 inline constexpr double ice_latent_kj_per_kg = 333.55;
-inline constexpr double textbook_latent_over_c = 80.0;  // degrees C that melting costs the same mass of water
+inline constexpr double textbook_latent_over_c = 80.0;                             // degrees C that melting costs the same mass of water
 inline constexpr double latent_over_c = ice_latent_kj_per_kg / water_kj_per_kg_k;  // 79.61
 
 // Any one temperature unit. `others`: flour, room, and preferment when there is one.

@@ -6,9 +6,7 @@
 
 namespace peelbook::calc {
 
-double DzFit::d_at(double temperature) const {
-    return std::pow(10.0, line.at(temperature));
-}
+double DzFit::d_at(double temperature) const { return std::pow(10.0, line.at(temperature)); }
 
 std::optional<Interval> DzFit::d_limits(double temperature, double confidence) const {
     const auto limits = line.mean_limits(temperature, confidence);

@@ -11,8 +11,7 @@ namespace {
 
 Check check_food(const HeatResistance& food) {
     if (!(food.z > 0) || !std::isfinite(food.z)) {
-        return Refusal{
-            "z of " + number_text(food.z), "a z-value above 0", "take z from the study of the food", {}};
+        return Refusal{"z of " + number_text(food.z), "a z-value above 0", "take z from the study of the food", {}};
     }
     if (!(food.d_ref_min > 0) || !std::isfinite(food.d_ref_min)) {
         return Refusal{"D of " + number_text(food.d_ref_min) + " min",
@@ -21,14 +20,10 @@ Check check_food(const HeatResistance& food) {
                        {}};
     }
     if (food.cap_log && !(*food.cap_log > 0)) {
-        return Refusal{"a cap of " + number_text(*food.cap_log) + " log",
-                       "a cap above 0",
-                       "give the log reduction that was validated",
-                       {}};
+        return Refusal{"a cap of " + number_text(*food.cap_log) + " log", "a cap above 0", "give the log reduction that was validated", {}};
     }
     if (food.studied_from && food.studied_to && *food.studied_from > *food.studied_to) {
-        return Refusal{"a studied range from " + number_text(*food.studied_from) + " to " +
-                           number_text(*food.studied_to),
+        return Refusal{"a studied range from " + number_text(*food.studied_from) + " to " + number_text(*food.studied_to),
                        "a range from the lower to the higher temperature",
                        "swap the two",
                        {}};
@@ -38,24 +33,18 @@ Check check_food(const HeatResistance& food) {
 
 Check check_readings(const std::vector<CoreReading>& readings) {
     if (readings.size() < 2) {
-        return Refusal{std::to_string(readings.size()) + " core reading(s)",
-                       "two or more: lethality needs a time",
-                       "add readings",
-                       {}};
+        return Refusal{std::to_string(readings.size()) + " core reading(s)", "two or more: lethality needs a time", "add readings", {}};
     }
     for (std::size_t i = 0; i < readings.size(); ++i) {
         if (!std::isfinite(readings[i].minute) || !std::isfinite(readings[i].temperature)) {
-            return Refusal{"core reading " + std::to_string(i + 1) + " that is not a number",
-                           "finite numbers",
-                           "correct or leave out that row",
-                           {}};
+            return Refusal{
+                "core reading " + std::to_string(i + 1) + " that is not a number", "finite numbers", "correct or leave out that row", {}};
         }
         if (i > 0 && readings[i].minute <= readings[i - 1].minute) {
-            return Refusal{
-                "core reading " + std::to_string(i + 1) + " at minute " + number_text(readings[i].minute),
-                "times in ascending order (the one before is at " + number_text(readings[i - 1].minute) + ")",
-                "put the readings in order of time",
-                {}};
+            return Refusal{"core reading " + std::to_string(i + 1) + " at minute " + number_text(readings[i].minute),
+                           "times in ascending order (the one before is at " + number_text(readings[i - 1].minute) + ")",
+                           "put the readings in order of time",
+                           {}};
         }
     }
     return {};
@@ -69,9 +58,7 @@ double verdict_rate(const HeatResistance& food, double temperature) {
 
 }  // namespace
 
-double lethal_rate(double temperature, double t_ref, double z) {
-    return std::pow(10.0, (temperature - t_ref) / z);
-}
+double lethal_rate(double temperature, double t_ref, double z) { return std::pow(10.0, (temperature - t_ref) / z); }
 
 Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreReading>& readings) {
     if (auto checked = check_food(food); !checked) return checked.refusal();
@@ -84,8 +71,7 @@ Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreRe
         if (i == 0) continue;
         const double before = readings[i - 1].temperature;
         const double minutes = readings[i].minute - readings[i - 1].minute;
-        sum.f_trapezoid_min +=
-            minutes * (lethal_rate(before, food.t_ref, food.z) + lethal_rate(here, food.t_ref, food.z)) / 2;
+        sum.f_trapezoid_min += minutes * (lethal_rate(before, food.t_ref, food.z) + lethal_rate(here, food.t_ref, food.z)) / 2;
         sum.f_lower_min += minutes * verdict_rate(food, std::min(before, here));
         sum.f_upper_min += minutes * lethal_rate(std::max(before, here), food.t_ref, food.z);
     }

@@ -41,7 +41,7 @@ struct Lethality {
     double f_lower_min = 0;      // for the verdict
     double f_upper_min = 0;      // the higher end of each interval, no clamp: more the readings do not allow
     double log_trapezoid = 0;
-    double log_lower = 0;        // not capped
+    double log_lower = 0;  // not capped
     double log_upper = 0;
     double log_reduction = 0;    // log_lower, at most the cap: the number to compare with the log wanted
     bool capped = false;         // print "at least `log_reduction` log"

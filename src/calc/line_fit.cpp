@@ -29,15 +29,11 @@ std::optional<Interval> around(double centre, double standard_error, std::size_t
 
 Check check_points(const std::vector<Point>& points) {
     if (points.size() < 2) {
-        return Refusal{std::to_string(points.size()) + " point(s) for a line",
-                       "two points or more",
-                       "add measurements",
-                       {}};
+        return Refusal{std::to_string(points.size()) + " point(s) for a line", "two points or more", "add measurements", {}};
     }
     for (const Point& p : points) {
         if (!std::isfinite(p.x) || !std::isfinite(p.y)) {
-            return Refusal{
-                "a point that is not a number", "finite numbers", "correct or leave out that row", {}};
+            return Refusal{"a point that is not a number", "finite numbers", "correct or leave out that row", {}};
         }
     }
     return {};
@@ -54,10 +50,7 @@ Result<LineFit> fit_line(const std::vector<Point>& points) {
     fit.x_min = std::min_element(points.begin(), points.end(), by_x)->x;
     fit.x_max = std::max_element(points.begin(), points.end(), by_x)->x;
     if (fit.x_min == fit.x_max) {
-        return Refusal{"points that all share one x",
-                       "at least two different x",
-                       "measure at a second temperature or time",
-                       {}};
+        return Refusal{"points that all share one x", "at least two different x", "measure at a second temperature or time", {}};
     }
     double y_mean = 0;
     for (const Point& p : points) {
@@ -82,9 +75,7 @@ Result<LineFit> fit_line(const std::vector<Point>& points) {
     return fit;
 }
 
-std::optional<Interval> LineFit::slope_limits(double confidence) const {
-    return around(slope, slope_se, n, confidence);
-}
+std::optional<Interval> LineFit::slope_limits(double confidence) const { return around(slope, slope_se, n, confidence); }
 
 std::optional<Interval> LineFit::mean_limits(double x, double confidence) const {
     const double leverage = 1 / static_cast<double>(n) + (x - x_mean) * (x - x_mean) / sxx;

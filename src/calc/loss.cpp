@@ -12,10 +12,8 @@ Check check_mass(double mass) {
 
 Check check_loss(double percent) {
     if (percent >= 0 && percent < 100) return {};
-    return Refusal{"a loss of " + number_text(percent) + " %",
-                   "0 % or more and less than 100 %",
-                   "give the loss in percent of the dough",
-                   {}};
+    return Refusal{
+        "a loss of " + number_text(percent) + " %", "0 % or more and less than 100 %", "give the loss in percent of the dough", {}};
 }
 
 }  // namespace

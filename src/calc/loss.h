@@ -7,7 +7,7 @@
 
 namespace peelbook::calc {
 
-Result<double> loss_percent(double before, double after);  // refuses after > before and masses not above 0
+Result<double> loss_percent(double before, double after);           // refuses after > before and masses not above 0
 Result<double> dough_for_baked(double baked, double loss_percent);  // refuses a loss outside 0 to below 100
 Result<double> baked_from_dough(double dough, double loss_percent);
 

@@ -123,8 +123,7 @@ std::string_view rule_text(RunRule rule) {
     return "";
 }
 
-std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma,
-                                   RuleSet rules) {
+std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma, RuleSet rules) {
     const Series series{values, centre, sigma};
     std::vector<RunSignal> signals;
     for (std::size_t last = 0; last < values.size(); ++last) {

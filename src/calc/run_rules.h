@@ -36,7 +36,6 @@ struct RunSignal {
 std::string_view rule_text(RunRule rule);  // "8 in a row on one side of the centre line"
 
 // In order of `last`. `sigma` of a plotted value, above 0; with sigma 0 only runs and trends can be seen.
-std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma,
-                                   RuleSet rules);
+std::vector<RunSignal> run_signals(const std::vector<double>& values, double centre, double sigma, RuleSet rules);
 
 }  // namespace peelbook::calc

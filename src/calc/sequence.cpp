@@ -16,10 +16,7 @@ Check check_changeovers(const std::vector<Changeover>& row, std::size_t n, const
     }
     for (const Changeover& c : row) {
         if (c.minutes < 0) {
-            return Refusal{name + " with " + std::to_string(c.minutes) + " minutes",
-                           "0 minutes or more",
-                           "correct the cleaning table",
-                           {}};
+            return Refusal{name + " with " + std::to_string(c.minutes) + " minutes", "0 minutes or more", "correct the cleaning table", {}};
         }
     }
     return {};
@@ -55,16 +52,14 @@ void explain(SequenceAnswer& answer, const SequenceQuestion& question) {
 
 }  // namespace
 
-std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question,
-                                               std::optional<std::size_t> from, std::size_t to) {
+std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question, std::optional<std::size_t> from, std::size_t to) {
     if (!from && question.first.empty()) return 0;
     const Changeover& c = from ? question.cleaning[*from][to] : question.first[to];
     if (!c.allowed) return std::nullopt;
     return c.minutes;
 }
 
-Changeover before_position(const SequenceQuestion& question, const std::vector<std::size_t>& order,
-                           std::size_t i) {
+Changeover before_position(const SequenceQuestion& question, const std::vector<std::size_t>& order, std::size_t i) {
     if (i > 0) return question.cleaning[order[i - 1]][order[i]];
     return question.first.empty() ? Changeover{} : question.first[order[i]];
 }
@@ -87,10 +82,7 @@ SequenceCheck checked(const SequenceQuestion& question, const std::vector<std::s
 Check check(const SequenceQuestion& question) {
     const std::size_t n = question.jobs.size();
     if (n > most_jobs) {
-        return Refusal{std::to_string(n) + " products",
-                       "up to " + std::to_string(most_jobs),
-                       "split the day or the line",
-                       {}};
+        return Refusal{std::to_string(n) + " products", "up to " + std::to_string(most_jobs), "split the day or the line", {}};
     }
     if (question.cleaning.size() != n) {
         return Refusal{"a cleaning table of " + std::to_string(question.cleaning.size()) + " rows",
@@ -106,8 +98,7 @@ Check check(const SequenceQuestion& question) {
                            "correct the run time",
                            {}};
         }
-        if (auto checked = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'"); !checked)
-            return checked;
+        if (auto checked = check_changeovers(question.cleaning[i], n, "cleaning after '" + name + "'"); !checked) return checked;
     }
     if (question.first.empty()) return {};
     return check_changeovers(question.first, n, "cleaning before the first product");

@@ -39,7 +39,7 @@ struct Changeover {
 struct SequenceQuestion {
     std::vector<SequenceJob> jobs;
     std::vector<std::vector<Changeover>> cleaning;  // [from][to]; the diagonal is not looked at
-    std::vector<Changeover> first;  // before the first product, from the line's present state; may be empty
+    std::vector<Changeover> first;                  // before the first product, from the line's present state; may be empty
 };
 
 // What an order costs and breaks. Both lists empty: it works.

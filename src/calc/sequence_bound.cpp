@@ -75,9 +75,7 @@ Matrix shortest_ways(Matrix cost) {
 Matrix one_of_each_kind(const Matrix& shortest) {
     std::vector<std::size_t> kept{0};
     for (std::size_t node = 1; node < shortest.size(); ++node) {
-        const auto same = [&](std::size_t other) {
-            return other > 0 && shortest[node][other] + shortest[other][node] == 0;
-        };
+        const auto same = [&](std::size_t other) { return other > 0 && shortest[node][other] + shortest[other][node] == 0; };
         if (std::none_of(kept.begin(), kept.end(), same)) kept.push_back(node);
     }
     Matrix out(kept.size());

@@ -18,8 +18,8 @@ struct Table {
 };
 
 // Tries `to` after (set, from) and keeps it when it is the least so far and in time.
-void extend(Table& table, const SequenceQuestion& q, std::size_t set, std::optional<std::size_t> from,
-            std::size_t to, std::int64_t run_minutes) {
+void extend(Table& table, const SequenceQuestion& q, std::size_t set, std::optional<std::size_t> from, std::size_t to,
+            std::int64_t run_minutes) {
     const auto minutes = changeover_minutes(q, from, to);
     if (!minutes) return;
     const std::int64_t cleaning = (from ? table.cleaning[table.at(set, *from)] : 0) + *minutes;
@@ -49,8 +49,7 @@ std::vector<std::size_t> read_back(const Table& table, std::size_t set, std::siz
 std::optional<std::vector<std::size_t>> exact_order(const SequenceQuestion& q) {
     const std::size_t n = q.jobs.size();
     const std::size_t all = (std::size_t{1} << n) - 1;
-    Table table{n, std::vector<std::int64_t>((all + 1) * n, unreachable),
-                std::vector<std::int8_t>((all + 1) * n, -1)};
+    Table table{n, std::vector<std::int64_t>((all + 1) * n, unreachable), std::vector<std::int8_t>((all + 1) * n, -1)};
     for (std::size_t job = 0; job < n; ++job) extend(table, q, 0, std::nullopt, job, 0);
     for (std::size_t set = 1; set < all; ++set) {
         std::int64_t run_minutes = 0;

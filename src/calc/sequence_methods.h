@@ -8,17 +8,13 @@ namespace peelbook::calc {
 
 // Minutes of the changeover from job `from` to job `to`; `from` absent: before the first. Absent: not
 // allowed.
-std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question,
-                                               std::optional<std::size_t> from, std::size_t to);
+std::optional<std::int64_t> changeover_minutes(const SequenceQuestion& question, std::optional<std::size_t> from, std::size_t to);
 
 // What lies between an order's product at `i` and the one before it, or the line's start.
-Changeover before_position(const SequenceQuestion& question, const std::vector<std::size_t>& order,
-                           std::size_t i);
+Changeover before_position(const SequenceQuestion& question, const std::vector<std::size_t>& order, std::size_t i);
 
 SequenceCheck checked(const SequenceQuestion& question, const std::vector<std::size_t>& order);
-inline bool works(const SequenceCheck& check) {
-    return check.late.empty() && check.forbidden.empty();
-}
+inline bool works(const SequenceCheck& check) { return check.late.empty() && check.forbidden.empty(); }
 
 // The order with the least cleaning that works; absent when none does. Up to most_jobs_exact jobs.
 std::optional<std::vector<std::size_t>> exact_order(const SequenceQuestion& question);

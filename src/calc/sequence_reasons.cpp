@@ -9,9 +9,7 @@ namespace {
 
 using Minutes = std::optional<std::int64_t>;
 
-std::string minutes_text(std::int64_t minutes) {
-    return std::to_string(minutes) + " min";
-}
+std::string minutes_text(std::int64_t minutes) { return std::to_string(minutes) + " min"; }
 
 // "a, b and c"
 std::string listed(const std::vector<std::string>& names) {
@@ -38,8 +36,8 @@ void jobs_that_fit_nowhere(const SequenceQuestion& q, std::vector<std::string>& 
         if (!before) {
             reasons.push_back("'" + j.name + "' may not follow any product, and may not be the first");
         } else if (j.due && j.minutes > *j.due) {
-            reasons.push_back("'" + j.name + "' takes " + minutes_text(j.minutes) + " and is due after " +
-                              minutes_text(*j.due) + ": too late even as the first");
+            reasons.push_back("'" + j.name + "' takes " + minutes_text(j.minutes) + " and is due after " + minutes_text(*j.due) +
+                              ": too late even as the first");
         }
     }
 }
@@ -77,15 +75,14 @@ void too_much_work(const SequenceQuestion& q, std::vector<std::string>& reasons)
     for (std::size_t job = 0; job < q.jobs.size(); ++job) {
         if (q.jobs[job].due) order.push_back(job);
     }
-    std::stable_sort(order.begin(), order.end(),
-                     [&](std::size_t a, std::size_t b) { return *q.jobs[a].due < *q.jobs[b].due; });
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return *q.jobs[a].due < *q.jobs[b].due; });
     std::int64_t now = 0;
     for (std::size_t job : order) {
         now += q.jobs[job].minutes;
         if (now <= *q.jobs[job].due) continue;
-        reasons.push_back("the products due up to " + minutes_text(*q.jobs[job].due) +
-                          " after the start take " + minutes_text(now) + " even without any cleaning ('" +
-                          q.jobs[job].name + "' would be " + minutes_text(now - *q.jobs[job].due) + " late)");
+        reasons.push_back("the products due up to " + minutes_text(*q.jobs[job].due) + " after the start take " + minutes_text(now) +
+                          " even without any cleaning ('" + q.jobs[job].name + "' would be " + minutes_text(now - *q.jobs[job].due) +
+                          " late)");
         return;
     }
 }

@@ -36,9 +36,7 @@ void improve(const SequenceQuestion& q, Order& best) {
             for (std::size_t from = 0; from + length <= best.size(); ++from)
                 for (std::size_t to = 0; to + length <= best.size(); ++to) {
                     Order order = best;
-                    const auto at = [&](std::size_t i) {
-                        return order.begin() + static_cast<std::ptrdiff_t>(i);
-                    };
+                    const auto at = [&](std::size_t i) { return order.begin() + static_cast<std::ptrdiff_t>(i); };
                     if (to < from) std::rotate(at(to), at(from), at(from + length));
                     if (to > from) std::rotate(at(from), at(from + length), at(to + length));
                     const auto cost = cost_of(q, order);
@@ -56,9 +54,8 @@ std::vector<std::size_t> searched_order(const SequenceQuestion& q) {
     const std::size_t n = q.jobs.size();
     Order best(n);
     std::iota(best.begin(), best.end(), std::size_t{0});
-    std::stable_sort(best.begin(), best.end(), [&](std::size_t a, std::size_t b) {
-        return q.jobs[a].due.value_or(INT64_MAX) < q.jobs[b].due.value_or(INT64_MAX);
-    });
+    std::stable_sort(best.begin(), best.end(),
+                     [&](std::size_t a, std::size_t b) { return q.jobs[a].due.value_or(INT64_MAX) < q.jobs[b].due.value_or(INT64_MAX); });
     improve(q, best);
     // A round takes time as the cube of the number of products; the rounds grow fewer to keep it in bounds.
     const std::size_t rounds = std::clamp<std::size_t>(12'000'000 / (n * n * n), 10, 400);

@@ -8,10 +8,9 @@ namespace peelbook::calc {
 namespace {
 
 // IAPWS-IF97 table 34, coefficients n1 to n10 of the saturation equation.
-constexpr double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.17073846940092e2,
-                 n4 = 0.12020824702470e5, n5 = -0.32325550322333e7, n6 = 0.14915108613530e2,
-                 n7 = -0.48232657361591e4, n8 = 0.40511340542057e6, n9 = -0.23855557567849,
-                 n10 = 0.65017534844798e3;
+constexpr double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.17073846940092e2, n4 = 0.12020824702470e5,
+                 n5 = -0.32325550322333e7, n6 = 0.14915108613530e2, n7 = -0.48232657361591e4, n8 = 0.40511340542057e6,
+                 n9 = -0.23855557567849, n10 = 0.65017534844798e3;
 
 constexpr double lowest_pascal = 611.213, highest_pascal = 22.064e6;
 constexpr double pascal_per_megapascal = 1e6;
@@ -42,10 +41,8 @@ Result<double> boiling_celsius(double station_pascal) {
 
 Result<double> standard_pressure(double altitude_m) {
     if (!(altitude_m >= -1000 && altitude_m <= 11000)) {
-        return Refusal{"an altitude of " + number_text(altitude_m) + " m",
-                       "-1000 to 11000 m",
-                       "give the altitude of the bakery above sea level",
-                       {}};
+        return Refusal{
+            "an altitude of " + number_text(altitude_m) + " m", "-1000 to 11000 m", "give the altitude of the bakery above sea level", {}};
     }
     constexpr double sea_level_pascal = 101325, sea_level_kelvin = 288.15, lapse_k_per_m = 0.0065;
     constexpr double exponent = 9.80665 * 0.0289644 / (8.31432 * lapse_k_per_m);  // 5.25588

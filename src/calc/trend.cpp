@@ -9,8 +9,7 @@ namespace {
 constexpr double spans_ahead = 3;
 
 // The first time from `from` to `to` at which the prediction limit on the limit's side meets it.
-std::optional<double> first_touch(const LineFit& line, double limit, double from, double to,
-                                  double confidence) {
+std::optional<double> first_touch(const LineFit& line, double limit, double from, double to, double confidence) {
     const bool rising = line.slope > 0;
     const auto touches = [&](double x) {
         const auto band = line.prediction_limits(x, confidence);
@@ -27,8 +26,7 @@ std::optional<double> first_touch(const LineFit& line, double limit, double from
 
 }  // namespace
 
-Result<Trend> trend_towards(const std::vector<Point>& values, std::optional<double> lower,
-                            std::optional<double> upper, double confidence) {
+Result<Trend> trend_towards(const std::vector<Point>& values, std::optional<double> lower, std::optional<double> upper, double confidence) {
     const auto line = fit_line(values);
     if (!line) return line.refusal();
     Trend trend;

@@ -25,7 +25,7 @@ struct Trend {
 };
 
 // Refuses what fit_line refuses.
-Result<Trend> trend_towards(const std::vector<Point>& values, std::optional<double> lower,
-                            std::optional<double> upper, double confidence = 0.95);
+Result<Trend> trend_towards(const std::vector<Point>& values, std::optional<double> lower, std::optional<double> upper,
+                            double confidence = 0.95);
 
 }  // namespace peelbook::calc

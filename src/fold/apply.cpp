@@ -6,13 +6,13 @@
 
 #include "base/text.h"
 #include "base/words.h"
-#include "plan/compiled.h"
-#include "plan/reader.h"
 #include "fold/apply_recall.h"
 #include "fold/fold.h"
 #include "fold/label_readings.h"
 #include "fold/plan_rows.h"
 #include "fold/touches.h"
+#include "plan/compiled.h"
+#include "plan/reader.h"
 
 namespace peelbook::fold {
 namespace {
@@ -48,10 +48,18 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
             case SubjectKind::vessel:
                 if (vessels_too || !changes_no_blend(d, touch)) queue.add(Subject::since(Rank::vessel, touch.subject, at));
                 break;
-            case SubjectKind::line: queue.add(Subject::since(Rank::line, touch.subject, at)); break;
-            case SubjectKind::lot: queue.add(Subject::of_lot(Rank::lot, std::stoll(touch.subject))); break;
-            case SubjectKind::equipment: queue.add(Subject::since(Rank::equipment, touch.subject, at)); break;
-            case SubjectKind::instrument: queue.add(Subject::since(Rank::instrument, touch.subject, at)); break;
+            case SubjectKind::line:
+                queue.add(Subject::since(Rank::line, touch.subject, at));
+                break;
+            case SubjectKind::lot:
+                queue.add(Subject::of_lot(Rank::lot, std::stoll(touch.subject)));
+                break;
+            case SubjectKind::equipment:
+                queue.add(Subject::since(Rank::equipment, touch.subject, at));
+                break;
+            case SubjectKind::instrument:
+                queue.add(Subject::since(Rank::instrument, touch.subject, at));
+                break;
             case SubjectKind::place: {
                 const auto [place, point] = place_and_point(touch.subject);
                 queue.add(put_checks(d, place, point, at));
@@ -96,7 +104,8 @@ class Apply {
     void operator()(const record::PlanAdopted& s);
     void operator()(const record::Acted& s) {
         rows_.put(book::Action{entry_.seq, s.finding.anchor, s.finding.point, s.finding.ord, s.product, s.process,
-                               stored_word_or_none<record::Disposition>(s.disposition), s.cause, s.prevention, entry_.by, entry_.happened.ms});
+                               stored_word_or_none<record::Disposition>(s.disposition), s.cause, s.prevention, entry_.by,
+                               entry_.happened.ms});
     }
     void operator()(const record::Reviewed& s) {
         rows_.put(book::Review{entry_.seq, s.what, s.digest, entry_.by, s.note, entry_.happened.ms, {}});
@@ -110,10 +119,7 @@ class Apply {
     void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallClosed& s) { apply_recall(d_.ledger, entry_, s); }
     template <class S>
-        requires(!OfNoSubject<S>)
-    void operator()(const S& says) {
-        fold(says);
-    }
+    requires(!OfNoSubject<S>) void operator()(const S& says) { fold(says); }
 
   private:
     void fold(const record::Statement& says) {
@@ -149,9 +155,8 @@ void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const
     auto touches = touches_of(d_.ledger, d_.ledger.effective(target));
     rows_.set_touches(before, touches);
     const auto still_there = [&](const book::Touch& old) {
-        return std::any_of(touches.begin(), touches.end(), [&](const auto& now) {
-            return now.subject_kind == old.subject_kind && now.subject == old.subject;
-        });
+        return std::any_of(touches.begin(), touches.end(),
+                           [&](const auto& now) { return now.subject_kind == old.subject_kind && now.subject == old.subject; });
     };
     for (const auto& old : before) {
         if (old.subject_kind == SubjectKind::place && !still_there(old)) {
@@ -176,8 +181,8 @@ void Apply::amend(const record::Amended& s) {
         time_before = "; at: " + to_iso(was.happened);
         time_after = "; at: " + to_iso(*s.happened);
     }
-    rows_.put(book::Correction{entry_.seq, s.target, "amended", s.why, in_words(was.says) + time_before,
-                               in_words(s.statement) + time_after});
+    rows_.put(
+        book::Correction{entry_.seq, s.target, "amended", s.why, in_words(was.says) + time_before, in_words(s.statement) + time_after});
     fold_again(s.target, before, s.statement);
 }
 

@@ -15,15 +15,12 @@ std::string told_together(std::initializer_list<std::string> words) {
     return joined(said, ", ");
 }
 
-std::string named(const std::string& name, const std::string& value) {
-    return value.empty() ? "" : name + " " + value;
-}
+std::string named(const std::string& name, const std::string& value) { return value.empty() ? "" : name + " " + value; }
 
-void put_step(Ledger& ledger, const record::Entry& entry, Seq recall, book::RecallStepKind kind,
-              const std::string& whom, const std::string& how, const std::string& text, bool reached = false,
-              bool check = false) {
-    ledger.rows().put(book::RecallStep{entry.seq, recall, kind, whom, how, reached ? 1 : 0, check ? 1 : 0,
-                                       text, entry.happened.ms, entry.by});
+void put_step(Ledger& ledger, const record::Entry& entry, Seq recall, book::RecallStepKind kind, const std::string& whom,
+              const std::string& how, const std::string& text, bool reached = false, bool check = false) {
+    ledger.rows().put(
+        book::RecallStep{entry.seq, recall, kind, whom, how, reached ? 1 : 0, check ? 1 : 0, text, entry.happened.ms, entry.by});
 }
 
 Seq seq_of(Ledger& ledger, const std::string& code) {
@@ -67,17 +64,14 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     book::Int ord = 0;
     for (const auto& one : s.snapshot) {
         const auto lot = rows.lot(one.lot);
-        if (!lot)
-            throw Damaged("the snapshot of " + s.recall + " names lot " + one.lot +
-                          ", which was not in the book then");
-        rows.put(book::RecallLot{entry.seq, ++ord, lot->id, one.lot, one.asked ? 1 : 0, one.possible ? 0 : 1,
-                                 one.on_hand_mg, one.on_hand_pieces});
+        if (!lot) throw Damaged("the snapshot of " + s.recall + " names lot " + one.lot + ", which was not in the book then");
+        rows.put(book::RecallLot{entry.seq, ++ord, lot->id, one.lot, one.asked ? 1 : 0, one.possible ? 0 : 1, one.on_hand_mg,
+                                 one.on_hand_pieces});
     }
     ord = 0;
     for (const auto& d : s.deliveries) {
-        rows.put(book::RecallDelivery{entry.seq, ++ord, d.partner, d.way, d.printed_code, d.lot, d.item,
-                                      d.document, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg,
-                                      d.first.ms, d.last.ms, d.possible ? 0 : 1});
+        rows.put(book::RecallDelivery{entry.seq, ++ord, d.partner, d.way, d.printed_code, d.lot, d.item, d.document, d.pieces, d.mass_mg,
+                                      d.returned_pieces, d.returned_mg, d.first.ms, d.last.ms, d.possible ? 0 : 1});
     }
     put_step(ledger, entry, entry.seq, book::RecallStepKind::opened, "", "",
              told_together({s.hazard, named("class", s.grade), named("decision", s.decision), s.why}));
@@ -90,18 +84,17 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     if (s.out.empty() && !s.hazard.empty()) recall.hazard = s.hazard;
     ledger.rows().put(recall);
     for (const auto& code : s.out) {
-        if (const auto lot = ledger.rows().lot(code))
-            ledger.rows().put(book::RecallOut{recall.seq, lot->id, entry.seq, s.hazard, s.why});
+        if (const auto lot = ledger.rows().lot(code)) ledger.rows().put(book::RecallOut{recall.seq, lot->id, entry.seq, s.hazard, s.why});
     }
     put_step(ledger, entry, recall.seq, book::RecallStepKind::decided, "", "",
-             told_together({named("decision", s.decision), named("class", s.grade),
-                            named("left out", joined(s.out, " ")), named("hazard:", s.hazard), s.why}));
+             told_together({named("decision", s.decision), named("class", s.grade), named("left out", joined(s.out, " ")),
+                            named("hazard:", s.hazard), s.why}));
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Contacted& s) {
     const Seq recall = s.recall.empty() ? 0 : seq_of(ledger, s.recall);
-    put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}), s.note,
-             s.reached, s.check);
+    put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}), s.note, s.reached,
+             s.check);
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallTold& s) {
@@ -112,17 +105,14 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     const Seq recall = seq_of(ledger, s.recall);
     for (const auto& part : s.parts) {
         const auto lot = ledger.rows().lot(part.lot);
-        if (!lot)
-            throw Damaged("a count of " + s.recall + " names lot " + part.lot +
-                          ", which was not in the book then");
+        if (!lot) throw Damaged("a count of " + s.recall + " names lot " + part.lot + ", which was not in the book then");
         book::RecallCount row{entry.seq, lot->id, recall, s.partner, stored_word<Fate>(s.what), {}, {}, entry.happened.ms};
         if (part.mass) row.mass_mg = part.mass->value;
         if (s.pieces != 0 || !s.mass) row.pieces = part.pieces;
         ledger.rows().put(row);
     }
     const std::string amount =
-        told_together({s.pieces != 0 || !s.mass ? std::to_string(s.pieces) + " pieces" : "",
-                       s.mass ? to_text(*s.mass) : ""});
+        told_together({s.pieces != 0 || !s.mass ? std::to_string(s.pieces) + " pieces" : "", s.mass ? to_text(*s.mass) : ""});
     put_step(ledger, entry, recall, book::RecallStepKind::counted, s.partner, "",
              told_together({s.what + " " + amount + " of " + s.code, s.note}));
 }

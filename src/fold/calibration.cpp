@@ -9,8 +9,7 @@ namespace peelbook::fold {
 namespace {
 
 constexpr std::int64_t micro_in_hundredth = 10'000;
-constexpr std::int64_t nature_may_differ_micro =
-    100'000;  // a reference typed within 0.1 degrees is the bath's own
+constexpr std::int64_t nature_may_differ_micro = 100'000;  // a reference typed within 0.1 degrees is the bath's own
 
 // Rounded to 0.01 of the unit, so that what is kept is what is shown.
 Measure bath_measure(double celsius, Unit unit) {
@@ -26,8 +25,7 @@ struct BathPoint {
 
 Result<BathPoint> boiling(const Bath& bath, Unit unit) {
     if (bath.pascal.has_value() == bath.altitude_m.has_value()) {
-        return Refusal{bath.pascal ? "both --pressure and --altitude"
-                                   : "--method boiling without a pressure or a height",
+        return Refusal{bath.pascal ? "both --pressure and --altitude" : "--method boiling without a pressure or a height",
                        "one of the two; the station pressure is the better one",
                        "add --pressure 1004hPa or --altitude 300m",
                        {}};
@@ -38,67 +36,50 @@ Result<BathPoint> boiling(const Bath& bath, Unit unit) {
         const auto standard = calc::standard_pressure(*bath.altitude_m);
         if (!standard) return standard.refusal();
         pascal = *standard;
-        from =
-            decimal_text(std::llround(*bath.altitude_m), 0, true) + " m above the sea, standard air there ";
+        from = decimal_text(std::llround(*bath.altitude_m), 0, true) + " m above the sea, standard air there ";
     }
     const auto celsius = calc::boiling_celsius(pascal);
     if (!celsius) return celsius.refusal();
     const Measure reference = bath_measure(*celsius, unit);
-    return BathPoint{reference, "boiling water, " + from + decimal_text(std::llround(pascal), 2, true) +
-                                    "hPa: " + to_text(reference) + " (IAPWS-IF97)"};
+    return BathPoint{
+        reference, "boiling water, " + from + decimal_text(std::llround(pascal), 2, true) + "hPa: " + to_text(reference) + " (IAPWS-IF97)"};
 }
 
 // Inclusive, in millionths of the unit that was read.
 std::int64_t tolerance_micro(const plan::Instrument* instrument, Unit unit) {
     constexpr std::int64_t micro_in_milli = 1000;
     const bool fahrenheit = unit == Unit::fahrenheit;
-    const bool stated =
-        instrument && instrument->tolerance && instrument->tolerance->dimension() == Dimension::temperature;
-    if (!stated)
-        return micro_in_milli *
-               (fahrenheit ? calc::food_code_tolerance_milli_f : calc::food_code_tolerance_milli_c);
+    const bool stated = instrument && instrument->tolerance && instrument->tolerance->dimension() == Dimension::temperature;
+    if (!stated) return micro_in_milli * (fahrenheit ? calc::food_code_tolerance_milli_f : calc::food_code_tolerance_milli_c);
     const Measure& t = *instrument->tolerance;
     if (t.unit == unit) return t.typed_micro;
     return fahrenheit ? t.typed_micro * 9 / 5 : t.typed_micro * 5 / 9;
 }
 
-std::string degrees_text(std::int64_t micro, Unit unit) {
-    return decimal_text(micro, 6, true) + std::string(symbol(unit));
-}
+std::string degrees_text(std::int64_t micro, Unit unit) { return decimal_text(micro, 6, true) + std::string(symbol(unit)); }
 
 }  // namespace
 
-Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calibrated c, const Bath& bath,
-                                           std::optional<bool> said) {
+Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calibrated c, const Bath& bath, std::optional<bool> said) {
     const bool ice = c.method == "ice", boils = c.method == "boiling";
     if (!boils && (bath.pascal || bath.altitude_m)) {
-        return Refusal{"a pressure or a height with --method " + c.method,
-                       "--method boiling",
-                       "leave it out, or change the method",
-                       {}};
+        return Refusal{"a pressure or a height with --method " + c.method, "--method boiling", "leave it out, or change the method", {}};
     }
     const bool bare = (ice || boils) && !c.read && said && !bath.pascal && !bath.altitude_m;
     if ((!ice && !boils) || bare) {
         if (!said) {
-            return Refusal{"a calibration without a result",
-                           "passed or failed",
-                           "type it behind the instrument's name",
-                           {}};
+            return Refusal{"a calibration without a result", "passed or failed", "type it behind the instrument's name", {}};
         }
         c.passed = *said;
         return c;
     }
     if (!c.read || c.read->dimension() != Dimension::temperature) {
-        return Refusal{c.read ? to_text(*c.read) + " in a bath" : "no reading in the bath",
-                       "the temperature that it showed",
-                       "add --read 0.2C",
-                       {}};
+        return Refusal{
+            c.read ? to_text(*c.read) + " in a bath" : "no reading in the bath", "the temperature that it showed", "add --read 0.2C", {}};
     }
     const Unit unit = c.read->unit;
-    Result<BathPoint> point =
-        BathPoint{bath_measure(0, unit), "melting ice: " + to_text(bath_measure(0, unit))};
-    const bool told_boiling =
-        boils && c.reference && !bath.pascal && !bath.altitude_m;  // worked out by the person
+    Result<BathPoint> point = BathPoint{bath_measure(0, unit), "melting ice: " + to_text(bath_measure(0, unit))};
+    const bool told_boiling = boils && c.reference && !bath.pascal && !bath.altitude_m;  // worked out by the person
     if (told_boiling)
         point = BathPoint{*c.reference, "boiling water: " + to_text(*c.reference) + " as stated"};
     else if (boils)
@@ -110,24 +91,19 @@ Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calib
                        "type both in C or both in F",
                        {}};
     }
-    if (c.reference &&
-        std::llabs(c.reference->typed_micro - point->reference.typed_micro) > nature_may_differ_micro) {
-        return Refusal{"a reference of " + to_text(*c.reference),
-                       point->working,
-                       "leave --reference out: the bath gives it",
-                       {}};
+    if (c.reference && std::llabs(c.reference->typed_micro - point->reference.typed_micro) > nature_may_differ_micro) {
+        return Refusal{"a reference of " + to_text(*c.reference), point->working, "leave --reference out: the bath gives it", {}};
     }
     if (!c.reference) c.reference = point->reference;
     const std::int64_t within = tolerance_micro(plan.instrument(c.instrument), unit);
     const auto check = calc::check_probe(c.read->typed_micro, c.reference->typed_micro, within);
-    const std::string offset = to_text(*c.read) + " - " + to_text(*c.reference) + " = " +
-                               degrees_text(check.offset, unit) + ", tolerance " + degrees_text(within, unit);
+    const std::string offset = to_text(*c.read) + " - " + to_text(*c.reference) + " = " + degrees_text(check.offset, unit) +
+                               ", tolerance " + degrees_text(within, unit);
     if (said && *said != check.within) {
-        return Refusal{
-            c.instrument + (*said ? " passed" : " failed") + " at " + offset,
-            check.within ? "passed: it is within its tolerance" : "failed: it is outside its tolerance",
-            "leave the result out, and it is reckoned; or use --method reference with a reason in --note",
-            {}};
+        return Refusal{c.instrument + (*said ? " passed" : " failed") + " at " + offset,
+                       check.within ? "passed: it is within its tolerance" : "failed: it is outside its tolerance",
+                       "leave the result out, and it is reckoned; or use --method reference with a reason in --note",
+                       {}};
     }
     c.passed = check.within;
     c.note += (c.note.empty() ? "" : "; ") + point->working + "; " + offset;

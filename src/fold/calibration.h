@@ -22,7 +22,7 @@ struct Bath {
 // Refused: no reading of a bath; boiling without pressure or height, or with both; a bath's pressure or
 // height for another method; a reference stated otherwise than nature keeps it; passed or failed said against
 // the tolerance.
-Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calibrated calibrated,
-                                           const Bath& bath, std::optional<bool> said);
+Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calibrated calibrated, const Bath& bath,
+                                           std::optional<bool> said);
 
 }  // namespace peelbook::fold

@@ -17,10 +17,10 @@ struct DrawPart {
 
 struct Derivation {
     Ledger& ledger;
-    Seq cause = 0;         // the entry being applied
-    bool by_void = false;  // it is a void: it may not clear a finding
-    Instant written;       // of the cause
-    std::vector<book::Finding> changed{};  // findings written, as they stand after the entry
+    Seq cause = 0;                                 // the entry being applied
+    bool by_void = false;                          // it is a void: it may not clear a finding
+    Instant written;                               // of the cause
+    std::vector<book::Finding> changed{};          // findings written, as they stand after the entry
     std::map<Seq, std::vector<DrawPart>> drawn{};  // worked out anew by a vessel's fold, by the entry that draws
     std::map<book::LotId, LotFacts> gathered{};    // by a lot's fold, for its judging
     std::set<book::LotId> rewired{};               // lots whose inputs changed

@@ -5,9 +5,7 @@
 namespace peelbook::fold {
 namespace {
 
-bool same_key(const book::Finding& a, const book::Finding& b) {
-    return a.anchor == b.anchor && a.point == b.point && a.ord == b.ord;
-}
+bool same_key(const book::Finding& a, const book::Finding& b) { return a.anchor == b.anchor && a.point == b.point && a.ord == b.ord; }
 
 book::Finding merged(const Derivation& d, const book::Finding& old, book::Finding now, bool on_voided) {
     const bool better = now.verdict < old.verdict;
@@ -31,7 +29,6 @@ void write(Derivation& d, const std::optional<book::Finding>& old, const book::F
 }
 
 }  // namespace
-
 
 void merge_findings(Derivation& d, const std::vector<book::Finding>& before, const std::vector<book::Finding>& mine,
                     const std::vector<bool>& on_voided) {

@@ -2,7 +2,6 @@
 // the checks at its moment. Of a logger's file those production days are folded that the window touches (fold_series.h).
 #include <algorithm>
 
-#include "judge/label_check.h"
 #include "fold/findings.h"
 #include "fold/fold.h"
 #include "fold/fold_series.h"
@@ -10,6 +9,7 @@
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
 #include "fold/touches.h"
+#include "judge/label_check.h"
 
 namespace peelbook::fold {
 namespace {
@@ -112,7 +112,8 @@ void PlaceFold::add_labels(Checked& out, const plan::Plan& plan, const plan::Poi
         const bool of_line = product && product->line == place_;
         f.unit = s->moment;
         f.verdict = of_line ? judge::Verdict::within : judge::Verdict::deviation;
-        f.measured = s->label + (s->printed_code.empty() ? "" : ", code " + s->printed_code) + (s->date ? ", date " + to_text(*s->date) : "");
+        f.measured =
+            s->label + (s->printed_code.empty() ? "" : ", code " + s->printed_code) + (s->date ? ", date " + to_text(*s->date) : "");
         f.detail = of_line ? "" : "The label is of " + (product ? product->id : "no product") + ", which does not run on " + place_ + ".";
     } else if (const auto* count = std::get_if<record::LabelsCounted>(&e.says)) {
         f = judge::judge_label_count(point, std::get<plan::LabelLimit>(point.limit),
@@ -176,8 +177,8 @@ void PlaceFold::owe(Instant last) {
     const auto* point = governing.plan->point(point_);
     if (point && point->interval) {
         const Instant due = owed_at(*point->interval, governing.plan->site, ledger_.zone(), last);
-        rows.push_back({book::SubjectKind::place, place_subject(place_, point_), point_, 0, last.ms, due.ms,
-                        point->name + ": " + point->limit_text});
+        rows.push_back(
+            {book::SubjectKind::place, place_subject(place_, point_), point_, 0, last.ms, due.ms, point->name + ": " + point->limit_text});
     }
     ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
 }

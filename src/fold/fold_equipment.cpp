@@ -5,9 +5,9 @@
 #include <limits>
 #include <set>
 
-#include "judge/changeover.h"
 #include "fold/findings.h"
 #include "fold/fold.h"
+#include "judge/changeover.h"
 
 namespace peelbook::fold {
 namespace {
@@ -65,8 +65,7 @@ void add_cleaning(Ledger& ledger, const Effective& e, const record::Cleaned& say
 
 Done done_after(Ledger& ledger, const std::string& equipment, book::Int after) {
     Done done;
-    for (const auto& e :
-         ledger.effective_touching(book::SubjectKind::equipment, equipment, Instant{after + 1})) {
+    for (const auto& e : ledger.effective_touching(book::SubjectKind::equipment, equipment, Instant{after + 1})) {
         if (e.voided_by) continue;
         if (const auto* cleaned = std::get_if<record::Cleaned>(&e.says)) {
             add_cleaning(ledger, e, *cleaned, done);
@@ -76,8 +75,7 @@ Done done_after(Ledger& ledger, const std::string& equipment, book::Int after) {
         if (const auto* reading = std::get_if<record::ReadingTaken>(&e.says)) point = reading->point;
         if (const auto* inspected = std::get_if<record::Inspected>(&e.says)) point = inspected->point;
         const auto finding = ledger.rows().finding(e.seq, point, 0);
-        done.checks.push_back(
-            {e.happened, point, finding && finding->verdict == Verdict::within});
+        done.checks.push_back({e.happened, point, finding && finding->verdict == Verdict::within});
     }
     return done;
 }
@@ -94,22 +92,19 @@ Subjects fold_equipment(Derivation& d, const std::string& equipment, Instant fro
         if (row.from_ms < start) lying.push_back(span_of(row));
     }
     const auto done = done_after(d.ledger, equipment, start);
-    const auto judged = judge::judge_changeovers(std::move(lying), runs_from(d.ledger, equipment, start),
-                                                 done.cleanings, done.checks);
+    const auto judged = judge::judge_changeovers(std::move(lying), runs_from(d.ledger, equipment, start), done.cleanings, done.checks);
     std::vector<book::Residue> residues;
     for (const auto& span : judged.spans) residues.push_back(row_of(equipment, span));
     std::vector<book::CarryOver> now;
     for (const auto& met : judged.met) {
         const auto& residue = met.residue;
-        now.push_back({equipment, met.at.ms, met.lot, residue.allergen.id,
-                       level_of(residue.allergen), residue.lot, residue.from.ms});
+        now.push_back({equipment, met.at.ms, met.lot, residue.allergen.id, level_of(residue.allergen), residue.lot, residue.from.ms});
     }
     const auto was = rows.carry_over_on(equipment, start);
     rows.set_residues_after(equipment, start, residues);
     rows.set_carry_over_on(equipment, start, now);
     std::set<book::LotId> changed;
-    const auto add_missing = [&](const std::vector<book::CarryOver>& list,
-                                 const std::vector<book::CarryOver>& other) {
+    const auto add_missing = [&](const std::vector<book::CarryOver>& list, const std::vector<book::CarryOver>& other) {
         for (const auto& row : list) {
             if (std::find(other.begin(), other.end(), row) == other.end()) changed.insert(row.lot);
         }

@@ -40,8 +40,7 @@ class Findings {
     const plan::Plan& plan_;
 };
 
-book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade,
-                            std::string limit) const {
+book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const {
     book::Finding out;
     out.anchor = anchor;
     out.point = std::string(point);
@@ -92,7 +91,8 @@ void Findings::judge_points() {
         auto judged = judge::judge_point(*point, lot_.facts);
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         for (const auto& f : judged.findings) {
-            rows.push_back(row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
+            rows.push_back(
+                row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
             on_voided.push_back(f.on_voided);
         }
     }
@@ -131,14 +131,11 @@ void Findings::judge_label(Ledger& ledger) {
     for (const auto& [allergen, from] : gaps.undeclared) undeclared.push_back(allergen);
     judge::Finding f;
     f.happened = {lot_.row.happened};
-    f.verdict = !undeclared.empty() ? judge::Verdict::deviation
-                : gaps.unknown      ? judge::Verdict::unproven
-                                    : judge::Verdict::within;
+    f.verdict = !undeclared.empty() ? judge::Verdict::deviation : gaps.unknown ? judge::Verdict::unproven : judge::Verdict::within;
     f.measured = !undeclared.empty() ? "not declared: " + joined(undeclared, ", ")
                  : gaps.unknown      ? "a lot in it declared nothing"
                                      : "all allergens declared";
-    f.detail = "label " + label->id + " declares " +
-               (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
+    f.detail = "label " + label->id + " declares " + (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
     rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
                        "the label declares every allergen of the lots used and of the formula"));
     on_voided.push_back(false);
@@ -150,10 +147,10 @@ void Findings::judge_declaration() {
     const auto* material = plan_.material(lot_.row.item);
     if (!material || material->packaging) return;
     const auto& declared = *lot_.declared;
-    const auto judged = judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain},
-                                                 Instant{lot_.row.happened});
-    rows.push_back(row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade,
-                       "the lot declares what its material is specified with"));
+    const auto judged =
+        judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain}, Instant{lot_.row.happened});
+    rows.push_back(
+        row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade, "the lot declares what its material is specified with"));
     on_voided.push_back(false);
 }
 
@@ -167,8 +164,8 @@ void Findings::judge_changeover(Ledger& ledger) {
     std::vector<std::string> undeclared, told;
     for (const auto& one : met) {
         const auto from = ledger.rows().lot(one.from_lot);
-        told.push_back(one.allergen + (one.level == book::AllergenLevel::contains ? "" : " (possible)") + " on " + one.equipment + " from " +
-                       (from ? from->code : "") + " since " + to_text(ledger.zone(), {one.since}));
+        told.push_back(one.allergen + (one.level == book::AllergenLevel::contains ? "" : " (possible)") + " on " + one.equipment +
+                       " from " + (from ? from->code : "") + " since " + to_text(ledger.zone(), {one.since}));
         if (declared_by_all(labels, one.allergen)) continue;
         undeclared.push_back(one.allergen + " on " + one.equipment);
         const bool sure = one.level == book::AllergenLevel::contains;
@@ -205,8 +202,7 @@ void Findings::tell_already_done() {
         f.verdict = judge::Verdict::deviation;
         f.measured = "already done";
         f.detail = done.what;
-        rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical,
-                           "what the book refuses is not done"));
+        rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical, "what the book refuses is not done"));
         on_voided.push_back(false);
     }
 }

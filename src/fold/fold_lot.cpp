@@ -3,17 +3,17 @@
 #include <map>
 #include <set>
 
+#include "base/text.h"
 #include "fold/findings.h"
 #include "fold/fold.h"
-#include "base/text.h"
-#include "fold/standing.h"
-#include "judge/declaration.h"
-#include "judge/judge.h"
-#include "plan/boundaries.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
 #include "fold/lot_facts.h"
+#include "fold/standing.h"
 #include "fold/weigh_sheet.h"
+#include "judge/declaration.h"
+#include "judge/judge.h"
+#include "plan/boundaries.h"
 
 namespace peelbook::fold {
 namespace {

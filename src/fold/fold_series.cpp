@@ -26,16 +26,14 @@ Instant begin_of_day(Ledger& ledger, Instant at) {
 
 Instant end_of_day(Ledger& ledger, Instant at) {
     const int start = ledger.plan_at(at).plan->site.day_start_minutes;
-    const Instant end =
-        ledger.zone().day_start(from_days(ledger.production_day(at).day + 1), start / 60, start % 60);
+    const Instant end = ledger.zone().day_start(from_days(ledger.production_day(at).day + 1), start / 60, start % 60);
     return std::max(end, at + Duration{1});
 }
 
 // What an instrument's word is worth, looked up once a stretch of its spans.
 class InstrumentAt {
   public:
-    InstrumentAt(Ledger& ledger, std::string instrument)
-        : ledger_(ledger), instrument_(std::move(instrument)) {
+    InstrumentAt(Ledger& ledger, std::string instrument) : ledger_(ledger), instrument_(std::move(instrument)) {
         for (const auto& span : ledger.rows().spans(instrument_)) {
             changes_.push_back(span.from_ms);
             if (span.until_ms) changes_.push_back(*span.until_ms);
@@ -172,9 +170,7 @@ void DaysFold::end_day() {
     ledger_.rows().put(day_);
     if (worst_) findings_.push_back(stored(*worst_, 2 * day_.day));
     if (longest_gap_) {
-        if (gaps_ > 1)
-            longest_gap_->finding.detail +=
-                " The longest of " + std::to_string(gaps_) + " gaps that begin this day.";
+        if (gaps_ > 1) longest_gap_->finding.detail += " The longest of " + std::to_string(gaps_) + " gaps that begin this day.";
         findings_.push_back(stored(*longest_gap_, 2 * day_.day + 1));
     }
     sum_ = gaps_ = 0;
@@ -189,8 +185,7 @@ void DaysFold::gap(Instant from, std::optional<Instant> next_row) {
     if (!point || !point->interval || (next_row && *next_row - from <= point->interval->every)) return;
     const auto after = moments_.after(from, series_.seq);
     if (!after) return;
-    const auto owed =
-        owed_between(*point->interval, stretch_->governing.plan->site, ledger_.zone(), from, *after);
+    const auto owed = owed_between(*point->interval, stretch_->governing.plan->site, ledger_.zone(), from, *after);
     auto finding = judge::judge_gap(*point, from, *after, owed);
     if (!finding) return;
     ++gaps_;
@@ -220,16 +215,14 @@ void DaysFold::take(const book::SeriesRow& row) {
 
 void DaysFold::run(Instant from, Instant until) {
     const Instant begin = begin_of_day(ledger_, from), end = end_of_day(ledger_, until);
-    const book::Int first_day = ledger_.production_day(begin).day,
-                    end_day_number = ledger_.production_day(end).day;
+    const book::Int first_day = ledger_.production_day(begin).day, end_day_number = ledger_.production_day(end).day;
     auto& rows = ledger_.rows();
     rows.erase_series_days(series_.seq, first_day, end_day_number);
     book::Int done = 0;
     constexpr book::Int rows_between_words = 10'000;
     rows.each_series_row(series_.seq, begin.ms, end.ms, [&](const book::SeriesRow& row) {
         take(row);
-        if (ledger_.progress && ++done % rows_between_words == 0)
-            ledger_.progress("judging", done, std::max(done, series_.rows));
+        if (ledger_.progress && ++done % rows_between_words == 0) ledger_.progress("judging", done, std::max(done, series_.rows));
     });
     if (last_) {
         const auto next = rows.series_row_after(series_.seq, last_->ms);
@@ -260,9 +253,7 @@ book::Series put_series(Derivation& d, const Effective& e, const std::string& pl
     });
     if (!check.in_order()) {
         check.begin_time();
-        rows.each_series_row(e.seq, never, ever, [&](const book::SeriesRow& row) {
-            check.in_time({row.happened}, row.line, row.value);
-        });
+        rows.each_series_row(e.seq, never, ever, [&](const book::SeriesRow& row) { check.in_time({row.happened}, row.line, row.value); });
     }
     check.tell(now);
     rows.put(now);
@@ -270,9 +261,7 @@ book::Series put_series(Derivation& d, const Effective& e, const std::string& pl
     return now;
 }
 
-void fold_series_days(Derivation& d, const book::Series& series, Instant from, Instant until) {
-    DaysFold(d, series).run(from, until);
-}
+void fold_series_days(Derivation& d, const book::Series& series, Instant from, Instant until) { DaysFold(d, series).run(from, until); }
 
 void fold_voided_series(Derivation& d, const book::Series& series) {
     merge_findings(d, d.ledger.rows().findings_between(series.seq, series.point, never, ever), {}, {});

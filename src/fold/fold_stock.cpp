@@ -32,13 +32,12 @@ Flows flows_of(book::Derived& rows, book::LotId lot) {
     Flows flows{rows.uses_from(lot), rows.moves(lot), {}};
     for (std::size_t i = 0; i < flows.uses.size(); ++i) {
         const auto& u = flows.uses[i];
-        flows.all.push_back({u.happened, u.seq, u.mass_mg.value_or(0), u.pieces.value_or(0), u.stated != 0, false, false,
-                             false, i});
+        flows.all.push_back({u.happened, u.seq, u.mass_mg.value_or(0), u.pieces.value_or(0), u.stated != 0, false, false, false, i});
     }
     for (std::size_t i = 0; i < flows.moves.size(); ++i) {
         const auto& m = flows.moves[i];
-        flows.all.push_back({m.happened, m.seq, m.mass_mg.value_or(0), m.pieces.value_or(0), m.stated != 0, true,
-                             m.way == Way::returned, m.of_returned != 0, i});
+        flows.all.push_back({m.happened, m.seq, m.mass_mg.value_or(0), m.pieces.value_or(0), m.stated != 0, true, m.way == Way::returned,
+                             m.of_returned != 0, i});
     }
     std::sort(flows.all.begin(), flows.all.end(),
               [](const Flow& a, const Flow& b) { return std::tie(a.happened, a.seq) < std::tie(b.happened, b.seq); });
@@ -107,8 +106,7 @@ Subjects pass_on(book::Derived& rows, book::LotId from, const std::vector<book::
     return dirtied;
 }
 
-book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Flow>& flows,
-                   std::vector<book::StockCount> counts) {
+book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Flow>& flows, std::vector<book::StockCount> counts) {
     std::sort(counts.begin(), counts.end(),
               [](const auto& a, const auto& b) { return std::tie(a.happened, a.seq) < std::tie(b.happened, b.seq); });
     book::Stock s;
@@ -124,8 +122,7 @@ book::Stock summed(const book::Lot& lot, book::Int made_mg, const std::vector<Fl
             const book::Int before = made_pieces + s.gap_pieces - s.used_pieces - s.out_pieces;
             s.gap_pieces += *count->counted_pieces - before;
             if (!count->counted_mg && made_pieces > 0) {
-                s.gap_mg += piece_mass(made_mg, made_pieces, 0, *count->counted_pieces) -
-                            (s.made_mg + s.gap_mg - s.used_mg - s.out_mg);
+                s.gap_mg += piece_mass(made_mg, made_pieces, 0, *count->counted_pieces) - (s.made_mg + s.gap_mg - s.used_mg - s.out_mg);
             }
         }
     };
@@ -184,7 +181,7 @@ Subjects fold_stock(Derivation& d, book::LotId id) {
     auto& rows = d.ledger.rows();
     auto lot = rows.lot(id);
     if (!lot || lot->kind == LotKind::supply) return {};  // water never runs out
-    if (lot->status == book::LotStatus::refused) {  // at the door: none of it came into the house
+    if (lot->status == book::LotStatus::refused) {        // at the door: none of it came into the house
         lot->made_mg = 0;
         if (lot->made_pieces) lot->made_pieces = 0;
     }

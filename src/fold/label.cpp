@@ -21,8 +21,7 @@ void add(std::map<std::string, Present>& all, const std::string& allergen, bool 
 }
 
 // Through products that are items of the formula; a leaven that is fed from itself is looked at once.
-void add_formula(const plan::Plan& plan, const std::string& product, std::set<std::string>& seen,
-                 std::map<std::string, Present>& all) {
+void add_formula(const plan::Plan& plan, const std::string& product, std::set<std::string>& seen, std::map<std::string, Present>& all) {
     const auto* made = plan.product(product);
     if (!made || !seen.insert(product).second) return;
     for (const auto& item : made->formula) {
@@ -60,8 +59,7 @@ bool decided_on_residue(Ledger& ledger, const std::vector<book::LotId>& lots, co
     });
 }
 
-void product_uses(const plan::Plan& plan, const std::string& item, std::set<std::string>& seen,
-                  std::vector<const plan::Label*>& labels) {
+void product_uses(const plan::Plan& plan, const std::string& item, std::set<std::string>& seen, std::vector<const plan::Label*>& labels) {
     if (!seen.insert(item).second) return;
     for (const auto& product : plan.products) {
         const bool goes_in = std::any_of(product.formula.begin(), product.formula.end(), [&](const auto& f) { return f.item == item; });

@@ -11,8 +11,8 @@ namespace peelbook::fold {
 
 struct LabelGaps {
     std::map<std::string, std::string> undeclared;  // allergen to where it comes from: a lot's code, or "formula of pan-loaf"
-    bool unknown = false;  // a lot in it declared nothing, and nobody decided on that
-    std::vector<std::string> surplus;  // declared, and nothing in the lots or the formula brings it: a warning
+    bool unknown = false;                           // a lot in it declared nothing, and nobody decided on that
+    std::vector<std::string> surplus;               // declared, and nothing in the lots or the formula brings it: a warning
 };
 
 // `lots` are what is packed, or the pack itself; `product` the plan's id of what is in it.

@@ -3,15 +3,14 @@
 
 #include <limits>
 
-#include "fold/touches.h"
 #include "base/words.h"
 #include "fold/fold.h"
 #include "fold/label_readings.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 
-std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::string& line,
-                                                const std::string& point, Instant around) {
+std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::string& line, const std::string& point, Instant around) {
     constexpr book::Int most = 60;  // of one run: beyond that the start of a run is looked for no further
     auto& rows = ledger.rows();
     const std::string subject = place_subject(line, point);

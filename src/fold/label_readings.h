@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "judge/label_check.h"
 #include "fold/queue.h"
+#include "judge/label_check.h"
 
 namespace peelbook::fold {
 

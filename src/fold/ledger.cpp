@@ -34,7 +34,13 @@ Effective Ledger::effective(Seq seq) { return effective(seq, rows().fact(seq)); 
 
 Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {
     const record::Entry& original = entry(seq);
-    Effective out{.seq = seq, .happened = original.happened, .written = original.written, .by = original.by, .says = {}, .amended_by = {}, .voided_by = {}};
+    Effective out{.seq = seq,
+                  .happened = original.happened,
+                  .written = original.written,
+                  .by = original.by,
+                  .says = {},
+                  .amended_by = {},
+                  .voided_by = {}};
     if (const auto* says = std::get_if<record::Statement>(&original.payload)) {
         out.says = *says;
     } else {
@@ -54,8 +60,7 @@ Effective Ledger::effective(Seq seq, const std::optional<book::Fact>& fact) {
     return out;
 }
 
-std::vector<Effective> Ledger::effective_touching(book::SubjectKind kind, const std::string& subject,
-                                                  std::optional<Instant> from) {
+std::vector<Effective> Ledger::effective_touching(book::SubjectKind kind, const std::string& subject, std::optional<Instant> from) {
     std::vector<Effective> out;
     for (const auto& fact : rows().facts_touching(kind, subject, from ? std::optional<book::Int>(from->ms) : std::nullopt)) {
         out.push_back(effective(fact.seq, fact));
@@ -63,8 +68,8 @@ std::vector<Effective> Ledger::effective_touching(book::SubjectKind kind, const 
     return out;
 }
 
-std::vector<Effective> Ledger::effective_before(book::SubjectKind kind, const std::string& subject, Instant before,
-                                                book::Int most, const std::string& without) {
+std::vector<Effective> Ledger::effective_before(book::SubjectKind kind, const std::string& subject, Instant before, book::Int most,
+                                                const std::string& without) {
     std::vector<Effective> out;
     for (const auto& fact : rows().facts_before(kind, subject, before.ms, most, without)) {
         out.push_back(effective(fact.seq, fact));

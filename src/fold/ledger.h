@@ -30,9 +30,9 @@ struct Effective {
 };
 
 struct GoverningPlan {
-    Seq seq = 0;  // plan-adopted entry; 0 when no plan was adopted
+    Seq seq = 0;                             // plan-adopted entry; 0 when no plan was adopted
     std::shared_ptr<const plan::Plan> plan;  // never null: an empty plan when there is none
-    bool before_first = false;  // the moment lies before the first adoption, which governs it all the same
+    bool before_first = false;               // the moment lies before the first adoption, which governs it all the same
 };
 
 class Ledger {
@@ -50,12 +50,11 @@ class Ledger {
     void forget();                        // a transaction was rolled back: what was read inside it never was
     const Zone& zone();                   // of the plan in force; UTC when there is none
 
-    const record::Entry& entry(Seq seq);  // must be in the book
+    const record::Entry& entry(Seq seq);        // must be in the book
     void remember(const record::Entry& entry);  // just appended: its bytes are this entry's
     Effective effective(Seq seq);
     // All entries that touch a subject, in (happened, seq) order, voided ones included.
-    std::vector<Effective> effective_touching(book::SubjectKind kind, const std::string& subject,
-                                              std::optional<Instant> from = {});
+    std::vector<Effective> effective_touching(book::SubjectKind kind, const std::string& subject, std::optional<Instant> from = {});
 
     // Those before `before`, newest first, at most `most`; entries of the kind `without` are passed over ("": none is).
     std::vector<Effective> effective_before(book::SubjectKind kind, const std::string& subject, Instant before, book::Int most,

@@ -25,12 +25,9 @@ class LoggerCheck {
 
     explicit LoggerCheck(std::optional<Duration> every) : every_(every) {}
 
-    void in_file(
-        const LoggerRow& row);  // as they stand in the file; while that is the order of time, in_time too
+    void in_file(const LoggerRow& row);  // as they stand in the file; while that is the order of time, in_time too
     void end_of_file();
-    bool in_order() const {
-        return in_order_;
-    }  // all rows so far: nothing is to be said in order of time any more
+    bool in_order() const { return in_order_; }  // all rows so far: nothing is to be said in order of time any more
     // Else all those with a value once more, by time and then line.
     void begin_time();
     void in_time(Instant at, std::int64_t line, std::int64_t value);
@@ -55,8 +52,7 @@ class LoggerCheck {
         book::Series sums;
         std::vector<book::SeriesFault> faults;
         bool full(std::string_view kind) const;  // as many are kept as will be
-        void add(const char* kind, std::int64_t line, Instant from, Instant until, std::int64_t rows,
-                 std::string detail);
+        void add(const char* kind, std::int64_t line, Instant from, Instant until, std::int64_t rows, std::string detail);
     };
 
     std::optional<Duration> every_;

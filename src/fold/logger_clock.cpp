@@ -8,8 +8,7 @@ namespace peelbook::fold {
 namespace {
 
 std::int64_t ms_of_day(const LocalTime& t) {
-    return t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * std::int64_t{1000} +
-           t.millisecond;
+    return t.hour * ms_an_hour + t.minute * ms_a_minute + t.second * std::int64_t{1000} + t.millisecond;
 }
 
 Zone zone_of(const std::string& name, const Zone& site) {
@@ -33,8 +32,7 @@ LoggerClock::Read LoggerClock::instant(const LocalTime& local, std::optional<Dur
     Read read{Instant{civil} - offset.value_or(plain_offset_), false};
     if (!offset && civil / ms_an_hour != plain_hour_) {
         // A day on either side lies beyond any change that could touch this hour.
-        const Duration before = zone_.offset_at(Instant{civil - ms_a_day}),
-                       after = zone_.offset_at(Instant{civil + ms_a_day});
+        const Duration before = zone_.offset_at(Instant{civil - ms_a_day}), after = zone_.offset_at(Instant{civil + ms_a_day});
         if (before == after) {
             plain_hour_ = civil / ms_an_hour;
             plain_offset_ = before;
@@ -48,8 +46,7 @@ LoggerClock::Read LoggerClock::instant(const LocalTime& local, std::optional<Dur
 }
 
 LoggerClock::Read LoggerClock::around_a_change(std::int64_t civil_ms, Duration before, Duration after) const {
-    const Instant earlier = Instant{civil_ms} - std::max(before, after),
-                  later = Instant{civil_ms} - std::min(before, after);
+    const Instant earlier = Instant{civil_ms} - std::max(before, after), later = Instant{civil_ms} - std::min(before, after);
     const auto was = [&](Instant t) { return t + zone_.offset_at(t) == Instant{civil_ms}; };
     if (was(earlier) && was(later)) return {earlier < last_ ? later : earlier, false};
     if (was(earlier)) return {earlier, false};

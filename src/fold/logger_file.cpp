@@ -21,8 +21,8 @@ std::vector<TimeFormat> formats_of(const plan::Logger& how) {
         add(how.time_format);
         return formats;
     }
-    for (const char* text : {"YYYY-MM-DD hh:mm:ss", "YYYY-MM-DD hh:mm", "YYYY-MM-DDThh:mm:sszz",
-                             "YYYY-MM-DDThh:mmzz", "YYYY-MM-DDThh:mm:ss.fffzz", "YYYY-MM-DD hh:mm:ss.fff"})
+    for (const char* text : {"YYYY-MM-DD hh:mm:ss", "YYYY-MM-DD hh:mm", "YYYY-MM-DDThh:mm:sszz", "YYYY-MM-DDThh:mmzz",
+                             "YYYY-MM-DDThh:mm:ss.fffzz", "YYYY-MM-DD hh:mm:ss.fff"})
         add(text);
     return formats;
 }
@@ -31,8 +31,7 @@ std::optional<std::size_t> column_number(std::string_view text) {
     std::size_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     constexpr std::size_t most_columns = 1000;
-    if (error != std::errc{} || end != text.data() + text.size() || number == 0 || number > most_columns)
-        return std::nullopt;
+    if (error != std::errc{} || end != text.data() + text.size() || number == 0 || number > most_columns) return std::nullopt;
     return number - 1;
 }
 
@@ -50,19 +49,14 @@ Measure as_logged(std::int64_t canonical, Unit unit) {
 }
 
 LoggerFile::LoggerFile(plan::Logger how, std::string column, Unit unit, const Zone& site)
-    : how_(std::move(how)),
-      column_(std::move(column)),
-      unit_(unit),
-      clock_(how_.zone, site),
-      formats_(formats_of(how_)) {}
+    : how_(std::move(how)), column_(std::move(column)), unit_(unit), clock_(how_.zone, site), formats_(formats_of(how_)) {}
 
 bool LoggerFile::needs_headings() const {
     const auto named = [](const std::string& text) { return !text.empty() && !column_number(text); };
     return named(how_.date_column) || named(how_.time_column) || named(column_);
 }
 
-Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>& use,
-                       const Progress& progress) {
+Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>& use, const Progress& progress) {
     header_known_ = how_.header_lines.has_value() || needs_headings();
     header_lines_ = how_.header_lines.value_or(needs_headings() ? 1 : 0);
     if (!needs_headings()) {
@@ -72,8 +66,7 @@ Check LoggerFile::read(Bytes& bytes, const std::function<void(const LoggerRow&)>
     std::int64_t told = 0;
     while (const auto line = lines.next()) {
         line_ = lines.number();
-        if (auto checked = line->size() > longest_line ? bad_line(*line) : take_line(*line, use); !checked)
-            return checked;
+        if (auto checked = line->size() > longest_line ? bad_line(*line) : take_line(*line, use); !checked) return checked;
         if (progress && lines.bytes_read() > told) progress(told = lines.bytes_read(), bytes.size());
     }
     return {};
@@ -111,8 +104,7 @@ Check LoggerFile::find_columns(const Row& headings) {
     return find_column(headings, column_, 1, columns_.value);
 }
 
-Check LoggerFile::find_column(const Row& headings, const std::string& wanted, std::size_t otherwise,
-                              std::size_t& index) const {
+Check LoggerFile::find_column(const Row& headings, const std::string& wanted, std::size_t otherwise, std::size_t& index) const {
     index = wanted.empty() ? otherwise : column_number(wanted).value_or(otherwise);
     if (wanted.empty() || column_number(wanted)) return {};
     const std::vector<std::string> names(headings.begin(), headings.end());
@@ -123,8 +115,7 @@ Check LoggerFile::find_column(const Row& headings, const std::string& wanted, st
     }
     std::vector<std::string> near = nearest(wanted, names);
     for (auto& name : near) name = shown(name);
-    return Refusal{"column '" + shown(wanted) + "'",
-                   "a heading of line " + std::to_string(line_) + ": " + shown(joined(names, ", ")),
+    return Refusal{"column '" + shown(wanted) + "'", "a heading of line " + std::to_string(line_) + ": " + shown(joined(names, ", ")),
                    "correct header_lines or the column in the plan, or give the column's number", near};
 }
 
@@ -207,8 +198,8 @@ Refusal LoggerFile::bad_line(std::string_view line) const {
     const std::string when = how_.time_format.empty() ? "2026-11-16 05:40" : how_.time_format;
     const auto place = [](std::size_t column) { return "column " + std::to_string(column + 1); };
     return {"logger file, line " + std::to_string(line_) + ": '" + shown(line) + "'",
-            "a time like " + when + " in " + place(columns_.time) + " and a number in " +
-                std::string(symbol(unit_)) + " in " + place(columns_.value),
+            "a time like " + when + " in " + place(columns_.time) + " and a number in " + std::string(symbol(unit_)) + " in " +
+                place(columns_.value),
             "correct how the plan reads this logger, or mend a copy of the file and record that one",
             {}};
 }

@@ -17,8 +17,8 @@
 #include "base/csv.h"
 #include "base/measure.h"
 #include "base/time_format.h"
-#include "plan/plan.h"
 #include "fold/logger_clock.h"
+#include "plan/plan.h"
 
 namespace peelbook::fold {
 
@@ -45,8 +45,7 @@ class LoggerFile {
     Check take_line(std::string_view line, const std::function<void(const LoggerRow&)>& use);
     using Row = std::vector<std::string_view>;
     Check find_columns(const Row& headings);
-    Check find_column(const Row& headings, const std::string& wanted, std::size_t otherwise,
-                      std::size_t& index) const;
+    Check find_column(const Row& headings, const std::string& wanted, std::size_t otherwise, std::size_t& index) const;
     bool needs_headings() const;
     const Row& part(std::string_view line);
     std::optional<LoggerClock::Read> time(const Row& fields);

@@ -2,28 +2,24 @@
 
 #include <algorithm>
 
+#include "base/words.h"
 #include "fold/derivation.h"
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/series.h"
-#include "fold/touches.h"
-#include "base/words.h"
 #include "fold/standing.h"
+#include "fold/touches.h"
 
 namespace peelbook::fold {
 namespace {
 
-std::optional<book::Int> mg(const std::optional<Measure>& mass) {
-    return mass ? std::optional<book::Int>(mass->value) : std::nullopt;
-}
-std::optional<book::Int> counted(std::int64_t pieces) {
-    return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt;
-}
+std::optional<book::Int> mg(const std::optional<Measure>& mass) { return mass ? std::optional<book::Int>(mass->value) : std::nullopt; }
+std::optional<book::Int> counted(std::int64_t pieces) { return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt; }
 
 // Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
 template <class S>
-concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
-                                             record::Calibrated, record::ServiceChanged>;
+concept NeverOfLot = OfNoSubject<S> ||
+    OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted, record::Calibrated, record::ServiceChanged>;
 
 class Gatherer {
   public:
@@ -69,8 +65,8 @@ class Gatherer {
                    const std::string& note);
     std::optional<book::LotId> lot_named(const std::string& code) const;
     void take_draw(bool possible, const std::string& note);
-    void add_reading(const std::string& point, const Measure& value, const std::string& unit,
-                     const std::string& instrument, std::int64_t row, Instant at);
+    void add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
+                     std::int64_t row, Instant at);
     void already_done(bool flag, const std::string& why);
     void add_left_packs();
     void end_culture();
@@ -363,8 +359,8 @@ void Gatherer::operator()(const record::Counted& s) {
     out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mg(s.mass), s.pieces, s.why});
 }
 
-void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit,
-                           const std::string& instrument, std::int64_t row, Instant at) {
+void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
+                           std::int64_t row, Instant at) {
     book::Reading reading;
     reading.seq = entry_->seq;
     reading.row = row;
@@ -397,9 +393,7 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     out_.facts.readings.push_back(std::move(fact));
 }
 
-void Gatherer::operator()(const record::ReadingTaken& s) {
-    add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
-}
+void Gatherer::operator()(const record::ReadingTaken& s) { add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened); }
 
 // In order of time; of doubled rows one counts.
 void Gatherer::operator()(const record::SeriesTaken& s) {
@@ -434,8 +428,8 @@ void Gatherer::operator()(const record::Inspected& s) {
     reading.by = entry_->by;
     reading.voided_by = entry_->voided_by;
     out_.readings.push_back(std::move(reading));
-    out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
-                                      instrument_state(ledger_, s.instrument, entry_->happened), voided()});
+    out_.facts.inspections.push_back(
+        {entry_->seq, entry_->happened, s.point, s.unit, s.passed, instrument_state(ledger_, s.instrument, entry_->happened), voided()});
 }
 
 void Gatherer::operator()(const record::Held& s) {
@@ -528,8 +522,7 @@ LotFacts Gatherer::finish() {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };
     std::sort(out_.readings.begin(), out_.readings.end(), by_time);
-    std::stable_sort(out_.facts.readings.begin(), out_.facts.readings.end(),
-                     [](const auto& a, const auto& b) { return a.at < b.at; });
+    std::stable_sort(out_.facts.readings.begin(), out_.facts.readings.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     return std::move(out_);
 }
 

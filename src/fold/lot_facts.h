@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "judge/facts.h"
 #include "fold/ledger.h"
+#include "judge/facts.h"
 
 namespace peelbook::fold {
 
@@ -23,8 +23,8 @@ struct LotFacts {
     std::vector<book::Hold> holds;
     std::vector<book::Run> runs;  // on equipment
     judge::Facts facts;
-    std::optional<record::Started> size;            // of a batch
-    std::optional<record::Declaration> declared;    // of a received lot
+    std::optional<record::Started> size;          // of a batch
+    std::optional<record::Declaration> declared;  // of a received lot
     struct AlreadyDone {
         Seq seq = 0;
         Instant at;

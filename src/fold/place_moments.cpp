@@ -11,9 +11,7 @@ void keep_later(std::optional<book::Int>& latest, std::optional<book::Int> other
 void keep_earlier(std::optional<book::Int>& earliest, std::optional<book::Int> other) {
     if (other && (!earliest || *other < *earliest)) earliest = other;
 }
-std::optional<Instant> moment(std::optional<book::Int> ms) {
-    return ms ? std::optional<Instant>(Instant{*ms}) : std::nullopt;
-}
+std::optional<Instant> moment(std::optional<book::Int> ms) { return ms ? std::optional<Instant>(Instant{*ms}) : std::nullopt; }
 
 }  // namespace
 
@@ -21,8 +19,7 @@ std::optional<Instant> PlaceMoments::before(Instant at) const {
     std::optional<book::Int> latest;
     if (const auto reading = rows_.reading_before(place_, point_, at.ms - 1, 0)) latest = reading->happened;
     for (const auto& series : rows_.series_within(place_, point_, never, at.ms - 1)) {
-        keep_later(latest,
-                   series.last_ms < at.ms ? series.last_ms : rows_.series_row_before(series.seq, at.ms - 1));
+        keep_later(latest, series.last_ms < at.ms ? series.last_ms : rows_.series_row_before(series.seq, at.ms - 1));
     }
     return moment(latest);
 }
@@ -35,8 +32,7 @@ std::optional<Instant> PlaceMoments::after(Instant at, Seq seq) const {
     if (const auto reading = rows_.reading_after(place_, point_, at.ms, 0)) earliest = reading->happened;
     for (const auto& series : rows_.series_within(place_, point_, at.ms, ever)) {
         if (series.seq > seq && rows_.series_row_before(series.seq, at.ms) == at.ms) return at;
-        keep_earlier(earliest,
-                     series.first_ms > at.ms ? series.first_ms : rows_.series_row_after(series.seq, at.ms));
+        keep_earlier(earliest, series.first_ms > at.ms ? series.first_ms : rows_.series_row_after(series.seq, at.ms));
     }
     return moment(earliest);
 }
@@ -44,8 +40,7 @@ std::optional<Instant> PlaceMoments::after(Instant at, Seq seq) const {
 std::optional<Instant> PlaceMoments::last() const {
     std::optional<book::Int> latest;
     if (const auto reading = rows_.reading_before(place_, point_, ever, 0)) latest = reading->happened;
-    for (const auto& series : rows_.series_within(place_, point_, never, ever))
-        keep_later(latest, series.last_ms);
+    for (const auto& series : rows_.series_within(place_, point_, never, ever)) keep_later(latest, series.last_ms);
     return moment(latest);
 }
 

@@ -8,8 +8,8 @@ namespace peelbook::fold {
 std::vector<book::PlanPoint> point_rows(Seq version, const plan::Plan& plan) {
     std::vector<book::PlanPoint> rows;
     for (const auto& p : plan.points) {
-        rows.push_back({version, p.id, p.name, p.step, p.grade, p.measures, p.limit_text, p.how_often,
-                        p.who, p.basis, p.product_action, p.process_action, plan::range_words(p.warn_least, p.warn_most)});
+        rows.push_back({version, p.id, p.name, p.step, p.grade, p.measures, p.limit_text, p.how_often, p.who, p.basis, p.product_action,
+                        p.process_action, plan::range_words(p.warn_least, p.warn_most)});
     }
     return rows;
 }
@@ -20,7 +20,8 @@ std::vector<book::PlanItem> item_rows(Seq version, const plan::Plan& plan) {
                          const std::string& gs1 = {}, bool listed = false) {
         rows.push_back({version, sort, id, name, detail, gs1, listed ? 1 : 0});
     };
-    for (const auto& m : plan.materials) add("material", m.id, m.name, joined(m.allergens, ", "), joined(m.gtins, " "), m.traceability_list);
+    for (const auto& m : plan.materials)
+        add("material", m.id, m.name, joined(m.allergens, ", "), joined(m.gtins, " "), m.traceability_list);
     for (const auto& p : plan.products) add("product", p.id, p.name, p.sort, p.gtin, p.traceability_list);
     for (const auto& l : plan.labels) add("label", l.id, l.name, joined(l.declares, ", "));
     for (const auto& v : plan.vessels) add("vessel", v.id, v.name, v.model);

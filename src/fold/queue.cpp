@@ -5,8 +5,7 @@
 namespace peelbook::fold {
 
 void Queue::add(const Subject& subject) {
-    const auto [known, fresh] =
-        waiting_.try_emplace({subject.rank, subject.lot, subject.id, subject.point}, subject.from, subject.until);
+    const auto [known, fresh] = waiting_.try_emplace({subject.rank, subject.lot, subject.id, subject.point}, subject.from, subject.until);
     if (fresh) return;
     auto& [from, until] = known->second;
     from = std::min(from, subject.from);

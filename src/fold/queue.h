@@ -29,9 +29,9 @@ enum class Rank {
 
 struct Subject {
     Rank rank = Rank::lot;
-    book::LotId lot = 0;          // of the ranks that are about lots
-    std::string id, point;        // of the others: instrument, vessel, line, piece, or a place with its point
-    Instant from{}, until{};      // the part of its past that changed
+    book::LotId lot = 0;      // of the ranks that are about lots
+    std::string id, point;    // of the others: instrument, vessel, line, piece, or a place with its point
+    Instant from{}, until{};  // the part of its past that changed
 
     static Subject of_lot(Rank rank, book::LotId lot) { return {rank, lot, {}, {}, {}, {}}; }
     static Subject since(Rank rank, std::string id, Instant from) { return {rank, 0, std::move(id), {}, from, from}; }

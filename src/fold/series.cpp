@@ -33,12 +33,15 @@ Result<LoggerFile> open_series(Ledger& ledger, const record::SeriesTaken& series
 Refusal still_to_come(std::int64_t line) {
     return {"logger file, line " + std::to_string(line) + ": a time that is still to come",
             "rows up to now: the logger's clock, its zone or the order of day and month is wrong",
-            "correct zone or time_format of the logger in the plan", {}};
+            "correct zone or time_format of the logger in the plan",
+            {}};
 }
 
 Refusal too_many(std::int64_t most) {
-    return {"a logger file of more than " + std::to_string(most) + " rows for one lot", "at most " + std::to_string(most),
-            "record it on the place where it was logged, or record the part of the file that belongs to the lot", {}};
+    return {"a logger file of more than " + std::to_string(most) + " rows for one lot",
+            "at most " + std::to_string(most),
+            "record it on the place where it was logged, or record the part of the file that belongs to the lot",
+            {}};
 }
 
 }  // namespace
@@ -51,19 +54,25 @@ Result<record::SeriesTaken> with_logger(Ledger& ledger, record::SeriesTaken seri
     std::vector<std::string> all;
     for (const auto& column : logger->columns) {
         all.push_back(column_text(column));
-        const bool fits = (series.column.empty() || series.column == column.column) && (column.point.empty() || column.point == series.point) &&
+        const bool fits = (series.column.empty() || series.column == column.column) &&
+                          (column.point.empty() || column.point == series.point) &&
                           (series.unit.empty() || column.probed.empty() || column.probed == series.unit);
         if (fits) fit.push_back(column);
     }
     if (fit.size() != 1) {
-        return Refusal{"logger " + logger->id + " for " + series.point + (series.column.empty() ? "" : ", column '" + shown(series.column) + "'") +
-                           ": " + (fit.empty() ? "no column" : std::to_string(fit.size()) + " columns"),
-                       "one of its columns: " + joined(all, "; "), "name it with --column, or what was probed with --unit", {}};
+        return Refusal{"logger " + logger->id + " for " + series.point +
+                           (series.column.empty() ? "" : ", column '" + shown(series.column) + "'") + ": " +
+                           (fit.empty() ? "no column" : std::to_string(fit.size()) + " columns"),
+                       "one of its columns: " + joined(all, "; "),
+                       "name it with --column, or what was probed with --unit",
+                       {}};
     }
     const std::string unit(symbol(fit.front().unit));
     if (!series.value_unit.empty() && unit_from_symbol(series.value_unit) != fit.front().unit) {
-        return Refusal{"values in '" + shown(series.value_unit) + "'", "the unit the plan gives for column " + fit.front().column + ": " + unit,
-                       "leave --unit-of-values out, or correct the plan", {}};
+        return Refusal{"values in '" + shown(series.value_unit) + "'",
+                       "the unit the plan gives for column " + fit.front().column + ": " + unit,
+                       "leave --unit-of-values out, or correct the plan",
+                       {}};
     }
     series.column = fit.front().column;
     series.value_unit = unit;
@@ -118,8 +127,9 @@ std::vector<std::string> series_lines(Ledger& ledger, Seq seq) {
     const Unit unit = unit_from_symbol(series->symbol).value_or(Unit::celsius);
     const Zone& zone = ledger.zone();
     std::vector<std::string> lines;
-    lines.push_back(std::to_string(series->rows) + " rows, " + to_text(zone, {series->first_ms}) + " to " + to_text(zone, {series->last_ms}) +
-                    ", " + to_text(as_logged(series->least, unit)) + " to " + to_text(as_logged(series->most, unit)));
+    lines.push_back(std::to_string(series->rows) + " rows, " + to_text(zone, {series->first_ms}) + " to " +
+                    to_text(zone, {series->last_ms}) + ", " + to_text(as_logged(series->least, unit)) + " to " +
+                    to_text(as_logged(series->most, unit)));
     lines.push_back("file SHA-256 " + series->sha256);
     const std::vector<std::pair<book::Int, std::string>> counts{{series->gaps, "gaps"},
                                                                 {series->duplicates, "doubled rows"},
@@ -136,7 +146,8 @@ std::vector<std::string> series_lines(Ledger& ledger, Seq seq) {
     const auto faults = ledger.rows().series_faults(seq);
     for (const auto& fault : faults) {
         if (&fault - faults.data() == static_cast<std::ptrdiff_t>(most_told)) break;
-        lines.push_back("line " + std::to_string(fault.line) + ", " + to_text(zone, {fault.from_ms}) + ", " + fault.kind + ": " + fault.detail);
+        lines.push_back("line " + std::to_string(fault.line) + ", " + to_text(zone, {fault.from_ms}) + ", " + fault.kind + ": " +
+                        fault.detail);
     }
     if (faults.size() > most_told) lines.push_back("more of them on sheet Logger files of the weekly workbook");
     return lines;

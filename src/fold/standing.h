@@ -7,9 +7,7 @@ namespace peelbook::fold {
 // --- a move
 
 // Out to somebody who may eat or sell it: neither waste nor sample, no return, and not of what had come back.
-inline bool left_the_house(const book::Move& move) {
-    return !feeds_nobody(move.way) && move.way != Way::returned && move.of_returned == 0;
-}
+inline bool left_the_house(const book::Move& move) { return !feeds_nobody(move.way) && move.way != Way::returned && move.of_returned == 0; }
 // Between us and somebody: what left the house, and what of it came back.
 inline bool has_recipient(const book::Move& move) { return left_the_house(move) || move.way == Way::returned; }
 

@@ -85,9 +85,8 @@ class Beginning {
         return true;
     }
     bool in_a_fill(book::Int at) const {
-        return std::any_of(entries_.begin(), entries_.end(), [&](const Effective& e) {
-            return is_fill(e) && e.happened.ms - clock_ <= at && at <= end_of(e) + clock_;
-        });
+        return std::any_of(entries_.begin(), entries_.end(),
+                           [&](const Effective& e) { return is_fill(e) && e.happened.ms - clock_ <= at && at <= end_of(e) + clock_; });
     }
 
     Ledger& ledger_;
@@ -156,7 +155,8 @@ VesselPast vessel_past(Ledger& ledger, const std::string& vessel, Instant from, 
         if (!whole) {
             const Effective beginning = past.entries[*first];
             std::erase_if(past.entries, [&](const Effective& e) {
-                return e.happened.ms < begins || (is_fill(e) && std::tie(e.happened.ms, e.seq) < std::tie(beginning.happened.ms, beginning.seq));
+                return e.happened.ms < begins ||
+                       (is_fill(e) && std::tie(e.happened.ms, e.seq) < std::tie(beginning.happened.ms, beginning.seq));
             });
         }
     }

@@ -16,10 +16,10 @@ inline constexpr Duration longest_fill = hours(24);  // common practice: a tanke
 
 struct VesselPast {
     trace::VesselHistory history;
-    bool on_blend = false;            // the first fill stands for the blend that it made, which is known and stays as it is
+    bool on_blend = false;  // the first fill stands for the blend that it made, which is known and stays as it is
     book::Int open_from = std::numeric_limits<book::Int>::min();  // draws before it are of what they were of before the change, and
                                                                   // may be of what came before this past
-    std::vector<Effective> entries;   // fills, draws and emptyings from there on, voided ones too, in (happened, seq) order
+    std::vector<Effective> entries;  // fills, draws and emptyings from there on, voided ones too, in (happened, seq) order
 };
 
 enum class Draws { all, none };  // none: of a mixed vessel; what a draw may be of does not depend on other draws

@@ -45,8 +45,10 @@ WeighSheet by_mass(const plan::Product& product, std::int64_t part, std::int64_t
 }
 
 Refusal no_size(const plan::Product& product) {
-    return {"no size for " + product.id, "a size, since the plan states no usual batch",
-            "type --flour, --dough or --pieces, or give the product usual_flour in the plan", {}};
+    return {"no size for " + product.id,
+            "a size, since the plan states no usual batch",
+            "type --flour, --dough or --pieces, or give the product usual_flour in the plan",
+            {}};
 }
 
 Result<WeighSheet> sheet_of(const plan::Product& product, const record::Started& wanted) {
@@ -55,7 +57,8 @@ Result<WeighSheet> sheet_of(const plan::Product& product, const record::Started&
         if (!product.unit_mass) {
             return Refusal{std::to_string(wanted.pieces) + " pieces of " + product.id,
                            "a size by flour or dough: the plan gives this product no unit_mass",
-                           "type --flour or --dough with a mass", {}};
+                           "type --flour or --dough with a mass",
+                           {}};
         }
         dough = wanted.pieces * product.unit_mass->value;
     }
@@ -69,8 +72,8 @@ Result<WeighSheet> sheet_of(const plan::Product& product, const record::Started&
     }
     const WeighSheet usual = by_mass(product, 1, 1);
     if (wanted.flour) {
-        return Refusal{"a size by flour for " + product.id, "a size by dough or pieces: its formula states masses",
-                       "type --dough or --pieces", {}};
+        return Refusal{
+            "a size by flour for " + product.id, "a size by dough or pieces: its formula states masses", "type --dough or --pieces", {}};
     }
     return dough > 0 && usual.dough_mg > 0 ? by_mass(product, dough, usual.dough_mg) : usual;
 }

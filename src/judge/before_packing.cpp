@@ -45,8 +45,7 @@ Finding no_reading(const BeforePacking& rule, std::size_t i) {
     finding.verdict = Verdict::missing;
     finding.happened = rule.packings[i];
     finding.measured = "no reading";
-    append_sentence(finding.detail,
-                    "No reading of " + name_of(rule.point) + " before " + packing_text(rule, i));
+    append_sentence(finding.detail, "No reading of " + name_of(rule.point) + " before " + packing_text(rule, i));
     return finding;
 }
 
@@ -59,15 +58,13 @@ Finding judge_packing(const BeforePacking& rule, std::size_t i, const ReadingFac
         finding.verdict = Verdict::deviation;
         text = breach_text(last.value, rule.sides, "limit");
     } else {
-        text =
-            value_text(last.value, *rule.sides.most) + ", limit " + sides_text(rule.sides, last.value.unit);
+        text = value_text(last.value, *rule.sides.most) + ", limit " + sides_text(rule.sides, last.value.unit);
     }
     text += ", read " + to_text(rule.packings[i] - last.at) + " before " + packing_text(rule, i);
     if (finding.verdict == Verdict::within && lacks_instrument(rule.point, last.instrument)) {
         finding.verdict = Verdict::unproven;
         text += ", " + instrument_fault(last.instrument);
-    } else if (finding.verdict == Verdict::within && rule.point.guarded &&
-               !meets_guarded(last.value, rule.sides, last.guard)) {
+    } else if (finding.verdict == Verdict::within && rule.point.guarded && !meets_guarded(last.value, rule.sides, last.guard)) {
         finding.verdict = Verdict::unproven;
         text += ", " + guard_fault(last);
     }
@@ -99,11 +96,9 @@ Outcome judge_readings(const BeforePacking& rule, const Readings& readings) {
 
 }  // namespace
 
-Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit,
-                            const Facts& facts) {
+Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit, const Facts& facts) {
     const BeforePacking rule{point, {nullptr, &limit.most}, packings_of(facts)};
-    return judge_units(point, facts.readings,
-                       [&](const Readings& readings) { return judge_readings(rule, readings); });
+    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(rule, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -49,8 +49,7 @@ Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::strin
     finding.happened = *passed;
     finding.measured = "no " + std::string(what);
     finding.detail = "The step " + (point.step.empty() ? "" : point.step + " ") + "has passed without " +
-                     (what == "inspection" ? "an " : "a ") + std::string(what) + " of " + name_of(point) +
-                     ".";
+                     (what == "inspection" ? "an " : "a ") + std::string(what) + " of " + name_of(point) + ".";
     outcome.finding = std::move(finding);
     return outcome;
 }

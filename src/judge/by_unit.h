@@ -17,8 +17,7 @@ struct Outcome {
     bool part_open = false;
 };
 
-template <class Fact>
-struct OfUnit {
+template <class Fact> struct OfUnit {
     std::int64_t ord = 0;
     std::string unit;
     std::vector<const Fact*> all, effective;  // in order of time; `effective` without the voided
@@ -39,8 +38,7 @@ std::string name_of(const plan::Point& point);  // what it measures, else its na
 
 void append_sentence(std::string& text, std::string_view sentence);  // with a full stop and one blank between
 
-template <class Fact>
-std::vector<std::int64_t> seqs_of(const std::vector<const Fact*>& facts) {
+template <class Fact> std::vector<std::int64_t> seqs_of(const std::vector<const Fact*>& facts) {
     std::vector<std::int64_t> seqs;
     for (const Fact* fact : facts) seqs.push_back(fact->seq);
     std::sort(seqs.begin(), seqs.end());
@@ -50,16 +48,13 @@ std::vector<std::int64_t> seqs_of(const std::vector<const Fact*>& facts) {
 
 // The units of the point in its order. Records that name none of them are one more unit at the end: they
 // count, and probe nothing. A point without units is one unit, whatever its records name.
-template <class Fact>
-std::vector<OfUnit<Fact>> by_unit(const plan::Point& point, const std::vector<Fact>& facts) {
+template <class Fact> std::vector<OfUnit<Fact>> by_unit(const plan::Point& point, const std::vector<Fact>& facts) {
     std::vector<OfUnit<Fact>> units;
-    for (const std::string& unit : point.units)
-        units.push_back({static_cast<std::int64_t>(units.size()), unit, {}, {}});
+    for (const std::string& unit : point.units) units.push_back({static_cast<std::int64_t>(units.size()), unit, {}, {}});
     units.push_back({static_cast<std::int64_t>(units.size()), "", {}, {}});
     for (const Fact& fact : facts) {
         if (fact.point != point.id) continue;
-        auto unit =
-            std::find_if(units.begin(), units.end() - 1, [&](const auto& u) { return u.unit == fact.unit; });
+        auto unit = std::find_if(units.begin(), units.end() - 1, [&](const auto& u) { return u.unit == fact.unit; });
         unit->all.push_back(&fact);
         if (!fact.voided) unit->effective.push_back(&fact);
     }
@@ -69,8 +64,7 @@ std::vector<OfUnit<Fact>> by_unit(const plan::Point& point, const std::vector<Fa
 
 // `judge_unit(records)` is called with the effective records of each unit, and once more with the voided ones
 // among them to tell whether voiding made the finding milder.
-template <class Fact, class JudgeUnit>
-Judged judge_units(const plan::Point& point, const std::vector<Fact>& facts, JudgeUnit judge_unit) {
+template <class Fact, class JudgeUnit> Judged judge_units(const plan::Point& point, const std::vector<Fact>& facts, JudgeUnit judge_unit) {
     Judged judged;
     const auto of_point = [&](const Fact& fact) { return fact.point == point.id; };
     const auto effective = [&](const Fact& fact) { return of_point(fact) && !fact.voided; };

@@ -51,8 +51,7 @@ void Piece::clear() {
         if (!at) continue;
         for (ResidueSpan& span : out_.spans) {
             const auto& clears = one.cleaning->clears;
-            if (span.until || std::find(clears.begin(), clears.end(), span.allergen.id) == clears.end())
-                continue;
+            if (span.until || std::find(clears.begin(), clears.end(), span.allergen.id) == clears.end()) continue;
             span.until = at;
             span.cleaned_by = one.cleaning->seq;
         }
@@ -101,8 +100,7 @@ void Piece::run(const EquipmentRun& run) {
 }  // namespace
 
 Changeovers judge_changeovers(std::vector<ResidueSpan> lying, const std::vector<EquipmentRun>& runs,
-                              const std::vector<EquipmentCleaning>& cleanings,
-                              const std::vector<EquipmentCheck>& checks) {
+                              const std::vector<EquipmentCleaning>& cleanings, const std::vector<EquipmentCheck>& checks) {
     Piece piece(std::move(lying));
     std::size_t cleaned = 0, checked = 0;
     const auto until = [&](std::optional<Instant> moment) {

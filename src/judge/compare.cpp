@@ -10,9 +10,7 @@
 namespace peelbook::judge {
 namespace {
 
-int sign(std::int64_t a, std::int64_t b) {
-    return a < b ? -1 : (a > b ? 1 : 0);
-}
+int sign(std::int64_t a, std::int64_t b) { return a < b ? -1 : (a > b ? 1 : 0); }
 
 std::int64_t narrowed(Wide n) {
     assert(fits_int64(n));
@@ -33,8 +31,7 @@ const Measure& shown_in(const plan::Bound& bound, Unit unit) {
 }
 
 int compare(const Measure& value, const plan::Bound& bound) {
-    if (const Measure* stated = stated_in(bound, value.unit))
-        return sign(value.typed_micro, stated->typed_micro);
+    if (const Measure* stated = stated_in(bound, value.unit)) return sign(value.typed_micro, stated->typed_micro);
     return sign(value.value, bound.first.value);
 }
 
@@ -56,8 +53,7 @@ Sides sides_of(const std::optional<plan::Bound>& least, const std::optional<plan
 }
 
 bool meets(const Measure& value, const Sides& sides) {
-    return (!sides.least || compare(value, *sides.least) >= 0) &&
-           (!sides.most || compare(value, *sides.most) <= 0);
+    return (!sides.least || compare(value, *sides.least) >= 0) && (!sides.most || compare(value, *sides.most) <= 0);
 }
 
 bool meets_guarded(const Measure& value, const Sides& sides, const std::optional<Measure>& guard) {
@@ -94,9 +90,8 @@ std::string breach_text(const Measure& value, const Sides& sides, std::string_vi
     const bool below = sides.least && compare(value, *sides.least) < 0;
     assert(below || (sides.most && compare(value, *sides.most) > 0));
     const plan::Bound& bound = below ? *sides.least : *sides.most;
-    return value_text(value, bound) + " is " + apart_text(value, bound) + (below ? " below" : " above") +
-           " the " + std::string(limit) + " of " + (below ? "at least " : "at most ") +
-           to_text(shown_in(bound, value.unit));
+    return value_text(value, bound) + " is " + apart_text(value, bound) + (below ? " below" : " above") + " the " + std::string(limit) +
+           " of " + (below ? "at least " : "at most ") + to_text(shown_in(bound, value.unit));
 }
 
 std::int64_t difference_in(const Measure& difference, Unit unit) {

@@ -43,20 +43,17 @@ std::string doubt_of(const Cooling& cooling, const Readings& readings) {
     }
     if (!doubtful) return "";
     if (!believed.empty() && proven_by(cooling, believed).worst() == StageVerdict::within) return "";
-    return "Within by its readings, " + instrument_fault(doubtful->instrument) + " for " +
-           to_text(doubtful->value);
+    return "Within by its readings, " + instrument_fault(doubtful->instrument) + " for " + to_text(doubtful->value);
 }
 
 // What guarded acceptance found otherwise than simple acceptance; empty: nothing.
 std::string guard_text(const Cooling& cooling, const CoolingStory& as_read, const calc::CoolingResult& result) {
-    const bool by_guard = std::any_of(result.stages.begin(), result.stages.end(), [](const auto& stage) {
-        return stage.by_guard && stage.verdict == StageVerdict::unproven;
-    });
+    const bool by_guard = std::any_of(result.stages.begin(), result.stages.end(),
+                                      [](const auto& stage) { return stage.by_guard && stage.verdict == StageVerdict::unproven; });
     if (!by_guard) return "";
     const ReadingFact& reading = least_sure(cooling.point, as_read.readings);
     const bool lacking = lacks_instrument(cooling.point, reading.instrument);
-    return "As read " + as_read.measured() + ", " +
-           (lacking ? instrument_fault(reading.instrument) : guard_fault(reading));
+    return "As read " + as_read.measured() + ", " + (lacking ? instrument_fault(reading.instrument) : guard_fault(reading));
 }
 
 Verdict verdict_of(StageVerdict worst) {
@@ -69,8 +66,7 @@ Finding start_not_recorded(const Cooling& cooling, Instant ended) {
     finding.verdict = Verdict::unproven;
     finding.happened = ended;
     finding.measured = "start not recorded";
-    append_sentence(finding.detail,
-                    "The clock starts with " + cooling.limit.starts_at + ", which was not recorded");
+    append_sentence(finding.detail, "The clock starts with " + cooling.limit.starts_at + ", which was not recorded");
     return finding;
 }
 
@@ -111,11 +107,9 @@ Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& 
     return judge_falling(point, limit, facts, cooling_assumption);
 }
 
-Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
-                     std::string_view assumption) {
+Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts, std::string_view assumption) {
     const Cooling cooling{point, limit, facts, assumption, facts.passed_at(point.step)};
-    return judge_units(point, facts.readings,
-                       [&](const Readings& readings) { return judge_readings(cooling, readings); });
+    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(cooling, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -25,8 +25,7 @@ std::optional<plan::CoolingLimit> falling(const plan::Point& point) {
 }
 
 // The first stage whose target is not reached and not proven late already, when its clock has started.
-std::optional<StageDue> due_of(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
-                               const Readings& readings) {
+std::optional<StageDue> due_of(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts, const Readings& readings) {
     if (!limit.starts_at.empty() && !facts.event(limit.starts_at)) return std::nullopt;
     const calc::CoolingResult result = proven(point, limit, facts, readings, point.guarded, std::nullopt);
     for (std::size_t i = 0; i < result.stages.size(); ++i) {
@@ -41,8 +40,7 @@ std::optional<StageDue> due_of(const plan::Point& point, const plan::CoolingLimi
 // From the warmest reading on, one a moment; the last of equal ones.
 std::vector<calc::CoreReading> falling_part(const Readings& readings) {
     const auto warmest =
-        std::max_element(readings.rbegin(), readings.rend(),
-                         [](const auto* a, const auto* b) { return a->value.value < b->value.value; })
+        std::max_element(readings.rbegin(), readings.rend(), [](const auto* a, const auto* b) { return a->value.value < b->value.value; })
             .base() -
         1;
     std::vector<calc::CoreReading> out;
@@ -57,8 +55,7 @@ std::vector<calc::CoreReading> falling_part(const Readings& readings) {
     return out;
 }
 
-std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target,
-                                     std::optional<double> room_c) {
+std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target, std::optional<double> room_c) {
     const auto falling = falling_part(readings);
     if (falling.size() < least_readings_to_predict) return std::nullopt;
     const double target_c = static_cast<double>(target.first.value) * celsius_in_milli;
@@ -122,11 +119,9 @@ std::optional<StageDue> next_stage(const plan::Point& point, const Facts& facts)
     return first;
 }
 
-std::vector<CoolingAhead> cooling_ahead(const plan::Point& point, const Facts& facts,
-                                        const std::optional<Measure>& room) {
+std::vector<CoolingAhead> cooling_ahead(const plan::Point& point, const Facts& facts, const std::optional<Measure>& room) {
     std::vector<CoolingAhead> all;
-    const std::optional<double> room_c =
-        room ? std::optional(static_cast<double>(room->value) * celsius_in_milli) : std::nullopt;
+    const std::optional<double> room_c = room ? std::optional(static_cast<double>(room->value) * celsius_in_milli) : std::nullopt;
     for (const auto& unit : by_unit(point, facts.readings)) {
         if (unit.effective.size() < least_readings_to_predict) continue;
         const auto wanted = wanted_of(point, facts, unit.effective);

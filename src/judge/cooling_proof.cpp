@@ -8,8 +8,7 @@ namespace peelbook::judge {
 namespace {
 
 bool proves_nothing(const plan::Point& point, const ReadingFact& reading) {
-    return lacks_instrument(point, reading.instrument) || !reading.guard ||
-           reading.guard->dimension() != reading.value.dimension();
+    return lacks_instrument(point, reading.instrument) || !reading.guard || reading.guard->dimension() != reading.value.dimension();
 }
 
 }  // namespace
@@ -23,8 +22,7 @@ plan::CoolingLimit falling_limit(const plan::SouringLimit& souring) {
 }
 
 calc::CoolingResult proven(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
-                           const std::vector<const ReadingFact*>& readings, bool guarded,
-                           std::optional<Instant> ended) {
+                           const std::vector<const ReadingFact*>& readings, bool guarded, std::optional<Instant> ended) {
     ScaledCooling on_scale = scaled(limit, readings);
     for (std::size_t i = 0; i < readings.size(); ++i)
         if (proves_nothing(point, *readings[i])) on_scale.readings[i].guard.reset();
@@ -34,8 +32,7 @@ calc::CoolingResult proven(const plan::Point& point, const plan::CoolingLimit& l
     if (!limit.hot_at.empty()) input.known_hot_at = facts.event(limit.hot_at);
     if (!limit.starts_at.empty()) input.started = facts.event(limit.starts_at);
     input.ended = ended;
-    return guarded ? calc::judge_cooling_guarded(on_scale.rule, input)
-                   : calc::judge_cooling(on_scale.rule, input);
+    return guarded ? calc::judge_cooling_guarded(on_scale.rule, input) : calc::judge_cooling(on_scale.rule, input);
 }
 
 const ReadingFact& least_sure(const plan::Point& point, const std::vector<const ReadingFact*>& readings) {

@@ -19,15 +19,13 @@ plan::CoolingLimit falling_limit(const plan::SouringLimit& souring);
 // the worst that their instruments allow, where a reading proves nothing whose instrument is not valid (when
 // the point needs one) or whose error is not known. `ended`: no reading is to come.
 calc::CoolingResult proven(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
-                           const std::vector<const ReadingFact*>& readings, bool guarded,
-                           std::optional<Instant> ended);
+                           const std::vector<const ReadingFact*>& readings, bool guarded, std::optional<Instant> ended);
 
 // The reading whose instrument leaves most open: the first that proves nothing, else the first of the largest
 // error. Needs a reading.
 const ReadingFact& least_sure(const plan::Point& point, const std::vector<const ReadingFact*>& readings);
 
 // `assumption` ends each detail.
-Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts,
-                     std::string_view assumption);
+Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts, std::string_view assumption);
 
 }  // namespace peelbook::judge

@@ -19,10 +19,8 @@ std::vector<const plan::Bound*> thresholds_of(const plan::CoolingLimit& limit) {
 std::optional<Unit> common_unit(const std::vector<const plan::Bound*>& thresholds, const Readings& readings) {
     if (readings.empty()) return std::nullopt;
     const Unit unit = readings.front()->value.unit;
-    const bool typed =
-        std::all_of(readings.begin(), readings.end(), [&](const auto* r) { return r->value.unit == unit; });
-    const bool stated =
-        std::all_of(thresholds.begin(), thresholds.end(), [&](const auto* b) { return stated_in(*b, unit); });
+    const bool typed = std::all_of(readings.begin(), readings.end(), [&](const auto* r) { return r->value.unit == unit; });
+    const bool stated = std::all_of(thresholds.begin(), thresholds.end(), [&](const auto* b) { return stated_in(*b, unit); });
     if (!typed || !stated) return std::nullopt;
     return unit;
 }
@@ -43,8 +41,7 @@ std::int64_t smallest_tolerance(const Readings& readings, std::optional<Unit> un
     std::optional<std::int64_t> smallest;
     for (const ReadingFact* r : readings) {
         std::int64_t of_reading = 0;
-        if (r->tolerance)
-            of_reading = unit ? difference_in(*r->tolerance, *unit) : canonical_difference(*r->tolerance);
+        if (r->tolerance) of_reading = unit ? difference_in(*r->tolerance, *unit) : canonical_difference(*r->tolerance);
         if (!smallest || of_reading < *smallest) smallest = of_reading;
     }
     return smallest.value_or(0);
@@ -60,16 +57,13 @@ std::optional<std::int64_t> guard_of(const ReadingFact& reading, std::optional<U
 ScaledCooling scaled(const plan::CoolingLimit& limit, const Readings& readings) {
     const auto thresholds = thresholds_of(limit);
     const auto unit = common_unit(thresholds, readings);
-    const auto place = [&](const plan::Bound& bound) {
-        return unit ? stated_in(bound, *unit)->typed_micro : bound.first.value;
-    };
+    const auto place = [&](const plan::Bound& bound) { return unit ? stated_in(bound, *unit)->typed_micro : bound.first.value; };
     ScaledCooling scaled;
     scaled.rule.from = place(limit.from);
     scaled.rule.each_from_previous = limit.each_from_previous;
     for (const auto& stage : limit.stages) scaled.rule.stages.push_back({place(stage.to), stage.within});
     for (const ReadingFact* r : readings)
-        scaled.readings.push_back(
-            {r->at, unit ? r->value.typed_micro : sided(r->value, thresholds), guard_of(*r, unit)});
+        scaled.readings.push_back({r->at, unit ? r->value.typed_micro : sided(r->value, thresholds), guard_of(*r, unit)});
     scaled.tolerance = smallest_tolerance(readings, unit);
     return scaled;
 }

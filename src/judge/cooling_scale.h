@@ -16,8 +16,7 @@ namespace peelbook::judge {
 struct ScaledCooling {
     calc::CoolingRule rule;
     std::vector<calc::CoolingReading> readings;
-    std::int64_t tolerance =
-        0;  // the smallest of the instruments' (0 when one has none): a rise is excused only by all
+    std::int64_t tolerance = 0;  // the smallest of the instruments' (0 when one has none): a rise is excused only by all
 };
 ScaledCooling scaled(const plan::CoolingLimit& limit, const std::vector<const ReadingFact*>& readings);
 

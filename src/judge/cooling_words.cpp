@@ -36,8 +36,7 @@ std::string CoolingStory::measured() const {
         const std::string target = to_text(shown_in(limit.stages[i].to, typed()));
         const StageResult& s = result.stages[i];
         if (s.by_guard && !s.start.by) return target + " not shown";
-        if (!s.end.by)
-            return target + (s.by_guard ? " not surely reached in " : " not reached in ") + to_text(s.shortest);
+        if (!s.end.by) return target + (s.by_guard ? " not surely reached in " : " not reached in ") + to_text(s.shortest);
         return took_text(i) + " to " + target;
     };
     if (result.worst() != StageVerdict::within) return text(deciding_stage());
@@ -67,16 +66,14 @@ std::string CoolingStory::crossing_text(const calc::Crossing& crossing) const {
 // "57C to 21C within 2:00: took 1:20-2:10; start between 60C and 48C, end between 23C and 19C"
 std::string CoolingStory::stage_text(std::size_t stage) const {
     const StageResult& s = result.stages[stage];
-    std::string text = start_text(stage) + " to " + to_text(shown_in(limit.stages[stage].to, typed())) +
-                       " within " + to_text(limit.stages[stage].within);
+    std::string text =
+        start_text(stage) + " to " + to_text(shown_in(limit.stages[stage].to, typed())) + " within " + to_text(limit.stages[stage].within);
     if (s.by_guard) text += ", each reading at the worst that its instrument allows";
     if (s.before_reheating) text += ", before it was reheated";
     if (!s.start.by && s.by_guard) return text + ": none shows the start for certain";
-    if (!s.start.by)
-        return text + ": the start was not reached, the last reading is " + to_text(readings.back()->value);
+    if (!s.start.by) return text + ": the start was not reached, the last reading is " + to_text(readings.back()->value);
     text += ": took " + took_text(stage) + "; ";
-    if (limit.starts_at.empty() || (limit.each_from_previous && stage > 0))
-        text += "start " + crossing_text(s.start) + ", ";
+    if (limit.starts_at.empty() || (limit.each_from_previous && stage > 0)) text += "start " + crossing_text(s.start) + ", ";
     return text + "end " + crossing_text(s.end);
 }
 
@@ -104,18 +101,15 @@ std::string CoolingStory::next() const {
     for (std::size_t i = 0; i < result.stages.size(); ++i) {
         const StageResult& s = result.stages[i];
         if (s.verdict != StageVerdict::open) continue;
-        const std::string target =
-            to_text(shown_in(limit.stages[i].to, typed())) + (s.by_guard ? spare_text() : std::string());
-        if (s.prove_by)
-            return target + " within " + to_text(*s.prove_by - readings.back()->at) + " of the last reading";
+        const std::string target = to_text(shown_in(limit.stages[i].to, typed())) + (s.by_guard ? spare_text() : std::string());
+        if (s.prove_by) return target + " within " + to_text(*s.prove_by - readings.back()->at) + " of the last reading";
         return target + " within " + to_text(limit.stages[i].within) + " of " + start_text(i);
     }
     return "";
 }
 
 Instant CoolingStory::decided() const {
-    const std::size_t stage =
-        result.worst() == StageVerdict::within ? result.stages.size() - 1 : deciding_stage();
+    const std::size_t stage = result.worst() == StageVerdict::within ? result.stages.size() - 1 : deciding_stage();
     const auto reached = result.stages[stage].end.by;
     return reached ? *reached : readings.back()->at;
 }

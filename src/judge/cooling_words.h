@@ -9,8 +9,7 @@
 
 namespace peelbook::judge {
 
-inline constexpr std::string_view cooling_assumption =
-    "Temperature assumed to fall strictly between readings.";
+inline constexpr std::string_view cooling_assumption = "Temperature assumed to fall strictly between readings.";
 
 struct CoolingStory {
     const plan::CoolingLimit& limit;
@@ -19,11 +18,10 @@ struct CoolingStory {
     std::string_view assumption = cooling_assumption;
 
     std::size_t deciding_stage() const;  // the first of the worst
-    std::string measured() const;  // "2:00 to 21C, 6:00 to 5C"; of the deciding stage alone when not within
-    std::string detail() const;  // the arithmetic of the deciding stage (all when within), and the assumption
-    std::string next()
-        const;  // the next target and the time left at the last reading; empty when nothing is open
-    Instant decided() const;  // the reading that ended the deciding stage, else the last one
+    std::string measured() const;        // "2:00 to 21C, 6:00 to 5C"; of the deciding stage alone when not within
+    std::string detail() const;          // the arithmetic of the deciding stage (all when within), and the assumption
+    std::string next() const;            // the next target and the time left at the last reading; empty when nothing is open
+    Instant decided() const;             // the reading that ended the deciding stage, else the last one
 
   private:
     Unit typed() const { return readings.back()->value.unit; }

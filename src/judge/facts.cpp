@@ -24,9 +24,7 @@ std::optional<std::size_t> place_of(const std::vector<std::string>& steps, std::
     return static_cast<std::size_t>(found - steps.begin());
 }
 
-bool is_receipt_of(const Facts& facts, std::string_view step) {
-    return step == receive_step && place_of(facts.steps, step).has_value();
-}
+bool is_receipt_of(const Facts& facts, std::string_view step) { return step == receive_step && place_of(facts.steps, step).has_value(); }
 
 // `finish` ends finish_step and so passes the steps up to it; a plan that names none means the last before
 // packing.
@@ -55,9 +53,7 @@ std::optional<Instant> Facts::end_of(std::string_view step) const {
     return end;
 }
 
-bool Facts::passed(std::string_view step) const {
-    return passed_at(step).has_value();
-}
+bool Facts::passed(std::string_view step) const { return passed_at(step).has_value(); }
 
 std::optional<Instant> Facts::passed_at(std::string_view step) const {
     std::optional<Instant> first = earliest(shipped);

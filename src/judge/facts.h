@@ -19,8 +19,8 @@ struct ReadingFact {
     std::int64_t row = 0;  // of a series
     Instant at;
     std::string point;
-    Measure value;         // as typed
-    std::string unit;      // which oven, deck, rack; empty
+    Measure value;     // as typed
+    std::string unit;  // which oven, deck, rack; empty
     InstrumentState instrument = InstrumentState::none;
     std::string by;
     bool voided = false;
@@ -47,11 +47,11 @@ struct StepFact {
 struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
-    std::optional<Instant> finished;     // the end of finish_step
+    std::optional<Instant> finished;  // the end of finish_step
     std::string finish_step;
-    std::string product;                 // id; empty for a received lot
-    std::string label;                   // that a pack is packed under; empty for all else
-    std::string food;                    // the product's sort: "pan bread"; empty when it has none
+    std::string product;                            // id; empty for a received lot
+    std::string label;                              // that a pack is packed under; empty for all else
+    std::string food;                               // the product's sort: "pan bread"; empty when it has none
     std::optional<std::int64_t> input_mg, made_mg;  // all that went in, once something did; what `finish` weighed
     std::vector<StepFact> steps_done;
     std::vector<Instant> packed, shipped;  // each time part of it was packed, or left

@@ -6,8 +6,7 @@
 
 namespace peelbook::judge {
 
-std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after,
-                                 Duration owed_between) {
+std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after, Duration owed_between) {
     if (!point.interval || owed_between <= point.interval->every) return std::nullopt;
     const Duration too_long = owed_between - point.interval->every;
     Finding finding;
@@ -17,8 +16,7 @@ std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Insta
     // can have been.
     finding.happened = std::max(before + point.interval->every, after - too_long);
     finding.measured = to_text(owed_between) + " without a check";
-    append_sentence(finding.detail, "A check of " + name_of(point) + " is owed every " +
-                                        to_text(point.interval->every) + "; this gap is " +
+    append_sentence(finding.detail, "A check of " + name_of(point) + " is owed every " + to_text(point.interval->every) + "; this gap is " +
                                         to_text(too_long) + " longer");
     return finding;
 }

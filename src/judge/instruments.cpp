@@ -15,17 +15,14 @@ struct History {
     std::vector<CalibrationFact> calibrations;
 };
 
-template <class Fact>
-std::vector<Fact> in_time_order(std::vector<Fact> facts) {
+template <class Fact> std::vector<Fact> in_time_order(std::vector<Fact> facts) {
     std::stable_sort(facts.begin(), facts.end(), [](const Fact& a, const Fact& b) { return a.at < b.at; });
     return facts;
 }
 
 // The first fact after `at`.
-template <class Fact>
-auto first_after(const std::vector<Fact>& facts, Instant at) {
-    return std::upper_bound(facts.begin(), facts.end(), at,
-                            [](Instant t, const Fact& fact) { return t < fact.at; });
+template <class Fact> auto first_after(const std::vector<Fact>& facts, Instant at) {
+    return std::upper_bound(facts.begin(), facts.end(), at, [](Instant t, const Fact& fact) { return t < fact.at; });
 }
 
 bool in_service(const History& history, Instant at) {
@@ -63,8 +60,7 @@ History history_of(std::optional<Duration> calibrate_every, const std::vector<Se
 
 }  // namespace
 
-std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every,
-                                        const std::vector<ServiceFact>& service,
+std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
                                         const std::vector<CalibrationFact>& calibrations) {
     const History history = history_of(calibrate_every, service, calibrations);
     std::vector<StateSpan> spans;
@@ -77,8 +73,7 @@ std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every,
     return spans;
 }
 
-InstrumentState instrument_state(std::optional<Duration> calibrate_every,
-                                 const std::vector<ServiceFact>& service,
+InstrumentState instrument_state(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
                                  const std::vector<CalibrationFact>& calibrations, Instant at) {
     return state_at(history_of(calibrate_every, service, calibrations), at);
 }

@@ -4,8 +4,7 @@
 
 namespace peelbook::judge {
 
-std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_milli_percent,
-                                  Instant finished) {
+std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_milli_percent, Instant finished) {
     if (use.optional) return std::nullopt;
     // wanted x (100 % -+ tolerance), in thousandths of a percent, so that nothing is rounded.
     constexpr std::int64_t whole = 100'000;
@@ -20,9 +19,8 @@ std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_mil
     finding.happened = finished;
     finding.measured = mass_text(use.used_mg) + " of " + mass_text(use.wanted_mg);
     const std::int64_t apart = use.used_mg - use.wanted_mg;
-    append_sentence(finding.detail, (use.name.empty() ? use.item : use.name) + ": " + mass_text(use.used_mg) +
-                                        " recorded, " + mass_text(use.wanted_mg) + " wanted, " +
-                                        mass_text(apart < 0 ? -apart : apart) +
+    append_sentence(finding.detail, (use.name.empty() ? use.item : use.name) + ": " + mass_text(use.used_mg) + " recorded, " +
+                                        mass_text(use.wanted_mg) + " wanted, " + mass_text(apart < 0 ? -apart : apart) +
                                         (apart < 0 ? " not accounted for" : " too much") + "; tolerance " +
                                         to_text(measure_of(tolerance_milli_percent, Unit::percent)));
     return finding;

@@ -11,15 +11,9 @@ struct ByLimit {
 
     Judged operator()(const plan::RangeLimit& limit) const { return judge_range(point, limit, facts); }
     Judged operator()(const plan::TimeLimit& limit) const { return judge_time(point, limit, facts); }
-    Judged operator()(const plan::CoolingLimit& limit) const {
-        return judge_staged_cooling(point, limit, facts);
-    }
-    Judged operator()(const plan::BeforePackingLimit& limit) const {
-        return judge_before_packing(point, limit, facts);
-    }
-    Judged operator()(const plan::LethalityLimit& limit) const {
-        return judge_lethality(point, limit, facts);
-    }
+    Judged operator()(const plan::CoolingLimit& limit) const { return judge_staged_cooling(point, limit, facts); }
+    Judged operator()(const plan::BeforePackingLimit& limit) const { return judge_before_packing(point, limit, facts); }
+    Judged operator()(const plan::LethalityLimit& limit) const { return judge_lethality(point, limit, facts); }
     Judged operator()(const plan::ClassLimit& limit) const { return judge_class(point, limit, facts); }
     Judged operator()(const plan::LossLimit& limit) const { return judge_loss(point, limit, facts); }
     Judged operator()(const plan::SouringLimit& limit) const { return judge_souring(point, limit, facts); }
@@ -30,17 +24,14 @@ struct ByLimit {
 
 }  // namespace
 
-Judged judge_point(const plan::Point& point, const Facts& facts) {
-    return std::visit(ByLimit{point, facts}, point.limit);
-}
+Judged judge_point(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
 
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;
     bool settled = true;
     for (const Judged& judged : all) {
         if (judged.owed && (judged.standing != Standing::judged || judged.part_open)) settled = false;
-        for (const Finding& finding : judged.findings)
-            worst = worst ? worse(*worst, finding.verdict) : finding.verdict;
+        for (const Finding& finding : judged.findings) worst = worst ? worse(*worst, finding.verdict) : finding.verdict;
     }
     if (worst == Verdict::within && !settled) return std::nullopt;
     return worst;

@@ -35,14 +35,14 @@ namespace peelbook::judge {
 
 struct Finding {
     std::string point;
-    std::int64_t ord = 0;   // the unit's place in the point's list from 0; 0 without units
+    std::int64_t ord = 0;  // the unit's place in the point's list from 0; 0 without units
     std::string unit;
     Verdict verdict = Verdict::within;
-    Instant happened;       // the deciding reading, or the moment it became missing
-    std::string measured;   // "92.1C", "2:12 to 21C" "1:20-2:10 to 21C", "no", "no reading"
-    std::string detail;     // the arithmetic and what bounds it, one or two sentences; durations, never clock times
+    Instant happened;                    // the deciding reading, or the moment it became missing
+    std::string measured;                // "92.1C", "2:12 to 21C" "1:20-2:10 to 21C", "no", "no reading"
+    std::string detail;                  // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
-    bool on_voided = false; // some voided reading would have made it worse
+    bool on_voided = false;              // some voided reading would have made it worse
     // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
     // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
     std::optional<std::int64_t> figure{};
@@ -53,9 +53,9 @@ enum class Standing { judged, open, not_judged };
 struct Judged {
     Standing standing = Standing::not_judged;
     std::vector<Finding> findings;  // at most one a unit; empty unless judged
-    std::string next;   // for a baker: "21C within 1:20 of the last reading", a warning, or empty
-    bool part_open = false;  // judged so far, but a unit or a stage is still open: not yet within
-    bool owed = true;        // false: optional and not read; worst() passes over it
+    std::string next;               // for a baker: "21C within 1:20 of the last reading", a warning, or empty
+    bool part_open = false;         // judged so far, but a unit or a stage is still open: not yet within
+    bool owed = true;               // false: optional and not read; worst() passes over it
 };
 
 // One point of a batch or received lot.

@@ -16,8 +16,7 @@ std::string as_read(const LabelReading& reading) {
 std::vector<std::string> differences(const LabelReading& reading, const PackFact& pack) {
     std::vector<std::string> out;
     const auto compare = [&](const char* what, const std::string& read, const std::string& packed) {
-        if (!read.empty() && read != packed)
-            out.push_back(std::string(what) + " " + (packed.empty() ? "none" : packed));
+        if (!read.empty() && read != packed) out.push_back(std::string(what) + " " + (packed.empty() ? "none" : packed));
     };
     compare("label", reading.label, pack.label);
     compare("code", reading.printed_code, pack.printed_code);
@@ -25,8 +24,7 @@ std::vector<std::string> differences(const LabelReading& reading, const PackFact
     return out;
 }
 
-Finding compared(const plan::Point& point, std::int64_t ord, const LabelReading& reading,
-                 const PackFact& pack) {
+Finding compared(const plan::Point& point, std::int64_t ord, const LabelReading& reading, const PackFact& pack) {
     Finding finding;
     finding.point = point.id;
     finding.ord = ord;
@@ -36,8 +34,7 @@ Finding compared(const plan::Point& point, std::int64_t ord, const LabelReading&
     const auto differ = differences(reading, pack);
     finding.verdict = differ.empty() ? Verdict::within : Verdict::deviation;
     finding.detail = "Read at the " + in_words(reading.moment) + " of the run" +
-                     (differ.empty() ? std::string(": what was packed under.")
-                                     : "; packed with " + joined(differ, ", ") + ".");
+                     (differ.empty() ? std::string(": what was packed under.") : "; packed with " + joined(differ, ", ") + ".");
     return finding;
 }
 
@@ -54,28 +51,25 @@ Finding not_read(const plan::Point& point, std::int64_t ord, Instant at, const s
 
 }  // namespace
 
-std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::LabelLimit& limit,
-                                          const PackFact& pack, const std::vector<LabelReading>& readings) {
+std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::LabelLimit& limit, const PackFact& pack,
+                                          const std::vector<LabelReading>& readings) {
     std::vector<Finding> out;
-    const auto after =
-        std::find_if(readings.begin(), readings.end(), [&](const auto& r) { return r.at > pack.at; });
+    const auto after = std::find_if(readings.begin(), readings.end(), [&](const auto& r) { return r.at > pack.at; });
     if (after == readings.begin()) {
         out.push_back(not_read(point, 0, pack.at, "No label was read on the line before this packing."));
     } else if (const LabelReading& last = *(after - 1); last.moment == LabelMoment::end) {
-        out.push_back(
-            not_read(point, 0, pack.at, "The run had ended, and no label was read at the start of another."));
+        out.push_back(not_read(point, 0, pack.at, "The run had ended, and no label was read at the start of another."));
     } else {
         out.push_back(compared(point, 0, last, pack));
     }
     if (std::find(limit.at.begin(), limit.at.end(), word(LabelMoment::end)) == limit.at.end()) return out;
-    const auto end = std::find_if(after, readings.end(),
-                                  [](const auto& r) { return r.moment == LabelMoment::end || begins_run(r.moment); });
+    const auto end =
+        std::find_if(after, readings.end(), [](const auto& r) { return r.moment == LabelMoment::end || begins_run(r.moment); });
     if (end == readings.end()) return out;
     if (end->moment == LabelMoment::end) {
         out.push_back(compared(point, 1, *end, pack));
     } else {
-        out.push_back(
-            not_read(point, 1, end->at, "Another run began, and no label was read at the end of this one."));
+        out.push_back(not_read(point, 1, end->at, "Another run began, and no label was read at the end of this one."));
     }
     return out;
 }
@@ -89,9 +83,9 @@ Finding judge_label_count(const plan::Point& point, const plan::LabelLimit& limi
     finding.measured = lost == 0  ? "all labels accounted for"
                        : lost > 0 ? std::to_string(lost) + " labels not accounted for"
                                   : std::to_string(-lost) + " labels more than were issued";
-    finding.detail = std::to_string(count.issued) + " issued - " + std::to_string(count.applied) +
-                     " applied - " + std::to_string(count.spoiled) + " spoiled - " +
-                     std::to_string(count.returned) + " returned = " + std::to_string(lost) + ".";
+    finding.detail = std::to_string(count.issued) + " issued - " + std::to_string(count.applied) + " applied - " +
+                     std::to_string(count.spoiled) + " spoiled - " + std::to_string(count.returned) +
+                     " returned = " + std::to_string(lost) + ".";
     return finding;
 }
 

@@ -33,12 +33,8 @@ struct Heat {
     double wanted_log = 0;
 };
 
-double celsius(const Measure& m) {
-    return static_cast<double>(m.value) * celsius_in_milli;
-}
-double celsius_apart(const Measure& difference) {
-    return static_cast<double>(canonical_difference(difference)) * celsius_in_milli;
-}
+double celsius(const Measure& m) { return static_cast<double>(m.value) * celsius_in_milli; }
+double celsius_apart(const Measure& difference) { return static_cast<double>(canonical_difference(difference)) * celsius_in_milli; }
 
 std::string number(double value, int decimals) {
     char text[64];
@@ -62,8 +58,7 @@ std::vector<calc::CoreReading> series(const Readings& readings, bool lowered) {
     std::vector<calc::CoreReading> out;
     for (const ReadingFact* r : readings) {
         const double guard = lowered && r->guard ? celsius_apart(*r->guard) : 0;
-        const calc::CoreReading one{static_cast<double>((r->at - readings.front()->at).ms) / ms_a_minute,
-                                    celsius(r->value) - guard};
+        const calc::CoreReading one{static_cast<double>((r->at - readings.front()->at).ms) / ms_a_minute, celsius(r->value) - guard};
         if (!out.empty() && out.back().minute >= one.minute)
             out.back().temperature = std::min(out.back().temperature, one.temperature);
         else
@@ -78,13 +73,9 @@ std::optional<calc::Lethality> summed(const Heat& heat, const Readings& readings
     return sum ? std::optional(*sum) : std::nullopt;
 }
 
-bool reaches(const Heat& heat, double log) {
-    return log >= heat.wanted_log * (1 - rounding);
-}
+bool reaches(const Heat& heat, double log) { return log >= heat.wanted_log * (1 - rounding); }
 
-std::string log_text(const calc::Lethality& sum) {
-    return (sum.capped ? "at least " : "") + number(sum.log_reduction, 2) + " log";
-}
+std::string log_text(const calc::Lethality& sum) { return (sum.capped ? "at least " : "") + number(sum.log_reduction, 2) + " log"; }
 
 bool of_this_food(const Heat& heat) {
     const auto& foods = heat.limit.foods;
@@ -99,12 +90,11 @@ std::string span_text(const Heat& heat, const Readings& readings, const calc::Le
     }
     std::string text;
     if (sum.above_studied)
-        append_sentence(text, "Up to " + number(hottest, 1) + "C, above the studied " +
-                                  to_text(heat.limit.studied_to) + ": counted as " +
+        append_sentence(text, "Up to " + number(hottest, 1) + "C, above the studied " + to_text(heat.limit.studied_to) + ": counted as " +
                                   to_text(heat.limit.studied_to));
     if (sum.below_studied)
-        append_sentence(text, "From " + number(coldest, 1) + "C, below the studied " +
-                                  to_text(heat.limit.studied_from) + ": counted as nothing");
+        append_sentence(text,
+                        "From " + number(coldest, 1) + "C, below the studied " + to_text(heat.limit.studied_from) + ": counted as nothing");
     return text;
 }
 
@@ -112,11 +102,10 @@ std::string detail(const Heat& heat, const Readings& readings, const calc::Letha
     const plan::LethalityLimit& limit = heat.limit;
     std::string text;
     append_sentence(text, "F " + number(sum.f_lower_min, 2) + " min at " + to_text(limit.t_ref) +
-                              " by the lower end of each interval (trapezoid " +
-                              number(sum.f_trapezoid_min, 2) + " min), " + std::to_string(readings.size()) +
-                              " readings in " + to_text(readings.back()->at - readings.front()->at));
-    append_sentence(text, "F / D " + number(heat.food.d_ref_min, 2) + " min = " + log_text(sum) +
-                              "; wanted " + number(heat.wanted_log, 2) + " log");
+                              " by the lower end of each interval (trapezoid " + number(sum.f_trapezoid_min, 2) + " min), " +
+                              std::to_string(readings.size()) + " readings in " + to_text(readings.back()->at - readings.front()->at));
+    append_sentence(
+        text, "F / D " + number(heat.food.d_ref_min, 2) + " min = " + log_text(sum) + "; wanted " + number(heat.wanted_log, 2) + " log");
     append_sentence(text, span_text(heat, readings, sum));
     append_sentence(text, "D and z: " + limit.source);
     return text;
@@ -138,12 +127,10 @@ std::string doubt_of(const Heat& heat, const Readings& readings) {
     if (doubtful) {
         const auto sum = summed(heat, believed);
         if (!sum || !reaches(heat, sum->log_lower))
-            return "Enough by its readings, " + instrument_fault(doubtful->instrument) + " for " +
-                   to_text(doubtful->value);
+            return "Enough by its readings, " + instrument_fault(doubtful->instrument) + " for " + to_text(doubtful->value);
     }
     if (!heat.point.guarded) return "";
-    if (unguarded)
-        return "Enough by its readings, " + guard_fault(*unguarded) + " for " + to_text(unguarded->value);
+    if (unguarded) return "Enough by its readings, " + guard_fault(*unguarded) + " for " + to_text(unguarded->value);
     const auto lowered = summed(heat, believed, true);
     if (lowered && reaches(heat, lowered->log_lower)) return "";
     return "Enough as read, but with each reading lowered by the error of its instrument it is " +
@@ -159,8 +146,7 @@ Outcome too_few(const Heat& heat, const Readings& readings) {
     finding.verdict = Verdict::unproven;
     finding.happened = readings.back()->at;
     finding.measured = "one reading";
-    append_sentence(finding.detail,
-                    "One reading, " + to_text(readings.back()->value) + ", has no time to count");
+    append_sentence(finding.detail, "One reading, " + to_text(readings.back()->value) + ", has no time to count");
     outcome = {};
     outcome.finding = std::move(finding);
     return outcome;
@@ -174,8 +160,7 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
     Outcome outcome;
     const bool enough = reaches(heat, sum->log_lower);
     if (!enough && !over) {
-        outcome.next = log_text(*sum) + " so far of " + number(heat.wanted_log, 2) +
-                       " log: go on heating, and read again";
+        outcome.next = log_text(*sum) + " so far of " + number(heat.wanted_log, 2) + " log: go on heating, and read again";
         return outcome;
     }
     Finding finding;
@@ -186,16 +171,14 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
     if (!enough) {
         finding.verdict = reaches(heat, sum->log_upper) ? Verdict::unproven : Verdict::deviation;
         append_sentence(doubt, finding.verdict == Verdict::deviation
-                                   ? "Not enough even by the higher end of each interval, " +
-                                         number(sum->log_upper, 2) + " log"
+                                   ? "Not enough even by the higher end of each interval, " + number(sum->log_upper, 2) + " log"
                                    : "The higher end of each interval would reach it: read more often");
     } else if (!doubt.empty()) {
         finding.verdict = Verdict::unproven;
     }
     if (!of_this_food(heat)) {
         finding.verdict = Verdict::unproven;
-        doubt = "D and z are of another kind of food than " +
-                (heat.facts.food.empty() ? std::string("this") : heat.facts.food) +
+        doubt = "D and z are of another kind of food than " + (heat.facts.food.empty() ? std::string("this") : heat.facts.food) +
                 ": they prove nothing here";
     }
     append_sentence(finding.detail, doubt);
@@ -207,8 +190,7 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
 
 Judged judge_lethality(const plan::Point& point, const plan::LethalityLimit& limit, const Facts& facts) {
     const Heat heat{point, limit, facts, food_of(limit), static_cast<double>(limit.wanted_milli_log) / 1e3};
-    return judge_units(point, facts.readings,
-                       [&](const Readings& readings) { return judge_readings(heat, readings); });
+    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(heat, readings); });
 }
 
 }  // namespace peelbook::judge

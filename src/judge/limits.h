@@ -10,8 +10,7 @@ inline constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;  // from 
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts);
 Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const Facts& facts);
 Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts);
-Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit,
-                            const Facts& facts);
+Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit, const Facts& facts);
 Judged judge_lethality(const plan::Point& point, const plan::LethalityLimit& limit, const Facts& facts);
 Judged judge_class(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts);
 Judged judge_loss(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts);

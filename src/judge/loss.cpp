@@ -74,16 +74,13 @@ Finding compared_finding(const plan::LossLimit& limit, const Weighed& before, co
     finding.verdict = low || high ? Verdict::deviation : Verdict::within;
     text += ": " + finding.measured + " lost";
     if (limit.least) text += ", at least " + plan::to_text(*limit.least);
-    if (limit.most)
-        text += std::string(limit.least ? " and" : ",") + " at most " + plan::to_text(*limit.most);
+    if (limit.most) text += std::string(limit.least ? " and" : ",") + " at most " + plan::to_text(*limit.most);
     append_sentence(finding.detail, text + (low ? ": too little" : high ? ": too much" : ""));
     return finding;
 }
 
-std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts,
-                              bool with_voided) {
-    const Weighed before = weighed(facts, limit.before, with_voided),
-                  after = weighed(facts, limit.after, with_voided);
+std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts, bool with_voided) {
+    const Weighed before = weighed(facts, limit.before, with_voided), after = weighed(facts, limit.after, with_voided);
     Finding finding;
     if (before.count > 0 && after.count > 0) {
         finding = compared_finding(limit, before, after);
@@ -96,8 +93,7 @@ std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& l
         finding.verdict = Verdict::missing;
         finding.happened = *passed;
         finding.measured = "not weighed";
-        append_sentence(finding.detail, "The step " + point.step + " has passed without a mass of " +
-                                            name_of_weighing(lacking));
+        append_sentence(finding.detail, "The step " + point.step + " has passed without a mass of " + name_of_weighing(lacking));
     }
     finding.point = point.id;
     return finding;

@@ -38,8 +38,8 @@ bool allows(const OfLabel& label, const Measure& value) {
 bool content_straddles(const Content& content, const ReadingFact& reading) {
     if (!content.point.guarded) return false;
     if (!reading.guard || reading.guard->dimension() != Dimension::per_million) return true;
-    return calc::conformity(reading.value.typed_micro, std::nullopt, plan::most_micro(*content.strictest),
-                            reading.guard->typed_micro) != calc::Conformity::meets;
+    return calc::conformity(reading.value.typed_micro, std::nullopt, plan::most_micro(*content.strictest), reading.guard->typed_micro) !=
+           calc::Conformity::meets;
 }
 
 Verdict content_verdict(const Content& content, const ReadingFact& reading) {
@@ -107,9 +107,8 @@ Outcome judge_content(const Content& content, const Facts& facts, const std::vec
 
 Judged judge_market(const plan::Point& point, const plan::MarketLimit& limit, const Facts& facts) {
     const Content content = content_of(point, limit, facts);
-    return judge_units(point, facts.readings, [&](const std::vector<const ReadingFact*>& readings) {
-        return judge_content(content, facts, readings);
-    });
+    return judge_units(point, facts.readings,
+                       [&](const std::vector<const ReadingFact*>& readings) { return judge_content(content, facts, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -37,8 +37,8 @@ bool needs_none(const plan::ClassLimit& limit, const Pair& pair, std::int64_t ti
         const bool known = r->guard && r->guard->dimension() == r->value.dimension();
         return std::min(highest, r->value.value + (known ? times * r->guard->value : 0));
     };
-    const auto table = limit.heat_treated_and_packaged ? calc::ClassTable::heat_treated_and_packaged
-                                                       : calc::ClassTable::not_heat_treated_or_not_packaged;
+    const auto table =
+        limit.heat_treated_and_packaged ? calc::ClassTable::heat_treated_and_packaged : calc::ClassTable::not_heat_treated_or_not_packaged;
     const auto found = calc::classify(table, value(pair.ph, highest_ph), value(pair.aw, highest_aw));
     return found && *found == calc::ProductClass::no_control_needed;
 }
@@ -53,8 +53,7 @@ std::string pair_text(const Pair& pair) {
 std::string doubt_of(const plan::Point& point, const plan::ClassLimit& limit, const Pair& pair) {
     for (const ReadingFact* r : {pair.ph, pair.aw}) {
         if (!r) continue;
-        if (lacks_instrument(point, r->instrument))
-            return instrument_fault(r->instrument) + " for " + to_text(r->value);
+        if (lacks_instrument(point, r->instrument)) return instrument_fault(r->instrument) + " for " + to_text(r->value);
         const bool known = r->guard && r->guard->dimension() == r->value.dimension();
         if (point.guarded && !known) return guard_fault(*r) + " for " + to_text(r->value);
     }
@@ -76,14 +75,13 @@ Outcome half_read(const plan::Point& point, const Facts& facts, const Pair& pair
     finding.verdict = Verdict::missing;
     finding.happened = *passed;
     finding.measured = "no " + lacking;
-    append_sentence(finding.detail, pair_text(pair) + " alone does not decide, and the step " + point.step +
-                                        " has passed without " + lacking);
+    append_sentence(finding.detail,
+                    pair_text(pair) + " alone does not decide, and the step " + point.step + " has passed without " + lacking);
     outcome.finding = std::move(finding);
     return outcome;
 }
 
-Outcome judge_readings(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts,
-                       const Readings& readings) {
+Outcome judge_readings(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts, const Readings& readings) {
     if (readings.empty()) return missing_or_open(point, facts, "reading");
     const Pair pair = highest_of(readings);
     const bool none_needed = needs_none(limit, pair, 0);
@@ -91,10 +89,9 @@ Outcome judge_readings(const plan::Point& point, const plan::ClassLimit& limit, 
     Finding finding;
     finding.happened = readings.back()->at;
     finding.measured = pair_text(pair);
-    std::string text =
-        pair_text(pair) + ": by Table " + (limit.heat_treated_and_packaged ? "A" : "B") +
-        (none_needed ? " no temperature control is needed"
-                     : " a product assessment is wanted; until there is one it needs temperature control");
+    std::string text = pair_text(pair) + ": by Table " + (limit.heat_treated_and_packaged ? "A" : "B") +
+                       (none_needed ? " no temperature control is needed"
+                                    : " a product assessment is wanted; until there is one it needs temperature control");
     finding.verdict = none_needed ? Verdict::within : Verdict::deviation;
     const std::string doubt = none_needed ? doubt_of(point, limit, pair) : "";
     if (!doubt.empty()) {
@@ -110,9 +107,7 @@ Outcome judge_readings(const plan::Point& point, const plan::ClassLimit& limit, 
 }  // namespace
 
 Judged judge_class(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts) {
-    return judge_units(point, facts.readings, [&](const Readings& readings) {
-        return judge_readings(point, limit, facts, readings);
-    });
+    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(point, limit, facts, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -37,8 +37,7 @@ bool correctable(const RangeOf& range, const Measure& value) {
 }
 
 // A later reading of the same unit that is within; with `end`, one not after it.
-const ReadingFact* later_within(const RangeOf& range, const Readings& readings, const ReadingFact& bad,
-                                std::optional<Instant> end) {
+const ReadingFact* later_within(const RangeOf& range, const Readings& readings, const ReadingFact& bad, std::optional<Instant> end) {
     for (const ReadingFact* r : readings) {
         const bool later = r->unit == bad.unit && r->at > bad.at && (!end || r->at <= *end);
         if (later && meets(r->value, range.sides)) return r;
@@ -98,8 +97,7 @@ Sifted sift(const RangeOf& range, const Readings& readings, std::optional<Instan
 }
 
 // Why a later good reading does not save a bad one.
-std::string uncorrected_text(const RangeOf& range, const Readings& readings, const ReadingFact& bad,
-                             std::optional<Instant> end) {
+std::string uncorrected_text(const RangeOf& range, const Readings& readings, const ReadingFact& bad, std::optional<Instant> end) {
     const ReadingFact* later = later_within(range, readings, bad, std::nullopt);
     if (!later) return "";
     std::string text = "The later " + to_text(later->value) + " does not correct it";
@@ -117,8 +115,7 @@ Outcome judge_readings(const RangeOf& range, const Facts& facts, const Readings&
     Finding& finding = *outcome.finding;
     if (sifted.corrected) {
         append_sentence(finding.detail, "An earlier " + to_text(sifted.corrected->value) +
-                                            " was corrected in process, before the recorded end of " +
-                                            range.point.step);
+                                            " was corrected in process, before the recorded end of " + range.point.step);
     }
     if (finding.verdict == Verdict::deviation) {
         append_sentence(finding.detail, uncorrected_text(range, readings, *sifted.worst, end));
@@ -129,9 +126,7 @@ Outcome judge_readings(const RangeOf& range, const Facts& facts, const Readings&
     return outcome;
 }
 
-RangeOf range_of(const plan::Point& point, Sides sides) {
-    return {point, sides, sides_of(point.warn_least, point.warn_most)};
-}
+RangeOf range_of(const plan::Point& point, Sides sides) { return {point, sides, sides_of(point.warn_least, point.warn_most)}; }
 
 RangeOf range_of_place(const plan::Point& point) {
     Sides sides;
@@ -144,15 +139,13 @@ RangeOf range_of_place(const plan::Point& point) {
 
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts) {
     const RangeOf range = range_of(point, sides_of(limit.least, limit.most));
-    return judge_units(point, facts.readings,
-                       [&](const Readings& readings) { return judge_readings(range, facts, readings); });
+    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(range, facts, readings); });
 }
 
 Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading) {
     const RangeOf range = range_of_place(point);
     Finding finding = finding_of(range, reading);
-    if (finding.verdict != Verdict::deviation)
-        append_sentence(finding.detail, warning_text(range, {&reading}));
+    if (finding.verdict != Verdict::deviation) append_sentence(finding.detail, warning_text(range, {&reading}));
     finding.point = point.id;
     finding.ord = unit_place(point, reading.unit);
     finding.unit = reading.unit;
@@ -160,9 +153,7 @@ Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading
     return finding;
 }
 
-PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) {
-    row_.point = point.id;
-}
+PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) { row_.point = point.id; }
 
 void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument) {
     row_.at = at;
@@ -180,8 +171,7 @@ void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument
 Finding PlaceRows::finding() const {
     Finding finding = judge_place_reading(point_, worst_);
     std::string text = counted(rows_, "row", "rows") + " of a logger";
-    if (outside_ > 0)
-        text += ", " + std::to_string(outside_) + " outside the limit, the longest stretch of them " + to_text(longest_);
+    if (outside_ > 0) text += ", " + std::to_string(outside_) + " outside the limit, the longest stretch of them " + to_text(longest_);
     append_sentence(finding.detail, text);
     return finding;
 }

@@ -11,9 +11,7 @@
 namespace peelbook::judge {
 namespace {
 
-bool is_own_event(std::string_view name) {
-    return name == "start" || name == "finish" || name == "pack" || name == "ship";
-}
+bool is_own_event(std::string_view name) { return name == "start" || name == "finish" || name == "pack" || name == "ship"; }
 
 // When an event that is not recorded must have been over.
 std::optional<Instant> over_at(const Facts& facts, std::string_view event) {
@@ -42,8 +40,8 @@ Finding both_recorded(const plan::TimeLimit& limit, Instant from, Instant until)
     const Duration took = until - from;
     finding.measured = to_text(took);
     if (took >= Duration{}) finding.figure = took.ms;
-    std::string text = "From " + plan::event_words(limit.from) + " to " + plan::event_words(limit.until) + ": " +
-                       finding.measured + ", limit " + limit_text(limit);
+    std::string text = "From " + plan::event_words(limit.from) + " to " + plan::event_words(limit.until) + ": " + finding.measured +
+                       ", limit " + limit_text(limit);
     if (took < Duration{}) {
         finding.verdict = Verdict::unproven;
         text += "; the records contradict each other";
@@ -63,9 +61,8 @@ Finding not_recorded(const plan::TimeLimit& limit, std::string_view event, Insta
     finding.verdict = is_own_event(event) ? Verdict::unproven : Verdict::missing;
     finding.happened = over;
     finding.measured = "not recorded";
-    append_sentence(finding.detail, plan::event_words(event) + " is over and was not recorded; limit " +
-                                        limit_text(limit) + " from " + plan::event_words(limit.from) + " to " +
-                                        plan::event_words(limit.until));
+    append_sentence(finding.detail, plan::event_words(event) + " is over and was not recorded; limit " + limit_text(limit) + " from " +
+                                        plan::event_words(limit.from) + " to " + plan::event_words(limit.until));
     finding.detail.front() = 'T';  // every event text begins with "the"
     return finding;
 }
@@ -86,8 +83,7 @@ Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const 
         judged.next = plan::event_words(limit.until) + ", " + limit_text(limit) + " after " + plan::event_words(limit.from);
         return judged;
     }
-    Finding finding = from && until ? both_recorded(limit, *from, *until)
-                                    : not_recorded(limit, from ? limit.until : limit.from, *over);
+    Finding finding = from && until ? both_recorded(limit, *from, *until) : not_recorded(limit, from ? limit.until : limit.from, *over);
     finding.point = point.id;
     finding.evidence = evidence_of(limit, facts);
     judged.standing = Standing::judged;

@@ -55,8 +55,7 @@ class Scratch {
 
   private:
     [[noreturn]] void failed(const char* what) const {
-        throw MachineFailed(std::string(what) + " the temporary file '" + path_ +
-                            "': " + std::strerror(errno) +
+        throw MachineFailed(std::string(what) + " the temporary file '" + path_ + "': " + std::strerror(errno) +
                             "; make room, or set TMPDIR to a folder that may be written to");
     }
     std::string path_;
@@ -64,8 +63,7 @@ class Scratch {
 };
 
 // The exit code of the program; 127 when it could not be started, as a shell says.
-int run(const std::string& program, const std::string& format, const Scratch& in, const Scratch& out,
-        const Scratch& complaints) {
+int run(const std::string& program, const std::string& format, const Scratch& in, const Scratch& out, const Scratch& complaints) {
     posix_spawn_file_actions_t streams;
     posix_spawn_file_actions_init(&streams);
     posix_spawn_file_actions_adddup2(&streams, in.fd(), STDIN_FILENO);

@@ -33,9 +33,7 @@ std::string escaped(const std::string& text) {
     return out;
 }
 
-std::string two(std::int64_t n) {
-    return (n < 10 ? "0" : "") + std::to_string(n);
-}
+std::string two(std::int64_t n) { return (n < 10 ? "0" : "") + std::to_string(n); }
 
 std::string offset_text(int minutes) {
     const int size = std::abs(minutes);
@@ -48,8 +46,8 @@ std::string time_text(std::int64_t ms, int offset_minutes) {
     const std::int64_t day = local >= 0 ? local / ms_per_day : -((-local + ms_per_day - 1) / ms_per_day);
     const std::int64_t rest = local - day * ms_per_day;
     const std::string thousandths = std::to_string(1000 + rest % 1000).substr(1);
-    return to_text(from_days(day)) + "T" + two(rest / 3'600'000) + ":" + two(rest / 60'000 % 60) + ":" +
-           two(rest / 1000 % 60) + "." + thousandths + offset_text(offset_minutes);
+    return to_text(from_days(day)) + "T" + two(rest / 3'600'000) + ":" + two(rest / 60'000 % 60) + ":" + two(rest / 1000 % 60) + "." +
+           thousandths + offset_text(offset_minutes);
 }
 
 class Document {
@@ -74,9 +72,7 @@ class Document {
         if (goods.gtin.empty()) return custody_.web + "lot/" + escaped(goods.lot);
         return "https://id.gs1.org/01/" + goods.gtin + "/10/" + escaped(goods.lot);
     }
-    std::string site() const {
-        return custody_.gln.empty() ? custody_.web + "site" : "https://id.gs1.org/414/" + custody_.gln;
-    }
+    std::string site() const { return custody_.gln.empty() ? custody_.web + "site" : "https://id.gs1.org/414/" + custody_.gln; }
     std::string party(const Party& party) const {
         const std::string& gln = party.code.empty() ? custody_.gln : party.gln;
         if (!gln.empty()) return "https://id.gs1.org/417/" + gln;
@@ -85,8 +81,7 @@ class Document {
     std::string document(const CustodyEvent& event) const {
         const std::string& gln = event.issuer.code.empty() ? custody_.gln : event.issuer.gln;
         if (!gln.empty()) return "urn:epcglobal:cbv:bt:" + gln + ":" + escaped(event.document);
-        return custody_.web + "document/" +
-               (event.issuer.code.empty() ? "site" : escaped(event.issuer.code)) + "/" +
+        return custody_.web + "document/" + (event.issuer.code.empty() ? "site" : escaped(event.issuer.code)) + "/" +
                escaped(event.document);
     }
 
@@ -112,8 +107,7 @@ class Document {
                 if (!event.goods.empty()) out.set("quantityList", quantities(event.goods));
                 return;
             case CustodyEvent::Kind::transformation:
-                out.set("inputQuantityList", quantities(event.inputs))
-                    .set("outputQuantityList", quantities(event.goods));
+                out.set("inputQuantityList", quantities(event.inputs)).set("outputQuantityList", quantities(event.goods));
                 return;
             case CustodyEvent::Kind::aggregation:
                 out.set("parentID", pallet).set("childQuantityList", quantities(event.goods));
@@ -144,8 +138,7 @@ class Document {
     Json of(const CustodyEvent& event) const {
         const std::string part = event.part == 0 ? "" : "." + std::to_string(event.part);
         Json out = Json::object();
-        out.set("type", type_of(event.kind))
-            .set("eventID", custody_.web + "event/" + std::to_string(event.seq) + part);
+        out.set("type", type_of(event.kind)).set("eventID", custody_.web + "event/" + std::to_string(event.seq) + part);
         out.set("eventTime", time_text(event.happened, event.offset_minutes));
         out.set("recordTime", time_text(event.written, event.offset_minutes));
         out.set("eventTimeZoneOffset", offset_text(event.offset_minutes));
@@ -176,8 +169,6 @@ class Document {
 
 }  // namespace
 
-std::string epcis_json(const trace::Custody& custody) {
-    return Document(custody).json().text() + "\n";
-}
+std::string epcis_json(const trace::Custody& custody) { return Document(custody).json().text() + "\n"; }
 
 }  // namespace peelbook::output

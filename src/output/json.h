@@ -29,15 +29,12 @@ class Json {
     Json(std::string value) : value_(std::move(value)) {}
     Json(std::string_view value) : value_(std::string(value)) {}
     template <std::integral T>
-        requires(!std::same_as<T, bool>)
-    Json(T value) : value_(static_cast<std::int64_t>(value)) {}
-    template <class T>
-    Json(const std::optional<T>& value) {
+    requires(!std::same_as<T, bool>) Json(T value) : value_(static_cast<std::int64_t>(value)) {}
+    template <class T> Json(const std::optional<T>& value) {
         if (value) *this = Json(*value);
     }
     Json(const Cell& cell);
-    template <class T>
-    Json(const std::vector<T>& values) {
+    template <class T> Json(const std::vector<T>& values) {
         *this = array();
         for (const auto& value : values) add(Json(value));
     }

@@ -23,8 +23,7 @@ struct Zint {
     explicit operator bool() const { return create && destroy && encode && print; }
 };
 
-template <class Function>
-void find(void* library, const char* name, Function& function) {
+template <class Function> void find(void* library, const char* name, Function& function) {
     function = reinterpret_cast<Function>(::dlsym(library, name));
 }
 
@@ -84,9 +83,7 @@ class Draft {
     void keep() const {
         std::error_code error;
         fs::rename(path_, file_, error);
-        if (error)
-            throw MachineFailed("cannot write '" + file_.string() + "': " + error.message() +
-                                "; choose another name");
+        if (error) throw MachineFailed("cannot write '" + file_.string() + "': " + error.message() + "; choose another name");
     }
 
   private:
@@ -110,25 +107,18 @@ std::string_view name_of(Symbology symbology) {
 Check draw_symbol(const std::vector<Gs1Element>& elements, Symbology symbology, const fs::path& file) {
     const std::string kind = lowered(file.extension().string());
     if (kind != ".svg" && kind != ".png" && kind != ".gif" && kind != ".eps")
-        return Refusal{"a symbol as '" + shown(file.filename().string()) + "'",
-                       "a file name that ends in .svg, .png, .gif or .eps",
-                       "name it so",
-                       {}};
+        return Refusal{
+            "a symbol as '" + shown(file.filename().string()) + "'", "a file name that ends in .svg, .png, .gif or .eps", "name it so", {}};
     const Zint& library = zint();
     if (!library)
-        return Refusal{"a symbol without libzint",
-                       "the library that draws it",
-                       "install it (Debian: apt-get install " PEELBOOK_ZINT_PACKAGE ")",
-                       {}};
+        return Refusal{
+            "a symbol without libzint", "the library that draws it", "install it (Debian: apt-get install " PEELBOOK_ZINT_PACKAGE ")", {}};
     const Draft draft(file);
     const std::string path = draft.path();
     const std::unique_ptr<zint_symbol, decltype(library.destroy)> symbol(library.create(), library.destroy);
     if (!symbol) throw MachineFailed("not enough memory for a symbol");
     if (path.size() >= sizeof(symbol->outfile))
-        return Refusal{"a symbol under '" + shown(path) + "'",
-                       "a path of at most 255 bytes",
-                       "draw it in a folder nearer the root",
-                       {}};
+        return Refusal{"a symbol under '" + shown(path) + "'", "a path of at most 255 bytes", "draw it in a folder nearer the root", {}};
     path.copy(symbol->outfile, path.size());
     symbol->outfile[path.size()] = '\0';
     symbol->symbology = number_of(symbology);
@@ -137,12 +127,10 @@ Check draw_symbol(const std::vector<Gs1Element>& elements, Symbology symbology, 
     symbol->scale = 2.0F;  // 4 pixels a module
     const std::string text = element_string(elements);
     const auto* bytes = reinterpret_cast<const unsigned char*>(text.data());
-    if (library.encode(symbol.get(), bytes, static_cast<int>(text.size())) != 0)
-        return not_drawn(text, *symbol);
+    if (library.encode(symbol.get(), bytes, static_cast<int>(text.size())) != 0) return not_drawn(text, *symbol);
     const int code = library.print(symbol.get(), 0);
     if (code == ZINT_ERROR_FILE_ACCESS)
-        throw MachineFailed("cannot write '" + file.string() +
-                            "': name a folder that exists and may be written to");
+        throw MachineFailed("cannot write '" + file.string() + "': name a folder that exists and may be written to");
     if (code != 0) return not_drawn(text, *symbol);
     draft.keep();
     return {};

@@ -20,7 +20,6 @@ std::string_view name_of(Symbology symbology);  // "gs1-128" "datamatrix" "qr"
 // Refused: the library is not installed; a file name of another kind; elements that it does not draw without
 // remark. (It draws a number with a wrong check digit and only remarks on it: here that is no symbol.) Throws
 // MachineFailed when the file cannot be written. An older file is replaced.
-Check draw_symbol(const std::vector<Gs1Element>& elements, Symbology symbology,
-                  const std::filesystem::path& file);
+Check draw_symbol(const std::vector<Gs1Element>& elements, Symbology symbology, const std::filesystem::path& file);
 
 }  // namespace peelbook::output

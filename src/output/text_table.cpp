@@ -45,9 +45,7 @@ bool is_ascii_line(std::string_view text) {
     return std::all_of(text.begin(), text.end(), [](char c) { return c >= 0x20 && c < 0x7f; });
 }
 
-bool is_number(const Cell& cell) {
-    return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<double>(cell);
-}
+bool is_number(const Cell& cell) { return std::holds_alternative<std::int64_t>(cell) || std::holds_alternative<double>(cell); }
 
 // A column of numbers stands right; a number is never cut.
 TextColumn as_text(const Table& table, std::size_t index, const std::string& heading, const TextTableStyle& style) {

@@ -65,8 +65,9 @@ void check_room(const Sheet& sheet, const fs::path& file) {
     for (const fs::path& folder : {fs::temp_directory_path(error), fs::absolute(file, error).parent_path()}) {
         const auto space = fs::space(folder, error);
         if (!error && space.available < bytes) {
-            failed(file, "the disk under '" + folder.string() + "' has " + std::to_string(space.available) + " bytes left and " +
-                             std::to_string(bytes) + " are wanted",
+            failed(file,
+                   "the disk under '" + folder.string() + "' has " + std::to_string(space.available) + " bytes left and " +
+                       std::to_string(bytes) + " are wanted",
                    "make room");
         }
     }
@@ -75,9 +76,10 @@ void check_room(const Sheet& sheet, const fs::path& file) {
 void check_size(const Sheet& sheet, const fs::path& file) {
     constexpr std::size_t most = LXW_ROW_MAX - 100;  // title and charts take some
     if (sheet.table.rows.size() > most) {
-        failed(file, "sheet '" + sheet.name + "' has " + std::to_string(sheet.table.rows.size()) + " rows and a sheet takes " +
-                         std::to_string(most),
-               "ask for a shorter time or export CSV");
+        failed(
+            file,
+            "sheet '" + sheet.name + "' has " + std::to_string(sheet.table.rows.size()) + " rows and a sheet takes " + std::to_string(most),
+            "ask for a shorter time or export CSV");
     }
     if (sheet.columns.empty() && sheet.picture.empty()) throw std::logic_error("sheet '" + sheet.name + "' has no columns");
 }

@@ -16,41 +16,32 @@ struct Meant {
 
 const std::vector<Meant>& meanings() {
     static const std::vector<Meant> list = {
-        {{"gluten", "gluten-cereal", "cereal", "cereals-containing-gluten", "cereals-with-gluten",
-          "malt-flour", "flour"},
+        {{"gluten", "gluten-cereal", "cereal", "cereals-containing-gluten", "cereals-with-gluten", "malt-flour", "flour"},
          {"wheat", "rye", "barley", "oats", "spelt", "khorasan"},
          "a group word covers no cereal: name each cereal"},
         {{"nut", "tree-nut", "treenut"},
          {"almond", "hazelnut", "walnut", "cashew", "pecan", "brazil-nut", "pistachio", "macadamia"},
          "a group word covers no nut: name each nut"},
         {{"shellfish"}, {"crustaceans", "molluscs"}, "the lists keep the two kinds of shellfish apart"},
-        {{"squid", "squid-ink", "cuttlefish", "cuttlefish-ink", "sepia", "octopu", "mussel", "clam", "oyster",
-          "scallop", "snail", "mollusc", "mollusk", "mollusks"},
+        {{"squid", "squid-ink", "cuttlefish", "cuttlefish-ink", "sepia", "octopu", "mussel", "clam", "oyster", "scallop", "snail",
+          "mollusc", "mollusk", "mollusks"},
          {"molluscs"},
          "it is a mollusc"},
-        {{"shrimp", "prawn", "crab", "lobster", "crayfish", "crustacea", "crustacean",
-          "crustacean-shellfish"},
+        {{"shrimp", "prawn", "crab", "lobster", "crayfish", "crustacea", "crustacean", "crustacean-shellfish"},
          {"crustaceans"},
          "it is a crustacean"},
-        {{"durum", "semolina", "emmer", "einkorn", "seitan", "bulgur", "couscou", "farro"},
-         {"wheat"},
-         "it is a wheat"},
+        {{"durum", "semolina", "emmer", "einkorn", "seitan", "bulgur", "couscou", "farro"}, {"wheat"}, "it is a wheat"},
         {{"dinkel"}, {"spelt"}, "it is spelt"},
         {{"kamut"}, {"khorasan"}, "it is khorasan wheat"},
         {{"triticale"}, {"wheat", "rye"}, "it is a hybrid of wheat and rye"},
-        {{"malt", "barley-malt", "malted-barley", "malt-extract"},
-         {"barley"},
-         "malt is barley unless its maker says otherwise"},
+        {{"malt", "barley-malt", "malted-barley", "malt-extract"}, {"barley"}, "malt is barley unless its maker says otherwise"},
         {{"oat", "oatmeal"}, {"oats"}, "the list says oats"},
-        {{"dairy", "lactose", "butter", "cream", "whey", "casein", "cheese", "yoghurt", "yogurt", "quark",
-          "milk-powder"},
+        {{"dairy", "lactose", "butter", "cream", "whey", "casein", "cheese", "yoghurt", "yogurt", "quark", "milk-powder"},
          {"milk"},
          "it is milk"},
         {{"soya", "soybean", "soya-bean", "soja", "tofu", "lecithin", "soy-lecithin"}, {"soy"}, "it is soy"},
         {{"groundnut", "arachi", "monkey-nut"}, {"peanut"}, "it is peanut"},
-        {{"sulfite", "sulphite", "sulphur-dioxide", "sulfur-dioxide", "so2", "e220"},
-         {"sulphites"},
-         "the list says sulphites"},
+        {{"sulfite", "sulphite", "sulphur-dioxide", "sulfur-dioxide", "so2", "e220"}, {"sulphites"}, "the list says sulphites"},
         {{"filbert", "cobnut"}, {"hazelnut"}, "it is hazelnut"},
         {{"marzipan", "frangipane"}, {"almond"}, "it is made of almond"},
         {{"queensland-nut"}, {"macadamia"}, "it is macadamia"},
@@ -92,13 +83,10 @@ Check check_allergen(std::string_view id) {
     const std::string given = "allergen '" + shown(id) + "'";
     const std::string plain = plain_form(id);
     if (const Allergen* form = other_form_of(plain))
-        return Refusal{
-            given, "a word of the published lists", "write it as the list has it", {std::string(form->id)}};
+        return Refusal{given, "a word of the published lists", "write it as the list has it", {std::string(form->id)}};
     if (const Meant* meant = meaning_of(plain))
-        return Refusal{given, "a word of the published lists; " + std::string(meant->because),
-                       "write what is in the material", meant->ids};
-    return Refusal{given, "a word of the published lists", "see the words with: plan show allergens",
-                   nearest(id, allergen_ids())};
+        return Refusal{given, "a word of the published lists; " + std::string(meant->because), "write what is in the material", meant->ids};
+    return Refusal{given, "a word of the published lists", "see the words with: plan show allergens", nearest(id, allergen_ids())};
 }
 
 }  // namespace peelbook::plan

@@ -15,9 +15,7 @@ std::optional<Market> market_from(std::string_view word) {
     return found == std::end(markets) ? std::nullopt : std::optional(static_cast<Market>(found - markets));
 }
 
-std::string_view word(Market m) {
-    return markets[static_cast<std::size_t>(m)];
-}
+std::string_view word(Market m) { return markets[static_cast<std::size_t>(m)]; }
 
 const std::vector<Allergen>& allergens() {
     // In the order of Annex II, then what only other lists have.
@@ -61,9 +59,7 @@ const Allergen* allergen(std::string_view id) {
     return nullptr;
 }
 
-bool listed(const Allergen& a, Market m) {
-    return m == Market::eu ? a.eu : m == Market::us ? a.us : a.codex;
-}
+bool listed(const Allergen& a, Market m) { return m == Market::eu ? a.eu : m == Market::us ? a.us : a.codex; }
 
 std::vector<std::string> allergen_ids() {
     std::vector<std::string> ids;
@@ -76,9 +72,7 @@ std::string allergen_name(std::string_view id) {
     return std::string(known ? known->name : id);
 }
 
-bool covers(std::string_view declared, std::string_view present) {
-    return declared == present;
-}
+bool covers(std::string_view declared, std::string_view present) { return declared == present; }
 
 const std::vector<AnnexException>& annex_exceptions() {
     // Regulation (EU) No 1169/2011 Annex II, points 1, 4, 6, 7 and 8.
@@ -86,8 +80,7 @@ const std::vector<AnnexException>& annex_exceptions() {
         {"gluten-cereals", "wheat-based glucose syrups including dextrose"},
         {"gluten-cereals", "wheat-based maltodextrins"},
         {"gluten-cereals", "glucose syrups based on barley"},
-        {"gluten-cereals",
-         "cereals used for making alcoholic distillates including ethyl alcohol of agricultural origin"},
+        {"gluten-cereals", "cereals used for making alcoholic distillates including ethyl alcohol of agricultural origin"},
         {"fish", "fish gelatine used as carrier for vitamin or carotenoid preparations"},
         {"fish", "fish gelatine or isinglass used as fining agent in beer and wine"},
         {"soy", "fully refined soybean oil and fat"},

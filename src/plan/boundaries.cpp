@@ -53,9 +53,7 @@ MarketLimit::OfLabel of_label(const Label& label, std::string_view content) {
     return out;
 }
 
-std::string allowed(const Measure& most, bool below) {
-    return (below ? "below " : "at most ") + to_text(most);
-}
+std::string allowed(const Measure& most, bool below) { return (below ? "below " : "at most ") + to_text(most); }
 
 std::string line_of(Market market, std::string_view what, const Boundary& boundary) {
     return "  " + std::string(word(market)) + ", " + std::string(what) + ": " + allowed(boundary.at, boundary.below) + " (" +
@@ -64,13 +62,9 @@ std::string line_of(Market market, std::string_view what, const Boundary& bounda
 
 }  // namespace
 
-Boundary undeclared_sulphites(Market m) {
-    return *law_of(m, "sulphites");
-}
+Boundary undeclared_sulphites(Market m) { return *law_of(m, "sulphites"); }
 
-std::optional<Boundary> claim_boundary(Market m, std::string_view claim) {
-    return is_claim(claim) ? law_of(m, claim) : std::nullopt;
-}
+std::optional<Boundary> claim_boundary(Market m, std::string_view claim) { return is_claim(claim) ? law_of(m, claim) : std::nullopt; }
 
 std::vector<MarketLimit::OfLabel> labels_of(const Plan& plan, const Point& point, std::string_view content) {
     std::vector<MarketLimit::OfLabel> out;
@@ -118,9 +112,7 @@ std::optional<Bound> strictest(const MarketLimit& limit) {
     return Bound{*least->most, std::nullopt};
 }
 
-std::string allowed_words(const MarketLimit::OfLabel& label) {
-    return label.most ? allowed(*label.most, label.below) : "any content";
-}
+std::string allowed_words(const MarketLimit::OfLabel& label) { return label.most ? allowed(*label.most, label.below) : "any content"; }
 
 std::string boundary_of_words(std::string_view content, const MarketLimit::OfLabel& label) {
     const std::string where = "on label " + label.label + ", market " + label.market;
@@ -141,7 +133,8 @@ std::string boundaries_text() {
     for (const Market m : {Market::eu, Market::us, Market::codex}) {
         text += line_of(m, "sulphites as SO2 that are not declared", undeclared_sulphites(m));
         for (const std::string_view claim : gluten_claims)
-            if (const auto boundary = claim_boundary(m, claim)) text += line_of(m, "gluten under the claim " + std::string(claim), *boundary);
+            if (const auto boundary = claim_boundary(m, claim))
+                text += line_of(m, "gluten under the claim " + std::string(claim), *boundary);
     }
     return text;
 }

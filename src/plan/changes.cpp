@@ -8,9 +8,8 @@ namespace peelbook::plan {
 namespace {
 
 const Described* same_in(const std::vector<Described>& list, const Described& one) {
-    const auto found = std::find_if(list.begin(), list.end(), [&](const Described& d) {
-        return d.section == one.section && d.id == one.id;
-    });
+    const auto found =
+        std::find_if(list.begin(), list.end(), [&](const Described& d) { return d.section == one.section && d.id == one.id; });
     return found == list.end() ? nullptr : &*found;
 }
 
@@ -20,21 +19,16 @@ std::string phrase_of(const Described& d, const std::string& key) {
     return {};
 }
 
-std::string stated(const std::string& phrase) {
-    return phrase.empty() ? "not stated" : phrase;
-}
+std::string stated(const std::string& phrase) { return phrase.empty() ? "not stated" : phrase; }
 
 void compare(const Described& before, const Described& after, std::vector<std::string>& sentences) {
     const auto differs = [&](const std::string& key) {
         const std::string was = phrase_of(before, key), now = phrase_of(after, key);
-        if (was != now)
-            sentences.push_back(after.title() + ": " + key + " was " + stated(was) + ", now " + stated(now));
+        if (was != now) sentences.push_back(after.title() + ": " + key + " was " + stated(was) + ", now " + stated(now));
     };
     for (const auto& [key, phrase] : after.says) differs(key);
     for (const auto& [key, phrase] : before.says)
-        if (std::none_of(after.says.begin(), after.says.end(),
-                         [&](const auto& says) { return says.first == key; }))
-            differs(key);
+        if (std::none_of(after.says.begin(), after.says.end(), [&](const auto& says) { return says.first == key; })) differs(key);
 }
 
 }  // namespace
@@ -44,8 +38,7 @@ std::vector<std::string> changes(const Plan& before, const Plan& after) {
     std::vector<std::string> sections, sentences;
     for (const std::vector<Described>* parts : {&new_parts, &old_parts})
         for (const Described& d : *parts)
-            if (!among(sections, d.section))
-                sections.push_back(d.section);
+            if (!among(sections, d.section)) sections.push_back(d.section);
     for (const std::string& section : sections) {
         for (const Described& now : new_parts) {
             if (now.section != section) continue;
@@ -55,8 +48,7 @@ std::vector<std::string> changes(const Plan& before, const Plan& after) {
                 sentences.push_back(now.title() + ": added");
         }
         for (const Described& was : old_parts)
-            if (was.section == section && !same_in(new_parts, was))
-                sentences.push_back(was.title() + ": removed");
+            if (was.section == section && !same_in(new_parts, was)) sentences.push_back(was.title() + ": removed");
     }
     return sentences;
 }

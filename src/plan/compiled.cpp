@@ -10,7 +10,8 @@
 namespace peelbook::plan {
 namespace {
 
-template <class T> concept Choice = std::is_enum_v<T>;
+template <class T>
+concept Choice = std::is_enum_v<T>;
 template <Choice E> inline constexpr E last_of{};
 template <> inline constexpr DateKind last_of<DateKind> = DateKind::use_by;
 template <> inline constexpr Grade last_of<Grade> = Grade::quality;
@@ -47,7 +48,9 @@ class Writer : public MembersOnly<Writer> {
         put(static_cast<int>(limit.index()));
         std::visit([this](const auto& alternative) { put(alternative); }, limit);
     }
-    template <class T> requires std::is_class_v<T> void put(const T& object) { fields(*this, object); }
+    template <class T>
+    requires std::is_class_v<T>
+    void put(const T& object) { fields(*this, object); }
 
     std::string& out_;
 };
@@ -81,9 +84,7 @@ class Reader : public MembersOnly<Reader> {
         text = rest_.substr(0, size);
         rest_.remove_prefix(size);
     }
-    template <std::integral T> void get(T& value) {
-        value = number(std::numeric_limits<T>::min(), std::numeric_limits<T>::max(), ';');
-    }
+    template <std::integral T> void get(T& value) { value = number(std::numeric_limits<T>::min(), std::numeric_limits<T>::max(), ';'); }
     void get(bool& truth) { truth = number(0, 1, ';') == 1; }
     template <Choice E> void get(E& choice) { choice = static_cast<E>(number(0, static_cast<int>(last_of<E>), ';')); }
     template <class T> void get(std::vector<T>& list) {
@@ -99,7 +100,9 @@ class Reader : public MembersOnly<Reader> {
         const auto kind = number<std::size_t>(0, std::variant_size_v<Limit> - 1, ';');
         make_kind(limit, kind, [this](auto& alternative) { get(alternative); });
     }
-    template <class T> requires std::is_class_v<T> void get(T& object) { fields(*this, object); }
+    template <class T>
+    requires std::is_class_v<T>
+    void get(T& object) { fields(*this, object); }
 
     std::string_view rest_;
 };

@@ -20,8 +20,8 @@ std::string phrase(const Measure& measure) { return to_text(measure); }
 std::string phrase(const Limit& limit) { return limit_words(limit); }
 std::string phrase(const Material::Protein& protein) { return protein.allergen + " " + percent_text(protein.milli_percent * 1000); }
 std::string phrase(const DoughAim& aim) {
-    std::string text = to_text(aim.wanted) + ", read at " + aim.dough + "; water reckoned from " + aim.flour +
-                       ", " + aim.room + ", " + aim.water;
+    std::string text =
+        to_text(aim.wanted) + ", read at " + aim.dough + "; water reckoned from " + aim.flour + ", " + aim.room + ", " + aim.water;
     return aim.preferment.empty() ? text : text + ", " + aim.preferment;
 }
 
@@ -34,8 +34,7 @@ template <class T> std::string phrase(const std::vector<T>& list) {
 
 // --- a value whose form says what it is
 
-template <class T, class Form>
-std::string phrase(const T& value, const Form&) { return phrase(value); }
+template <class T, class Form> std::string phrase(const T& value, const Form&) { return phrase(value); }
 std::string phrase(const std::vector<std::string>& ids, const Allergens&) { return ids.empty() ? "none" : phrase(ids); }
 std::string phrase(int minutes, const TimeOfDay&) { return minute_of_day_text(minutes); }
 std::string phrase(std::int64_t ppm, const ShareOfMillion&) {
@@ -52,10 +51,8 @@ std::string phrase(std::int64_t value, const Amount& form) {
 class Describer {
   public:
     explicit Describer(Described& d) : d_(d) {}
-    template <class T, class... Form>
-    void operator()(const T&, const Form&...) {}
-    template <class T, class Form>
-    void operator()(const T& value, const Form& form, const char* label) {
+    template <class T, class... Form> void operator()(const T&, const Form&...) {}
+    template <class T, class Form> void operator()(const T& value, const Form& form, const char* label) {
         d_.says.emplace_back(label, phrase(value, form));
     }
     void says(const char* label, const auto& words) { d_.says.emplace_back(label, words()); }
@@ -84,15 +81,13 @@ class PartsDescriber {
   public:
     std::vector<Described> parts;
 
-    template <class T>
-    void operator()(const T& part, const Section& section) {
+    template <class T> void operator()(const T& part, const Section& section) {
         Described& d = parts.emplace_back(Described{std::string(section.key), id_of(part), title_of(part), {}});
         std::replace(d.section.begin(), d.section.end(), '_', ' ');
         Describer describer(d);
         fields(describer, part);
     }
-    template <class T>
-    void operator()(const std::vector<T>& list, const Section& section) {
+    template <class T> void operator()(const std::vector<T>& list, const Section& section) {
         for (const T& part : list) (*this)(part, section);
     }
 };
@@ -108,9 +103,7 @@ bool is_told_early(const Described& d) {
 
 constexpr std::string_view vocabulary = "allergens";
 
-std::string ended(std::string text) {
-    return text + "\n" + std::string(caution) + "\n";
-}
+std::string ended(std::string text) { return text + "\n" + std::string(caution) + "\n"; }
 
 // "no" and what is not stated says nothing to a reader.
 bool worth_a_line(const Described& d, const std::pair<std::string, std::string>& says) {
@@ -137,11 +130,9 @@ std::string lists_of(const Allergen& a) {
 
 std::string allergen_lists() {
     std::string text;
-    for (const Allergen& a : allergens())
-        text += std::string(a.id) + ": " + std::string(a.name) + "; listed by " + lists_of(a) + "\n";
+    for (const Allergen& a : allergens()) text += std::string(a.id) + ": " + std::string(a.name) + "; listed by " + lists_of(a) + "\n";
     text += "\nExcepted by Regulation (EU) No 1169/2011 Annex II:\n";
-    for (const AnnexException& e : annex_exceptions())
-        text += "  " + std::string(e.group) + ": " + std::string(e.text) + "\n";
+    for (const AnnexException& e : annex_exceptions()) text += "  " + std::string(e.group) + ": " + std::string(e.text) + "\n";
     return text + "\n" + boundaries_text();
 }
 
@@ -160,8 +151,7 @@ std::string shown(const Plan& plan, std::string_view only) {
     if (only == vocabulary) return ended(allergen_lists());
     std::vector<std::string> blocks;
     for (const Described& d : described(plan))
-        if (only.empty() || only == d.section || only == d.section + "s" || (!d.id.empty() && only == d.id))
-            blocks.push_back(block(d));
+        if (only.empty() || only == d.section || only == d.section + "s" || (!d.id.empty() && only == d.id)) blocks.push_back(block(d));
     return blocks.empty() ? "" : ended(joined(blocks, "\n"));
 }
 

@@ -12,8 +12,7 @@ struct Described {
     std::string section;  // "point"
     std::string id;       // empty for the site
     std::string name;
-    std::vector<std::pair<std::string, std::string>>
-        says;  // "limit", "at least 93C"; an empty phrase: not stated
+    std::vector<std::pair<std::string, std::string>> says;  // "limit", "at least 93C"; an empty phrase: not stated
 
     std::string title() const { return id.empty() ? section : section + " " + id; }
 };

@@ -14,9 +14,7 @@ constexpr std::size_t widest_line = 160;
 constexpr std::size_t shown_before = 60;
 constexpr std::size_t shown_part = 120;
 
-bool starts_character(char byte) {
-    return (static_cast<unsigned char>(byte) & 0xC0) != 0x80;
-}
+bool starts_character(char byte) { return (static_cast<unsigned char>(byte) & 0xC0) != 0x80; }
 
 // The blanks that put a caret under character `column` of `line`. Tabs stay tabs, so that both lines are
 // indented alike.
@@ -115,9 +113,8 @@ void Faults::refuse(Spot spot, const std::string& what, const Refusal& refusal) 
 
 std::vector<Fault> Faults::in_order() const {
     std::vector<Placed> sorted = faults_;
-    std::stable_sort(sorted.begin(), sorted.end(), [](const Placed& a, const Placed& b) {
-        return std::tie(a.spot.file, a.spot.at) < std::tie(b.spot.file, b.spot.at);
-    });
+    std::stable_sort(sorted.begin(), sorted.end(),
+                     [](const Placed& a, const Placed& b) { return std::tie(a.spot.file, a.spot.at) < std::tie(b.spot.file, b.spot.at); });
     std::vector<Fault> faults;
     for (Placed& placed : sorted) faults.push_back(std::move(placed.fault));
     return faults;

@@ -25,8 +25,7 @@ const TomlValue* Fields::ask(std::string_view key, TomlValue::Kind kind, Need ne
         return nullptr;
     }
     if (value->is(kind)) return value;
-    error(key, std::string(key) + " is " + std::string(name_of(value->kind)), std::string(name_of(kind)),
-          "write it like " + shape);
+    error(key, std::string(key) + " is " + std::string(name_of(value->kind)), std::string(name_of(kind)), "write it like " + shape);
     return nullptr;
 }
 
@@ -35,8 +34,7 @@ void Fields::error(std::string_view key, std::string found, std::string wanted, 
 }
 
 void Fields::refuse(std::string_view key, const Refusal& refusal) {
-    faults_.refuse(faults_.spot(path_of(key)), what_ + " " + std::string(key.substr(0, key.find('/'))),
-                   refusal);
+    faults_.refuse(faults_.spot(path_of(key)), what_ + " " + std::string(key.substr(0, key.find('/'))), refusal);
 }
 
 void Fields::lacks(std::string_view key, std::string wanted, std::string remedy) {
@@ -50,25 +48,21 @@ std::vector<std::string> Fields::list(std::string_view key, std::string_view exa
     for (const TomlValue& item : value->items) {
         const std::string place = path_of(key) + "/" + std::to_string(found.size());
         if (!item.is(TomlValue::Kind::text) && !(dates && item.is(TomlValue::Kind::date))) {
-            faults_.error({file_, item.at},
-                          what_ + ": " + std::string(key) + " holds " + std::string(name_of(item.kind)),
-                          "texts only", "write it like " + std::string(key) + " = " + std::string(example));
+            faults_.error({file_, item.at}, what_ + ": " + std::string(key) + " holds " + std::string(name_of(item.kind)), "texts only",
+                          "write it like " + std::string(key) + " = " + std::string(example));
             continue;
         }
         faults_.mark(place, {file_, item.at});
         if (among(found, item.text))
-            faults_.error({file_, item.at},
-                          what_ + ": " + std::string(key) + " names " + quoted(item.text) + " twice",
-                          "each name once", "take one of the two out");
+            faults_.error({file_, item.at}, what_ + ": " + std::string(key) + " names " + quoted(item.text) + " twice", "each name once",
+                          "take one of the two out");
         else
             found.push_back(item.text);
     }
     return found;
 }
 
-void Fields::is_called(const std::string& id) {
-    what_ += " " + quoted(id);
-}
+void Fields::is_called(const std::string& id) { what_ += " " + quoted(id); }
 
 bool Fields::inside(std::string_view key, const std::function<void(Fields&)>& read) {
     const TomlValue* value = ask(key, TomlValue::Kind::table, Need::no, "{ ... }");

@@ -37,8 +37,7 @@ std::optional<T> parsed(Fields& f, std::string_view key, Need need, std::string_
     return std::nullopt;
 }
 
-template <class Checks>
-std::vector<std::string> checked_list(Fields& f, std::string_view key, const Checks& checks) {
+template <class Checks> std::vector<std::string> checked_list(Fields& f, std::string_view key, const Checks& checks) {
     const std::vector<std::string> found = f.list(key, "[\"first\", \"second\"]");
     for (std::size_t i = 0; i < found.size(); ++i)
         if (auto checked = checks(found[i]); !checked) f.refuse(std::string(key) + "/" + std::to_string(i), checked.refusal());
@@ -161,8 +160,7 @@ std::optional<std::int64_t> Thousandths::get(Fields& f) const {
 }
 
 std::optional<Measure> Amount::get(Fields& f) const {
-    if (!dimension)
-        return parsed<Measure>(f, key, need, "\"0.5C\"", [](const std::string& text) { return parse_measure(text); });
+    if (!dimension) return parsed<Measure>(f, key, need, "\"0.5C\"", [](const std::string& text) { return parse_measure(text); });
     return parsed<Measure>(f, key, need, dimension == Dimension::mass ? "\"20kg\"" : "\"2.5%\"",
                            [&](const std::string& text) { return parse_measure(text, *dimension); });
 }
@@ -202,8 +200,7 @@ std::optional<Bound> Edge::get(Fields& f) const {
 std::optional<Unit> UnitSymbol::get(Fields& f) const {
     const std::string text = Name{key, Need::yes}.get(f);
     const std::optional<Unit> unit = unit_from_symbol(text);
-    if (!unit && !text.empty())
-        f.error(key, "unit is " + quoted(text), "a unit of measure", "write it like unit = \"C\"");
+    if (!unit && !text.empty()) f.error(key, "unit is " + quoted(text), "a unit of measure", "write it like unit = \"C\"");
     return unit;
 }
 

@@ -43,8 +43,7 @@ struct IsWord {  // true for one of the words of OneOf
     std::string_view word;
     std::optional<bool> get(Fields& f) const;
 };
-template <class Form>
-struct IfThere {  // empty when absent
+template <class Form> struct IfThere {  // empty when absent
     Form form;
     std::string get(Fields& f) const { return f.has(form.key) ? form.get(f) : ""; }
 };
@@ -121,8 +120,7 @@ struct NothingMore {
 struct Table {  // a table of its own: a struct that lists its fields
     std::string_view key;
 };
-template <class More = NothingMore>
-struct Tables {  // a list of them
+template <class More = NothingMore> struct Tables {  // a list of them
     std::string_view key;
     std::string_view item;       // what one is called: "stage"
     std::string_view example{};  // of one; not empty: at least one must be there

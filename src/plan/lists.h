@@ -24,6 +24,8 @@
 #include "plan/plan.h"
 #include "plan/words.h"
 
+// A list of fields is a table, one member beside the next: laid out by hand.
+// clang-format off
 namespace peelbook::plan {
 
 template <class S, class T>
@@ -442,3 +444,4 @@ template <class V, Is<Plan> S> void fields(V& v, S& s) {
 }
 
 }  // namespace peelbook::plan
+// clang-format on

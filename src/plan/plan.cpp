@@ -5,8 +5,7 @@
 namespace peelbook::plan {
 namespace {
 
-template <class Applies>
-std::vector<const Point*> points_where(const std::vector<Point>& points, Applies applies) {
+template <class Applies> std::vector<const Point*> points_where(const std::vector<Point>& points, Applies applies) {
     std::vector<const Point*> found;
     for (const Point& point : points)
         if (applies(point)) found.push_back(&point);
@@ -15,13 +14,10 @@ std::vector<const Point*> points_where(const std::vector<Point>& points, Applies
 
 }  // namespace
 
-std::string to_text(const Bound& b) {
-    return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first);
-}
+std::string to_text(const Bound& b) { return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first); }
 
 std::optional<Dimension> dimension_of(const Limit& limit) {
-    if (const auto* range = std::get_if<RangeLimit>(&limit))
-        return (range->least ? *range->least : *range->most).first.dimension();
+    if (const auto* range = std::get_if<RangeLimit>(&limit)) return (range->least ? *range->least : *range->most).first.dimension();
     if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return cooling->from.first.dimension();
     if (const auto* packing = std::get_if<BeforePackingLimit>(&limit)) return packing->most.first.dimension();
     if (std::holds_alternative<LethalityLimit>(limit)) return Dimension::temperature;
@@ -36,13 +32,10 @@ std::optional<Dimension> figure_dimension(const Limit& limit) {
     return std::nullopt;
 }
 
-bool is_measured(const Point& p) {
-    return p.dimension || std::holds_alternative<ClassLimit>(p.limit);
-}
+bool is_measured(const Point& p) { return p.dimension || std::holds_alternative<ClassLimit>(p.limit); }
 
 bool is_read_in(const Point& p, Dimension d) {
-    if (std::holds_alternative<ClassLimit>(p.limit))
-        return d == Dimension::ph || d == Dimension::water_activity;
+    if (std::holds_alternative<ClassLimit>(p.limit)) return d == Dimension::ph || d == Dimension::water_activity;
     return p.dimension == d;
 }
 

@@ -25,33 +25,33 @@ namespace peelbook::plan {
 
 struct Site {
     std::string name, address, phone;
-    std::string gln;              // of the site, 13 digits
-    std::string company_prefix;   // GS1 company prefix: the first digits of our own SSCCs; empty: none
-    std::string web;              // "https://example.com/": where lots without a GTIN are named in EPCIS; empty: none
-    std::string zone;             // IANA: "Europe/Berlin"
-    int day_start_minutes = 0;    // the production day begins this long after local midnight
+    std::string gln;             // of the site, 13 digits
+    std::string company_prefix;  // GS1 company prefix: the first digits of our own SSCCs; empty: none
+    std::string web;             // "https://example.com/": where lots without a GTIN are named in EPCIS; empty: none
+    std::string zone;            // IANA: "Europe/Berlin"
+    int day_start_minutes = 0;   // the production day begins this long after local midnight
     Duration late_after = minutes(15);
-    std::string allergen_list;    // "eu", "us" or "codex": what receiving staff are asked about
-    std::string paper = "A4";     // or "Letter"
+    std::string allergen_list;  // "eu", "us" or "codex": what receiving staff are asked about
+    std::string paper = "A4";   // or "Letter"
     std::string temperature_unit = "C";
     std::string mass_unit = "kg";
-    std::string retention;        // in words, with its source
+    std::string retention;  // in words, with its source
     std::vector<Date> holidays;
-    int review_working_days = 7;   // 21 CFR 117.165(a)(4)
+    int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
-    Duration clock_uncertainty{};  // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+    Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 
 using peelbook::DateKind;
 
 struct Material {
-    std::string id, name, code;  // code: prefix of our lot codes; default: the id in capitals
+    std::string id, name, code;                       // code: prefix of our lot codes; default: the id in capitals
     std::vector<std::string> allergens, may_contain;  // ids of the vocabulary (plan/allergens.h)
     DateKind date_kind = DateKind::best_before;
-    bool supply = false;      // water, ice: a lot per period that never runs out, usable without `receive`
-    bool packaging = false;   // counts pieces; never enters shares
-    bool traceability_list = false;  // on the Food Traceability List (21 CFR 1 subpart S)
-    std::vector<std::string> gtins;  // as on the goods: several suppliers, several numbers
+    bool supply = false;                 // water, ice: a lot per period that never runs out, usable without `receive`
+    bool packaging = false;              // counts pieces; never enters shares
+    bool traceability_list = false;      // on the Food Traceability List (21 CFR 1 subpart S)
+    std::vector<std::string> gtins;      // as on the goods: several suppliers, several numbers
     std::vector<std::string> suppliers;  // partner codes that may supply it; empty: any
     struct Protein {
         std::string allergen;
@@ -61,11 +61,11 @@ struct Material {
 };
 
 struct FormulaItem {
-    std::string item;  // material or product id
-    std::int64_t micro_percent = 0;  // baker's percent of the flour x 10^6 (63 % = 63,000,000)
-    std::optional<Measure> absolute; // instead: mass for one batch of `pieces`
-    bool flour = false;        // counts towards the 100 %
-    bool optional = false;     // rework, dusting: no `missing use` when absent
+    std::string item;                 // material or product id
+    std::int64_t micro_percent = 0;   // baker's percent of the flour x 10^6 (63 % = 63,000,000)
+    std::optional<Measure> absolute;  // instead: mass for one batch of `pieces`
+    bool flour = false;               // counts towards the 100 %
+    bool optional = false;            // rework, dusting: no `missing use` when absent
 };
 
 // The dough temperature that is wanted after mixing, and the points whose readings show what the mixer adds. A point may be of
@@ -81,26 +81,26 @@ struct Product {
     std::string id, name, code;
     std::string sort;  // in words: "bread", "scald", "leaven", "dough", "filling", ...
     std::vector<FormulaItem> formula;
-    std::optional<Measure> unit_mass;   // dough of one piece
-    std::int64_t pieces = 0;            // of the usual batch
-    std::optional<Measure> usual_flour; // of the usual batch
+    std::optional<Measure> unit_mass;             // dough of one piece
+    std::int64_t pieces = 0;                      // of the usual batch
+    std::optional<Measure> usual_flour;           // of the usual batch
     std::int64_t tolerance_milli_percent = 2000;  // of each weighed item: outside, a `missing use`
-    std::vector<std::string> steps;     // in order: "mix" "proof" "bake" "cool" "pack"
-    std::string finish_step;            // the step whose end `finish` records; default: the last before "pack", else the last
-    std::string line;                   // a place
-    std::string label;                  // the label it is usually packed under
+    std::vector<std::string> steps;               // in order: "mix" "proof" "bake" "cool" "pack"
+    std::string finish_step;                      // the step whose end `finish` records; default: the last before "pack", else the last
+    std::string line;                             // a place
+    std::string label;                            // the label it is usually packed under
     DateKind date_kind = DateKind::best_before;
-    std::optional<Duration> shelf_life; // counted from the end of the bake (finish)
-    std::string gtin;                   // of the packed article
-    bool traceability_list = false;     // it still holds a food of the Food Traceability List, without a kill step
+    std::optional<Duration> shelf_life;  // counted from the end of the bake (finish)
+    std::string gtin;                    // of the packed article
+    bool traceability_list = false;      // it still holds a food of the Food Traceability List, without a kill step
     std::optional<DoughAim> dough;
-    std::optional<Measure> portion;     // mass of one eating, for action levels
-    std::string sold;                   // "packed", "loose" or "direct": packed for direct sale
+    std::optional<Measure> portion;  // mass of one eating, for action levels
+    std::string sold;                // "packed", "loose" or "direct": packed for direct sale
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 
-struct Label {  // one version of one label, the thing a packer scans
-    std::string id, name, product, market;  // market: "eu", "us", "codex"
+struct Label {                                       // one version of one label, the thing a packer scans
+    std::string id, name, product, market;           // market: "eu", "us", "codex"
     std::vector<std::string> declares, may_contain;  // allergen ids
     std::string claim;                               // of gluten: one of gluten_claims (plan/boundaries.h); empty: none
 };
@@ -138,7 +138,9 @@ struct ReferenceDose {  // for residue alone (rule 40)
     std::string source;
 };
 
-struct Place { std::string id, name; };  // room, oven, detector, line: what is read that is not a lot
+struct Place {
+    std::string id, name;
+};  // room, oven, detector, line: what is read that is not a lot
 
 struct Instrument {
     std::string id, name, kind;
@@ -160,14 +162,14 @@ struct LoggerColumn {
 // line that is no row, times as people type them, the decimal mark from what the separator leaves free.
 struct Logger {
     std::string id, name;
-    std::string separator;                // one character; empty: ';', a tab or ',' whichever a line has
-    std::string decimal;                  // "." or ","; empty: "." and, where ',' does not separate, ","
+    std::string separator;                     // one character; empty: ';', a tab or ',' whichever a line has
+    std::string decimal;                       // "." or ","; empty: "." and, where ',' does not separate, ","
     std::optional<std::int64_t> header_lines;  // the last of them holds the headings
-    std::string date_column, time_column;  // heading or number from 1; without a date column the time column holds both
-    std::string time_format;              // "DD.MM.YYYY hh:mm:ss" (base/time_format.h); empty: as people type times
-    std::string zone;                     // IANA, "UTC" or "+01:00": of the logger's clock; empty: the site's
-    std::optional<Duration> every;        // one row in so long; longer than half as much again is a gap
-    std::vector<std::string> no_value;    // what stands where the logger has no value: "---"
+    std::string date_column, time_column;      // heading or number from 1; without a date column the time column holds both
+    std::string time_format;                   // "DD.MM.YYYY hh:mm:ss" (base/time_format.h); empty: as people type times
+    std::string zone;                          // IANA, "UTC" or "+01:00": of the logger's clock; empty: the site's
+    std::optional<Duration> every;             // one row in so long; longer than half as much again is a gap
+    std::vector<std::string> no_value;         // what stands where the logger has no value: "---"
     std::vector<LoggerColumn> columns;
 };
 
@@ -200,12 +202,15 @@ struct TimeLimit {  // between two events of the batch
 struct CoolingLimit {  // staged
     static constexpr std::string_view key = "cooling";
     Bound from;
-    struct Stage { Bound to; Duration within; };
-    std::vector<Stage> stages;   // to falling
+    struct Stage {
+        Bound to;
+        Duration within;
+    };
+    std::vector<Stage> stages;        // to falling
     bool each_from_previous = false;  // false: every `within` counts from the start (1 h + 5 h passes)
-    std::string hot_at;          // step whose end is the last moment known hot; empty: readings only
-    std::string starts_at{};     // event that starts the clock whatever the temperature (as TimeLimit::from): food made from
-                                 // ingredients at ambient temperature, Food Code 3-501.14(B); empty: `from` starts it
+    std::string hot_at;               // step whose end is the last moment known hot; empty: readings only
+    std::string starts_at{};          // event that starts the clock whatever the temperature (as TimeLimit::from): food made from
+                                      // ingredients at ambient temperature, Food Code 3-501.14(B); empty: `from` starts it
 };
 struct BeforePackingLimit {  // the last reading before packing must be at most this
     static constexpr std::string_view key = "before_packing";
@@ -216,14 +221,14 @@ struct YesNoLimit {  // an inspection that must pass
 };
 struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
     static constexpr std::string_view key = "lethality";
-    Measure t_ref;             // temperature of the D-value
-    Measure z;                 // a difference of temperatures, above nothing
-    Duration d;                // for one log at t_ref
+    Measure t_ref;                     // temperature of the D-value
+    Measure z;                         // a difference of temperatures, above nothing
+    Duration d;                        // for one log at t_ref
     Measure studied_from, studied_to;  // temperatures of the study: below counts nothing, above counts as its top
     std::int64_t wanted_milli_log = 0;
-    std::int64_t cap_milli_log = 0;    // what was validated: beyond it "at least"
-    std::vector<std::string> foods;    // sorts of product (Product::sort) that the study was of
-    std::string source;                // of D and z
+    std::int64_t cap_milli_log = 0;  // what was validated: beyond it "at least"
+    std::vector<std::string> foods;  // sorts of product (Product::sort) that the study was of
+    std::string source;              // of D and z
 };
 struct ClassLimit {  // pH and water activity must show that no temperature control is needed: calc/product_class.h
     static constexpr std::string_view key = "ph_aw";
@@ -246,7 +251,7 @@ struct LabelLimit {  // on a line: what is read from the label at these moments 
 };
 struct MarketLimit {  // gluten or sulphites measured in the food as sold, against what the market of its label allows: plan/boundaries.h
     static constexpr std::string_view key = "market";
-    std::string of;   // "gluten" or "sulphites"
+    std::string of;  // "gluten" or "sulphites"
     struct OfLabel {
         std::string label, product, market;
         std::string claim;            // of gluten, as Label::claim; empty for sulphites
@@ -256,8 +261,8 @@ struct MarketLimit {  // gluten or sulphites measured in the food as sold, again
     std::vector<OfLabel> labels;  // of the point's products, in the order of the plan; filled in once all sections are read
 };
 inline constexpr auto label_moments = words_of<LabelMoment>();
-using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit,
-                           LossLimit, SouringLimit, LabelLimit, MarketLimit>;
+using Limit = std::variant<RangeLimit, TimeLimit, CoolingLimit, BeforePackingLimit, YesNoLimit, LethalityLimit, ClassLimit, LossLimit,
+                           SouringLimit, LabelLimit, MarketLimit>;
 
 // What a reading of such a limit measures; none where nothing or more than one thing is read (pH and water activity).
 std::optional<Dimension> dimension_of(const Limit& limit);
@@ -270,33 +275,33 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     Duration every{};
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
                                                      // from: over midnight. Never equal.
-    bool device_check = false;  // rule 12: a bad one holds every lot that passed since the last good one
+    bool device_check = false;                       // rule 12: a bad one holds every lot that passed since the last good one
 };
 
 struct Point {
     std::string id, name;
-    std::string step;                       // of the products' steps; "receive" for materials; empty on places
-    std::vector<std::string> products;      // ids it applies to, or
-    std::vector<std::string> materials;     // ids, read at receipt, or
-    std::string place;                      // a place
+    std::string step;                    // of the products' steps; "receive" for materials; empty on places
+    std::vector<std::string> products;   // ids it applies to, or
+    std::vector<std::string> materials;  // ids, read at receipt, or
+    std::string place;                   // a place
     Grade grade = Grade::critical;
-    std::string hazard;                     // id of a hazard, if any
-    std::string measures;                   // in words: "core temperature"
-    std::optional<Dimension> dimension;     // of its readings; none for yes/no, time, loss and pH/aw limits
+    std::string hazard;                  // id of a hazard, if any
+    std::string measures;                // in words: "core temperature"
+    std::optional<Dimension> dimension;  // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
-    std::vector<std::string> units;         // all must be probed: ovens, racks; empty: one reading is enough
+    std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
     std::optional<Interval> interval;
-    bool chart = false;                     // a control chart in the weekly workbook
-    bool optional = false;                  // not owed: judged only when read
-    bool guarded = false;                   // guarded acceptance (JCGM 106): a value that the instrument's error could carry
-                                            // over the limit proves nothing; false: the value as read decides
-    std::optional<Measure> room;            // cooling points, for predicting only: what the place of cooling is kept at,
-    std::string room_point;                 // or the point of a place that reads its air; neither: fitted
-    bool instrument_needed = false;         // default true for critical points with a dimension
-    std::vector<std::string> lines;         // device check: batches on these lines passed it
+    bool chart = false;              // a control chart in the weekly workbook
+    bool optional = false;           // not owed: judged only when read
+    bool guarded = false;            // guarded acceptance (JCGM 106): a value that the instrument's error could carry
+                                     // over the limit proves nothing; false: the value as read decides
+    std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,
+    std::string room_point;          // or the point of a place that reads its air; neither: fitted
+    bool instrument_needed = false;  // default true for critical points with a dimension
+    std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
-    std::string limit_text;                 // the limit in words, made by the reader
+    std::string limit_text;  // the limit in words, made by the reader
 };
 
 bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points
@@ -317,8 +322,7 @@ struct Deadline {
     std::string basis;
 };
 
-template <class T>
-const T* by_id(const std::vector<T>& list, std::string_view id) {
+template <class T> const T* by_id(const std::vector<T>& list, std::string_view id) {
     for (const T& one : list)
         if (one.id == id) return &one;
     return nullptr;

@@ -13,8 +13,8 @@ std::string character_of(Fields& f, const std::string& text) {
     if (text.empty()) return "";
     constexpr std::string_view never = "0123456789+-.\"";
     if (text.size() == 1 && never.find(text.front()) == std::string_view::npos) return text;
-    f.error("separator", "separator is " + quoted(text),
-            "one character that no number holds, \"tab\" or \"blank\"", "write it like separator = \";\"");
+    f.error("separator", "separator is " + quoted(text), "one character that no number holds, \"tab\" or \"blank\"",
+            "write it like separator = \";\"");
     return "";
 }
 
@@ -36,8 +36,7 @@ void complete(Fields& f, Logger& logger) {
     if (!logger.time_format.empty())
         if (const auto format = TimeFormat::of(logger.time_format); !format) f.refuse("time_format", format.refusal());
     if (logger.decimal == "," && logger.separator == ",")
-        f.error("decimal", "separator and decimal are both ','", "two different characters",
-                "correct one of them");
+        f.error("decimal", "separator and decimal are both ','", "two different characters", "correct one of them");
     if (!logger.date_column.empty() && logger.time_format.empty())
         f.lacks("time_format", "date and time as they stand in their two columns, with a blank between",
                 "write it like time_format = \"DD.MM.YYYY hh:mm:ss\"");
@@ -45,22 +44,17 @@ void complete(Fields& f, Logger& logger) {
 
 void needs_columns(Fields& f, const Logger& logger) {
     if (logger.columns.empty())
-        f.lacks("values", "the columns that hold values, each with its unit",
-                "write values = [ { column = \"2\", unit = \"C\" } ]");
+        f.lacks("values", "the columns that hold values, each with its unit", "write values = [ { column = \"2\", unit = \"C\" } ]");
 }
 
 void complete(Fields& f, const Equipment& piece) {
-    if (piece.lines.empty())
-        f.lacks("lines", "lines = [\"line-1\"], those whose products touch it",
-                "write the places of its lines");
+    if (piece.lines.empty()) f.lacks("lines", "lines = [\"line-1\"], those whose products touch it", "write the places of its lines");
 }
 
 void complete(Fields& f, const Cleaning& cleaning) {
-    if (cleaning.equipment.empty())
-        f.lacks("equipment", "equipment = [\"slicer\"], the pieces it is for", "write them");
+    if (cleaning.equipment.empty()) f.lacks("equipment", "equipment = [\"slicer\"], the pieces it is for", "write them");
     if (cleaning.clears.empty())
-        f.error("clears", "it clears nothing",
-                "clears = [\"hazelnut\"], what its validation shows that it takes off",
+        f.error("clears", "it clears nothing", "clears = [\"hazelnut\"], what its validation shows that it takes off",
                 "write them, or take the cleaning out");
     if (cleaning.verify.empty())
         f.error("verify", "nothing verifies it", "verify = [\"slicer-seen\"], the points that show it worked",

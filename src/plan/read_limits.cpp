@@ -16,9 +16,7 @@ constexpr std::string_view limit_forms =
     "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
     "{ label = { at = [\"start\", \"end\"] } }, { market = { of = \"gluten\" } }";
 
-bool is_there(const Fields& table, std::string_view key) {
-    return key.empty() ? table.has("least") || table.has("most") : table.has(key);
-}
+bool is_there(const Fields& table, std::string_view key) { return key.empty() ? table.has("least") || table.has("most") : table.has(key); }
 
 std::vector<std::string> kinds_given(const Fields& table) {
     std::vector<std::string> given;
@@ -58,8 +56,7 @@ std::optional<Limit> LimitTable::get(Fields& point) const {
     point.inside("limit", [&](Fields& table) {
         const std::vector<std::string> given = kinds_given(table);
         if (given.size() > 1)
-            table.error("", "more than one limit: " + all_of(given), "one limit a point",
-                        "make a point of its own for each");
+            table.error("", "more than one limit: " + all_of(given), "one limit a point", "make a point of its own for each");
         found = read_kinds(table);
         if (given.empty()) table.error("", "no limit is given", std::string(limit_forms), "write what must hold");
     });
@@ -97,8 +94,7 @@ void complete(Fields& f, const LabelLimit& label) {
             f.error("at/" + std::to_string(i), "moment " + quoted(label.at[i]), "one of: " + joined(known, ", "),
                     remedy_with(nearest(label.at[i], known), "take it out"));
     if (!among(label.at, "start"))
-        f.error("at", "labels are not read at the start of a run", "\"start\" among the moments",
-                "write at = [\"start\", \"end\"]");
+        f.error("at", "labels are not read at the start of a run", "\"start\" among the moments", "write at = [\"start\", \"end\"]");
 }
 
 }  // namespace peelbook::plan

@@ -1,7 +1,7 @@
 // Control points; their limits are read_limits.cpp.
 #include "base/text.h"
-#include "plan/forms.h"
 #include "plan/complete.h"
+#include "plan/forms.h"
 #include "plan/words.h"
 
 namespace peelbook::plan {
@@ -22,8 +22,8 @@ void check_unit(Fields& f, const Point& point) {
         f.error("unit", "unit is " + quoted(text->text), "a unit of measure", "write it like unit = \"C\"");
     else if (point.dimension && dimension_of(*unit) != *point.dimension)
         f.error("unit",
-                "unit " + quoted(text->text) + " is of " + std::string(name_of(dimension_of(*unit))) +
-                    ", but the limit is of " + std::string(name_of(*point.dimension)),
+                "unit " + quoted(text->text) + " is of " + std::string(name_of(dimension_of(*unit))) + ", but the limit is of " +
+                    std::string(name_of(*point.dimension)),
                 "one and the same", "correct the unit or the limit");
 }
 
@@ -31,8 +31,7 @@ void check_critical(Fields& f, const Point& point) {
     if (point.grade != Grade::critical) return;
     const std::string actions = "write action = { product = \"...\", process = \"...\" }";
     if (point.basis.empty() && !f.has("basis"))
-        f.lacks("basis", "the source or the validation that a critical limit rests on",
-                "write basis = \"...\"");
+        f.lacks("basis", "the source or the validation that a critical limit rests on", "write basis = \"...\"");
     if (point.product_action.empty())
         f.lacks("action for the product", "what is done with the product when a critical limit breaks", actions);
     if (point.process_action.empty())
@@ -50,17 +49,12 @@ std::optional<Interval> IntervalKeys::get(Fields& f) const {
         const std::vector<std::string> ends = split(hours, '-');
         interval.from_minutes = clock_minutes(trimmed(ends.front()));
         interval.until_minutes = ends.size() == 2 ? clock_minutes(trimmed(ends.back())) : std::nullopt;
-        if (!interval.from_minutes || !interval.until_minutes ||
-            interval.from_minutes == interval.until_minutes)
-            f.error("hours", "hours is " + quoted(hours), "two different times of day",
-                    "write it like hours = \"04:00-20:00\"");
-        if (!f.has("every"))
-            f.error("hours", "hours without every", "how often within these hours",
-                    "write every = \"1h\" too");
+        if (!interval.from_minutes || !interval.until_minutes || interval.from_minutes == interval.until_minutes)
+            f.error("hours", "hours is " + quoted(hours), "two different times of day", "write it like hours = \"04:00-20:00\"");
+        if (!f.has("every")) f.error("hours", "hours without every", "how often within these hours", "write every = \"1h\" too");
     }
     if (interval.device_check && !f.has("every"))
-        f.error("device_check", "device_check without every", "how often the device is checked",
-                "write every = \"1h\" too");
+        f.error("device_check", "device_check without every", "how often the device is checked", "write every = \"1h\" too");
     if (!every) return std::nullopt;
     interval.every = *every;
     return interval;

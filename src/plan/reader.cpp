@@ -26,8 +26,7 @@ class FileReader {
     }
 
     // A section of the plan, which the entry may be.
-    template <class T>
-    void operator()(T& part, const Section& section) {
+    template <class T> void operator()(T& part, const Section& section) {
         passed_.emplace_back(section.key);
         if (entry_->key == section.key) add(*entry_, part);
     }
@@ -36,13 +35,11 @@ class FileReader {
     void add(const TomlEntry& entry, Site& site) {
         if (!entry.value.is(TomlValue::Kind::table)) return wrong_shape(entry, "[site]");
         if (faults_.written("site"))
-            return faults_.error({file_, entry.at}, "[site] is there twice",
-                                 "one [site] in all files together", "bring the two together");
+            return faults_.error({file_, entry.at}, "[site] is there twice", "one [site] in all files together", "bring the two together");
         read_one(entry.value, "site", "site", site);
     }
 
-    template <class T>
-    void add(const TomlEntry& entry, std::vector<T>& into) {
+    template <class T> void add(const TomlEntry& entry, std::vector<T>& into) {
         if (!entry.value.is(TomlValue::Kind::array)) return wrong_shape(entry, "[[" + entry.key + "]]");
         for (const TomlValue& item : entry.value.items) {
             if (!item.is(TomlValue::Kind::table)) return wrong_shape(entry, "[[" + entry.key + "]]");
@@ -51,8 +48,7 @@ class FileReader {
         }
     }
 
-    template <class T>
-    void read_one(const TomlValue& value, const std::string& path, const std::string& what, T& into) {
+    template <class T> void read_one(const TomlValue& value, const std::string& path, const std::string& what, T& into) {
         Fields table(faults_, file_, value, path, what);
         FieldReader reader(table);
         fields(reader, into);
@@ -65,9 +61,8 @@ class FileReader {
     }
 
     void unknown(const TomlEntry& entry) {
-        faults_.error(
-            {file_, entry.at}, "unknown section " + quoted(entry.key), "a section of a plan",
-            remedy_with(nearest(entry.key, passed_), "it may be one of: " + joined(passed_, ", ")));
+        faults_.error({file_, entry.at}, "unknown section " + quoted(entry.key), "a section of a plan",
+                      remedy_with(nearest(entry.key, passed_), "it may be one of: " + joined(passed_, ", ")));
     }
 
     Plan& plan_;
@@ -90,8 +85,7 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
         const int file = static_cast<int>(i);
         if (documents[i].broken) {
             whole = false;
-            faults.error({file, documents[i].broken->at}, "this is no TOML: " + documents[i].broken->what,
-                         "valid TOML",
+            faults.error({file, documents[i].broken->at}, "this is no TOML: " + documents[i].broken->what, "valid TOML",
                          "correct it and check again: until then this file counts as empty, and names are "
                          "not checked across files");
         }
@@ -110,8 +104,7 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
 
 void check_rules(const Plan& plan, Faults& faults) {
     if (!faults.written("site"))
-        faults.error("site", "the plan has no [site]", "one [site] with name, zone and allergen_list",
-                     "write it into site.toml");
+        faults.error("site", "the plan has no [site]", "one [site] with name, zone and allergen_list", "write it into site.toml");
     check_house(plan, faults);
     check_goods(plan, faults);
     check_formulas(plan, faults);
@@ -151,11 +144,9 @@ std::vector<Fault> check_against(const Plan& plan, const std::vector<std::string
     std::vector<Fault> faults;
     for (const Material& material : plan.materials)
         for (const std::string& supplier : material.suppliers) {
-            if (among(partner_codes, supplier))
-                continue;
+            if (among(partner_codes, supplier)) continue;
             Fault fault;
-            fault.found = "material " + quoted(material.id) + " suppliers: no partner " + quoted(supplier) +
-                          " in the book";
+            fault.found = "material " + quoted(material.id) + " suppliers: no partner " + quoted(supplier) + " in the book";
             fault.wanted = "a partner with this code before the first delivery";
             fault.remedy = remedy_with(nearest(supplier, partner_codes), "add it with: partner " + supplier);
             fault.warning = true;

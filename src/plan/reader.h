@@ -53,10 +53,10 @@ struct Text {
 
 struct Fault {
     std::string file;
-    int line = 0, column = 0;  // from 1; 0 when it is about the whole file
-    std::string source_line;   // the line itself
+    int line = 0, column = 0;           // from 1; 0 when it is about the whole file
+    std::string source_line;            // the line itself
     std::string found, wanted, remedy;  // remedy may hold the nearest known name
-    bool warning = false;      // does not refuse adoption
+    bool warning = false;               // does not refuse adoption
 };
 
 // "products.toml:12:9: error: ...\n    pieces = -3\n             ^\n    [remedy]"

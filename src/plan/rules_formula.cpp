@@ -17,13 +17,11 @@ void check_items(const Plan& plan, const Product& product, const std::string& pa
         check_known(faults, place, what + " formula", "material or product", item, item_ids(plan));
         const Material* material = plan.material(item);
         if (material && material->packaging)
-            faults.error(place, what + " formula: " + quoted(item) + " is packaging",
-                         "what goes into the product",
+            faults.error(place, what + " formula: " + quoted(item) + " is packaging", "what goes into the product",
                          "take it out: packaging counts pieces and is used when packing");
         for (std::size_t j = 0; j < i; ++j)
             if (product.formula[j].item == item && !item.empty())
-                faults.error(place, what + " formula names " + quoted(item) + " twice", "each item once",
-                             "add the two together");
+                faults.error(place, what + " formula names " + quoted(item) + " twice", "each item once", "add the two together");
     }
 }
 
@@ -40,19 +38,17 @@ void check_amounts(const Product& product, const std::string& path, Faults& faul
         if (item.flour) flour += item.micro_percent;
     }
     if (any_percent && any_absolute) {
-        faults.error(path + "/formula", what + ": its formula mixes percentages and masses",
-                     "all items in one way", "write every item as percent, or every item as absolute");
+        faults.error(path + "/formula", what + ": its formula mixes percentages and masses", "all items in one way",
+                     "write every item as percent, or every item as absolute");
     } else if (any_percent && !any_flour) {
-        faults.error(path + "/formula", what + ": its formula has percentages and no flour",
-                     "flour = true on the items that are the 100%",
+        faults.error(path + "/formula", what + ": its formula has percentages and no flour", "flour = true on the items that are the 100%",
                      "mark the flour, or write masses: absolute = \"20kg\"");
     } else if (any_percent && flour != whole_percent) {
         faults.error(path + "/formula", what + ": its flour adds up to " + percent_text(flour), "100%",
                      "correct the percentages of the items marked flour");
     }
     if (any_absolute && product.usual_flour)
-        faults.error(path + "/usual_flour", what + ": usual_flour with a formula in masses",
-                     "usual_flour for a formula in percent only",
+        faults.error(path + "/usual_flour", what + ": usual_flour with a formula in masses", "usual_flour for a formula in percent only",
                      "take usual_flour out: the masses are the usual batch");
 }
 
@@ -84,17 +80,14 @@ void check_cycles(const Plan& plan, Faults& faults) {
         if (way.empty() || told.count(way.front())) continue;
         told.insert(way.begin(), way.end());
         std::string words = way.front();
-        for (std::size_t n = 1; n < way.size(); ++n)
-            words += (n == 1 ? " is made of " : ", that of ") + way[n];
-        faults.warn(path_at("product", i) + "/formula",
-                    "product " + quoted(way.front()) + " is made of itself: " + words,
+        for (std::size_t n = 1; n < way.size(); ++n) words += (n == 1 ? " is made of " : ", that of ") + way[n];
+        faults.warn(path_at("product", i) + "/formula", "product " + quoted(way.front()) + " is made of itself: " + words,
                     "a product that is made of itself only directly (a leaven) or by optional items (rework)",
                     "mark the rework optional = true, or check the items");
     }
 }
 
-void collect(const Plan& plan, const Product& product, std::set<std::string>& seen,
-             std::set<std::string>& found) {
+void collect(const Plan& plan, const Product& product, std::set<std::string>& seen, std::set<std::string>& found) {
     if (!seen.insert(product.id).second) return;
     for (const FormulaItem& item : product.formula) {
         if (const Material* material = plan.material(item.item))

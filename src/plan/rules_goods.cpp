@@ -18,10 +18,8 @@ struct Good {
 // of lot codes.
 std::vector<Good> goods_of(const Plan& plan) {
     std::vector<Good> goods;
-    for (std::size_t i = 0; i < plan.materials.size(); ++i)
-        goods.push_back({"material", plan.materials[i].id, plan.materials[i].code, i});
-    for (std::size_t i = 0; i < plan.products.size(); ++i)
-        goods.push_back({"product", plan.products[i].id, plan.products[i].code, i});
+    for (std::size_t i = 0; i < plan.materials.size(); ++i) goods.push_back({"material", plan.materials[i].id, plan.materials[i].code, i});
+    for (std::size_t i = 0; i < plan.products.size(); ++i) goods.push_back({"product", plan.products[i].id, plan.products[i].code, i});
     return goods;
 }
 
@@ -32,17 +30,15 @@ void check_names(const Plan& plan, Faults& faults) {
         const std::string path = path_at(good.section, good.index);
         const auto [same, is_new] = ids.emplace(good.id, good);
         if (!is_new) {
-            faults.error(
-                path + "/id",
-                good.section + " " + quoted(good.id) + " is there twice, also as a " + same->second.section,
-                "each id once among materials and products", "rename one of the two, or take it out");
+            faults.error(path + "/id", good.section + " " + quoted(good.id) + " is there twice, also as a " + same->second.section,
+                         "each id once among materials and products", "rename one of the two, or take it out");
             continue;
         }
         const auto [owner, is_free] = codes.emplace(uppered(good.code), good);
         if (!is_free)
             faults.error(path + "/code",
-                         good.section + " " + quoted(good.id) + ": its lot codes begin " + quoted(good.code) +
-                             " like those of " + owner->second.section + " " + quoted(owner->second.id),
+                         good.section + " " + quoted(good.id) + ": its lot codes begin " + quoted(good.code) + " like those of " +
+                             owner->second.section + " " + quoted(owner->second.id),
                          "a beginning of its own", "write code = \"...\" for one of the two");
     }
 }
@@ -52,12 +48,10 @@ void check_product(const Plan& plan, const Product& product, const std::string& 
     check_known(faults, path + "/line", what + " line", "place", product.line, ids_of(plan.places));
     check_known(faults, path + "/label", what + " label", "label", product.label, ids_of(plan.labels));
     if (!product.steps.empty())
-        check_known(faults, path + "/finish_step", what + " finish_step", "step", product.finish_step,
-                    product.steps);
+        check_known(faults, path + "/finish_step", what + " finish_step", "step", product.finish_step, product.steps);
     const Label* label = plan.label(product.label);
     if (label && label->product != product.id)
-        faults.error(path + "/label",
-                     what + ": label " + quoted(label->id) + " is of product " + quoted(label->product),
+        faults.error(path + "/label", what + ": label " + quoted(label->id) + " is of product " + quoted(label->product),
                      "a label of this product", "name another label, or correct the label's product");
 }
 
@@ -90,8 +84,7 @@ std::vector<std::string> item_ids(const Plan& plan) {
 void check_goods(const Plan& plan, Faults& faults) {
     check_names(plan, faults);
     check_gtins(plan, faults);
-    for (std::size_t i = 0; i < plan.products.size(); ++i)
-        check_product(plan, plan.products[i], path_at("product", i), faults);
+    for (std::size_t i = 0; i < plan.products.size(); ++i) check_product(plan, plan.products[i], path_at("product", i), faults);
 }
 
 }  // namespace peelbook::plan

@@ -22,17 +22,14 @@ void check_declared(const Plan& plan, const Label& label, const std::string& pat
         if (known && listed(*known, *market) && !among(label.declares, id)) missing.push_back(id);
     }
     if (!missing.empty())
-        faults.warn(
-            path + "/declares",
-            what + " does not declare " + all_of(missing) + ", which the formula of " + quoted(product->id) +
-                " brings",
-            "every allergen that market " + quoted(label.market) + " lists",
-            "correct the label, or the allergens of the material, before anything is packed under it");
+        faults.warn(path + "/declares",
+                    what + " does not declare " + all_of(missing) + ", which the formula of " + quoted(product->id) + " brings",
+                    "every allergen that market " + quoted(label.market) + " lists",
+                    "correct the label, or the allergens of the material, before anything is packed under it");
     for (std::size_t i = 0; i < label.declares.size(); ++i)
         if (allergen(label.declares[i]) && !among(present, label.declares[i]))
             faults.warn(path + "/declares/" + std::to_string(i),
-                        what + " declares " + label.declares[i] + ", which nothing in the formula of " +
-                            quoted(product->id) + " brings",
+                        what + " declares " + label.declares[i] + ", which nothing in the formula of " + quoted(product->id) + " brings",
                         "what is in it; what may be there by accident is may_contain",
                         "check the label against the formula and the specifications");
 }
@@ -83,8 +80,8 @@ void check_claim(const Plan& plan, const Label& label, const std::string& path, 
         faults.warn(path + "/claim", what + ", and the formula of " + quoted(product->id) + " brings " + all_of(cereals),
                     "none that is not specially processed, and oats only where they are kept pure (Regulation (EU) No 828/2014)",
                     "correct the claim, or the allergens of the material");
-    const bool measured = std::any_of(plan.points.begin(), plan.points.end(),
-                                      [&](const Point& point) { return measures_of(point, "gluten", product->id); });
+    const bool measured =
+        std::any_of(plan.points.begin(), plan.points.end(), [&](const Point& point) { return measures_of(point, "gluten", product->id); });
     if (!measured)
         faults.warn(path + "/claim", what + ", and no control point measures gluten of " + quoted(product->id),
                     "a point with limit = { market = { of = \"gluten\" } }", "write one, or the claim rests on nothing in the book");
@@ -95,8 +92,8 @@ void check_claim(const Plan& plan, const Label& label, const std::string& path, 
 void check_labels(const Plan& plan, Faults& faults) {
     for (std::size_t i = 0; i < plan.labels.size(); ++i) {
         const std::string path = path_at("label", i);
-        check_known(faults, path + "/product", "label " + quoted(plan.labels[i].id) + " product", "product",
-                    plan.labels[i].product, ids_of(plan.products));
+        check_known(faults, path + "/product", "label " + quoted(plan.labels[i].id) + " product", "product", plan.labels[i].product,
+                    ids_of(plan.products));
         if (faults.written(path + "/declares")) check_declared(plan, plan.labels[i], path, faults);
     }
 }

@@ -26,21 +26,17 @@ void check_where(const Point& point, const std::string& path, Faults& faults) {
     if (!point.materials.empty()) kinds.emplace_back("materials");
     if (!point.place.empty()) kinds.emplace_back("place");
     if (kinds.empty())
-        faults.error(path, what + " is read nowhere",
-                     "products = [...], materials = [...] or place = \"...\"", "write what it is read on");
-    if (kinds.size() > 1)
-        faults.error(path, what + " is read on " + all_of(kinds), "one of the three",
-                     "make a point of its own for each");
+        faults.error(path, what + " is read nowhere", "products = [...], materials = [...] or place = \"...\"", "write what it is read on");
+    if (kinds.size() > 1) faults.error(path, what + " is read on " + all_of(kinds), "one of the three", "make a point of its own for each");
     if (!point.materials.empty() && point.step != "receive")
-        faults.error(path + "/step", what + " is read on materials at step " + quoted(point.step),
-                     "step \"receive\"", "take step out, or read it on products");
+        faults.error(path + "/step", what + " is read on materials at step " + quoted(point.step), "step \"receive\"",
+                     "take step out, or read it on products");
     if (!point.place.empty() && kinds.size() == 1 && !point.step.empty())
-        faults.error(path + "/step", what + " is read on a place at step " + quoted(point.step), "no step",
-                     "take step out");
+        faults.error(path + "/step", what + " is read on a place at step " + quoted(point.step), "no step", "take step out");
 }
 
-void check_step(const Plan& plan, const Point& point, const std::string& path, const std::string& key,
-                const std::string& step, const std::vector<std::string>& also, Faults& faults) {
+void check_step(const Plan& plan, const Point& point, const std::string& path, const std::string& key, const std::string& step,
+                const std::vector<std::string>& also, Faults& faults) {
     if (step.empty() || among(also, step)) return;
     for (const std::string& id : point.products) {
         const Product* product = plan.product(id);
@@ -48,21 +44,19 @@ void check_step(const Plan& plan, const Point& point, const std::string& path, c
         if (among(product->steps, step)) continue;
         std::vector<std::string> known = product->steps;
         known.insert(known.end(), also.begin(), also.end());
-        faults.error(path + "/" + key,
-                     "point " + quoted(point.id) + " " + key.substr(key.rfind('/') + 1) + ": product " +
-                         quoted(id) + " has no step " + quoted(step),
-                     "one of its steps: " + joined(known, ", "),
-                     remedy_with(nearest(step, known), "correct it, or the product's steps"));
+        faults.error(
+            path + "/" + key,
+            "point " + quoted(point.id) + " " + key.substr(key.rfind('/') + 1) + ": product " + quoted(id) + " has no step " + quoted(step),
+            "one of its steps: " + joined(known, ", "), remedy_with(nearest(step, known), "correct it, or the product's steps"));
     }
 }
 
 // "mix" must come before "bake" where both are steps of the product.
-void check_order(const Plan& plan, const Point& point, const TimeLimit& time, const std::string& path,
-                 Faults& faults) {
+void check_order(const Plan& plan, const Point& point, const TimeLimit& time, const std::string& path, Faults& faults) {
     const std::string what = "point " + quoted(point.id);
     if (time.from == time.until)
-        faults.error(path, what + ": the time runs from " + quoted(time.from) + " to itself",
-                     "two different moments", "correct one of the two");
+        faults.error(path, what + ": the time runs from " + quoted(time.from) + " to itself", "two different moments",
+                     "correct one of the two");
     for (const std::string& id : point.products) {
         const Product* product = plan.product(id);
         if (!product) continue;
@@ -70,9 +64,7 @@ void check_order(const Plan& plan, const Point& point, const TimeLimit& time, co
         const auto from = std::find(steps.begin(), steps.end(), time.from);
         const auto until = std::find(steps.begin(), steps.end(), time.until);
         if (from != steps.end() && until != steps.end() && until < from)
-            faults.error(path,
-                         what + ": " + quoted(time.until) + " comes before " + quoted(time.from) +
-                             " in product " + quoted(id),
+            faults.error(path, what + ": " + quoted(time.until) + " comes before " + quoted(time.from) + " in product " + quoted(id),
                          "the earlier step first", "swap from and until");
     }
 }
@@ -81,8 +73,7 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
     check_step(plan, point, path, "step", point.step, {}, faults);
     const auto* time = std::get_if<TimeLimit>(&point.limit);
     if (!point.products.empty() && point.step.empty() && !time)
-        faults.error(path, "point " + quoted(point.id) + " has no step", "the step at which it is read",
-                     "write step = \"bake\"");
+        faults.error(path, "point " + quoted(point.id) + " has no step", "the step at which it is read", "write step = \"bake\"");
     if (time) {
         check_step(plan, point, path, "limit/time/from", time->from, moments, faults);
         check_step(plan, point, path, "limit/time/until", time->until, moments, faults);
@@ -97,35 +88,29 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
 }
 
 bool verifies(const Plan& plan, const Point& point) {
-    return std::any_of(plan.cleanings.begin(), plan.cleanings.end(), [&](const Cleaning& c) {
-        return among(c.verify, point.id);
-    });
+    return std::any_of(plan.cleanings.begin(), plan.cleanings.end(), [&](const Cleaning& c) { return among(c.verify, point.id); });
 }
 
 void check_checks(const Point& point, bool verifies_cleaning, const std::string& path, Faults& faults) {
     const std::string what = "point " + quoted(point.id);
     const bool device = point.interval && point.interval->device_check;
     if (point.interval && point.place.empty())
-        faults.error(path + "/every", what + " is owed at intervals and on no place",
-                     "place = \"...\", what is checked", "write the place, or take every out");
+        faults.error(path + "/every", what + " is owed at intervals and on no place", "place = \"...\", what is checked",
+                     "write the place, or take every out");
     if (device && point.lines.empty())
         faults.error(path + "/device_check", what + " checks a device that no line runs through",
-                     "lines = [\"...\"], whose batches pass it",
-                     "write the lines: a failed check holds what passed on them");
+                     "lines = [\"...\"], whose batches pass it", "write the lines: a failed check holds what passed on them");
     if (!device && !point.lines.empty())
-        faults.error(path + "/lines", what + " names lines and is no device check",
-                     "lines with device_check = true", "write device_check = true, or take lines out");
+        faults.error(path + "/lines", what + " names lines and is no device check", "lines with device_check = true",
+                     "write device_check = true, or take lines out");
     const bool at_its_moments = std::holds_alternative<LabelLimit>(point.limit) || verifies_cleaning;
     if (!point.place.empty() && !point.interval && !point.optional && !at_its_moments && !faults.written(path + "/every"))
-        faults.warn(path, what + " is read on a place and never owed", "every = \"...\", or optional = true",
-                    "write how often it is owed");
+        faults.warn(path, what + " is read on a place and never owed", "every = \"...\", or optional = true", "write how often it is owed");
     if (point.grade != Grade::critical) return;
     if (point.how_often.empty() && !point.interval)
-        faults.warn(path, what + " is critical and does not say how often it is checked",
-                    "how_often = \"...\"", "write it");
+        faults.warn(path, what + " is critical and does not say how often it is checked", "how_often = \"...\"", "write it");
     if (point.who.empty())
-        faults.warn(path, what + " is critical and does not say who checks it",
-                    "by = \"...\", a role in words", "write it");
+        faults.warn(path, what + " is critical and does not say who checks it", "by = \"...\", a role in words", "write it");
 }
 
 // The temperatures from which the dough water is reckoned: points of the product, or of a place.
@@ -143,8 +128,7 @@ void check_dough_aim(const Plan& plan, const Product& product, const std::string
         for (const Point& p : plan.points)
             if (fits(p)) known.push_back(p.id);
         faults.error(path + "/" + key,
-                     "product " + quoted(product.id) + " dough " + key + ": " + quoted(id) +
-                         " reads no temperature of it",
+                     "product " + quoted(product.id) + " dough " + key + ": " + quoted(id) + " reads no temperature of it",
                      of_product ? "a point of this product that reads a temperature"
                                 : "a point of this product or of a place that reads a temperature",
                      remedy_with(nearest(id, known, 1), "write such a point, or take dough out"));
@@ -160,8 +144,7 @@ void check_dough_aim(const Plan& plan, const Product& product, const std::string
 
 void check_points(const Plan& plan, Faults& faults) {
     for (std::size_t i = 0; i < plan.products.size(); ++i)
-        if (plan.products[i].dough)
-            check_dough_aim(plan, plan.products[i], path_at("product", i) + "/dough", faults);
+        if (plan.products[i].dough) check_dough_aim(plan, plan.products[i], path_at("product", i) + "/dough", faults);
     for (std::size_t i = 0; i < plan.points.size(); ++i) {
         const std::string path = path_at("point", i);
         check_names(plan, plan.points[i], path, faults);

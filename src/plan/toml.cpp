@@ -17,16 +17,13 @@ TomlValue converted(const ::toml::node& node);
 TomlValue converted_table(const ::toml::table& table) {
     TomlValue value;
     value.kind = TomlValue::Kind::table;
-    for (const auto& [key, child] : table)
-        value.entries.push_back({std::string(key.str()), position_of(key.source()), converted(child)});
+    for (const auto& [key, child] : table) value.entries.push_back({std::string(key.str()), position_of(key.source()), converted(child)});
     // The parser keeps keys sorted by name; people read them in the order of the file.
-    std::stable_sort(value.entries.begin(), value.entries.end(),
-                     [](const TomlEntry& a, const TomlEntry& b) { return a.at < b.at; });
+    std::stable_sort(value.entries.begin(), value.entries.end(), [](const TomlEntry& a, const TomlEntry& b) { return a.at < b.at; });
     return value;
 }
 
-template <class T>
-std::string iso(const T& date_or_time) {
+template <class T> std::string iso(const T& date_or_time) {
     std::ostringstream out;
     out << date_or_time;
     return out.str();
@@ -70,7 +67,7 @@ const TomlValue* TomlValue::find(std::string_view key) const {
 }
 
 std::string_view name_of(TomlValue::Kind kind) {
-    static constexpr std::string_view names[] = {"a table", "a list", "a text", "a whole number", "a number with a point",
+    static constexpr std::string_view names[] = {"a table",       "a list", "a text", "a whole number", "a number with a point",
                                                  "true or false", "a date"};
     return names[static_cast<std::size_t>(kind)];
 }

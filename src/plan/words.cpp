@@ -10,14 +10,11 @@ namespace {
 std::string list_text(const std::vector<std::string>& names, std::string_view last_word) {
     if (names.empty()) return {};
     std::string text = names.front();
-    for (std::size_t i = 1; i < names.size(); ++i)
-        text += (i + 1 == names.size() ? " " + std::string(last_word) + " " : ", ") + names[i];
+    for (std::size_t i = 1; i < names.size(); ++i) text += (i + 1 == names.size() ? " " + std::string(last_word) + " " : ", ") + names[i];
     return text;
 }
 
-std::string any_word(const std::vector<std::string>& names) {
-    return list_text(names, "or");
-}
+std::string any_word(const std::vector<std::string>& names) { return list_text(names, "or"); }
 
 std::string period_range(const std::optional<Duration>& least, const std::optional<Duration>& most) {
     if (least && most) return "from " + period_text(*least) + " to " + period_text(*most);
@@ -25,60 +22,47 @@ std::string period_range(const std::optional<Duration>& least, const std::option
     return most ? "at most " + period_text(*most) : "";
 }
 
-std::string words(const RangeLimit& l) {
-    return range_words(l.least, l.most);
-}
+std::string words(const RangeLimit& l) { return range_words(l.least, l.most); }
 
-std::string words(const TimeLimit& l) {
-    return l.from + " to " + l.until + ": " + period_range(l.least, l.most);
-}
+std::string words(const TimeLimit& l) { return l.from + " to " + l.until + ": " + period_range(l.least, l.most); }
 
 std::string words(const CoolingLimit& l) {
     std::string text = "from " + to_text(l.from);
     for (const CoolingLimit::Stage& stage : l.stages)
-        text += (&stage == &l.stages.front() ? " to " : ", to ") + to_text(stage.to) + " within " +
-                period_text(stage.within);
+        text += (&stage == &l.stages.front() ? " to " : ", to ") + to_text(stage.to) + " within " + period_text(stage.within);
     text += l.each_from_previous ? ", each counted from the one before" : ", counted from the start";
     if (!l.hot_at.empty()) text += "; hot until the end of " + l.hot_at;
     if (!l.starts_at.empty()) text += "; the clock starts with " + l.starts_at;
     return text;
 }
 
-std::string words(const BeforePackingLimit& l) {
-    return "at most " + to_text(l.most) + " before packing";
-}
+std::string words(const BeforePackingLimit& l) { return "at most " + to_text(l.most) + " before packing"; }
 
-std::string words(const YesNoLimit&) {
-    return "must pass";
-}
+std::string words(const YesNoLimit&) { return "must pass"; }
 
 std::string words(const LethalityLimit& l) {
-    return "at least " + thousandths_text(l.wanted_milli_log) + " log: D " + period_text(l.d) + " at " +
-           to_text(l.t_ref) + ", z " + to_text(l.z) + ", studied " + to_text(l.studied_from) + " to " +
-           to_text(l.studied_to) + " for " + any_word(l.foods) + "; cap " +
+    return "at least " + thousandths_text(l.wanted_milli_log) + " log: D " + period_text(l.d) + " at " + to_text(l.t_ref) + ", z " +
+           to_text(l.z) + ", studied " + to_text(l.studied_from) + " to " + to_text(l.studied_to) + " for " + any_word(l.foods) + "; cap " +
            thousandths_text(l.cap_milli_log) + " log";
 }
 
 std::string words(const ClassLimit& l) {
     return std::string("pH and water activity need no temperature control by Table ") +
-           (l.heat_treated_and_packaged ? "A (heat-treated and then packaged)"
-                                        : "B (not heat-treated, or not packaged)");
+           (l.heat_treated_and_packaged ? "A (heat-treated and then packaged)" : "B (not heat-treated, or not packaged)");
 }
 
-std::string words(const LossLimit& l) {
-    return range_words(l.least, l.most) + " lost from " + l.before + " to " + l.after;
-}
+std::string words(const LossLimit& l) { return range_words(l.least, l.most) + " lost from " + l.before + " to " + l.after; }
 
 std::string words(const SouringLimit& l) {
     std::string text;
     for (const CoolingLimit::Stage& stage : l.stages)
-        text += (text.empty() ? "at most " : ", at most ") + to_text(stage.to) + " within " +
-                period_text(stage.within);
+        text += (text.empty() ? "at most " : ", at most ") + to_text(stage.to) + " within " + period_text(stage.within);
     return text + " of " + l.starts_at;
 }
 
 std::string words(const LabelLimit& l) {
-    std::string text = "the label read at " + all_of(l.at) + " of a run is the one that is packed under; issued = applied + spoiled + returned";
+    std::string text =
+        "the label read at " + all_of(l.at) + " of a run is the one that is packed under; issued = applied + spoiled + returned";
     if (l.most_lost > 0) text += ", all but " + std::to_string(l.most_lost);
     return text;
 }
@@ -93,9 +77,7 @@ std::string words(const MarketLimit& l) {
 
 }  // namespace
 
-std::string quoted(std::string_view name) {
-    return "'" + peelbook::shown(name) + "'";
-}
+std::string quoted(std::string_view name) { return "'" + peelbook::shown(name) + "'"; }
 
 std::string any_of(const std::vector<std::string>& names) {
     std::vector<std::string> quotes;
@@ -103,17 +85,11 @@ std::string any_of(const std::vector<std::string>& names) {
     return list_text(quotes, "or");
 }
 
-std::string all_of(const std::vector<std::string>& names) {
-    return list_text(names, "and");
-}
+std::string all_of(const std::vector<std::string>& names) { return list_text(names, "and"); }
 
-std::string percent_text(std::int64_t micro_percent) {
-    return to_text(Measure{0, micro_percent, Unit::percent});
-}
+std::string percent_text(std::int64_t micro_percent) { return to_text(Measure{0, micro_percent, Unit::percent}); }
 
-std::string thousandths_text(std::int64_t milli) {
-    return decimal_text(milli, 3, true);
-}
+std::string thousandths_text(std::int64_t milli) { return decimal_text(milli, 3, true); }
 
 std::string period_text(Duration d) {
     constexpr std::int64_t second = 1000, minute = 60 * second, hour = 60 * minute, day = 24 * hour;
@@ -154,8 +130,7 @@ std::string event_words(std::string_view event) {
 }
 
 std::string figure_words(const Limit& limit) {
-    if (const auto* time = std::get_if<TimeLimit>(&limit))
-        return "from " + event_words(time->from) + " to " + event_words(time->until);
+    if (const auto* time = std::get_if<TimeLimit>(&limit)) return "from " + event_words(time->from) + " to " + event_words(time->until);
     if (const auto* loss = std::get_if<LossLimit>(&limit)) return "lost from " + loss->before + " to " + loss->after;
     return "";
 }
@@ -169,8 +144,7 @@ std::string range_words(const std::optional<Bound>& least, const std::optional<B
 std::string interval_words(const Interval& interval) {
     std::string text = "every " + period_text(interval.every);
     if (interval.from_minutes && interval.until_minutes)
-        text += " from " + minute_of_day_text(*interval.from_minutes) + " to " +
-                minute_of_day_text(*interval.until_minutes);
+        text += " from " + minute_of_day_text(*interval.from_minutes) + " to " + minute_of_day_text(*interval.until_minutes);
     return text;
 }
 

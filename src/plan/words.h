@@ -15,7 +15,7 @@ std::string percent_text(std::int64_t micro_percent);       // 62,500,000: "62.5
 std::string thousandths_text(std::int64_t milli);           // 6,500: "6.5"
 std::string period_text(Duration d);                        // "2 h", "2 h 30 min", "3 days"
 std::string minute_of_day_text(int minutes);                // 245: "04:05"
-std::optional<int> clock_minutes(std::string_view text);  // "04:05" to 245; nothing unless HH:MM up to 23:59
+std::optional<int> clock_minutes(std::string_view text);    // "04:05" to 245; nothing unless HH:MM up to 23:59
 
 // The limit in words: "at least 93C", "mix to bake: at most 4 h", ...
 std::string limit_words(const Limit& limit);

@@ -42,9 +42,7 @@ void write_escaped(std::string& out, char c) {
     out += digits[byte & 15];
 }
 
-bool stands_as_it_is(char c) {
-    return static_cast<unsigned char>(c) >= 0x20 && c != '"' && c != '\\';
-}
+bool stands_as_it_is(char c) { return static_cast<unsigned char>(c) >= 0x20 && c != '"' && c != '\\'; }
 
 }  // namespace
 
@@ -63,8 +61,7 @@ void write(std::string& out, const std::string& text) {
 }
 
 void write(std::string& out, std::int64_t number) {
-    if (number <= -number_bound || number >= number_bound)
-        throw std::logic_error("a number of 2^53 or more reached the book unchecked");
+    if (number <= -number_bound || number >= number_bound) throw std::logic_error("a number of 2^53 or more reached the book unchecked");
     char digits[24];
     const auto end = std::to_chars(digits, digits + sizeof digits, number).ptr;
     out.append(digits, end);
@@ -78,9 +75,7 @@ void write(std::string& out, const Measure& measure) {
     out += '}';
 }
 
-void write(std::string& out, const Date& date) {
-    write(out, to_text(date));
-}
+void write(std::string& out, const Date& date) { write(out, to_text(date)); }
 
 void ObjectWriter::note(std::string_view name, std::size_t from) {
     if (count_ == members_.size()) throw std::logic_error("an object of more than 24 members");
@@ -102,29 +97,20 @@ void ObjectWriter::finish(std::string& out) {
 }
 
 const Node& expect(const Tree& tree, std::size_t at, Node::Type type) {
-    static constexpr std::string_view names[] = {"a whole number", "a text", "a truth value", "a list",
-                                                 "an object"};
+    static constexpr std::string_view names[] = {"a whole number", "a text", "a truth value", "a list", "an object"};
     const Node& node = tree[at];
     if (node.type == type) return node;
-    throw Unreadable(std::string(names[static_cast<std::size_t>(type)]) + " at '" + node.key +
-                     "', and it is " + std::string(names[static_cast<std::size_t>(node.type)]));
+    throw Unreadable(std::string(names[static_cast<std::size_t>(type)]) + " at '" + node.key + "', and it is " +
+                     std::string(names[static_cast<std::size_t>(node.type)]));
 }
 
-void read(const Tree& tree, std::size_t at, std::string& text) {
-    text = expect(tree, at, Node::Type::text).text;
-}
+void read(const Tree& tree, std::size_t at, std::string& text) { text = expect(tree, at, Node::Type::text).text; }
 
-void read(const Tree& tree, std::size_t at, std::int64_t& number) {
-    number = expect(tree, at, Node::Type::number).number;
-}
+void read(const Tree& tree, std::size_t at, std::int64_t& number) { number = expect(tree, at, Node::Type::number).number; }
 
-void read(const Tree& tree, std::size_t at, bool& truth) {
-    truth = expect(tree, at, Node::Type::truth).number == 1;
-}
+void read(const Tree& tree, std::size_t at, bool& truth) { truth = expect(tree, at, Node::Type::truth).number == 1; }
 
-void read(const Tree& tree, std::size_t at, Instant& instant) {
-    read(tree, at, instant.ms);
-}
+void read(const Tree& tree, std::size_t at, Instant& instant) { read(tree, at, instant.ms); }
 
 void read(const Tree& tree, std::size_t at, Date& date) {
     const Node& node = expect(tree, at, Node::Type::text);
@@ -147,8 +133,7 @@ void read(const Tree& tree, std::size_t at, Measure& measure) {
     measure = *parsed;
     if (measure.value == value) return;
     if (measure_of(value, measure.unit).typed_micro != measure.typed_micro)
-        throw Unreadable("a value that '" + typed + "' means at '" + tree[at].key + "', and it is " +
-                         std::to_string(value));
+        throw Unreadable("a value that '" + typed + "' means at '" + tree[at].key + "', and it is " + std::to_string(value));
     measure.value = value;
 }
 
@@ -163,8 +148,8 @@ void ObjectReader::finish() const {
     std::size_t members = 0;
     for (std::size_t at = object_ + 1; at < tree_[object_].end; at = tree_[at].end) ++members;
     if (members == taken_) return;
-    throw Unreadable("known keys only in '" + tree_[object_].key + "': " + std::to_string(members - taken_) +
-                     " of its " + std::to_string(members) + " are not");
+    throw Unreadable("known keys only in '" + tree_[object_].key + "': " + std::to_string(members - taken_) + " of its " +
+                     std::to_string(members) + " are not");
 }
 
 }  // namespace peelbook::record::codec

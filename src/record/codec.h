@@ -18,8 +18,7 @@
 namespace peelbook::record::codec {
 
 struct AnyVisitor {
-    template <class T>
-    void operator()(std::string_view, T&) {}
+    template <class T> void operator()(std::string_view, T&) {}
 };
 // A struct that lists its fields.
 template <class T>
@@ -30,41 +29,20 @@ concept Listed = requires(AnyVisitor& v, T& s) {
 // --- does it hold nothing?
 // ---------------------------------------------------------------------------------------------
 
-inline bool holds_nothing(const std::string& value) {
-    return value.empty();
-}
-inline bool holds_nothing(const std::int64_t& value) {
-    return value == 0;
-}
-inline bool holds_nothing(const bool& value) {
-    return !value;
-}
-inline bool holds_nothing(const Measure&) {
-    return false;
-}
-inline bool holds_nothing(const Instant& value) {
-    return value.ms == 0;
-}
-template <class T>
-bool holds_nothing(const std::optional<T>& value) {
-    return !value;
-}
-template <class T>
-bool holds_nothing(const std::vector<T>& value) {
-    return value.empty();
-}
-template <Listed T>
-bool holds_nothing(const T& value);
+inline bool holds_nothing(const std::string& value) { return value.empty(); }
+inline bool holds_nothing(const std::int64_t& value) { return value == 0; }
+inline bool holds_nothing(const bool& value) { return !value; }
+inline bool holds_nothing(const Measure&) { return false; }
+inline bool holds_nothing(const Instant& value) { return value.ms == 0; }
+template <class T> bool holds_nothing(const std::optional<T>& value) { return !value; }
+template <class T> bool holds_nothing(const std::vector<T>& value) { return value.empty(); }
+template <Listed T> bool holds_nothing(const T& value);
 
 struct NothingVisitor {
     bool nothing = true;
-    template <class T>
-    void operator()(std::string_view, const T& value) {
-        nothing = nothing && holds_nothing(value);
-    }
+    template <class T> void operator()(std::string_view, const T& value) { nothing = nothing && holds_nothing(value); }
 };
-template <Listed T>
-bool holds_nothing(const T& value) {
+template <Listed T> bool holds_nothing(const T& value) {
     NothingVisitor visitor;
     T::fields(visitor, value);
     return visitor.nothing;
@@ -79,30 +57,19 @@ void write(std::string& out, const std::string& text);
 void write(std::string& out, std::int64_t number);
 void write(std::string& out, const Measure& measure);
 void write(std::string& out, const Date& date);
-inline void write(std::string& out, const Instant& instant) {
-    write(out, instant.ms);
-}
-inline void write(std::string& out, const bool&) {
-    out += "true";
-}
-template <class T>
-void write(std::string& out, const std::vector<T>& list);
-template <Listed T>
-void write(std::string& out, const T& object);
-template <class T>
-void write(std::string& out, const std::optional<T>& value) {
-    write(out, *value);
-}
+inline void write(std::string& out, const Instant& instant) { write(out, instant.ms); }
+inline void write(std::string& out, const bool&) { out += "true"; }
+template <class T> void write(std::string& out, const std::vector<T>& list);
+template <Listed T> void write(std::string& out, const T& object);
+template <class T> void write(std::string& out, const std::optional<T>& value) { write(out, *value); }
 
 // Members in any order, put out in byte order of their names.
 class ObjectWriter {
   public:
-    template <class T>
-    void operator()(std::string_view name, const T& value) {
+    template <class T> void operator()(std::string_view name, const T& value) {
         if (!holds_nothing(value)) always(name, value);
     }
-    template <class T>
-    void always(std::string_view name, const T& value) {
+    template <class T> void always(std::string_view name, const T& value) {
         const std::size_t from = text_.size();
         write(text_, value);
         note(name, from);
@@ -126,8 +93,7 @@ class ObjectWriter {
     std::size_t count_ = 0;
 };
 
-template <class T>
-void write(std::string& out, const std::vector<T>& list) {
+template <class T> void write(std::string& out, const std::vector<T>& list) {
     out += '[';
     for (std::size_t i = 0; i < list.size(); ++i) {
         if (i > 0) out += ',';
@@ -135,8 +101,7 @@ void write(std::string& out, const std::vector<T>& list) {
     }
     out += ']';
 }
-template <Listed T>
-void write(std::string& out, const T& object) {
+template <Listed T> void write(std::string& out, const T& object) {
     ObjectWriter writer;
     T::fields(writer, object);
     writer.finish(out);
@@ -152,20 +117,14 @@ void read(const Tree& tree, std::size_t at, bool& truth);
 void read(const Tree& tree, std::size_t at, Measure& measure);
 void read(const Tree& tree, std::size_t at, Date& date);
 void read(const Tree& tree, std::size_t at, Instant& instant);
-template <class T>
-void read(const Tree& tree, std::size_t at, std::optional<T>& value);
-template <class T>
-void read(const Tree& tree, std::size_t at, std::vector<T>& list);
-template <Listed T>
-void read(const Tree& tree, std::size_t at, T& object);
+template <class T> void read(const Tree& tree, std::size_t at, std::optional<T>& value);
+template <class T> void read(const Tree& tree, std::size_t at, std::vector<T>& list);
+template <Listed T> void read(const Tree& tree, std::size_t at, T& object);
 
 class ObjectReader {
   public:
-    ObjectReader(const Tree& tree, std::size_t object) : tree_(tree), object_(object) {
-        expect(tree, object, Node::Type::object);
-    }
-    template <class T>
-    void operator()(std::string_view name, T& value) {
+    ObjectReader(const Tree& tree, std::size_t object) : tree_(tree), object_(object) { expect(tree, object, Node::Type::object); }
+    template <class T> void operator()(std::string_view name, T& value) {
         if (const std::size_t at = tree_.member(object_, name)) {
             ++taken_;
             read(tree_, at, value);
@@ -184,18 +143,13 @@ class ObjectReader {
     std::size_t taken_ = 0;
 };
 
-template <class T>
-void read(const Tree& tree, std::size_t at, std::optional<T>& value) {
-    read(tree, at, value.emplace());
-}
-template <class T>
-void read(const Tree& tree, std::size_t at, std::vector<T>& list) {
+template <class T> void read(const Tree& tree, std::size_t at, std::optional<T>& value) { read(tree, at, value.emplace()); }
+template <class T> void read(const Tree& tree, std::size_t at, std::vector<T>& list) {
     expect(tree, at, Node::Type::list);
     list.clear();
     for (std::size_t i = at + 1; i < tree[at].end; i = tree[i].end) read(tree, i, list.emplace_back());
 }
-template <Listed T>
-void read(const Tree& tree, std::size_t at, T& object) {
+template <Listed T> void read(const Tree& tree, std::size_t at, T& object) {
     ObjectReader reader(tree, at);
     T::fields(reader, object);
     reader.finish();

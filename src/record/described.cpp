@@ -6,27 +6,13 @@
 namespace peelbook::record {
 namespace {
 
-std::string words(const std::string& text) {
-    return text;
-}
-std::string words(const std::int64_t& number) {
-    return std::to_string(number);
-}
-std::string words(const bool&) {
-    return "yes";
-}
-std::string words(const Measure& measure) {
-    return to_text(measure);
-}
-std::string words(const Date& date) {
-    return to_text(date);
-}
-std::string words(const Instant& instant) {
-    return to_iso(instant);
-}
-std::string words(const PlanFile& file) {
-    return file.name + " (" + std::to_string(file.text.size()) + " bytes)";
-}
+std::string words(const std::string& text) { return text; }
+std::string words(const std::int64_t& number) { return std::to_string(number); }
+std::string words(const bool&) { return "yes"; }
+std::string words(const Measure& measure) { return to_text(measure); }
+std::string words(const Date& date) { return to_text(date); }
+std::string words(const Instant& instant) { return to_iso(instant); }
+std::string words(const PlanFile& file) { return file.name + " (" + std::to_string(file.text.size()) + " bytes)"; }
 std::string words(const FindingKey& key) {
     return "entry " + std::to_string(key.anchor) + ", " + key.point + ", " + std::to_string(key.ord);
 }
@@ -36,9 +22,7 @@ std::string words(const Part& part) {
     if (part.mass) text += " " + to_text(*part.mass);
     return text;
 }
-std::string words(const RecallLot& lot) {
-    return lot.lot + (lot.possible ? " (possible)" : "");
-}
+std::string words(const RecallLot& lot) { return lot.lot + (lot.possible ? " (possible)" : ""); }
 std::string words(const RecallDelivery& d) {
     const std::string who = d.partner.empty() ? d.way : d.partner;
     const std::string what = d.printed_code.empty() ? d.lot : d.printed_code;
@@ -49,17 +33,12 @@ std::string words(const Declaration& declaration) {
     std::vector<std::string> parts;
     if (declaration.stated && declaration.contains.empty()) parts.push_back("contains none");
     if (!declaration.contains.empty()) parts.push_back("contains " + joined(declaration.contains, ", "));
-    if (!declaration.may_contain.empty())
-        parts.push_back("may contain " + joined(declaration.may_contain, ", "));
+    if (!declaration.may_contain.empty()) parts.push_back("may contain " + joined(declaration.may_contain, ", "));
     if (!declaration.stated) parts.push_back("not stated");
     return joined(parts, "; ");
 }
-template <class T>
-std::string words(const std::optional<T>& value) {
-    return words(*value);
-}
-template <class T>
-std::string words(const std::vector<T>& list) {
+template <class T> std::string words(const std::optional<T>& value) { return words(*value); }
+template <class T> std::string words(const std::vector<T>& list) {
     std::vector<std::string> parts;
     for (const T& one : list) parts.push_back(words(one));
     return joined(parts, ", ");
@@ -67,8 +46,7 @@ std::string words(const std::vector<T>& list) {
 
 class Teller {
   public:
-    template <class T>
-    void operator()(std::string_view name, const T& value) {
+    template <class T> void operator()(std::string_view name, const T& value) {
         if (codec::holds_nothing(value)) return;
         std::string plain(name);
         std::replace(plain.begin(), plain.end(), '-', ' ');

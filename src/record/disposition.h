@@ -7,10 +7,14 @@ namespace peelbook::record {
 enum class Disposition { release, rework, downgrade, discard };
 constexpr std::string_view word(Disposition disposition) {
     switch (disposition) {
-        case Disposition::release: return "release";
-        case Disposition::rework: return "rework";
-        case Disposition::downgrade: return "downgrade";
-        case Disposition::discard: return "discard";
+        case Disposition::release:
+            return "release";
+        case Disposition::rework:
+            return "rework";
+        case Disposition::downgrade:
+            return "downgrade";
+        case Disposition::discard:
+            return "discard";
     }
     return {};
 }

@@ -33,8 +33,7 @@ std::string says_of(const Amended& amended) {
 // --- reading
 
 // Tries each kind of the variant; absent when none has this name.
-template <std::size_t I = 0>
-std::optional<Statement> read_statement(std::string_view kind, const Tree& tree, std::size_t at) {
+template <std::size_t I = 0> std::optional<Statement> read_statement(std::string_view kind, const Tree& tree, std::size_t at) {
     if constexpr (I < std::variant_size_v<AnyKind>) {
         using One = std::variant_alternative_t<I, AnyKind>;
         if (One::kind.name != kind) return read_statement<I + 1>(kind, tree, at);
@@ -74,8 +73,7 @@ Entry entry_of(const Tree& tree) {
     std::int64_t found_format = 0;
     std::string kind;
     codec::read(tree, reader.needed("format"), found_format);
-    if (found_format != format)
-        throw Unreadable("format " + std::to_string(format) + ", and it is " + std::to_string(found_format));
+    if (found_format != format) throw Unreadable("format " + std::to_string(format) + ", and it is " + std::to_string(found_format));
     codec::read(tree, reader.needed("at"), entry.happened);
     codec::read(tree, reader.needed("by"), entry.by);
     codec::read(tree, reader.needed("kind"), kind);

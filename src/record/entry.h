@@ -47,7 +47,7 @@ std::vector<std::pair<std::string, std::string>> described(const Statement& s);
 using Hash = std::array<std::uint8_t, 32>;
 Hash sha256(std::string_view bytes);
 Hash chained(const Hash& before, std::string_view body);  // SHA-256(before || body)
-std::string to_hex(const Hash& hash);                      // lower case
-inline constexpr Hash no_hash{};                           // hash(0)
+std::string to_hex(const Hash& hash);                     // lower case
+inline constexpr Hash no_hash{};                          // hash(0)
 
 }  // namespace peelbook::record

@@ -8,9 +8,7 @@ namespace {
 
 static_assert(std::tuple_size_v<Hash> == crypto_hash_sha256_BYTES);
 
-const unsigned char* bytes_of(std::string_view text) {
-    return reinterpret_cast<const unsigned char*>(text.data());
-}
+const unsigned char* bytes_of(std::string_view text) { return reinterpret_cast<const unsigned char*>(text.data()); }
 
 }  // namespace
 
@@ -32,9 +30,7 @@ Hash chained(const Hash& before, std::string_view body) {
 
 static_assert(sizeof(crypto_hash_sha256_state) == sizeof(Hasher));
 
-Hasher::Hasher() : state_{} {
-    crypto_hash_sha256_init(reinterpret_cast<crypto_hash_sha256_state*>(state_.data()));
-}
+Hasher::Hasher() : state_{} { crypto_hash_sha256_init(reinterpret_cast<crypto_hash_sha256_state*>(state_.data())); }
 
 void Hasher::add(std::string_view part) {
     crypto_hash_sha256_update(reinterpret_cast<crypto_hash_sha256_state*>(state_.data()), bytes_of(part), part.size());

@@ -6,6 +6,8 @@
 
 #include "base/measure.h"
 
+// A list of fields is a table, one member beside the next: laid out by hand.
+// clang-format off
 namespace peelbook::record {
 
 struct Part {  // of a lot; with neither mass nor pieces: all that is left
@@ -18,3 +20,4 @@ struct Part {  // of a lot; with neither mass nor pieces: all that is left
 };
 
 }  // namespace peelbook::record
+// clang-format on

@@ -36,9 +36,7 @@ struct MadeCode {
 
 }  // namespace
 
-std::string made_code(const Statement& s) {
-    return std::visit(MadeCode{}, s);
-}
+std::string made_code(const Statement& s) { return std::visit(MadeCode{}, s); }
 
 std::string snapshot_digest(const RecallOpened& recall) {
     codec::ObjectWriter writer;

@@ -15,14 +15,16 @@
 #include "base/instant.h"
 #include "base/measure.h"
 #include "base/one_of.h"
-#include "record/kind.h"
 #include "base/way.h"
 #include "base/words.h"
 #include "record/disposition.h"
+#include "record/kind.h"
 #include "record/part.h"
 #include "record/recall_payload.h"
 #include "record/seq.h"
 
+// A list of fields is a table, one member beside the next: laid out by hand.
+// clang-format off
 namespace peelbook::record {
 
 // --- the site and its people -------------------------------------------------------------------------------------------
@@ -517,3 +519,4 @@ const Kind& kind_of(const Payload& p);
 std::string made_code(const Statement& s);
 
 }  // namespace peelbook::record
+// clang-format on

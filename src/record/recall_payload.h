@@ -9,10 +9,12 @@
 #include "base/fate.h"
 #include "base/instant.h"
 #include "base/measure.h"
-#include "record/kind.h"
 #include "base/words.h"
+#include "record/kind.h"
 #include "record/part.h"
 
+// A list of fields is a table, one member beside the next: laid out by hand.
+// clang-format off
 namespace peelbook::record {
 
 struct RecallLot {  // a lot of the snapshot
@@ -135,3 +137,4 @@ struct RecallClosed {
 std::string snapshot_digest(const RecallOpened& recall);
 
 }  // namespace peelbook::record
+// clang-format on

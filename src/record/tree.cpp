@@ -21,8 +21,7 @@ class Builder final : public nlohmann::json_sax<nlohmann::json> {
         return true;
     }
     bool number_unsigned(std::uint64_t value) override {
-        if (value >= static_cast<std::uint64_t>(number_bound))
-            throw Unreadable("numbers below 2^53" + where());
+        if (value >= static_cast<std::uint64_t>(number_bound)) throw Unreadable("numbers below 2^53" + where());
         add(Node::Type::number).number = static_cast<std::int64_t>(value);
         return true;
     }

@@ -10,8 +10,7 @@
 
 namespace peelbook::record {
 
-inline constexpr std::int64_t number_bound = std::int64_t{1}
-                                             << 53;  // magnitudes are below it (RFC 7493, section 2.2)
+inline constexpr std::int64_t number_bound = std::int64_t{1} << 53;  // magnitudes are below it (RFC 7493, section 2.2)
 
 // Bytes that cannot be read as an entry; what() completes "wanted: ...". Stays inside this layer.
 struct Unreadable : std::runtime_error {

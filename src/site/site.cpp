@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/apply.h"
 #include "plan/changes.h"
 #include "plan/starter.h"
-#include "fold/apply.h"
 #include "site/impl.h"
 
 namespace peelbook::site {
@@ -16,8 +16,10 @@ constexpr std::string_view book_name = "book.db";
 constexpr std::string_view mark_name = "site.toml";
 
 Refusal no_site(const fs::path& folder) {
-    return {"folder '" + folder.string() + "'", "a site folder: one with site.toml and book.db in it",
-            "make one with: peelbook new DIR --by INITIALS --name \"...\"; or name it with --site DIR", {}};
+    return {"folder '" + folder.string() + "'",
+            "a site folder: one with site.toml and book.db in it",
+            "make one with: peelbook new DIR --by INITIALS --name \"...\"; or name it with --site DIR",
+            {}};
 }
 
 // Entry 1 and the first person, before any rule can apply.
@@ -45,15 +47,16 @@ Site::Site(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Site::~Site() = default;
 
 Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::string& name, const std::string& zone,
-                                           const std::string& initials, const std::string& person_name, Clock& clock,
-                                           Files& files) {
+                                           const std::string& initials, const std::string& person_name, Clock& clock, Files& files) {
     if (auto checked = check_text("name", name, longest_name, true); !checked) return checked.refusal();
     if (auto checked = check_text("person's name", person_name, longest_name, true); !checked) return checked.refusal();
     if (auto checked = check_code("initials", initials); !checked) return checked.refusal();
     if (auto known = Zone::named(zone); !known) return known.refusal();
     for (const auto& file : files.list(folder)) {
-        return Refusal{"folder '" + folder.string() + "', which holds " + file.filename().string(), "a new or an empty folder",
-                       "choose another folder", {}};
+        return Refusal{"folder '" + folder.string() + "', which holds " + file.filename().string(),
+                       "a new or an empty folder",
+                       "choose another folder",
+                       {}};
     }
     files.make_folder(folder);
     for (const auto& text : plan::starter_plan(name, zone)) files.create(folder / text.name, text.text);
@@ -79,8 +82,10 @@ Result<fs::path> Site::find(const std::string& given, const std::string& from_en
         if (files.exists(folder / mark_name)) return folder;
         if (folder == folder.root_path()) break;
     }
-    return Refusal{"no site here or in a folder above", "a site folder: one with site.toml in it",
-                   "name it with --site DIR or PEELBOOK_SITE, or make one with: peelbook new DIR", {}};
+    return Refusal{"no site here or in a folder above",
+                   "a site folder: one with site.toml in it",
+                   "name it with --site DIR or PEELBOOK_SITE, or make one with: peelbook new DIR",
+                   {}};
 }
 
 std::vector<plan::Text> Site::plan_files() const {
@@ -108,8 +113,10 @@ Result<Receipt> Site::adopt_plan(const std::string& by) {
     const auto outcome = plan::read_plan(texts);
     if (!outcome.usable()) {
         const auto errors = std::count_if(outcome.faults.begin(), outcome.faults.end(), [](const auto& f) { return !f.warning; });
-        return Refusal{"a plan with " + std::to_string(errors) + (errors == 1 ? " fault" : " faults"), "a plan without faults",
-                       "see them all with: peelbook plan check", {}};
+        return Refusal{"a plan with " + std::to_string(errors) + (errors == 1 ? " fault" : " faults"),
+                       "a plan without faults",
+                       "see them all with: peelbook plan check",
+                       {}};
     }
     record::PlanAdopted says;
     for (const auto& text : texts) says.files.push_back({text.name, text.text});
@@ -133,8 +140,10 @@ Result<std::vector<std::string>> Site::plan_changes() const {
 
 Result<record::Entry> Site::entry(Seq seq) const {
     if (auto entry = impl_->ledger.book.entry(seq)) return *entry;
-    return Refusal{"entry " + std::to_string(seq), "an entry of the book, 1 to " + std::to_string(impl_->ledger.book.next_seq() - 1),
-                   "the number stands on the receipt and in the workbooks", {}};
+    return Refusal{"entry " + std::to_string(seq),
+                   "an entry of the book, 1 to " + std::to_string(impl_->ledger.book.next_seq() - 1),
+                   "the number stands on the receipt and in the workbooks",
+                   {}};
 }
 
 const Zone& Site::zone() const { return impl_->ledger.zone(); }

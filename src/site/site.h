@@ -88,21 +88,21 @@ struct Friction {
         double friction_c = 0;             // factors x dough - others
     };
     std::string product, line;
-    std::int64_t dough_mg = 0;      // size that was asked for; 0: any
-    int factors = 3;                // 4 with a preferment
-    std::vector<Batch> batches;     // newest first, at most most_batches_learned_from
+    std::int64_t dough_mg = 0;   // size that was asked for; 0: any
+    int factors = 3;             // 4 with a preferment
+    std::vector<Batch> batches;  // newest first, at most most_batches_learned_from
     double mean_c = 0;
-    std::optional<double> sd_c;     // absent below two batches
+    std::optional<double> sd_c;  // absent below two batches
 };
 inline constexpr std::size_t most_batches_learned_from = 30;
 inline constexpr std::size_t least_batches_to_learn = 3;
 
 // The dough water of a batch about to be mixed.
 struct WaterAdvice {
-    Measure wanted;                          // of the dough, by the plan
-    std::optional<double> water_c;           // absent: something is lacking
-    std::optional<double> from_c, until_c;   // with the friction a standard deviation off either way
-    std::string text;                        // one line, with the working; or what is lacking
+    Measure wanted;                         // of the dough, by the plan
+    std::optional<double> water_c;          // absent: something is lacking
+    std::optional<double> from_c, until_c;  // with the friction a standard deviation off either way
+    std::string text;                       // one line, with the working; or what is lacking
 };
 
 struct Receipt {
@@ -110,17 +110,17 @@ struct Receipt {
     std::string kind;
     Instant happened, written;
     bool late = false;
-    bool repeated = false;              // the token had been seen: nothing new was written
-    std::string code;                   // of the lot that was made, if one was
-    std::vector<std::string> said;      // what was recorded, in a line or two for the person
-    std::vector<WeighLine> weigh_sheet; // of `started`
-    std::int64_t pieces_expected = 0;   // of `started`, when the product is counted in pieces
-    std::optional<WaterAdvice> water;   // of `started`, when the plan wants a dough temperature
-    std::vector<ToldFinding> findings;  // raised, changed or cleared by this entry; a `within` for the point just read
+    bool repeated = false;               // the token had been seen: nothing new was written
+    std::string code;                    // of the lot that was made, if one was
+    std::vector<std::string> said;       // what was recorded, in a line or two for the person
+    std::vector<WeighLine> weigh_sheet;  // of `started`
+    std::int64_t pieces_expected = 0;    // of `started`, when the product is counted in pieces
+    std::optional<WaterAdvice> water;    // of `started`, when the plan wants a dough temperature
+    std::vector<ToldFinding> findings;   // raised, changed or cleared by this entry; a `within` for the point just read
     std::vector<AutomaticHold> holds;
-    std::vector<std::string> next;      // what is owed next, warnings, "21C by 12:20"
-    std::vector<Outlook> outlook;       // of the cooling point just read
-    bool judged_bad() const;            // any finding that is not within and not cleared: exit code 1
+    std::vector<std::string> next;  // what is owed next, warnings, "21C by 12:20"
+    std::vector<Outlook> outlook;   // of the cooling point just read
+    bool judged_bad() const;        // any finding that is not within and not cleared: exit code 1
 };
 
 struct Status {
@@ -129,7 +129,7 @@ struct Status {
     std::string head;  // hex
     std::optional<book::PlanVersion> plan;
     std::vector<book::Lot> open_batches;
-    std::vector<ToldFinding> open_findings;   // not within, not cleared, without disposition
+    std::vector<ToldFinding> open_findings;                      // not within, not cleared, without disposition
     std::vector<std::pair<book::Hold, std::string>> open_holds;  // with the lot's code
 };
 
@@ -151,19 +151,18 @@ struct TraceAnswer {
     std::vector<book::Lot> start;
     trace::Graph graph;
     std::vector<trace::Reached> reached;
-    std::vector<trace::Delivery> customers;    // of what left, with what stands at co-packers
-    std::vector<trace::Balance> balances;      // of the start lots, then of every reached lot
-    std::vector<book::Lot> possible;           // batches with a missing use, made while the lot was in house (rule 20)
-    std::vector<std::string> notes;            // "printed code 12 is shared by ...: cannot be told apart"
-    std::int64_t carry_over_ppm = 0;           // of the plan: how lots reached are sorted by nearness (trace/near.h)
+    std::vector<trace::Delivery> customers;  // of what left, with what stands at co-packers
+    std::vector<trace::Balance> balances;    // of the start lots, then of every reached lot
+    std::vector<book::Lot> possible;         // batches with a missing use, made while the lot was in house (rule 20)
+    std::vector<std::string> notes;          // "printed code 12 is shared by ...: cannot be told apart"
+    std::int64_t carry_over_ppm = 0;         // of the plan: how lots reached are sorted by nearness (trace/near.h)
 };
 
 class Site {
   public:
     // A new folder with a starter plan and an empty book opened by `initials` (who gets role "manager").
-    static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name,
-                                                const std::string& zone, const std::string& initials,
-                                                const std::string& person_name, Clock& clock, Files& files);
+    static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name, const std::string& zone,
+                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files);
     static Result<std::unique_ptr<Site>> open(const std::filesystem::path& folder, Clock& clock, Files& files,
                                               book::Book::Mode mode = book::Book::Mode::write);
     // The folder to open: `given`, else `from_environment`, else upward from `here`, by the first site.toml met.
@@ -187,19 +186,18 @@ class Site {
     Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;
 
     // --- the plan
-    std::vector<plan::Text> plan_files() const;     // the folder's .toml files, sorted by name
-    plan::Outcome check_plan() const;               // of the folder, as it is
-    Result<Receipt> adopt_plan(const std::string& by);  // of the folder; refused with its faults
+    std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
+    plan::Outcome check_plan() const;                                        // of the folder, as it is
+    Result<Receipt> adopt_plan(const std::string& by);                       // of the folder; refused with its faults
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
-    Result<std::vector<std::string>> plan_changes() const;  // folder against the version in force
+    Result<std::vector<std::string>> plan_changes() const;                   // folder against the version in force
 
     // --- ask
     Status status() const;
     std::vector<DueItem> due(Instant until) const;
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
     // A vessel stands for all it held, a supply for its lots of every period.
-    Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {},
-                                      const TraceWindow& window = {}) const;
+    Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {}, const TraceWindow& window = {}) const;
     Result<TraceAnswer> trace_back(const std::string& lot) const;
     // One step back and one step forward of a lot (site/ask/one_step.h).
     Result<OneStep> one_step(const std::string& lot) const;
@@ -211,19 +209,19 @@ class Site {
     Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;
-    std::pair<Instant, Instant> span_of_week(IsoWeek week) const;  // its production days; the second is not included
+    std::pair<Instant, Instant> span_of_week(IsoWeek week) const;    // its production days; the second is not included
     Result<ChartAnswer> chart(const ChartQuestion& question) const;  // site/ask/control_chart.h
     // A report of reports/ (or the site's own reports/ folder) run with its parameters.
     Result<Workbook> report(const std::string& name, const std::vector<book::Book::Parameter>& parameters) const;
     std::vector<std::pair<std::string, std::string>> report_names() const;  // with title
-    Result<Workbook> trace_workbook(const TraceAnswer& answer) const;         // the report "trace" of an answer
+    Result<Workbook> trace_workbook(const TraceAnswer& answer) const;       // the report "trace" of an answer
     // The genealogy of an answer as DOT text, to be drawn by Graphviz (trace/picture.h, output/drawing.h). Lots are gathered by day and
     // product where they are more than 60 or `most_groups`; above `most_groups` groups by week, then over all time.
     std::string genealogy_dot(const TraceAnswer& answer, std::size_t most_groups = 120) const;
     // Friction of the last batches of a product on a line (empty: the product's own) whose dough was of about this mass (0: any;
     // else within a tenth). Refused: a product the plan does not know or that has no wanted dough temperature.
     Result<Friction> learned_friction(const std::string& product, const std::string& line, std::int64_t dough_mg) const;
-    Result<Table> ask(const std::string& sql) const;       // read-only SQL
+    Result<Table> ask(const std::string& sql) const;            // read-only SQL
     std::vector<std::pair<std::string, Table>> tables() const;  // every derived table, codes for ids of lots, and the entries; for csv
     // What came in, was made, packed on pallets and went out from the first to the last day, as events for an EPCIS document
     // (output/epcis.h). Open batches, refused goods and what moves inside the house are not told. Refused when the plan has no `web`.

@@ -1,6 +1,6 @@
-#include "trace/trace.h"
-
 #include <algorithm>
+
+#include "trace/trace.h"
 
 namespace peelbook::trace {
 namespace {
@@ -36,20 +36,14 @@ std::int64_t Balance::out_pieces() const {
     return total;
 }
 
-bool Balance::closes() const {
-    return unaccounted_mg() == 0 && unaccounted_pieces() == 0;
-}
+bool Balance::closes() const { return unaccounted_mg() == 0 && unaccounted_pieces() == 0; }
 
-std::int64_t Balance::unaccounted_mg() const {
-    return made_mg - used_mg - out_mg() - on_hand_mg;
-}
+std::int64_t Balance::unaccounted_mg() const { return made_mg - used_mg - out_mg() - on_hand_mg; }
 
-std::int64_t Balance::unaccounted_pieces() const {
-    return made_pieces - used_pieces - out_pieces() - on_hand_pieces;
-}
+std::int64_t Balance::unaccounted_pieces() const { return made_pieces - used_pieces - out_pieces() - on_hand_pieces; }
 
-Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::vector<Move>& moves,
-                std::int64_t gap_mg, std::int64_t gap_pieces) {
+Balance balance(const Lot& lot, const std::vector<Use>& uses_from, const std::vector<Move>& moves, std::int64_t gap_mg,
+                std::int64_t gap_pieces) {
     Balance result;
     result.lot = lot.id;
     result.made_mg = lot.made_mg.value_or(0);

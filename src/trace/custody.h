@@ -28,10 +28,9 @@ struct CustodyEvent {
     std::string step, disposition;  // words of the Core Business Vocabulary
     std::string action;             // "OBSERVE" "ADD" "DELETE"; of no transformation
     std::vector<Goods> inputs;      // of a transformation
-    std::vector<Goods>
-        goods;          // outputs of a transformation, contents of an aggregation, else what it is about
-    std::string sscc;   // of the pallet
-    bool stays = true;  // it is at the site afterwards
+    std::vector<Goods> goods;       // outputs of a transformation, contents of an aggregation, else what it is about
+    std::string sscc;               // of the pallet
+    bool stays = true;              // it is at the site afterwards
     Party from, to;
     std::string document;
     Party issuer;  // of the document; empty code: the site

@@ -39,7 +39,8 @@ using LineKey = std::array<std::string_view, 5>;
 
 LineKey key_of(const Lot& lot, std::string_view partner, std::string_view way) {
     const std::string_view none;
-    return {partner, lot.printed_code, lot.printed_code.empty() ? std::string_view(lot.code) : none, lot.item, partner.empty() ? way : none};
+    return {partner, lot.printed_code, lot.printed_code.empty() ? std::string_view(lot.code) : none, lot.item,
+            partner.empty() ? way : none};
 }
 
 }  // namespace
@@ -79,8 +80,8 @@ struct Deliveries::Impl {
 
     struct Group {
         Delivery delivery;
-        const Lot* lot;   // of one of its lines; of all the same item and printed code
-        Way way;          // of the same line
+        const Lot* lot;  // of one of its lines; of all the same item and printed code
+        Way way;         // of the same line
         std::vector<Line> lines;
 
         LineKey key() const { return key_of(*lot, delivery.partner, word(way)); }
@@ -88,7 +89,7 @@ struct Deliveries::Impl {
 
     LotNumbers numbers;
     std::vector<Affected> affected;  // by node
-    std::deque<Group> groups;  // where they are put they stay
+    std::deque<Group> groups;        // where they are put they stay
     std::unordered_map<std::int64_t, Group*> places;
     Names partners, goods;
     std::string documents, key;

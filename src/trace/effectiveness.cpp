@@ -30,8 +30,7 @@ std::int64_t percent_of(CheckLevel level, std::int64_t percent_b) {
 
 Result<CheckLevel> parse_check_level(std::string_view text) {
     const std::string level = uppered(trimmed(text));
-    if (level.size() == 1 && level[0] >= 'A' && level[0] <= 'E')
-        return static_cast<CheckLevel>(level[0] - 'A');
+    if (level.size() == 1 && level[0] >= 'A' && level[0] <= 'E') return static_cast<CheckLevel>(level[0] - 'A');
     return Refusal{"effectiveness check level '" + shown(text) + "'",
                    "A (all), B (a percentage set for the case), C (10 %), D (2 %) or E (none)",
                    "choose the level that the recall strategy names (21 CFR 7.42(b)(3))",
@@ -51,8 +50,8 @@ Result<std::int64_t> effectiveness_count(std::int64_t consignees, CheckLevel lev
     return consignees / hundred_percent * percent + (rest * percent + hundred_percent - 1) / hundred_percent;
 }
 
-Result<std::vector<std::string>> effectiveness_sample(std::vector<std::string> consignees, CheckLevel level,
-                                                      std::int64_t percent_b, std::uint64_t seed) {
+Result<std::vector<std::string>> effectiveness_sample(std::vector<std::string> consignees, CheckLevel level, std::int64_t percent_b,
+                                                      std::uint64_t seed) {
     std::sort(consignees.begin(), consignees.end());
     consignees.erase(std::unique(consignees.begin(), consignees.end()), consignees.end());
     const auto count = effectiveness_count(static_cast<std::int64_t>(consignees.size()), level, percent_b);
@@ -60,8 +59,7 @@ Result<std::vector<std::string>> effectiveness_sample(std::vector<std::string> c
     const auto wanted = static_cast<std::size_t>(*count);
     SplitMix64 random(seed);
     for (std::size_t i = 0; i < wanted; ++i) {
-        std::swap(consignees[i],
-                  consignees[i + static_cast<std::size_t>(random.below(consignees.size() - i))]);
+        std::swap(consignees[i], consignees[i + static_cast<std::size_t>(random.below(consignees.size() - i))]);
     }
     consignees.resize(wanted);
     std::sort(consignees.begin(), consignees.end());

@@ -3,9 +3,7 @@
 #include <bit>
 
 namespace peelbook::trace {
-LotNumbers::LotNumbers(std::size_t about) : slots_(std::bit_ceil(2 * about + 2), no_node) {
-    ids_.reserve(about);
-}
+LotNumbers::LotNumbers(std::size_t about) : slots_(std::bit_ceil(2 * about + 2), no_node) { ids_.reserve(about); }
 
 void LotNumbers::grow() {
     slots_.assign(2 * slots_.size(), no_node);
@@ -32,9 +30,7 @@ Node LotNumbers::add(LotId id) {
     return added;
 }
 
-Node LotNumbers::find(LotId id) const {
-    return slots_[slot_of(id)];
-}
+Node LotNumbers::find(LotId id) const { return slots_[slot_of(id)]; }
 
 Arrows::Arrows(std::size_t nodes, const std::vector<Node>& ends, const std::vector<Node>& others)
     : first_(nodes + 1, 0), arrows_(ends.size()) {
@@ -52,8 +48,7 @@ std::span<const Arrow> Arrows::of(Node node) const {
     return {arrows_.data() + begin, end - begin};
 }
 
-Network::Network(const Graph& g, const std::vector<LotId>& also)
-    : graph(g), numbers(g.lots.size() + also.size()) {
+Network::Network(const Graph& g, const std::vector<LotId>& also) : graph(g), numbers(g.lots.size() + also.size()) {
     lot_at.reserve(g.lots.size());
     for (std::size_t i = 0; i < g.lots.size(); ++i) {
         const Node node = numbers.add(g.lots[i].id);

@@ -7,8 +7,7 @@ namespace peelbook::trace {
 namespace {
 
 // Fewest uses from `from` to `to`, by breadth; only sure uses when `sure_only`. Empty when there is no way.
-std::vector<LotId> shortest(const Network& network, const Arrows& onward, Node from, Node to,
-                            bool sure_only) {
+std::vector<LotId> shortest(const Network& network, const Arrows& onward, Node from, Node to, bool sure_only) {
     std::vector<Node> cause(network.size(), no_node);
     cause[at(from)] = from;
     std::vector<Node> queue{from};

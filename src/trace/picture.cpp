@@ -35,9 +35,7 @@ const KindOfLot& kind_of(const Lot& lot) {
 
 constexpr std::int64_t mg_per_kg = 1'000'000, ms_per_day = 86'400'000, days_per_week = 7;
 
-std::string mass_shown(std::int64_t mg) {
-    return mg >= mg_per_kg ? to_text(mg, Unit::kg, 1) : to_text(mg, Unit::g, 1);
-}
+std::string mass_shown(std::int64_t mg) { return mg >= mg_per_kg ? to_text(mg, Unit::kg, 1) : to_text(mg, Unit::g, 1); }
 
 enum class Span { single, day, week, all };
 
@@ -62,9 +60,8 @@ class Picture {
     Picture(const Graph& graph, const PictureOptions& options) : network_(graph), options_(options) {
         start_.insert(options.start.begin(), options.start.end());
         for (const Lot& lot : graph.lots) sorted_.push_back(&lot);
-        std::sort(sorted_.begin(), sorted_.end(), [](const Lot* a, const Lot* b) {
-            return std::tie(a->happened, a->id) < std::tie(b->happened, b->id);
-        });
+        std::sort(sorted_.begin(), sorted_.end(),
+                  [](const Lot* a, const Lot* b) { return std::tie(a->happened, a->id) < std::tie(b->happened, b->id); });
         gather(sorted_.size() <= options.most_single ? Span::single : Span::day);
         for (const Span wider : {Span::week, Span::all}) {
             if (sorted_.size() > options.most_single && nodes_.size() > options.most_gathered) gather(wider);
@@ -107,8 +104,7 @@ class Picture {
             const bool alone = start || span == Span::single;
             const std::string time = when(*lot, alone && span == Span::all ? Span::day : span);
             std::size_t node = nodes_.size();
-            if (!alone)
-                node = known.emplace(std::tuple(lot->item, kind_of(*lot).kind, time), node).first->second;
+            if (!alone) node = known.emplace(std::tuple(lot->item, kind_of(*lot).kind, time), node).first->second;
             if (node == nodes_.size()) nodes_.push_back({lot, 0, start, 0, 0, 0, 0, time});
             add(*lot, nodes_[node]);
             node_at_[static_cast<std::size_t>(network_.numbers.find(lot->id))] = node + 1;
@@ -141,14 +137,12 @@ class Picture {
     }
 
     std::string heading() const {
-        std::string text =
-            options_.title + "\n" + std::to_string(sorted_.size()) + (sorted_.size() == 1 ? " lot" : " lots");
-        if (nodes_.size() < sorted_.size())
-            text += ", gathered into " + std::to_string(nodes_.size()) + " groups";
+        std::string text = options_.title + "\n" + std::to_string(sorted_.size()) + (sorted_.size() == 1 ? " lot" : " lots");
+        if (nodes_.size() < sorted_.size()) text += ", gathered into " + std::to_string(nodes_.size()) + " groups";
         if (not_drawn_ > 0)
-            text += "; " + std::to_string(not_drawn_) +
-                    (not_drawn_ == 1 ? " use of a lot outside this picture is not drawn"
-                                     : " uses of lots outside this picture are not drawn");
+            text +=
+                "; " + std::to_string(not_drawn_) +
+                (not_drawn_ == 1 ? " use of a lot outside this picture is not drawn" : " uses of lots outside this picture are not drawn");
         return text;
     }
 
@@ -166,8 +160,7 @@ class Picture {
         const bool supply = lot.kind == LotKind::supply;  // it never runs out: its mass says nothing
         if (node.made_mg > 0 && !supply) text += (lot.kind == LotKind::received ? "\nreceived " : "\nmade ") + mass_shown(node.made_mg);
         if (node.on_hand_pieces > 0) text += "\non hand " + std::to_string(node.on_hand_pieces) + " pieces";
-        if (node.on_hand_pieces <= 0 && node.on_hand_mg > 0)
-            text += "\non hand " + mass_shown(node.on_hand_mg);
+        if (node.on_hand_pieces <= 0 && node.on_hand_mg > 0) text += "\non hand " + mass_shown(node.on_hand_mg);
         if (node.held > 0) text += node.lots == 1 ? "\nHELD" : "\n" + std::to_string(node.held) + " HELD";
         return text;
     }
@@ -175,33 +168,27 @@ class Picture {
     std::string node_line(std::size_t i) const {
         const Picked& node = nodes_[i];
         return "  n" + std::to_string(i) + " [shape=" + std::string(kind_of(*node.first).shape) +
-               (node.start ? ", peripheries=2, penwidth=2" : "") + ", label=" + dot_string(label(node)) +
-               "];\n";
+               (node.start ? ", peripheries=2, penwidth=2" : "") + ", label=" + dot_string(label(node)) + "];\n";
     }
 
     static std::string edge_line(const std::pair<std::size_t, std::size_t>& ends, const Arc& line) {
         std::string label = line.uses > 1 ? std::to_string(line.uses) + " uses" : "";
-        if (line.mg > 0)
-            label +=
-                (label.empty() ? "" : "\n") + mass_shown(line.mg) + (line.all_weighed ? "" : " and more");
+        if (line.mg > 0) label += (label.empty() ? "" : "\n") + mass_shown(line.mg) + (line.all_weighed ? "" : " and more");
         return "  n" + std::to_string(ends.first) + " -> n" + std::to_string(ends.second) + " [" +
                (line.some_sure ? "" : "style=dashed, ") + "label=" + dot_string(label) + "];\n";
     }
 
     // The shapes that occur, and the two kinds of arrow.
     std::string legend() const {
-        std::string text =
-            "  subgraph cluster_legend {\n    label=\"What the shapes mean\"; fontsize=10; color=black;\n";
+        std::string text = "  subgraph cluster_legend {\n    label=\"What the shapes mean\"; fontsize=10; color=black;\n";
         std::set<std::string_view> seen;
         for (const Picked& node : nodes_) seen.insert(kind_of(*node.first).kind);
         for (const KindOfLot& kind : kinds) {
             if (seen.count(kind.kind) == 0) continue;
-            text += "    legend_" + std::string(kind.kind) + " [shape=" + std::string(kind.shape) +
-                    ", label=" + dot_string(kind.one) + "];\n";
-        }
-        if (!start_.empty())
             text +=
-                "    legend_start [shape=box, peripheries=2, penwidth=2, label=\"start of the trace\"];\n";
+                "    legend_" + std::string(kind.kind) + " [shape=" + std::string(kind.shape) + ", label=" + dot_string(kind.one) + "];\n";
+        }
+        if (!start_.empty()) text += "    legend_start [shape=box, peripheries=2, penwidth=2, label=\"start of the trace\"];\n";
         return text +
                "    legend_a [shape=point]; legend_b [shape=point]; legend_c [shape=point]; legend_d "
                "[shape=point];\n"
@@ -241,8 +228,6 @@ std::string dot_string(std::string_view text) {
     return quoted + '"';
 }
 
-std::string genealogy_dot(const Graph& graph, const PictureOptions& options) {
-    return Picture(graph, options).text();
-}
+std::string genealogy_dot(const Graph& graph, const PictureOptions& options) { return Picture(graph, options).text(); }
 
 }  // namespace peelbook::trace

@@ -42,19 +42,13 @@ struct Ready {
     std::int64_t happened;
     LotId id;
     Node node;
-    bool operator>(const Ready& other) const {
-        return happened != other.happened ? happened > other.happened : id > other.id;
-    }
+    bool operator>(const Ready& other) const { return happened != other.happened ? happened > other.happened : id > other.id; }
 };
 
 class Ordering {
   public:
     Ordering(const Network& network, const Arrows& onward, const std::vector<int>& depth, bool backward)
-        : network_(network),
-          onward_(onward),
-          depth_(depth),
-          backward_(backward),
-          waits_for_(depth.size(), 0) {
+        : network_(network), onward_(onward), depth_(depth), backward_(backward), waits_for_(depth.size(), 0) {
         for (Node node = 0; node < static_cast<Node>(depth.size()); ++node) {
             if (depth[at(node)] == unreached) continue;
             ++reached_;

@@ -13,18 +13,13 @@ namespace {
 enum class Quantity { mg, pieces };
 
 // The same goods under another lot.
-bool carries_goods_on(LotKind kind) {
-    return is_part_of_a_lot(kind) || kind == LotKind::blend;
-}
+bool carries_goods_on(LotKind kind) { return is_part_of_a_lot(kind) || kind == LotKind::blend; }
 
-template <class T>
-std::int64_t amount(const T& entry, Quantity quantity) {
+template <class T> std::int64_t amount(const T& entry, Quantity quantity) {
     return (quantity == Quantity::mg ? entry.mass_mg : entry.pieces).value_or(0);
 }
 
-std::optional<Account>& account_of(LotAccount& lot, Quantity quantity) {
-    return quantity == Quantity::mg ? lot.mg : lot.pieces;
-}
+std::optional<Account>& account_of(LotAccount& lot, Quantity quantity) { return quantity == Quantity::mg ? lot.mg : lot.pieces; }
 
 // What customers hold by their last word: a later return, destruction or meal takes from it.
 class FoundThere {
@@ -33,8 +28,7 @@ class FoundThere {
         std::int64_t& there = there_[{s.lot, s.partner}];
         there = s.fate == Fate::found ? amount : std::max<std::int64_t>(0, there - amount);
     }
-    template <class Add>
-    void for_each(Add add) const {
+    template <class Add> void for_each(Add add) const {
         for (const auto& [key, amount] : there_) add(key.first, amount);
     }
 
@@ -51,23 +45,19 @@ void settle(Account& account) {
 }
 
 void add_to(Account& sum, const Account& one) {
-    for (const auto member :
-         {&Account::made, &Account::on_hand, &Account::shipped, &Account::moved_on, &Account::rework,
-          &Account::waste, &Account::samples, &Account::returned, &Account::destroyed, &Account::consumed,
-          &Account::found_there, &Account::missing, &Account::surplus, &Account::missing_shipped}) {
+    for (const auto member : {&Account::made, &Account::on_hand, &Account::shipped, &Account::moved_on, &Account::rework, &Account::waste,
+                              &Account::samples, &Account::returned, &Account::destroyed, &Account::consumed, &Account::found_there,
+                              &Account::missing, &Account::surplus, &Account::missing_shipped}) {
         sum.*member += one.*member;
     }
 }
 
 // A return, taken as said at its time, also uses up what the customer had "found".
-Statement said_by(const Move& move) {
-    return {move.lot, move.partner, Fate::returned, move.mass_mg, move.pieces, move.happened, move.seq};
-}
+Statement said_by(const Move& move) { return {move.lot, move.partner, Fate::returned, move.mass_mg, move.pieces, move.happened, move.seq}; }
 
 class Reconciling {
   public:
-    Reconciling(const std::vector<Lot>& lots, const std::vector<Move>& moves,
-                const std::vector<Statement>& statements)
+    Reconciling(const std::vector<Lot>& lots, const std::vector<Move>& moves, const std::vector<Statement>& statements)
         : moves_(moves), said_(statements) {
         for (const Lot& lot : lots) {
             if (!index_.emplace(lot.id, result_.lots.size()).second) continue;
@@ -79,9 +69,8 @@ class Reconciling {
         for (const Move& move : moves) {
             if (move.way == Way::returned) said_.push_back(said_by(move));
         }
-        std::sort(said_.begin(), said_.end(), [](const Statement& a, const Statement& b) {
-            return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq);
-        });
+        std::sort(said_.begin(), said_.end(),
+                  [](const Statement& a, const Statement& b) { return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq); });
     }
 
     Reconciliation run(const std::vector<Use>& uses) {
@@ -131,9 +120,7 @@ class Reconciling {
     void take_move(const Move& move, Quantity quantity) {
         Account* from = account(move.lot, quantity);
         if (!from || move.way == Way::returned) return;
-        std::int64_t& out = move.way == Way::waste    ? from->waste
-                            : move.way == Way::sample ? from->samples
-                                                      : from->shipped;
+        std::int64_t& out = move.way == Way::waste ? from->waste : move.way == Way::sample ? from->samples : from->shipped;
         out += amount(move, quantity);
     }
 
@@ -145,10 +132,17 @@ class Reconciling {
             const std::int64_t said = amount(s, quantity);
             if (s.fate == Fate::used && s.partner.empty()) continue;
             switch (s.fate) {
-                case Fate::returned: of->returned += said; break;
-                case Fate::destroyed: of->destroyed += said; break;
-                case Fate::used: of->consumed += said; break;
-                case Fate::found: break;  // by the last word of each customer, below
+                case Fate::returned:
+                    of->returned += said;
+                    break;
+                case Fate::destroyed:
+                    of->destroyed += said;
+                    break;
+                case Fate::used:
+                    of->consumed += said;
+                    break;
+                case Fate::found:
+                    break;  // by the last word of each customer, below
             }
             found.hear(s, said);
         }
@@ -198,24 +192,16 @@ std::optional<std::int64_t> part_of(std::int64_t made, std::int64_t missing) {
 
 }  // namespace
 
-std::int64_t Account::unaccounted() const {
-    return made - on_hand - shipped - moved_on - rework - waste - samples;
-}
+std::int64_t Account::unaccounted() const { return made - on_hand - shipped - moved_on - rework - waste - samples; }
 
-std::int64_t Account::shipped_unaccounted() const {
-    return shipped - returned - destroyed - consumed - found_there;
-}
+std::int64_t Account::shipped_unaccounted() const { return shipped - returned - destroyed - consumed - found_there; }
 
-std::optional<std::int64_t> Account::percent_found() const {
-    return part_of(made, missing);
-}
+std::optional<std::int64_t> Account::percent_found() const { return part_of(made, missing); }
 
-std::optional<std::int64_t> Account::percent_placed() const {
-    return part_of(made, missing - missing_shipped);
-}
+std::optional<std::int64_t> Account::percent_placed() const { return part_of(made, missing - missing_shipped); }
 
-Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses,
-                         const std::vector<Move>& moves, const std::vector<Statement>& statements) {
+Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses, const std::vector<Move>& moves,
+                         const std::vector<Statement>& statements) {
     return Reconciling(lots, moves, statements).run(uses);
 }
 

@@ -55,9 +55,9 @@ struct Total {
 
 struct Reconciliation {
     std::vector<LotAccount> lots;  // in the order given
-    Total goods;      // batches, racks, packs
-    Total materials;  // received lots and blends
-    Total all;        // both; supply lots (water) never run out and are in no total
+    Total goods;                   // batches, racks, packs
+    Total materials;               // received lots and blends
+    Total all;                     // both; supply lots (water) never run out and are in no total
 };
 
 // What a customer, or our own people at a customer's, said about a lot during the recall.
@@ -87,8 +87,8 @@ Result<std::int64_t> effectiveness_count(std::int64_t consignees, CheckLevel lev
 
 // Whom to ask: in order of code, each consignee once. The same consignees and seed give the same sample in whatever order
 // they come: Fisher-Yates over the sorted codes, drawn by splitmix64 (trace/splitmix.h).
-Result<std::vector<std::string>> effectiveness_sample(std::vector<std::string> consignees, CheckLevel level,
-                                                      std::int64_t percent_b, std::uint64_t seed);
+Result<std::vector<std::string>> effectiveness_sample(std::vector<std::string> consignees, CheckLevel level, std::int64_t percent_b,
+                                                      std::uint64_t seed);
 
 // --- the snapshot and what came after ----------------------------------------------------------------------------------
 
@@ -102,9 +102,9 @@ struct DeliveryChange {  // the same partner and code, other amounts, ways or ce
 };
 
 struct SnapshotChanges {
-    std::vector<LotId> added_lots, removed_lots;                    // by id
-    std::vector<LotId> surer_lots, less_sure_lots;                  // possible to certain, and back
-    std::vector<Delivery> added_deliveries, removed_deliveries;     // in order of partner then code
+    std::vector<LotId> added_lots, removed_lots;                 // by id
+    std::vector<LotId> surer_lots, less_sure_lots;               // possible to certain, and back
+    std::vector<Delivery> added_deliveries, removed_deliveries;  // in order of partner then code
     std::vector<DeliveryChange> changed_deliveries;
 };
 SnapshotChanges compare(const Snapshot& before, const Snapshot& now);

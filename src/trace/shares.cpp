@@ -44,9 +44,9 @@ class Sharing {
         for (Node node = 0; node < static_cast<Node>(network.size()); ++node) {
             const Lot* lot = network.lot(node);
             if (!lot) continue;
-            traits_[at(node)] = static_cast<std::uint8_t>(
-                (lot->kind == LotKind::blend ? is_blend : 0) | (lot->packaging ? is_packaging : 0) |
-                (is_part_of_a_lot(lot->kind) ? loses_nothing : 0));
+            traits_[at(node)] =
+                static_cast<std::uint8_t>((lot->kind == LotKind::blend ? is_blend : 0) | (lot->packaging ? is_packaging : 0) |
+                                          (is_part_of_a_lot(lot->kind) ? loses_nothing : 0));
         }
     }
 
@@ -79,9 +79,8 @@ class Sharing {
 
     bool touched(Node node) const {
         const auto uses = inputs_.of(node);
-        return std::any_of(uses.begin(), uses.end(), [&](const Arrow& arrow) {
-            return portions_[at(arrow.node)].food && !has(arrow.node, is_packaging);
-        });
+        return std::any_of(uses.begin(), uses.end(),
+                           [&](const Arrow& arrow) { return portions_[at(arrow.node)].food && !has(arrow.node, is_packaging); });
     }
 
     Inputs sum_up(Node node) const {
@@ -173,8 +172,7 @@ class Sharing {
 
 }  // namespace
 
-void add_shares(const Network& network, const Arrows& inputs, const std::vector<Node>& order,
-                std::vector<Reached>& results) {
+void add_shares(const Network& network, const Arrows& inputs, const std::vector<Node>& order, std::vector<Reached>& results) {
     Sharing sharing(network, inputs);
     for (std::size_t i = 0; i < order.size(); ++i) {
         if (results[i].depth == 0) {

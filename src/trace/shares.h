@@ -39,7 +39,6 @@ namespace peelbook::trace {
 
 // `order` holds the reached nodes, each after all it was made from; `results` the same lots in the same
 // order. A node of `starts` has depth 0 in results.
-void add_shares(const Network& network, const Arrows& inputs, const std::vector<Node>& order,
-                std::vector<Reached>& results);
+void add_shares(const Network& network, const Arrows& inputs, const std::vector<Node>& order, std::vector<Reached>& results);
 
 }  // namespace peelbook::trace

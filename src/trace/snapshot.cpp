@@ -18,8 +18,7 @@ std::map<LotId, bool> certainty(const std::vector<Reached>& lots) {
 using Key = std::tuple<std::string, std::string, std::string, std::string, std::string>;
 
 Key key_of(const Delivery& d) {
-    return {d.partner, d.printed_code, d.printed_code.empty() ? d.lot_code : "", d.item_name,
-            d.partner.empty() ? d.way : ""};
+    return {d.partner, d.printed_code, d.printed_code.empty() ? d.lot_code : "", d.item_name, d.partner.empty() ? d.way : ""};
 }
 
 std::map<Key, const Delivery*> by_key(const std::vector<Delivery>& deliveries) {
@@ -30,8 +29,7 @@ std::map<Key, const Delivery*> by_key(const std::vector<Delivery>& deliveries) {
 
 bool differ(const Delivery& a, const Delivery& b) {
     const auto told = [](const Delivery& d) {
-        return std::tie(d.way, d.lot_code, d.document, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg,
-                        d.first, d.last, d.certain);
+        return std::tie(d.way, d.lot_code, d.document, d.pieces, d.mass_mg, d.returned_pieces, d.returned_mg, d.first, d.last, d.certain);
     };
     return told(a) != told(b);
 }

@@ -58,13 +58,13 @@ struct Graph {
 
 struct Reached {
     LotId lot = 0;
-    int depth = 0;               // fewest uses from a start lot; 0 = a start lot
-    bool certain = false;        // at least one path of sure uses
-    bool direct = false;         // a start lot itself was used into it
+    int depth = 0;         // fewest uses from a start lot; 0 = a start lot
+    bool certain = false;  // at least one path of sure uses
+    bool direct = false;   // a start lot itself was used into it
     // The definitions stand in trace/shares.h. All three are absent for a lot that only packaging reached.
-    std::optional<double> share_expected;  // mass fraction of the start lots in its inputs; 1 for a start lot
-    std::optional<double> share_largest;   // the most it can be, over made mass where that is known and smaller than the
-                                           // inputs; known even where a use has no mass
+    std::optional<double> share_expected;    // mass fraction of the start lots in its inputs; 1 for a start lot
+    std::optional<double> share_largest;     // the most it can be, over made mass where that is known and smaller than the
+                                             // inputs; known even where a use has no mass
     std::optional<std::int64_t> suspect_mg;  // expected mass of the start lots in it
     std::optional<double> mg_per_kg;         // the same a kilogram of made mass: what is left after the bake loss
 };
@@ -94,12 +94,12 @@ struct Balance {
     LotId lot = 0;
     std::int64_t made_mg = 0, used_mg = 0, on_hand_mg = 0, gap_mg = 0, returned_mg = 0;
     std::int64_t made_pieces = 0, used_pieces = 0, on_hand_pieces = 0, gap_pieces = 0, returned_pieces = 0;
-    std::vector<WayOut> out;  // in order of the way's word
+    std::vector<WayOut> out;     // in order of the way's word
     void add(const Move& move);  // of this lot; returned goods stand apart
     std::int64_t out_mg() const;
     std::int64_t out_pieces() const;
-    bool closes() const;          // unaccounted is 0 in mg and pieces
-    std::int64_t unaccounted_mg() const;      // made - used - out - on hand
+    bool closes() const;                  // unaccounted is 0 in mg and pieces
+    std::int64_t unaccounted_mg() const;  // made - used - out - on hand
     std::int64_t unaccounted_pieces() const;
 };
 // The gap is what counts found (counted minus computed), summed. Uses and moves of other lots are passed over; an amount
@@ -115,7 +115,7 @@ struct Delivery {
     std::string partner, partner_name, way, printed_code, lot_code, item_name, document;
     std::int64_t pieces = 0, mass_mg = 0, returned_pieces = 0, returned_mg = 0;
     std::int64_t first = 0, last = 0;  // instants
-    bool certain = true;  // at least one sure move of a lot that was certainly reached
+    bool certain = true;               // at least one sure move of a lot that was certainly reached
 };
 // Lots of the graph that were not reached but bear a reached lot's printed code are in it, as possible: they cannot be told
 // apart.

@@ -34,12 +34,12 @@ enum class VesselModel { mixed, first_in };
 struct VesselFill {
     std::int64_t id = 0;  // the caller's, unique among fills
     LotId lot = 0;
-    std::int64_t mass_mg = 0;         // above 0
+    std::int64_t mass_mg = 0;          // above 0
     std::int64_t from = 0, until = 0;  // until >= from; equal when no span was recorded
 };
 
 struct VesselDraw {
-    std::int64_t id = 0;  // the caller's, unique among draws
+    std::int64_t id = 0;       // the caller's, unique among draws
     std::int64_t mass_mg = 0;  // above 0
     std::int64_t at = 0;
 };
@@ -85,8 +85,8 @@ struct Blend {
     LotId lot = 0;
     std::int64_t filled_mg = 0;
     std::optional<std::int64_t> stands_on = std::nullopt;  // the blend whose rest is in it; none after an inspected emptying
-    std::int64_t left_mg = 0;          // of that blend, by the times as written
-    std::int64_t left_largest_mg = 0;  // the most it can be when draws near a fill came after it
+    std::int64_t left_mg = 0;                              // of that blend, by the times as written
+    std::int64_t left_largest_mg = 0;                      // the most it can be when draws near a fill came after it
     // False: an emptying that does not count may have taken the rest, or even the fill, away.
     bool rest_sure = true, fill_sure = true;
     std::int64_t made_mg() const { return filled_mg + left_mg; }

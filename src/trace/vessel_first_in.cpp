@@ -10,18 +10,15 @@ namespace {
 // between).
 class Drawn {
   public:
-    Drawn(const Queue& queue, const Period& period, std::size_t i, const VesselDraw& draw)
-        : queue_(queue), period_(period), draw_(draw) {
+    Drawn(const Queue& queue, const Period& period, std::size_t i, const VesselDraw& draw) : queue_(queue), period_(period), draw_(draw) {
         begun_ = std::clamp(queue.history.begun_by(draw.at), period.first + 1, period.last);
         const std::int64_t start = i < period.before.size() ? period.before[i] : period.drawn;
         written_ = {start, start + draw.mass_mg};
         possible_ = written_;
         const bool own = i < period.draws.size() && other(i).id == draw.id;
         const std::int64_t clock = queue.history.clock;
-        for (std::size_t j = i; j-- > 0 && other(j).at + clock >= draw.at;)
-            possible_.begin -= other(j).mass_mg;
-        for (std::size_t j = own ? i + 1 : i; j < period.draws.size() && other(j).at <= draw.at + clock;
-             ++j) {
+        for (std::size_t j = i; j-- > 0 && other(j).at + clock >= draw.at;) possible_.begin -= other(j).mass_mg;
+        for (std::size_t j = own ? i + 1 : i; j < period.draws.size() && other(j).at <= draw.at + clock; ++j) {
             possible_.end += other(j).mass_mg;
         }
     }
@@ -38,8 +35,7 @@ class Drawn {
         std::vector<Content> found;
         for (std::size_t fill = first; fill < last; ++fill) {
             Content content{queue_.history.fills[fill].id, queue_.history.fills[fill].lot, 0, 0, false};
-            if (as_written && fill < standing)
-                content.expected_mg = queue_.written(fill, standing).overlap(written_);
+            if (as_written && fill < standing) content.expected_mg = queue_.written(fill, standing).overlap(written_);
             const bool side = std::find(sides.begin(), sides.end(), fill) != sides.end();
             content.largest_mg = std::max(content.expected_mg, side ? most(fill) : largest(fill));
             content.certain = sides.empty() && is_certain(fill);
@@ -58,19 +54,14 @@ class Drawn {
         return standing;
     }
 
-    std::int64_t most(std::size_t fill) const {
-        return std::min(draw_.mass_mg, queue_.history.fills[fill].mass_mg);
-    }
+    std::int64_t most(std::size_t fill) const { return std::min(draw_.mass_mg, queue_.history.fills[fill].mass_mg); }
 
-    std::int64_t largest(std::size_t fill) const {
-        return std::min(most(fill), queue_.widest(fill, begun_).overlap(possible_));
-    }
+    std::int64_t largest(std::size_t fill) const { return std::min(most(fill), queue_.widest(fill, begun_).overlap(possible_)); }
 
     // Wherever the draw starts, it meets the part of the fill that no boundary touches.
     bool is_certain(std::size_t fill) const {
         const Stretch core = queue_.narrowest(fill, period_.first, begun_);
-        return core.begin < core.end && possible_.begin + draw_.mass_mg > core.begin &&
-               possible_.end - draw_.mass_mg < core.end;
+        return core.begin < core.end && possible_.begin + draw_.mass_mg > core.begin && possible_.end - draw_.mass_mg < core.end;
     }
 
     // Within the span of a fill on top of another one both sides are possible, and nothing is certain.
@@ -90,9 +81,7 @@ class Drawn {
     Stretch possible_;       // and over every order of draws that the clocks allow
 };
 
-void append(std::vector<Content>& contents, const std::vector<Content>& more) {
-    contents.insert(contents.end(), more.begin(), more.end());
-}
+void append(std::vector<Content>& contents, const std::vector<Content>& more) { contents.insert(contents.end(), more.begin(), more.end()); }
 
 // The contents of draw `i` of period `p`, with what stands on the other side of an emptying that was too
 // close to tell.

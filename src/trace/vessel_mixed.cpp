@@ -32,8 +32,7 @@ std::vector<std::size_t> candidates(const OrderedHistory& history, std::int64_t 
     const auto open = history.spans_around(at);
     std::size_t first = begun == 0 ? 0 : begun - 1;
     if (!open.empty()) first = open.back() == 0 ? 0 : open.back() - 1;
-    if (first > 0 && history.emptied_after(first - 1) && at <= history.emptied_at(first - 1) + history.clock)
-        --first;
+    if (first > 0 && history.emptied_after(first - 1) && at <= history.emptied_at(first - 1) + history.clock) --first;
     std::vector<std::size_t> found;
     for (std::size_t k = first; k < begun; ++k) {
         if (may_stand(history, k, at)) found.push_back(k);
@@ -42,8 +41,7 @@ std::vector<std::size_t> candidates(const OrderedHistory& history, std::int64_t 
 }
 
 // The blend that the times as written name. It was emptied: the next one if the clocks allow it.
-std::optional<std::size_t> nominal(const OrderedHistory& history, const std::vector<std::size_t>& open,
-                                   std::int64_t at) {
+std::optional<std::size_t> nominal(const OrderedHistory& history, const std::vector<std::size_t>& open, std::int64_t at) {
     const auto standing = standing_at(history, at);
     if (!standing) return open.empty() ? std::nullopt : std::optional(open.front());
     if (at < history.emptied_at(*standing)) return standing;
@@ -99,8 +97,7 @@ BlendChain blend_chain(const VesselHistory& history) {
         const VesselDraw& draw = vessel.history.draws[i];
         for (const std::size_t k : vessel.draws[i].candidates) {
             const bool as_written = vessel.draws[i].nominal == k;
-            chain.draws.push_back({draw.id, vessel.blends[k].fill, as_written ? draw.mass_mg : 0,
-                                   draw.mass_mg, vessel.draws[i].sure()});
+            chain.draws.push_back({draw.id, vessel.blends[k].fill, as_written ? draw.mass_mg : 0, draw.mass_mg, vessel.draws[i].sure()});
         }
     }
     return chain;
@@ -181,8 +178,7 @@ class Holding {
 
     // A fill that was perhaps still to come is certain only when nothing else stood there.
     std::vector<Content> contents(const std::vector<std::size_t>& open) {
-        const auto listed =
-            std::count_if(in_.begin(), in_.end(), [](std::size_t times) { return times > 0; });
+        const auto listed = std::count_if(in_.begin(), in_.end(), [](std::size_t times) { return times > 0; });
         if (listed > 1) {
             for (const std::size_t fill : open) surely_in_[fill] = 0;
         }

@@ -29,15 +29,12 @@ void check(const VesselHistory& history) {
 OrderedHistory::OrderedHistory(const VesselHistory& history)
     : clock(history.clock_uncertainty_ms), fills(history.fills), draws(history.draws) {
     check(history);
-    std::sort(fills.begin(), fills.end(), [](const VesselFill& a, const VesselFill& b) {
-        return std::tie(a.from, a.id) < std::tie(b.from, b.id);
-    });
-    std::sort(draws.begin(), draws.end(), [](const VesselDraw& a, const VesselDraw& b) {
-        return std::tie(a.at, a.id) < std::tie(b.at, b.id);
-    });
+    std::sort(fills.begin(), fills.end(),
+              [](const VesselFill& a, const VesselFill& b) { return std::tie(a.from, a.id) < std::tie(b.from, b.id); });
+    std::sort(draws.begin(), draws.end(),
+              [](const VesselDraw& a, const VesselDraw& b) { return std::tie(a.at, a.id) < std::tie(b.at, b.id); });
     for (const VesselFill& fill : fills) {
-        latest_until_.push_back(latest_until_.empty() ? fill.until
-                                                      : std::max(latest_until_.back(), fill.until));
+        latest_until_.push_back(latest_until_.empty() ? fill.until : std::max(latest_until_.back(), fill.until));
     }
     place_emptyings(history);
 }
@@ -61,8 +58,8 @@ std::int64_t OrderedHistory::doubt_between(std::size_t older, std::size_t newer)
 }
 
 std::size_t OrderedHistory::begun_by(std::int64_t at) const {
-    const auto end = std::upper_bound(fills.begin(), fills.end(), at + clock,
-                                      [](std::int64_t t, const VesselFill& fill) { return t < fill.from; });
+    const auto end =
+        std::upper_bound(fills.begin(), fills.end(), at + clock, [](std::int64_t t, const VesselFill& fill) { return t < fill.from; });
     return static_cast<std::size_t>(end - fills.begin());
 }
 

@@ -8,8 +8,7 @@
 namespace peelbook::trace {
 
 struct OrderedHistory {
-    explicit OrderedHistory(
-        const VesselHistory& history);  // throws std::logic_error on values that cannot be
+    explicit OrderedHistory(const VesselHistory& history);  // throws std::logic_error on values that cannot be
 
     // Fills [0, n) may have begun at `at`, for all the clocks say.
     std::size_t begun_by(std::int64_t at) const;

@@ -51,8 +51,7 @@ Stretch Queue::narrowest(std::size_t fill, std::size_t first, std::size_t begun)
     return core;
 }
 
-std::pair<std::size_t, std::size_t> Queue::near(std::size_t first, std::size_t begun,
-                                                const Stretch& drawn) const {
+std::pair<std::size_t, std::size_t> Queue::near(std::size_t first, std::size_t begun, const Stretch& drawn) const {
     std::size_t low = first, high = begun - 1;  // the last fill begun has no end
     while (low < high) {
         const std::size_t middle = low + (high - low) / 2;
@@ -150,9 +149,8 @@ void Queue::group(const Period& period) {
 
 // Running mass after every draw of the period at or before `at`.
 std::int64_t Queue::drawn_by(const Period& period, std::int64_t at) const {
-    const auto later =
-        std::upper_bound(period.draws.begin(), period.draws.end(), at,
-                         [&](std::int64_t t, std::size_t d) { return t < history.draws[d].at; });
+    const auto later = std::upper_bound(period.draws.begin(), period.draws.end(), at,
+                                        [&](std::int64_t t, std::size_t d) { return t < history.draws[d].at; });
     const auto i = static_cast<std::size_t>(later - period.draws.begin());
     return i < period.before.size() ? period.before[i] : period.drawn;
 }

@@ -44,8 +44,7 @@ class Queue {
     // begin) when there is none.
     Stretch narrowest(std::size_t fill, std::size_t first, std::size_t begun) const;
     // The fills among [first, begun) whose widest stretch may meet `drawn`.
-    std::pair<std::size_t, std::size_t> near(std::size_t first, std::size_t begun,
-                                             const Stretch& drawn) const;
+    std::pair<std::size_t, std::size_t> near(std::size_t first, std::size_t begun, const Stretch& drawn) const;
 
     const OrderedHistory history;
     std::vector<Period> periods;
@@ -63,14 +62,11 @@ class Queue {
     // By fill. Running mass where it begins: by the times as written (F of the header), and over all that the
     // clocks allow.
     std::vector<std::int64_t> begins_, earliest_, latest_;
-    std::vector<std::int64_t>
-        none_earlier_;  // the least of earliest_ from this fill to the end of its period
-    std::vector<std::int64_t>
-        gone_;  // running mass from which an emptying in doubt may have taken out this fill
-    std::vector<std::size_t> gone_from_;      // the fill that had begun, or might have, when it did
-    std::vector<std::int64_t> group_begins_;  // the least of earliest_ in a group, by its first fill
-    std::vector<std::pair<std::size_t, std::size_t>>
-        group_;  // [first, last) of the fills that may have gone in together
+    std::vector<std::int64_t> none_earlier_;                  // the least of earliest_ from this fill to the end of its period
+    std::vector<std::int64_t> gone_;                          // running mass from which an emptying in doubt may have taken out this fill
+    std::vector<std::size_t> gone_from_;                      // the fill that had begun, or might have, when it did
+    std::vector<std::int64_t> group_begins_;                  // the least of earliest_ in a group, by its first fill
+    std::vector<std::pair<std::size_t, std::size_t>> group_;  // [first, last) of the fills that may have gone in together
 };
 
 }  // namespace peelbook::trace

@@ -16,10 +16,9 @@ TEST_CASE("ISO weeks around the turn of the year") {
         int weekday;
     };
     const std::vector<Row> rows{
-        {{2005, 1, 1}, {2004, 53}, 6},   {{2005, 12, 31}, {2005, 52}, 6}, {{2007, 12, 31}, {2008, 1}, 1},
-        {{2008, 12, 29}, {2009, 1}, 1},  {{2010, 1, 3}, {2009, 53}, 7},   {{2016, 1, 3}, {2015, 53}, 7},
-        {{2021, 1, 3}, {2020, 53}, 7},   {{2021, 1, 4}, {2021, 1}, 1},    {{2024, 12, 30}, {2025, 1}, 1},
-        {{2026, 12, 31}, {2026, 53}, 4}, {{2027, 1, 3}, {2026, 53}, 7},
+        {{2005, 1, 1}, {2004, 53}, 6},  {{2005, 12, 31}, {2005, 52}, 6}, {{2007, 12, 31}, {2008, 1}, 1}, {{2008, 12, 29}, {2009, 1}, 1},
+        {{2010, 1, 3}, {2009, 53}, 7},  {{2016, 1, 3}, {2015, 53}, 7},   {{2021, 1, 3}, {2020, 53}, 7},  {{2021, 1, 4}, {2021, 1}, 1},
+        {{2024, 12, 30}, {2025, 1}, 1}, {{2026, 12, 31}, {2026, 53}, 4}, {{2027, 1, 3}, {2026, 53}, 7},
     };
     for (const Row& row : rows) {
         INFO(to_text(row.date));
@@ -78,16 +77,11 @@ TEST_CASE("Dates and weeks are read as ISO 8601 writes them, and nothing else is
     CHECK(to_text(*parse_date("0999-01-09")) == "0999-01-09");
 
     const std::string date_next = " | a date as year-month-day, like 2026-11-24 | type the date again";
-    for (const std::string text :
-         {"", "24.11.2026", "2026-11-4", "2026-11-24 ", "2026/11/24", "20261124", "2026-1a-24"})
+    for (const std::string text : {"", "24.11.2026", "2026-11-4", "2026-11-24 ", "2026/11/24", "20261124", "2026-1a-24"})
         CHECK(said(parse_date(text)) == "date '" + text + "'" + date_next);
-    CHECK(said(parse_date("2026-02-30")) ==
-          "date '2026-02-30' | a date that is in the calendar | check the day and the month");
+    CHECK(said(parse_date("2026-02-30")) == "date '2026-02-30' | a date that is in the calendar | check the day and the month");
 
-    CHECK(said(parse_iso_week("2026-47")) ==
-          "week '2026-47' | an ISO 8601 week, like 2026-W47 | type the week again");
-    CHECK(said(parse_iso_week("2025-W53")) ==
-          "week '2025-W53' | a week from 01 to 52: 2025 has 52 weeks | check the week number");
-    CHECK(said(parse_iso_week("2026-W00")) ==
-          "week '2026-W00' | a week from 01 to 53: 2026 has 53 weeks | check the week number");
+    CHECK(said(parse_iso_week("2026-47")) == "week '2026-47' | an ISO 8601 week, like 2026-W47 | type the week again");
+    CHECK(said(parse_iso_week("2025-W53")) == "week '2025-W53' | a week from 01 to 52: 2025 has 52 weeks | check the week number");
+    CHECK(said(parse_iso_week("2026-W00")) == "week '2026-W00' | a week from 01 to 53: 2026 has 53 weeks | check the week number");
 }

@@ -73,6 +73,5 @@ TEST_CASE("Folders are made with their parents and listed in order") {
     CHECK(files.list(folder / "none").empty());
     CHECK_FALSE(files.read(folder));
     CHECK(trouble_of([&] { files.make_folder(folder / "a.sql" / "x"); }) ==
-          "cannot make the folder '" + (folder / "a.sql" / "x").string() +
-              "': Not a directory; check the path and its permissions");
+          "cannot make the folder '" + (folder / "a.sql" / "x").string() + "': Not a directory; check the path and its permissions");
 }

@@ -42,10 +42,8 @@ TEST_CASE("A wrong check digit is refused and the right one named") {
     CHECK(said(check_gtin("12345673")) == "GTIN '12345673' | check digit 0; this ends in 3" + next);
     CHECK(said(check_gtin("416000336109")) == "GTIN '416000336109' | check digit 8; this ends in 9" + next);
     CHECK(said(check_gtin("1234567890129")) == "GTIN '1234567890129' | check digit 8; this ends in 9" + next);
-    CHECK(said(check_gtin("12345678901232")) ==
-          "GTIN '12345678901232' | check digit 1; this ends in 2" + next);
-    CHECK(said(check_sscc("123456789012345670")) ==
-          "SSCC '123456789012345670' | check digit 5; this ends in 0" + next);
+    CHECK(said(check_gtin("12345678901232")) == "GTIN '12345678901232' | check digit 1; this ends in 2" + next);
+    CHECK(said(check_sscc("123456789012345670")) == "SSCC '123456789012345670' | check digit 5; this ends in 0" + next);
     CHECK(said(check_gln("6291041500214")) == "GLN '6291041500214' | check digit 3; this ends in 4" + next);
 }
 

@@ -13,12 +13,8 @@ namespace {
 
 constexpr Date today{2026, 11, 24};
 
-Result<Gs1Scan> read(const std::string& symbol) {
-    return read_gs1_scan({symbol}, today);
-}
-std::string date_of(std::string_view text) {
-    return to_text(*parse_gs1_date(text, today));
-}
+Result<Gs1Scan> read(const std::string& symbol) { return read_gs1_scan({symbol}, today); }
+std::string date_of(std::string_view text) { return to_text(*parse_gs1_date(text, today)); }
 
 }  // namespace
 
@@ -31,13 +27,11 @@ TEST_CASE("Dates as YYMMDD: day 00 is the last day of the month") {
     CHECK(date_of("200400") == "2020-04-30");
     CHECK(date_of("201200") == "2020-12-31");
     CHECK(date_of("200100") == "2020-01-31");
-    const std::string day =
-        " | a day that the month has, or 00 for its last | read the date on the goods and type it";
+    const std::string day = " | a day that the month has, or 00 for its last | read the date on the goods and type it";
     CHECK(said(parse_gs1_date("200230", today)) == "date '200230'" + day);
     CHECK(said(parse_gs1_date("200431", today)) == "date '200431'" + day);
     CHECK(said(parse_gs1_date("210229", today)) == "date '210229'" + day);
-    const std::string month =
-        " | a month from 01 to 12 in the middle (YYMMDD) | read the date on the goods and type it";
+    const std::string month = " | a month from 01 to 12 in the middle (YYMMDD) | read the date on the goods and type it";
     CHECK(said(parse_gs1_date("201310", today)) == "date '201310'" + month);
     CHECK(said(parse_gs1_date("200010", today)) == "date '200010'" + month);
 }
@@ -71,10 +65,9 @@ TEST_CASE("The same label with FNC1, with a symbology identifier and in brackets
         "15271200"
         "30"
         "12";
-    for (const std::string& symbol :
-         {with_fnc1, "]C1" + with_fnc1, "]d2" + with_fnc1, "]Q3" + with_fnc1, "\x1D" + with_fnc1,
-          std::string("(01)12345678901231(3103)001250(10)B-20(15)271200(30)12"),
-          std::string("[01]12345678901231[3103]001250[10]B-20[15]271200[30]12")}) {
+    for (const std::string& symbol : {with_fnc1, "]C1" + with_fnc1, "]d2" + with_fnc1, "]Q3" + with_fnc1, "\x1D" + with_fnc1,
+                                      std::string("(01)12345678901231(3103)001250(10)B-20(15)271200(30)12"),
+                                      std::string("[01]12345678901231[3103]001250[10]B-20[15]271200[30]12")}) {
         const auto scan = read(symbol);
         INFO(symbol);
         REQUIRE(scan);
@@ -88,10 +81,9 @@ TEST_CASE("The same label with FNC1, with a symbology identifier and in brackets
 }
 
 TEST_CASE("Every identifier that fills something in") {
-    const auto pallet = read_gs1_scan(
-        {"(00)106141412345678908(02)12345678901231(37)48", "(10)L7(11)261120(13)261121(17)261231(21)S9",
-         "(410)6291041500213(412)6291041500213(417)6291041500213"},
-        today);
+    const auto pallet = read_gs1_scan({"(00)106141412345678908(02)12345678901231(37)48", "(10)L7(11)261120(13)261121(17)261231(21)S9",
+                                       "(410)6291041500213(412)6291041500213(417)6291041500213"},
+                                      today);
     REQUIRE(pallet);
     CHECK(pallet->sscc == "106141412345678908");
     CHECK(pallet->content_gtin == "12345678901231");
@@ -116,14 +108,10 @@ TEST_CASE("A bare article number is one") {
 
 TEST_CASE("Faults of a scan are explained") {
     const std::string swapped = " | compare each digit with the label: one is wrong or two are swapped";
-    CHECK(said(read("(01)12345678901232")) ==
-          "scan: (01) GTIN '12345678901232' | check digit 1; this ends in 2" + swapped);
-    CHECK(said(read("(00)123456789012345670")) ==
-          "scan: (00) SSCC '123456789012345670' | check digit 5; this ends in 0" + swapped);
-    CHECK(said(read("(410)6291041500214")) ==
-          "scan: (410) GLN '6291041500214' | check digit 3; this ends in 4" + swapped);
-    CHECK(said(read("6291041500214")) ==
-          "scan: GTIN '6291041500214' | check digit 3; this ends in 4" + swapped);
+    CHECK(said(read("(01)12345678901232")) == "scan: (01) GTIN '12345678901232' | check digit 1; this ends in 2" + swapped);
+    CHECK(said(read("(00)123456789012345670")) == "scan: (00) SSCC '123456789012345670' | check digit 5; this ends in 0" + swapped);
+    CHECK(said(read("(410)6291041500214")) == "scan: (410) GLN '6291041500214' | check digit 3; this ends in 4" + swapped);
+    CHECK(said(read("6291041500214")) == "scan: GTIN '6291041500214' | check digit 3; this ends in 4" + swapped);
     CHECK(said(read("(01)12345678901231(15)200230")) ==
           "scan: (15) date '200230' | a day that the month has, or 00 for its last | read the date on the "
           "goods and type it");
@@ -154,8 +142,7 @@ TEST_CASE("Faults of a scan are explained") {
           "scan: application identifier '3106' in '(3106)001250' | one that is read here: 00 01 02 10 11 13 "
           "15 17 21 30 310n 320n 37 "
           "410 to 417, or is passed over | type the values with the options of the command");
-    CHECK(said(read(" ")) ==
-          "scan: nothing | what the scanner reads, or what stands below the bars | scan again");
+    CHECK(said(read(" ")) == "scan: nothing | what the scanner reads, or what stands below the bars | scan again");
 }
 
 TEST_CASE("Identifiers that exclude or want one another") {
@@ -184,8 +171,7 @@ TEST_CASE("Identifiers that exclude or want one another") {
 }
 
 TEST_CASE("An SSCC of one's own: extension digit, company prefix, serial reference, check digit") {
-    CHECK(make_sscc("0614141", 1234567890) ==
-          "106141412345678908");  // quoted from memory in GS1's texts, its digit recomputed by hand
+    CHECK(make_sscc("0614141", 1234567890) == "106141412345678908");  // quoted from memory in GS1's texts, its digit recomputed by hand
     for (const std::string prefix : {"9520", "0614141", "952000012345"}) {
         for (const std::int64_t serial : {std::int64_t{0}, std::int64_t{7}, std::int64_t{98765}}) {
             const std::string sscc = make_sscc(prefix, serial);

@@ -72,7 +72,7 @@ TEST_CASE("Decimal units") {
     CHECK(canonical("101.325kPa") == 101'325);
     CHECK(canonical("240pcs") == 240);
     CHECK(canonical("20ppm") == 20'000);
-    CHECK(canonical("20mg/kg") == 20'000);  // 1 mg in 10^6 mg: by definition of the SI prefixes
+    CHECK(canonical("20mg/kg") == 20'000);                        // 1 mg in 10^6 mg: by definition of the SI prefixes
     CHECK(to_text(*parse_measure("19.9 mg/kg")) == "19.9mg/kg");  // shown back as it was typed
     CHECK(canonical("90rpm") == 90'000);
 }
@@ -94,9 +94,8 @@ TEST_CASE("Halves are rounded away from zero") {
 }
 
 TEST_CASE("A measure is shown as it was typed") {
-    for (const std::string text :
-         {"93.4C", "200F", "-18C", "90kg", "200lb", "10min", "8h30min", "2h", "2.5%", "5.6pH", "0.93aw",
-          "240pcs", "0.000001kg", "90s", "120min", "2min30s", "1h30min15s", "30d"}) {
+    for (const std::string text : {"93.4C", "200F", "-18C", "90kg", "200lb", "10min", "8h30min", "2h", "2.5%", "5.6pH", "0.93aw", "240pcs",
+                                   "0.000001kg", "90s", "120min", "2min30s", "1h30min15s", "30d"}) {
         const bool minute_and_half = text == "90s";
         CHECK(echoed(text) == (minute_and_half ? "1min30s" : text));
     }
@@ -129,29 +128,22 @@ TEST_CASE("What a person typed wrong is answered in full") {
     CHECK(said(parse_measure("-")) == "'-'" + wanted + again);
     CHECK(said(parse_measure("nan C")) == "'nan C'" + wanted + again);
     CHECK(said(parse_measure(".5kg")) == "'.5kg'" + wanted + again);
-    CHECK(said(parse_measure("1,5kg")) ==
-          "'1,5kg' | a decimal point, no comma | type it with a point, like 1.5kg");
-    CHECK(said(parse_measure("5.kg")) ==
-          "'5.kg' | digits after the decimal point | type it again, like 1.5kg");
-    CHECK(said(parse_measure("1.0000001kg")) ==
-          "'1.0000001kg' | at most 6 decimals | round it or take a smaller unit");
+    CHECK(said(parse_measure("1,5kg")) == "'1,5kg' | a decimal point, no comma | type it with a point, like 1.5kg");
+    CHECK(said(parse_measure("5.kg")) == "'5.kg' | digits after the decimal point | type it again, like 1.5kg");
+    CHECK(said(parse_measure("1.0000001kg")) == "'1.0000001kg' | at most 6 decimals | round it or take a smaller unit");
     CHECK(said(parse_measure("90", Dimension::mass)) ==
           "'90' | a unit after the number: mg, g, kg, t, lb, oz | type the unit too, like 90kg");
-    CHECK(said(parse_measure("93.4", Dimension::temperature)) ==
-          "'93.4' | a unit after the number: C, F | type the unit too, like 93.4C");
+    CHECK(said(parse_measure("93.4", Dimension::temperature)) == "'93.4' | a unit after the number: C, F | type the unit too, like 93.4C");
     CHECK(said(parse_measure("90")) ==
           "'90' | a unit after the number: C, F, mg, g, kg, t, lb, oz, ms, s, min, h, d, %, pH, aw, um, mm, "
           "cm, m, in, "
           "Pa, hPa, kPa, pcs, ppm, rpm, mg/kg | type the unit too, like 90kg");
     CHECK(said(parse_measure("90kgs", Dimension::mass)) ==
           "unit 'kgs' in '90kgs' | one of mg, g, kg, t, lb, oz | type it again with one of these units | kg");
-    CHECK(
-        said(parse_measure("8huors", Dimension::duration)) ==
-        "unit 'huors' in '8huors' | one of ms, s, min, h, d | type it again with one of these units | hours");
-    CHECK(said(parse_measure("90kg", Dimension::temperature)) ==
-          "'90kg', a mass | a temperature in C, F | check what is asked for");
-    CHECK(said(parse_duration("10m")) ==
-          "'10m', a length | a duration in ms, s, min, h, d | check what is asked for");
+    CHECK(said(parse_measure("8huors", Dimension::duration)) ==
+          "unit 'huors' in '8huors' | one of ms, s, min, h, d | type it again with one of these units | hours");
+    CHECK(said(parse_measure("90kg", Dimension::temperature)) == "'90kg', a mass | a temperature in C, F | check what is asked for");
+    CHECK(said(parse_duration("10m")) == "'10m', a length | a duration in ms, s, min, h, d | check what is asked for");
     CHECK(said(parse_measure("30min8h")) ==
           "'30min8h' | one number and one unit; only a duration has parts, like 1d2h or 8h30min | type it "
           "again");
@@ -163,15 +155,12 @@ TEST_CASE("What a person typed wrong is answered in full") {
           "again");
     CHECK(said(parse_measure("-3kg")) == "'-3kg' | a mass that is not negative | check the sign");
     CHECK(said(parse_measure("-10min")) == "'-10min' | a duration that is not negative | check the sign");
-    CHECK(said(parse_measure("2.5pcs")) ==
-          "'2.5pcs' | a whole number of pieces | count whole pieces, or weigh the part");
-    CHECK(said(parse_measure("1000000000001g")) ==
-          "'1000000000001g' | a number up to 10^12 | check the number and its unit");
+    CHECK(said(parse_measure("2.5pcs")) == "'2.5pcs' | a whole number of pieces | count whole pieces, or weigh the part");
+    CHECK(said(parse_measure("1000000000001g")) == "'1000000000001g' | a number up to 10^12 | check the number and its unit");
     CHECK(said(parse_measure("99999999999999999999999999999999999999999999999999kg")) ==
           "'99999999999999999999999999999999999999999999999999kg' | a number up to 10^12 | check the number "
           "and its unit");
-    CHECK(said(parse_measure("1000000000000t")) ==
-          "'1000000000000t' | at most 9007199t | check the number and its unit");
+    CHECK(said(parse_measure("1000000000000t")) == "'1000000000000t' | at most 9007199t | check the number and its unit");
 }
 
 // Absolute zero is -273.15 C by the definition of the Celsius scale (SI Brochure, 9th edition, 2.3.1),
@@ -179,8 +168,7 @@ TEST_CASE("What a person typed wrong is answered in full") {
 TEST_CASE("Absolute zero is the lowest temperature") {
     CHECK(canonical("-273.15C") == -273'150);
     CHECK(canonical("-459.67F") == -273'150);
-    const std::string rest =
-        " | a temperature not below absolute zero (-273.15C, -459.67F) | check the number";
+    const std::string rest = " | a temperature not below absolute zero (-273.15C, -459.67F) | check the number";
     CHECK(said(parse_measure("-273.150001C")) == "'-273.150001C'" + rest);
     CHECK(said(parse_measure("-459.670001F")) == "'-459.670001F'" + rest);
 }
@@ -205,12 +193,9 @@ TEST_CASE("Typed, shown and typed again is the same") {
     for (int round = 0; round < 20'000; ++round) {
         const Unit unit = static_cast<Unit>(random() % (last_unit + 1));
         const std::int64_t whole = static_cast<std::int64_t>(random() % 10'000);
-        const std::int64_t fraction =
-            unit == Unit::pieces ? 0 : static_cast<std::int64_t>(random() % 1'000'000);
-        const bool below_zero =
-            dimension_of(unit) == Dimension::temperature && whole < 273 && random() % 2 == 0;
-        const std::int64_t micro =
-            (whole * 1'000'000 + (random() % 2 == 0 ? 0 : fraction)) * (below_zero ? -1 : 1);
+        const std::int64_t fraction = unit == Unit::pieces ? 0 : static_cast<std::int64_t>(random() % 1'000'000);
+        const bool below_zero = dimension_of(unit) == Dimension::temperature && whole < 273 && random() % 2 == 0;
+        const std::int64_t micro = (whole * 1'000'000 + (random() % 2 == 0 ? 0 : fraction)) * (below_zero ? -1 : 1);
         const std::string text = to_text(Measure{0, micro, unit});
         const Result<Measure> parsed = parse_measure(text);
         INFO(text);
@@ -234,10 +219,7 @@ TEST_CASE("Canonical to unit and back") {
         REQUIRE(parsed);
         // A millionth of a tonne is a gram, of a day 86 ms, of an hour 3.6 ms; the other units hold every
         // value.
-        const std::int64_t step = unit == Unit::tonne  ? 1'000
-                                  : unit == Unit::day  ? 87
-                                  : unit == Unit::hour ? 4
-                                                       : 1;
+        const std::int64_t step = unit == Unit::tonne ? 1'000 : unit == Unit::day ? 87 : unit == Unit::hour ? 4 : 1;
         REQUIRE(std::abs(parsed->value - value) < step);
         REQUIRE(std::abs(in_unit(value, unit) - static_cast<double>(measure.typed_micro) / 1e6) < 1e-5);
         REQUIRE(to_canonical(in_unit(value, unit), unit) - value < step);
@@ -266,11 +248,10 @@ TEST_CASE("Shares of a mass sum to the whole") {
         std::int64_t from = 0;
         std::int64_t sum = 0;
         while (from < pieces) {
-            const std::int64_t to =
-                from + 1 + static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(pieces - from));
+            const std::int64_t to = from + 1 + static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(pieces - from));
             const std::int64_t share = share_of(total, from, to, pieces);
-            const long double exact = static_cast<long double>(total) * static_cast<long double>(to - from) /
-                                      static_cast<long double>(pieces);
+            const long double exact =
+                static_cast<long double>(total) * static_cast<long double>(to - from) / static_cast<long double>(pieces);
             REQUIRE(std::abs(static_cast<long double>(share) - exact) < 1.001L);
             sum += share;
             from = to;

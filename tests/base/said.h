@@ -13,13 +13,8 @@ inline std::string said(const Refusal& refusal) {
     return line;
 }
 
-template <class T>
-std::string said(const Result<T>& result) {
-    return result ? "(accepted)" : said(result.refusal());
-}
+template <class T> std::string said(const Result<T>& result) { return result ? "(accepted)" : said(result.refusal()); }
 
-inline std::string said(const Check& check) {
-    return check.ok() ? "(accepted)" : said(check.refusal());
-}
+inline std::string said(const Check& check) { return check.ok() ? "(accepted)" : said(check.refusal()); }
 
 }  // namespace peelbook

@@ -74,35 +74,29 @@ TEST_CASE("UTF-8 as RFC 3629 defines it") {
 TEST_CASE("Free text") {
     CHECK(said(check_text("note", "crust too pale, 4\xC2\xB0 low", longest_note, true)) == "(accepted)");
     CHECK(said(check_text("note", "", longest_note, false)) == "(accepted)");
-    CHECK(said(check_text("reason", "  ", longest_note, true)) ==
-          "an empty reason | a reason that says something | type the reason");
+    CHECK(said(check_text("reason", "  ", longest_note, true)) == "an empty reason | a reason that says something | type the reason");
     CHECK(said(check_text("note", "oven\x1B[2J", longest_note, true)) ==
           "note 'oven?[2J' | one line of text without tabs or other control characters | type it again on "
           "one line");
-    CHECK(
-        said(check_text("note", "a\nb", longest_note, true)) ==
-        "note 'a?b' | one line of text without tabs or other control characters | type it again on one line");
-    CHECK(
-        said(check_text("note", "a\xC2\x85", longest_note, true)) ==
-        "note 'a?' | one line of text without tabs or other control characters | type it again on one line");
+    CHECK(said(check_text("note", "a\nb", longest_note, true)) ==
+          "note 'a?b' | one line of text without tabs or other control characters | type it again on one line");
+    CHECK(said(check_text("note", "a\xC2\x85", longest_note, true)) ==
+          "note 'a?' | one line of text without tabs or other control characters | type it again on one line");
     CHECK(said(check_text("name", "M\xFCller", longest_name, true)) ==
           "name 'M?ller' | valid UTF-8 text | type it again, or save the file it came from as UTF-8");
     CHECK(said(check_text("name", std::string(120, 'x'), longest_name, true)) == "(accepted)");
-    CHECK(said(check_text("name", std::string(121, 'x'), longest_name, true)) ==
-          "name of 121 bytes | at most 120 bytes | shorten it");
+    CHECK(said(check_text("name", std::string(121, 'x'), longest_name, true)) == "name of 121 bytes | at most 120 bytes | shorten it");
     CHECK(shown(std::string(80, 'x')) == std::string(60, 'x') + "...");
 }
 
 TEST_CASE("Codes") {
     CHECK(said(check_code("lot", "F-2026/11_a.7#2")) == "(accepted)");
     CHECK(said(check_code("lot", std::string(60, 'A'))) == "(accepted)");
-    CHECK(said(check_code("lot", std::string(61, 'A'))) ==
-          "lot of 61 characters | 1 to 60 characters | shorten it");
+    CHECK(said(check_code("lot", std::string(61, 'A'))) == "lot of 61 characters | 1 to 60 characters | shorten it");
     CHECK(said(check_code("lot", "")) == "an empty lot | 1 to 60 characters | type the lot");
     for (const std::string code : {"F 12", "F:12", "F\xC3\xBC", "a'b", "a*"})
         CHECK(said(check_code("lot", code)) ==
-              "lot '" + code +
-                  "' | letters A-Z a-z, digits and - _ . / # only | leave out spaces and other signs");
+              "lot '" + code + "' | letters A-Z a-z, digits and - _ . / # only | leave out spaces and other signs");
 }
 
 // Restricted Damerau-Levenshtein distance; the pairs are the ones that textbooks use (from memory), counted

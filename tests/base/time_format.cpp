@@ -34,12 +34,11 @@ TEST_CASE("a time format reads what it describes and nothing else") {
     CHECK(read("DD-MON-YYYY hh:mm", "24-Nov-2026 05:40") == "2026-11-24 05:40:00");
     CHECK(read("YYYYMMDDhhmmss", "20261124054000") == "2026-11-24 05:40:00");
     CHECK(read("YYYYMMDDhhmmss", "2026112454000") == "none");
-    CHECK(read("YYYY-MM-DDThh:mm:ss.fffzz", "2026-11-24T05:40:00.250+01:00") ==
-          "2026-11-24 05:40:00.250 1:00");
+    CHECK(read("YYYY-MM-DDThh:mm:ss.fffzz", "2026-11-24T05:40:00.250+01:00") == "2026-11-24 05:40:00.250 1:00");
     CHECK(read("YYYY-MM-DDThh:mmzz", "2026-11-24T05:40Z") == "2026-11-24 05:40:00 0:00");
     CHECK(read("unix", "1795498800") == "2026-11-24 05:40:00 0:00");
-    for (const std::string wrong : {"24.11.2026", "24.11.2026 05:40:09 x", "30.02.2026 05:40:09",
-                                    "24.11.2026 24:00:00", "24/11/2026 05:40:09", ""})
+    for (const std::string wrong :
+         {"24.11.2026", "24.11.2026 05:40:09 x", "30.02.2026 05:40:09", "24.11.2026 24:00:00", "24/11/2026 05:40:09", ""})
         CHECK(read("DD.MM.YYYY hh:mm:ss", wrong) == "none");
 }
 

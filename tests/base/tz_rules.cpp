@@ -12,9 +12,8 @@ using std::chrono::seconds;
 
 namespace {
 
-constexpr std::int64_t first_compared = 0;  // 1970: before, the library leaves out local mean time
-constexpr std::int64_t last_compared =
-    2'114'380'800;  // 2037-01-01: the library reads no rule past the file's list
+constexpr std::int64_t first_compared = 0;             // 1970: before, the library leaves out local mean time
+constexpr std::int64_t last_compared = 2'114'380'800;  // 2037-01-01: the library reads no rule past the file's list
 
 void compare_instant(const date::time_zone& zone, const TzRules& rules, std::int64_t utc) {
     const std::int64_t wanted = zone.get_info(date::sys_seconds{seconds{utc}}).offset.count();
@@ -60,8 +59,7 @@ TEST_CASE("Offsets and clock changes of every zone agree with the date library f
             ++changes;
             for (const std::int64_t step : {-1, 0, 1}) compare_instant(*zone, *rules, change.at + step);
             for (const std::int64_t offset : {rules->offset_at(change.at - 1), change.offset})
-                for (const std::int64_t step : {-1800, -1, 0, 1, 1800})
-                    compare_local(*zone, *rules, change.at + offset + step);
+                for (const std::int64_t step : {-1800, -1, 0, 1, 1800}) compare_local(*zone, *rules, change.at + offset + step);
         }
     }
     CHECK(zones > 400);
@@ -77,9 +75,7 @@ TEST_CASE("Years after the list follow the rule") {
     const auto new_york = load_zone("America/New_York");
     REQUIRE(berlin);
     REQUIRE(new_york);
-    const auto utc = [](date::sys_days day, int hour) {
-        return (day.time_since_epoch() / seconds{1}) + hour * 3600;
-    };
+    const auto utc = [](date::sys_days day, int hour) { return (day.time_since_epoch() / seconds{1}) + hour * 3600; };
     for (int year = 2007; year <= 2099; ++year) {
         const auto y = date::year{year};
         const auto march = utc(date::sys_days{y / date::March / date::Sunday[date::last]}, 1);
@@ -109,9 +105,8 @@ TEST_CASE("The rule at the end of a file") {
     CHECK(after("IST-5:30") == 0);
     CHECK(after("") == 0);
     for (const std::string_view broken :
-         {"CET", "-1", "CET-1CEST", "CET-1CEST,M3.5.0", "CET-1CEST,M13.5.0,M10.5.0",
-          "CET-1CEST,M3.6.0,M10.5.0", "CET-1CEST,M3.5.7,M10.5.0", "CET-1CEST,M3.5.0,M10.5.0/3x", "<CET-1",
-          "CET-1CEST,60,300", "CET-1CEST,M0.1.0,M1.1.0"})
+         {"CET", "-1", "CET-1CEST", "CET-1CEST,M3.5.0", "CET-1CEST,M13.5.0,M10.5.0", "CET-1CEST,M3.6.0,M10.5.0", "CET-1CEST,M3.5.7,M10.5.0",
+          "CET-1CEST,M3.5.0,M10.5.0/3x", "<CET-1", "CET-1CEST,60,300", "CET-1CEST,M0.1.0,M1.1.0"})
         CHECK(after(broken) == -1);
 
     TzRules greenland;
@@ -128,8 +123,7 @@ TEST_CASE("A file that is cut, empty or something else is no zone file") {
     // The smallest whole file: one type, UTC, in both blocks (RFC 8536, appendix B.1, without leap seconds).
     const auto block = [](std::size_t types) {
         std::string bytes = "TZif2" + std::string(15, '\0');
-        for (const std::size_t count :
-             {std::size_t{0}, std::size_t{0}, std::size_t{0}, std::size_t{0}, types, 4 * types})
+        for (const std::size_t count : {std::size_t{0}, std::size_t{0}, std::size_t{0}, std::size_t{0}, types, 4 * types})
             bytes += std::string(3, '\0') + static_cast<char>(count);
         return bytes + std::string(6 * types, '\0') + (types > 0 ? std::string("UTC\0", 4) : std::string());
     };
@@ -153,8 +147,7 @@ TEST_CASE("A file that is cut, empty or something else is no zone file") {
 TEST_CASE("Only names of the database are looked up") {
     CHECK(load_zone("Europe/Berlin"));
     CHECK(load_zone("Etc/GMT+5"));
-    for (const std::string_view name :
-         {"", "/", "Europe", "Europe/", "/Europe/Berlin", "Europe//Berlin", "../zoneinfo/UTC", "./UTC",
-          "right/UTC", "posix/UTC", "localtime", "posixrules", "tzdata.zi", "zone.tab"})
+    for (const std::string_view name : {"", "/", "Europe", "Europe/", "/Europe/Berlin", "Europe//Berlin", "../zoneinfo/UTC", "./UTC",
+                                        "right/UTC", "posix/UTC", "localtime", "posixrules", "tzdata.zi", "zone.tab"})
         CHECK_FALSE(load_zone(name));
 }

@@ -12,8 +12,7 @@ using namespace peelbook;
 
 namespace {
 
-template <class E>
-void check_both_directions() {
+template <class E> void check_both_directions() {
     for (std::size_t i = 0; i < count_of<E>(); ++i) {
         const auto one = static_cast<E>(i);
         CHECK(from_word<E>(word(one)) == one);
@@ -41,7 +40,6 @@ TEST_CASE("A word that a person typed may be none of the set; in a book it is da
         (void)stored_word_or_none<Fate>("lost");
         FAIL("it was read");
     } catch (const Damaged& damage) {
-        CHECK(std::string(damage.what()) ==
-              "the book holds the word 'lost' where one of these belongs: returned, destroyed, used, found");
+        CHECK(std::string(damage.what()) == "the book holds the word 'lost' where one of these belongs: returned, destroyed, used, found");
     }
 }

@@ -30,8 +30,7 @@ Finding finding_of(Seq anchor, LotId lot, Verdict verdict) {
     return f;
 }
 
-template <class Row>
-std::vector<Seq> seqs(const std::vector<Row>& rows) {
+template <class Row> std::vector<Seq> seqs(const std::vector<Row>& rows) {
     std::vector<Seq> found;
     for (const Row& row : rows) found.push_back(row.seq);
     return found;
@@ -55,16 +54,14 @@ TEST_CASE_METHOD(Open, "Writing what stands there already writes nothing") {
     CHECK(changes() == before + 1);
     CHECK(rows.lot("A") == lot);
 
-    rows.set_uses_into(1, {Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""},
-                           Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});  // one of each: changed, gone, new
+    rows.set_uses_into(
+        1, {Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""}, Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});  // one of each: changed, gone, new
     CHECK(changes() == before + 4);
-    CHECK(rows.uses_into(1) ==
-          std::vector<Use>{Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""}, Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});
+    CHECK(rows.uses_into(1) == std::vector<Use>{Use{1, 2, 3, 200, {}, {}, 1, 1, {}, 5, ""}, Use{1, 9, 8, 1, {}, {}, 1, 1, {}, 6, ""}});
     rows.set_uses_into(1, {});
     CHECK(rows.uses_into(1).empty());
-    CHECK_THROWS_AS(
-        rows.set_uses_into(1, {Use{1, 2, 3, {}, {}, {}, 1, 1, {}, 5, ""}, Use{1, 2, 3, 7, {}, {}, 1, 1, {}, 5, ""}}),
-        std::logic_error);
+    CHECK_THROWS_AS(rows.set_uses_into(1, {Use{1, 2, 3, {}, {}, {}, 1, 1, {}, 5, ""}, Use{1, 2, 3, 7, {}, {}, 1, 1, {}, 5, ""}}),
+                    std::logic_error);
 }
 
 TEST_CASE_METHOD(Open, "Facts and tokens") {
@@ -130,8 +127,7 @@ TEST_CASE_METHOD(Open, "Lots by every name they go by") {
     later.vessel = "silo";
     Lot pack = lot_of(5, "P-1", LotKind::pack);
     pack.printed_code = "L24";
-    for (const Lot& lot : {again, flour, blend, later, pack, lot_of(6, "B-1"), lot_of(7, "B-10")})
-        rows.put(lot);
+    for (const Lot& lot : {again, flour, blend, later, pack, lot_of(6, "B-1"), lot_of(7, "B-10")}) rows.put(lot);
     CHECK(rows.lots_by_supplier("M77") == std::vector<Lot>{flour, again});
     CHECK(rows.lots_by_supplier("").empty());
     CHECK(rows.lots_of_item("wheat-flour") == std::vector<Lot>{flour, again});
@@ -187,8 +183,7 @@ TEST_CASE_METHOD(Open, "Readings of lots, places and instruments") {
     CHECK(seqs(rows.readings_of_place("room", "core", 100, 200)) == std::vector<Seq>{7, 9});
     CHECK(rows.lots_read_by("T-1", 0, 100) == std::vector<LotId>{1});
     CHECK(rows.lots_read_by("T-1", 101, 900).empty());
-    CHECK_THROWS(
-        rows.set_reading_rows(11, {reading_of(11, 1, "room", 1)}));  // of a lot or of a place, not both
+    CHECK_THROWS(rows.set_reading_rows(11, {reading_of(11, 1, "room", 1)}));  // of a lot or of a place, not both
 }
 
 TEST_CASE_METHOD(Open, "Findings, holds and actions") {
@@ -235,8 +230,7 @@ TEST_CASE_METHOD(Open, "Allergens, spans, what is owed, corrections, reviews") {
     CHECK(rows.span_at("T-1", 900)->state == InstrumentState::lapsed);
 
     rows.set_owed(SubjectKind::lot, "B-1",
-                  {{SubjectKind::lot, "B-1", "core", 0, 10, 90, "core"},
-                   {SubjectKind::lot, "B-1", "cool", 0, 20, 30, "cooling"}});
+                  {{SubjectKind::lot, "B-1", "core", 0, 10, 90, "core"}, {SubjectKind::lot, "B-1", "cool", 0, 20, 30, "cooling"}});
     CHECK(rows.owed_until(10).size() == 1);
     CHECK(rows.owed_until(20)[0].point == "cool");
 

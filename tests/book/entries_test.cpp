@@ -25,8 +25,7 @@ TEST_CASE("An entry is kept with its bytes and its place in the chain") {
     std::vector<Seq> seqs;
     book.each_entry([&](const record::Entry& e) { seqs.push_back(e.seq); });
     CHECK(seqs == std::vector<Seq>{1, 2});
-    CHECK(std::get<record::Opened>(std::get<record::Statement>(book.entry(1)->payload)).name ==
-          "Example Bakery");
+    CHECK(std::get<record::Opened>(std::get<record::Statement>(book.entry(1)->payload)).name == "Example Bakery");
 }
 
 TEST_CASE("What is not committed was never there") {
@@ -49,8 +48,7 @@ TEST_CASE("What is not committed was never there") {
 TEST_CASE("An entry under another number than the next is our own mistake") {
     Book book = Book::in_memory();
     const Book::Work work = book.begin();
-    CHECK_THROWS_AS(book.append({2, {1}, {1}, "AB", "", record::Statement{record::Opened{"X"}}}),
-                    std::logic_error);
+    CHECK_THROWS_AS(book.append({2, {1}, {1}, "AB", "", record::Statement{record::Opened{"X"}}}), std::logic_error);
 }
 
 TEST_CASE("A book opened for reading is not written") {

@@ -57,17 +57,9 @@ void install() {
     sqlite3_vfs_register(&failing, 1);
 }
 
-void fail_write(int nth, Fails how) {
-    writes = {nth, how, 0};
-}
-void fail_flush(int nth, Fails how) {
-    flushes = {nth, how, 0};
-}
-void mend() {
-    writes = flushes = {};
-}
-int calls() {
-    return writes.nth > 0 ? writes.count : flushes.count;
-}
+void fail_write(int nth, Fails how) { writes = {nth, how, 0}; }
+void fail_flush(int nth, Fails how) { flushes = {nth, how, 0}; }
+void mend() { writes = flushes = {}; }
+int calls() { return writes.nth > 0 ? writes.count : flushes.count; }
 
 }  // namespace peelbook::book::failing_disk

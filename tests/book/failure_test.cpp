@@ -66,9 +66,8 @@ TEST_CASE("Whichever write fails for want of room, the book stands as before") {
             } else {
                 ++failures;
                 CHECK(after == before);
-                CHECK(said ==
-                      "The book " + (folder / "copy").string() +
-                          " cannot grow: the disk is full. Nothing was written; free some space and repeat.");
+                CHECK(said == "The book " + (folder / "copy").string() +
+                                  " cannot grow: the disk is full. Nothing was written; free some space and repeat.");
             }
             if (!reached) break;
         }

@@ -32,8 +32,7 @@ std::set<LotId> ids(const std::vector<Lot>& lots) {
 void put_graph(Book& book, LotId lots, const std::vector<std::pair<LotId, LotId>>& edges) {
     Book::Work work = book.begin();
     std::map<LotId, std::vector<Use>> into_lot;
-    for (const auto& [from, into] : edges)
-        into_lot[into].push_back(Use{into, from, 1000 + from, 1, {}, {}, 1, 1, {}, 0, ""});
+    for (const auto& [from, into] : edges) into_lot[into].push_back(Use{into, from, 1000 + from, 1, {}, {}, 1, 1, {}, 0, ""});
     for (LotId id = 1; id <= lots; ++id) {
         book.derived().put(lot_of(id, "L-" + std::to_string(id)));
         book.derived().set_uses_into(id, into_lot[id]);

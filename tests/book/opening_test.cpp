@@ -46,8 +46,7 @@ TEST_CASE("What is no book is named and left alone") {
     const std::string name = file.string();
     for (const Book::Mode mode : {Book::Mode::write, Book::Mode::read}) {
         fs::remove_all(file);
-        CHECK(open_failure(file, mode) ==
-              "There is no book at " + name + ". Name the folder of a site, or make one with 'new'.");
+        CHECK(open_failure(file, mode) == "There is no book at " + name + ". Name the folder of a site, or make one with 'new'.");
 
         fs::create_directory(file);
         CHECK(open_failure(file, mode) == name + " is not a book: it is a folder.");
@@ -58,8 +57,7 @@ TEST_CASE("What is no book is named and left alone") {
 
         const std::string text(5000, 'x');
         std::ofstream(file) << text;
-        CHECK(open_failure(file, mode) ==
-              "The book " + name + " is not a book: the file is not an SQLite database.");
+        CHECK(open_failure(file, mode) == "The book " + name + " is not a book: the file is not an SQLite database.");
         CHECK(content(file) == text);
 
         fs::remove(file);
@@ -81,10 +79,9 @@ TEST_CASE("A book of a later version is not touched") {
     const fs::path file = folder / "book";
     make_book(file, 1);
     REQUIRE(raw(file, "PRAGMA user_version = 9") == "");
-    CHECK(open_failure(file) ==
-          "The book " + file.string() +
-              " has layout 9, written by a later version of this program, which knows layouts up to 1. "
-              "Install that version.");
+    CHECK(open_failure(file) == "The book " + file.string() +
+                                    " has layout 9, written by a later version of this program, which knows layouts up to 1. "
+                                    "Install that version.");
     REQUIRE(raw(file, "PRAGMA user_version = 0") == "");
     CHECK_THROWS_AS(Book::open(file, Book::Mode::write), Damaged);
 }
@@ -103,10 +100,9 @@ TEST_CASE("In a folder that may not be written a book is read, not written") {
         true));
     CHECK(in_child(
         [&] {
-            return open_failure(file) ==
-                   "The book " + file.string() +
-                       " cannot be written: Permission denied. Nothing was written; ask for the right "
-                       "to write the file and its folder.";
+            return open_failure(file) == "The book " + file.string() +
+                                             " cannot be written: Permission denied. Nothing was written; ask for the right "
+                                             "to write the file and its folder.";
         },
         true));
     // Entries that stand in the journal only would be missed: said, not passed over.
@@ -116,8 +112,7 @@ TEST_CASE("In a folder that may not be written a book is read, not written") {
     CHECK(in_child(
         [&] {
             return open_failure(file, Book::Mode::read) ==
-                   "The book " + file.string() + " cannot be read here: its last entries stand in " +
-                       file.string() +
+                   "The book " + file.string() + " cannot be read here: its last entries stand in " + file.string() +
                        "-wal, and the folder may not be written. Let someone who may write there run any "
                        "command once, or "
                        "read a backup.";
@@ -136,8 +131,7 @@ TEST_CASE("A backup opens in a folder that may not be written") {
         const Book book = Book::open(file, Book::Mode::read);
         head = book.head();
         back_up(book, copy);
-        CHECK(failure([&] { back_up(book, copy); }) ==
-              "There is already a file " + copy.string() + ". Choose another place.");
+        CHECK(failure([&] { back_up(book, copy); }) == "There is already a file " + copy.string() + ". Choose another place.");
     }
     // File header, bytes 18 and 19 (SQLite file format, 1.3): 1 for a rollback journal, 2 for WAL.
     CHECK(content(copy).substr(18, 2) == "\x01\x01");

@@ -34,24 +34,21 @@ TEST_CASE_METHOD(Asked, "A question is answered with names and values") {
     REQUIRE(table);
     CHECK(table->columns == std::vector<std::string>{"n", "kind", "half", "none", "bytes"});
     REQUIRE(table->rows.size() == 1);
-    CHECK(table->rows[0] == std::vector<Cell>{std::int64_t{1}, std::string("step-done"), 1.5,
-                                              std::monostate{}, std::string("0aff")});
+    CHECK(table->rows[0] == std::vector<Cell>{std::int64_t{1}, std::string("step-done"), 1.5, std::monostate{}, std::string("0aff")});
     CHECK(one("WITH RECURSIVE n (i) AS (SELECT 1 UNION SELECT i + 1 FROM n WHERE i < 5) SELECT sum(i) FROM "
               "n") == Cell{std::int64_t{15}});
 }
 
 TEST_CASE_METHOD(Asked, "What would write or reach outside is refused") {
-    for (const std::string sql :
-         {"DELETE FROM lot", "INSERT INTO lot (id) VALUES (1)", "UPDATE fact SET late = 1", "DROP TABLE lot",
-          "CREATE TABLE x (a)", "CREATE TEMP TABLE x (a)", "ATTACH ':memory:' AS other",
-          "PRAGMA user_version = 5", "PRAGMA user_version", "BEGIN", "VACUUM", "REINDEX", "ANALYZE"}) {
+    for (const std::string sql : {"DELETE FROM lot", "INSERT INTO lot (id) VALUES (1)", "UPDATE fact SET late = 1", "DROP TABLE lot",
+                                  "CREATE TABLE x (a)", "CREATE TEMP TABLE x (a)", "ATTACH ':memory:' AS other", "PRAGMA user_version = 5",
+                                  "PRAGMA user_version", "BEGIN", "VACUUM", "REINDEX", "ANALYZE"}) {
         const Refusal refusal = refused(sql);
         CHECK(refusal.given == "the question '" + sql + "'");
         CHECK(refusal.wanted == "a question that only reads");
         CHECK(refusal.next == "ask with one SELECT over the tables that 'export csv' writes");
     }
-    CHECK(refused("SELECT load_extension('x')").wanted ==
-          "SQL that can be run: not authorized to use function: load_extension");
+    CHECK(refused("SELECT load_extension('x')").wanted == "SQL that can be run: not authorized to use function: load_extension");
     CHECK(refused("SELECT 1; SELECT 2").wanted == "one SELECT at a time");
     CHECK(refused("SELECT 1; DELETE FROM lot").wanted == "one SELECT at a time");
     CHECK(refused("  ").wanted == "a SELECT");
@@ -64,8 +61,7 @@ TEST_CASE_METHOD(Asked, "What would write or reach outside is refused") {
 
 TEST_CASE_METHOD(Asked, "A question without end is ended") {
     book.set_longest_question(std::chrono::milliseconds(20));
-    const Refusal refusal =
-        refused("WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT max(i) FROM n");
+    const Refusal refusal = refused("WITH RECURSIVE n (i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT max(i) FROM n");
     CHECK(refusal.wanted == "an answer in the time that a question may take");
     CHECK(refusal.next == "narrow it with WHERE, or join on the key columns");
     CHECK(one("SELECT 1") == Cell{std::int64_t{1}});
@@ -90,8 +86,7 @@ TEST_CASE_METHOD(Asked, "Local times as the site gives them") {
 }
 
 TEST_CASE_METHOD(Asked, "Temporary tables are read and replaced") {
-    book.set_temporary("curve",
-                       {{"at", "value"}, {{std::int64_t{1}, 2.5}, {std::int64_t{2}, std::monostate{}}}});
+    book.set_temporary("curve", {{"at", "value"}, {{std::int64_t{1}, 2.5}, {std::int64_t{2}, std::monostate{}}}});
     CHECK(one("SELECT sum(value) FROM curve") == Cell{2.5});
     book.set_temporary("curve", {{"name"}, {{std::string("x")}}});
     CHECK(one("SELECT name FROM curve") == Cell{std::string("x")});

@@ -25,8 +25,7 @@ struct Schema {
 std::vector<std::string> lines_of(const std::string& text) {
     std::vector<std::string> lines;
     std::size_t from = 0;
-    for (std::size_t at; (at = text.find('\n', from)) != std::string::npos; from = at + 1)
-        lines.push_back(text.substr(from, at - from));
+    for (std::size_t at; (at = text.find('\n', from)) != std::string::npos; from = at + 1) lines.push_back(text.substr(from, at - from));
     return lines;
 }
 
@@ -39,18 +38,15 @@ int count_of(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE_METHOD(Schema, "Every derived table is that of its struct, column by column") {
-    const auto tables =
-        texts("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT IN ('entry', 'attachment')");
+    const auto tables = texts("SELECT name FROM sqlite_master WHERE type = 'table' AND name NOT IN ('entry', 'attachment')");
     auto structs = Book::derived_tables();
-    CHECK(std::set<std::string>(tables.begin(), tables.end()) ==
-          std::set<std::string>(structs.begin(), structs.end()));
+    CHECK(std::set<std::string>(tables.begin(), tables.end()) == std::set<std::string>(structs.begin(), structs.end()));
     for (const std::string& table : structs) {
         const std::string sql = texts("SELECT sql FROM sqlite_master WHERE name = :table", table).at(0);
         std::vector<std::string> columns;
         for (const std::string& line : lines_of(sql)) {
             std::smatch match;
-            if (!std::regex_search(line, match, std::regex("^    ([a-z0-9_]+) +(INTEGER|TEXT|BLOB)")))
-                continue;
+            if (!std::regex_search(line, match, std::regex("^    ([a-z0-9_]+) +(INTEGER|TEXT|BLOB)"))) continue;
             columns.push_back(match[1]);
             INFO(table << ": " << line);
             CHECK(line.find("-- ") != std::string::npos);  // each column says what it is
@@ -68,6 +64,4 @@ TEST_CASE_METHOD(Schema, "Tables are strict and their checks have names") {
     }
 }
 
-TEST_CASE_METHOD(Schema, "An empty book breaks no rule") {
-    CHECK(verify(book).empty());
-}
+TEST_CASE_METHOD(Schema, "An empty book breaks no rule") { CHECK(verify(book).empty()); }

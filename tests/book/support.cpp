@@ -59,9 +59,7 @@ Folder::~Folder() {
     fs::remove_all(path_, ignored);
 }
 
-Seq record_step(Book& book, const std::string& note) {
-    return record(book, record::StepDone{"RYE-1", "mix", note});
-}
+Seq record_step(Book& book, const std::string& note) { return record(book, record::StepDone{"RYE-1", "mix", note}); }
 
 std::string attach(Book& book, const std::string& bytes) {
     const std::string sha256 = record::to_hex(record::sha256(bytes));
@@ -93,9 +91,7 @@ void make_book(const fs::path& file, int entries) {
     for (int i = 0; i < entries; ++i) record_step(book);
 }
 
-std::string raw(const fs::path& file, const std::string& sql) {
-    return Raw(file).run(sql);
-}
+std::string raw(const fs::path& file, const std::string& sql) { return Raw(file).run(sql); }
 
 void tamper(const fs::path& file, const std::string& sql) {
     Raw db(file);

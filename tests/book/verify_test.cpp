@@ -29,8 +29,7 @@ void check_first(const std::vector<Fault>& faults, Seq entry, const std::string&
 }
 
 std::string hash_unfit(Seq seq) {
-    return "Entry " + std::to_string(seq) +
-           " is not what was written, or what stands before it is not: its hash does not fit.";
+    return "Entry " + std::to_string(seq) + " is not what was written, or what stands before it is not: its hash does not fit.";
 }
 
 std::string in_hex_of(const std::string& text) {
@@ -45,9 +44,7 @@ std::string in_hex_of(const std::string& text) {
 
 }  // namespace
 
-TEST_CASE_METHOD(Tampered, "An untouched book has no fault") {
-    CHECK(after("SELECT 1").empty());
-}
+TEST_CASE_METHOD(Tampered, "An untouched book has no fault") { CHECK(after("SELECT 1").empty()); }
 
 TEST_CASE_METHOD(Tampered, "A changed byte") {
     check_first(after("UPDATE entry SET body = CAST(replace(CAST(body AS TEXT), 'mixed', 'nixed') AS BLOB) "
@@ -55,22 +52,18 @@ TEST_CASE_METHOD(Tampered, "A changed byte") {
                 3, hash_unfit(3));
 }
 
-TEST_CASE_METHOD(Tampered, "A changed hash") {
-    check_first(after("UPDATE entry SET hash = zeroblob(32) WHERE seq = 6"), 6, hash_unfit(6));
-}
+TEST_CASE_METHOD(Tampered, "A changed hash") { check_first(after("UPDATE entry SET hash = zeroblob(32) WHERE seq = 6"), 6, hash_unfit(6)); }
 
 TEST_CASE_METHOD(Tampered, "Two entries swapped") {
-    check_first(
-        after("UPDATE entry SET seq = -seq WHERE seq IN (2, 5); UPDATE entry SET seq = 5 WHERE seq = -2; "
-              "UPDATE entry SET seq = 2 WHERE seq = -5"),
-        2, hash_unfit(2));
+    check_first(after("UPDATE entry SET seq = -seq WHERE seq IN (2, 5); UPDATE entry SET seq = 5 WHERE seq = -2; "
+                      "UPDATE entry SET seq = 2 WHERE seq = -5"),
+                2, hash_unfit(2));
 }
 
 TEST_CASE_METHOD(Tampered, "An entry put in between") {
-    check_first(
-        after("UPDATE entry SET seq = -seq WHERE seq >= 4; UPDATE entry SET seq = 1 - seq WHERE seq < 0; "
-              "INSERT INTO entry SELECT 4, body, hash FROM entry WHERE seq = 3"),
-        4, hash_unfit(4));
+    check_first(after("UPDATE entry SET seq = -seq WHERE seq >= 4; UPDATE entry SET seq = 1 - seq WHERE seq < 0; "
+                      "INSERT INTO entry SELECT 4, body, hash FROM entry WHERE seq = 3"),
+                4, hash_unfit(4));
 }
 
 TEST_CASE_METHOD(Tampered, "An entry taken out, the gap left") {
@@ -78,8 +71,7 @@ TEST_CASE_METHOD(Tampered, "An entry taken out, the gap left") {
 }
 
 TEST_CASE_METHOD(Tampered, "An entry taken out, the gap closed") {
-    check_first(after("DELETE FROM entry WHERE seq = 4; UPDATE entry SET seq = seq - 1 WHERE seq > 4"), 4,
-                hash_unfit(4));
+    check_first(after("DELETE FROM entry WHERE seq = 4; UPDATE entry SET seq = seq - 1 WHERE seq > 4"), 4, hash_unfit(4));
 }
 
 TEST_CASE_METHOD(Tampered, "The first entry taken out") {
@@ -95,16 +87,15 @@ TEST_CASE_METHOD(Tampered, "An entry changed and its hash made to fit") {
         for (Seq seq = 1; seq < 3; ++seq) before = record::chained(before, book.body(seq));
     }
     body.replace(body.find("mixed"), 5, "nixed");
-    check_first(after("UPDATE entry SET body = x'" + in_hex_of(body) + "', hash = x'" +
-                      record::to_hex(record::chained(before, body)) + "' WHERE seq = 3"),
+    check_first(after("UPDATE entry SET body = x'" + in_hex_of(body) + "', hash = x'" + record::to_hex(record::chained(before, body)) +
+                      "' WHERE seq = 3"),
                 4, hash_unfit(4));
 }
 
 TEST_CASE_METHOD(Tampered, "An entry that fits the chain and is none of ours") {
     const record::Hash head = Book::open(file, Book::Mode::read).head();
     const std::string body = "{\"kind\":\"x\"}";
-    check_first(after("INSERT INTO entry VALUES (7, x'" + in_hex_of(body) + "', x'" +
-                      record::to_hex(record::chained(head, body)) + "')"),
+    check_first(after("INSERT INTO entry VALUES (7, x'" + in_hex_of(body) + "', x'" + record::to_hex(record::chained(head, body)) + "')"),
                 7, "Entry 7 cannot be read; wanted: the key 'format'.");
 }
 
@@ -113,17 +104,14 @@ TEST_CASE_METHOD(Tampered, "A guard that is gone, altered or added") {
     auto faults = verify(Book::open(file, Book::Mode::read));
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].table == "trigger entry_never_deleted");
-    CHECK(faults[0].text ==
-          "The trigger entry_never_deleted is missing: the book is not guarded as it was made.");
+    CHECK(faults[0].text == "The trigger entry_never_deleted is missing: the book is not guarded as it was made.");
 
     CHECK(raw(file, "CREATE TRIGGER entry_never_deleted BEFORE DELETE ON entry BEGIN SELECT 1; END") == "");
     faults = verify(Book::open(file, Book::Mode::read));
     REQUIRE(faults.size() == 1);
-    CHECK(faults[0].text ==
-          "The trigger entry_never_deleted has been altered: the book is not guarded as it was made.");
+    CHECK(faults[0].text == "The trigger entry_never_deleted has been altered: the book is not guarded as it was made.");
 
-    CHECK(raw(file, "CREATE TRIGGER helper AFTER INSERT ON fact BEGIN SELECT 1; END; DROP INDEX lot_code") ==
-          "");
+    CHECK(raw(file, "CREATE TRIGGER helper AFTER INSERT ON fact BEGIN SELECT 1; END; DROP INDEX lot_code") == "");
     faults = verify(Book::open(file, Book::Mode::read));
     REQUIRE(faults.size() == 3);
     CHECK(faults[0].text == "The index lot_code is missing: the book is not guarded as it was made.");
@@ -137,31 +125,26 @@ TEST_CASE_METHOD(Tampered, "Attached files: changed, gone, named by nobody") {
     }
     const std::string name = "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad";
     CHECK(after("SELECT 1").empty());
-    check_first(after("UPDATE attachment SET bytes = x'616264'"), 7,
-                "The file kept under " + name + " is not the one that was put there.");
-    check_first(after("DELETE FROM attachment"), 7,
-                "Entry 7 names the file " + name + ", which is not kept.");
-    const auto faults = after("INSERT INTO attachment VALUES ('" + name + "', x'616263'), ('" +
-                              record::to_hex(record::sha256("x")) + "', x'78')");
+    check_first(after("UPDATE attachment SET bytes = x'616264'"), 7, "The file kept under " + name + " is not the one that was put there.");
+    check_first(after("DELETE FROM attachment"), 7, "Entry 7 names the file " + name + ", which is not kept.");
+    const auto faults =
+        after("INSERT INTO attachment VALUES ('" + name + "', x'616263'), ('" + record::to_hex(record::sha256("x")) + "', x'78')");
     REQUIRE(faults.size() == 1);
-    CHECK(faults[0].text ==
-          "The file kept under " + record::to_hex(record::sha256("x")) + " is named by no entry.");
+    CHECK(faults[0].text == "The file kept under " + record::to_hex(record::sha256("x")) + " is named by no entry.");
 }
 
 TEST_CASE_METHOD(Tampered, "A seal of another head") {
     {
         Book book = Book::open(file, Book::Mode::write);
         Book::Work work = book.begin();
-        book.append(
-            {7, {1}, {2}, "AB", "", record::Statement{record::Sealed{std::string(64, '0'), "the auditor"}}});
+        book.append({7, {1}, {2}, "AB", "", record::Statement{record::Sealed{std::string(64, '0'), "the auditor"}}});
         book.derived().put(Fact{7, "sealed", 1, 2, "AB", "", 0, {}, {}});
         work.commit();
     }
     const auto faults = after("SELECT 1");
     REQUIRE(faults.size() == 1);
     CHECK(faults[0].entry == 7);
-    CHECK(faults[0].text.starts_with("Entry 7 seals the head " + std::string(64, '0') +
-                                     ", and the head before it is "));
+    CHECK(faults[0].text.starts_with("Entry 7 seals the head " + std::string(64, '0') + ", and the head before it is "));
 }
 
 TEST_CASE_METHOD(Tampered, "Rules over the derived tables") {
@@ -172,8 +155,7 @@ TEST_CASE_METHOD(Tampered, "Rules over the derived tables") {
           "5.");
     faults = after("INSERT INTO hold VALUES (3, 77, 1, 'x', NULL, '', NULL, NULL)");
     REQUIRE(faults.size() == 2);
-    CHECK(faults[1].text ==
-          "A rule is broken: a hold is of a lot that is in the book. First at seq 3, lot 77.");
+    CHECK(faults[1].text == "A rule is broken: a hold is of a lot that is in the book. First at seq 3, lot 77.");
 }
 
 TEST_CASE_METHOD(Tampered, "Bytes of the file changed on the disk") {
@@ -216,7 +198,6 @@ TEST_CASE("A derived row that the entries do not make is named with its key and 
     CHECK(faults[0].table == "person");
     CHECK(faults[0].text == "Table person, row initials CD: it is missing, and the entries make it.");
     CHECK(faults[1].text == "Table lot, row id 2: the entries make no such row.");
-    CHECK(faults[2].text ==
-          "Table use, row into_lot 1, from_lot 2, seq 7: mass_mg is none, and the entries make it '100'.");
+    CHECK(faults[2].text == "Table use, row into_lot 1, from_lot 2, seq 7: mass_mg is none, and the entries make it '100'.");
     CHECK(derived_digest(kept) != derived_digest(remade));
 }

@@ -15,16 +15,10 @@ CoolingReading at(std::int64_t hour, std::int64_t minute, std::int64_t milli_c) 
     return {Instant{} + hours(hour) + minutes(minute), milli_c};
 }
 
-Instant clock(std::int64_t hour, std::int64_t minute) {
-    return Instant{} + hours(hour) + minutes(minute);
-}
+Instant clock(std::int64_t hour, std::int64_t minute) { return Instant{} + hours(hour) + minutes(minute); }
 
-CoolingRule food_code() {
-    return {57'000, {{21'000, hours(2)}, {5'000, hours(6)}}, false};
-}
-CoolingRule stage_by_stage() {
-    return {60'000, {{21'000, hours(2)}, {5'000, hours(4)}}, true};
-}
+CoolingRule food_code() { return {57'000, {{21'000, hours(2)}, {5'000, hours(6)}}, false}; }
+CoolingRule stage_by_stage() { return {60'000, {{21'000, hours(2)}, {5'000, hours(4)}}, true}; }
 
 CoolingResult judge(const CoolingRule& rule, std::vector<CoolingReading> readings) {
     CoolingInput input;
@@ -107,9 +101,8 @@ TEST_CASE("Fahrenheit limits are compared in Fahrenheit") {
 
 TEST_CASE("sparse readings bound the first stage from both sides") {
     // Worked by hand from the method: the start lies between 10:20 and 10:50, 21 C between 12:10 and 12:30.
-    std::vector<CoolingReading> readings = {at(10, 0, 82'000),  at(10, 20, 60'000), at(10, 50, 48'000),
-                                            at(12, 10, 23'000), at(12, 30, 19'000), at(15, 0, 9'000),
-                                            at(16, 10, 4'600)};
+    std::vector<CoolingReading> readings = {at(10, 0, 82'000),  at(10, 20, 60'000), at(10, 50, 48'000), at(12, 10, 23'000),
+                                            at(12, 30, 19'000), at(15, 0, 9'000),   at(16, 10, 4'600)};
     auto r = judge(food_code(), readings);
     CHECK(r.stages[0].verdict == unproven);
     CHECK(r.stages[0].shortest == minutes(80));
@@ -167,8 +160,7 @@ TEST_CASE("rises during cooling") {
         CHECK(judge_cooling(food_code(), input).worst() == within);
     }
     SECTION("beyond it the later crossing is judged") {
-        input.readings = {at(0, 0, 57'000), at(1, 50, 20'900), at(2, 30, 21'600), at(3, 0, 20'000),
-                          at(6, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000), at(1, 50, 20'900), at(2, 30, 21'600), at(3, 0, 20'000), at(6, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == deviation);
         CHECK(r.stages[0].shortest == minutes(150));
@@ -178,16 +170,14 @@ TEST_CASE("rises during cooling") {
         CHECK(judge_cooling(food_code(), input).worst() == within);
     }
     SECTION("back over the upper limit the clock starts at the later crossing") {
-        input.readings = {at(0, 0, 57'000),  at(1, 0, 40'000),  at(1, 20, 62'000),
-                          at(1, 40, 56'000), at(3, 20, 21'000), at(7, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000), at(1, 0, 40'000), at(1, 20, 62'000), at(1, 40, 56'000), at(3, 20, 21'000), at(7, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == within);
         CHECK(r.stages[0].longest == hours(2));
         CHECK(r.stages[0].start.after == clock(1, 20));
     }
     SECTION("but a deviation proven before the reheating stays") {
-        input.readings = {at(0, 0, 57'000),  at(3, 0, 40'000), at(3, 20, 75'000),
-                          at(3, 40, 57'000), at(5, 0, 21'000), at(7, 0, 5'000)};
+        input.readings = {at(0, 0, 57'000), at(3, 0, 40'000), at(3, 20, 75'000), at(3, 40, 57'000), at(5, 0, 21'000), at(7, 0, 5'000)};
         const auto r = judge_cooling(food_code(), input);
         CHECK(r.stages[0].verdict == deviation);
         CHECK(r.stages[0].before_reheating);
@@ -200,9 +190,8 @@ TEST_CASE(
     "a deviation before any of several reheatings is kept, and many readings cost no more than their "
     "number") {
     CoolingInput input;
-    input.readings = {at(0, 0, 60'000),  at(0, 10, 50'000), at(0, 20, 60'000),
-                      at(0, 30, 50'000), at(3, 0, 40'000),  at(3, 10, 60'000),
-                      at(3, 20, 50'000), at(4, 0, 20'000),  at(5, 0, 5'000)};
+    input.readings = {at(0, 0, 60'000),  at(0, 10, 50'000), at(0, 20, 60'000), at(0, 30, 50'000), at(3, 0, 40'000),
+                      at(3, 10, 60'000), at(3, 20, 50'000), at(4, 0, 20'000),  at(5, 0, 5'000)};
     const auto r = judge_cooling(food_code(), input);
     CHECK(r.stages[0].verdict == deviation);
     CHECK(r.stages[0].before_reheating);
@@ -210,10 +199,8 @@ TEST_CASE(
     CHECK(r.stages[1].verdict == within);
 
     input.readings.clear();
-    for (std::int64_t i = 0; i < 200'000; ++i)
-        input.readings.push_back(at(0, i, i % 2 == 0 ? 60'000 : 50'000));
-    CHECK(judge_cooling(food_code(), input).worst() ==
-          open);  // hours of work if each part cost all before it
+    for (std::int64_t i = 0; i < 200'000; ++i) input.readings.push_back(at(0, i, i % 2 == 0 ? 60'000 : 50'000));
+    CHECK(judge_cooling(food_code(), input).worst() == open);  // hours of work if each part cost all before it
 }
 
 TEST_CASE("a stage that is not finished") {
@@ -290,8 +277,7 @@ struct FallingCurve {
         for (std::size_t i = 1; i < corners.size(); ++i) {
             if (corners[i].value > threshold) continue;
             const auto &a = corners[i - 1], &b = corners[i];
-            const double part =
-                static_cast<double>(a.value - threshold) / static_cast<double>(a.value - b.value);
+            const double part = static_cast<double>(a.value - threshold) / static_cast<double>(a.value - b.value);
             return static_cast<double>(a.at.ms) + part * static_cast<double>(b.at.ms - a.at.ms);
         }
         return -1;
@@ -306,9 +292,7 @@ struct FallingCurve {
     }
 };
 
-bool certain(StageVerdict v) {
-    return v == within || v == deviation;
-}
+bool certain(StageVerdict v) { return v == within || v == deviation; }
 
 }  // namespace
 
@@ -378,17 +362,14 @@ CoolingReading guarded_at(std::int64_t hour, std::int64_t minute, std::int64_t m
     return reading;
 }
 
-CoolingResult guarded(const CoolingRule& rule, std::vector<CoolingReading> readings,
-                      std::optional<Instant> ended = std::nullopt) {
+CoolingResult guarded(const CoolingRule& rule, std::vector<CoolingReading> readings, std::optional<Instant> ended = std::nullopt) {
     CoolingInput input;
     input.readings = std::move(readings);
     input.ended = ended;
     return judge_cooling_guarded(rule, input);
 }
 
-CoolingRule first_stage() {
-    return {57'000, {{21'000, hours(2)}}, false};
-}
+CoolingRule first_stage() { return {57'000, {{21'000, hours(2)}}, false}; }
 
 int rank(StageVerdict v) {
     constexpr StageVerdict from_best[] = {within, open, unproven, deviation};
@@ -419,9 +400,8 @@ CoolingInput random_input(std::mt19937& random) {
 // makes of a proof between readings follows from calc/cooling.h; the readings are those of rule 5.
 TEST_CASE("guarded cooling: a target is reached by a reading that is at or below it for certain") {
     const auto to_the_target = [&](std::int64_t last, std::int64_t guard) {
-        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, 60'000, guard),
-                                       guarded_at(0, 50, 48'000, guard), guarded_at(2, 10, 23'000, guard),
-                                       guarded_at(2, 20, last, guard)})
+        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, 60'000, guard), guarded_at(0, 50, 48'000, guard),
+                                       guarded_at(2, 10, 23'000, guard), guarded_at(2, 20, last, guard)})
             .stages[0];
     };
     CHECK(to_the_target(20'800, 200).verdict == within);  // the band's edge meets
@@ -434,8 +414,8 @@ TEST_CASE("guarded cooling: a target is reached by a reading that is at or below
 
 TEST_CASE("guarded cooling: a clock starts at the last reading that is above for certain") {
     const auto from_the_start = [&](std::int64_t hot, std::int64_t guard) {
-        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, hot, guard),
-                                       guarded_at(0, 50, 48'000, guard), guarded_at(2, 15, 20'000, guard)})
+        return guarded(first_stage(), {guarded_at(0, 0, 82'000, guard), guarded_at(0, 20, hot, guard), guarded_at(0, 50, 48'000, guard),
+                                       guarded_at(2, 15, 20'000, guard)})
             .stages[0];
     };
     CHECK(from_the_start(57'200, 0).longest == hours(1) + minutes(55));
@@ -443,9 +423,7 @@ TEST_CASE("guarded cooling: a clock starts at the last reading that is above for
     CHECK(from_the_start(57'200, 201).verdict == unproven);
     CHECK(from_the_start(57'200, 201).longest == hours(2) + minutes(15));  // from 82 C
     // With no reading above for certain nothing bounds it.
-    CHECK_FALSE(guarded(first_stage(), {guarded_at(0, 0, 57'200, 300), guarded_at(0, 10, 20'000, 300)})
-                    .stages[0]
-                    .longest);
+    CHECK_FALSE(guarded(first_stage(), {guarded_at(0, 0, 57'200, 300), guarded_at(0, 10, 20'000, 300)}).stages[0].longest);
 }
 
 TEST_CASE("guarded cooling is open while a reading can still show it, then unproven") {
@@ -468,10 +446,7 @@ TEST_CASE("guarded cooling excuses nothing, and a reading of unknown error shows
         CHECK(late.stages[0].verdict == deviation);
     }
     const auto with_last = [&](std::int64_t guard) {
-        return guarded(first_stage(), {guarded_at(0, 0, 60'000, 100), guarded_at(1, 0, 20'000, guard)},
-                       clock(3, 0))
-            .stages[0]
-            .verdict;
+        return guarded(first_stage(), {guarded_at(0, 0, 60'000, 100), guarded_at(1, 0, 20'000, guard)}, clock(3, 0)).stages[0].verdict;
     };
     CHECK(with_last(100) == within);
     CHECK(with_last(-1) == unproven);
@@ -532,7 +507,9 @@ TEST_CASE("guarded cooling within stays within whatever the instruments were off
             CoolingInput off = input;
             for (auto& r : off.readings) {
                 const auto guard = *r.guard;
-                r.value += turn == 0 ? guard : turn == 1 ? -guard : static_cast<std::int64_t>(random() % static_cast<unsigned>(2 * guard + 1)) - guard;
+                r.value += turn == 0   ? guard
+                           : turn == 1 ? -guard
+                                       : static_cast<std::int64_t>(random() % static_cast<unsigned>(2 * guard + 1)) - guard;
             }
             INFO("run " << run << ", turn " << turn);
             REQUIRE(judge_cooling(rule, off).worst() == within);

@@ -42,10 +42,8 @@ TEST_CASE("a weigh sheet adds up to the milligram on every basis") {
             REQUIRE(flour == sheet->flour_mg);
             if (basis == Basis::dough) REQUIRE(total == mg);
             if (basis != Basis::dough) REQUIRE(flour == mg);
-            for (std::size_t k = 0; k < formula.size();
-                 ++k) {  // no line is off its share by two units or more
-                const double share =
-                    static_cast<double>(formula[k].percent_milli) / static_cast<double>(percent);
+            for (std::size_t k = 0; k < formula.size(); ++k) {  // no line is off its share by two units or more
+                const double share = static_cast<double>(formula[k].percent_milli) / static_cast<double>(percent);
                 const double exact = static_cast<double>(total) * share;
                 REQUIRE(std::abs(static_cast<double>(sheet->lines[k].mg) - exact) < 2 + exact * 1e-12);
             }
@@ -54,10 +52,8 @@ TEST_CASE("a weigh sheet adds up to the milligram on every basis") {
 }
 
 TEST_CASE("what a formula refuses") {
-    CHECK(weigh_sheet({{"wheat", 90'000, true}}, Basis::dough, 1).refusal().given ==
-          "a formula with flour lines of 90 %");
-    CHECK(weigh_sheet({{"wheat", 100'000, true}, {"salt", -1, false}}, Basis::dough, 1).refusal().given ==
-          "'salt' with -0.001 %");
+    CHECK(weigh_sheet({{"wheat", 90'000, true}}, Basis::dough, 1).refusal().given == "a formula with flour lines of 90 %");
+    CHECK(weigh_sheet({{"wheat", 100'000, true}, {"salt", -1, false}}, Basis::dough, 1).refusal().given == "'salt' with -0.001 %");
     CHECK(weigh_sheet({{"wheat", 100'000, true}}, Basis::dough, 0).refusal().given == "0 mg");
 }
 
@@ -74,8 +70,8 @@ TEST_CASE("parts add up to the whole, and none is off by one") {
         REQUIRE(std::accumulate(parts.begin(), parts.end(), std::int64_t{0}) == total);
         const auto whole = std::accumulate(weights.begin(), weights.end(), std::int64_t{0});
         for (std::size_t k = 0; k < parts.size(); ++k) {
-            const long double exact = static_cast<long double>(total) * static_cast<long double>(weights[k]) /
-                                      static_cast<long double>(whole);
+            const long double exact =
+                static_cast<long double>(total) * static_cast<long double>(weights[k]) / static_cast<long double>(whole);
             REQUIRE(std::abs(static_cast<long double>(parts[k]) - exact) < 1.0L + 1e-3L);
         }
     }

@@ -10,9 +10,7 @@ using namespace peelbook::calc;
 
 namespace {
 
-HeatResistance muffin_batter() {
-    return {61, 10.4, 16.5, {}, {}, {}};
-}  // Channaiah et al. 2017
+HeatResistance muffin_batter() { return {61, 10.4, 16.5, {}, {}, {}}; }  // Channaiah et al. 2017
 
 }  // namespace
 
@@ -50,8 +48,8 @@ TEST_CASE(
     for (double minutes : {1.0, 5.0, 20.0}) {
         const auto sum = lethality(food, {{0, 50}, {minutes, 70}});
         const double slope = 20 / minutes;
-        const double exact = food.z / (std::log(10.0) * slope) *
-                             (lethal_rate(70, food.t_ref, food.z) - lethal_rate(50, food.t_ref, food.z));
+        const double exact =
+            food.z / (std::log(10.0) * slope) * (lethal_rate(70, food.t_ref, food.z) - lethal_rate(50, food.t_ref, food.z));
         CHECK(sum->f_lower_min < exact);
         CHECK(sum->f_trapezoid_min > exact);
         CHECK(sum->f_upper_min > sum->f_trapezoid_min);
@@ -72,16 +70,14 @@ TEST_CASE("what the lethality sum refuses") {
     CHECK(backwards.given == "core reading 2 at minute 4");
     CHECK(backwards.wanted == "times in ascending order (the one before is at 5)");
     CHECK(backwards.next == "put the readings in order of time");
-    CHECK(lethality(muffin_batter(), {{0, 60}, {1, std::nan("")}}).refusal().given ==
-          "core reading 2 that is not a number");
+    CHECK(lethality(muffin_batter(), {{0, 60}, {1, std::nan("")}}).refusal().given == "core reading 2 that is not a number");
 }
 
 TEST_CASE("what the D and z fit refuses") {
     CHECK(fit_dz({{55, 10}}).refusal().given == "1 point(s) for a line");
     CHECK(fit_dz({{55, 10}, {58, 0}}).refusal().given == "a D-value of 0 min at 58");
     CHECK(fit_dz({{55, 10}, {55, 9}}).refusal().given == "points that all share one x");
-    CHECK(fit_dz({{55, 10}, {58, 12}}).refusal().given ==
-          "D-values that do not fall as the temperature rises");
+    CHECK(fit_dz({{55, 10}, {58, 12}}).refusal().given == "D-values that do not fall as the temperature rises");
     const auto two_points = fit_dz({{55, 100}, {65, 10}});
     CHECK(two_points->z == Approx(10));  // one log for 10 degrees, by definition
     CHECK(two_points->d_at(60) == Approx(31.6227766));

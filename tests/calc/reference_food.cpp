@@ -19,22 +19,15 @@ using namespace peelbook::calc;
 namespace reference {
 namespace {
 
-std::int64_t milli(double number) {
-    return std::llround(number * 1e3);
-}
-std::int64_t micro(double number) {
-    return std::llround(number * 1e6);
-}
-std::string yes_no(bool yes) {
-    return yes ? "yes" : "no";
-}
+std::int64_t milli(double number) { return std::llround(number * 1e3); }
+std::int64_t micro(double number) { return std::llround(number * 1e6); }
+std::string yes_no(bool yes) { return yes ? "yes" : "no"; }
 
 // "2:05" after the start, or minutes.
 Instant clock_time(const std::string& text) {
     const auto colon = text.find(':');
     if (colon == std::string::npos) return Instant{} + Duration{std::llround(to_number(text) * 60'000)};
-    return Instant{} + hours(std::llround(to_number(text.substr(0, colon)))) +
-           minutes(std::llround(to_number(text.substr(colon + 1))));
+    return Instant{} + hours(std::llround(to_number(text.substr(0, colon)))) + minutes(std::llround(to_number(text.substr(colon + 1))));
 }
 
 std::string verdict_word(StageVerdict v) {
@@ -59,8 +52,7 @@ Answers cooling(const Inputs& in) {
         rule.stages.push_back({milli(to_number(to)), clock_time(within) - Instant{}});
     }
     CoolingInput input;
-    for (const auto& [at, value] : in.pairs("readings"))
-        input.readings.push_back({clock_time(at), milli(to_number(value))});
+    for (const auto& [at, value] : in.pairs("readings")) input.readings.push_back({clock_time(at), milli(to_number(value))});
     if (in.has("hot_at")) input.known_hot_at = clock_time(in.text("hot_at"));
     if (in.has("made_at")) input.started = clock_time(in.text("made_at"));
     if (auto checked = check(rule); !checked) return refused(checked.refusal().given);
@@ -84,20 +76,17 @@ Answers heat(const Inputs& in) {
         food.studied_to = in.numbers("studied").at(1);
     }
     std::vector<CoreReading> readings;
-    for (const auto& [minute, temperature] : in.number_pairs("readings"))
-        readings.push_back({minute, temperature});
+    for (const auto& [minute, temperature] : in.number_pairs("readings")) readings.push_back({minute, temperature});
     const auto sum = lethality(food, readings);
     if (!sum) return refused(sum.refusal().given);
-    return {{"f_min", sum->f_trapezoid_min},       {"f_lower_min", sum->f_lower_min},
-            {"log_trapezoid", sum->log_trapezoid}, {"log_lower", sum->log_lower},
-            {"log", sum->log_reduction},           {"capped", yes_no(sum->capped)},
+    return {{"f_min", sum->f_trapezoid_min},       {"f_lower_min", sum->f_lower_min},    {"log_trapezoid", sum->log_trapezoid},
+            {"log_lower", sum->log_lower},         {"log", sum->log_reduction},          {"capped", yes_no(sum->capped)},
             {"below", yes_no(sum->below_studied)}, {"above", yes_no(sum->above_studied)}};
 }
 
 Answers d_and_z(const Inputs& in) {
     std::vector<DValue> table;
-    for (const auto& [temperature, minutes] : in.number_pairs("table"))
-        table.push_back({temperature, minutes});
+    for (const auto& [temperature, minutes] : in.number_pairs("table")) table.push_back({temperature, minutes});
     const auto fit = fit_dz(table);
     if (!fit) return refused(fit.refusal().given);
     Answers out{{"z", fit->z}, {"d_at_58", fit->d_at(58)}};
@@ -110,8 +99,7 @@ Answers d_and_z(const Inputs& in) {
 }
 
 Answers classes(const Inputs& in) {
-    const auto table = in.text("table") == "A" ? ClassTable::heat_treated_and_packaged
-                                               : ClassTable::not_heat_treated_or_not_packaged;
+    const auto table = in.text("table") == "A" ? ClassTable::heat_treated_and_packaged : ClassTable::not_heat_treated_or_not_packaged;
     const auto found = classify(table, milli(in.number("ph")), micro(in.number("aw")));
     if (!found) return refused(found.refusal().given);
     return {{"control", *found == ProductClass::no_control_needed ? "no" : "assessment"}};
@@ -139,15 +127,12 @@ Answers boiling(const Inputs& in) {
 }
 
 Answers probe(const Inputs& in) {
-    const auto found =
-        check_probe(milli(in.number("reading")), milli(in.number("bath")), milli(in.number("tolerance")));
+    const auto found = check_probe(milli(in.number("reading")), milli(in.number("bath")), milli(in.number("tolerance")));
     return {{"verdict", found.within ? "ok" : "out"}, {"offset", static_cast<double>(found.offset) / 1e3}};
 }
 
 Answers accepting(const Inputs& in) {
-    const auto limit = [&](const char* name) {
-        return in.has(name) ? std::optional(milli(in.number(name))) : std::nullopt;
-    };
+    const auto limit = [&](const char* name) { return in.has(name) ? std::optional(milli(in.number(name))) : std::nullopt; };
     const std::int64_t guard = in.has("guard") ? milli(in.number("guard")) : 0;
     switch (conformity(milli(in.number("value")), limit("lower"), limit("upper"), guard)) {
         case Conformity::meets:
@@ -164,16 +149,13 @@ Answers water_by_factors(const Inputs& in) {
     return {{"water", factor_water(in.number("dough"), in.numbers("others"), in.number("friction"))}};
 }
 
-Answers friction(const Inputs& in) {
-    return {{"friction", friction_factor(in.number("dough"), in.numbers("all"))}};
-}
+Answers friction(const Inputs& in) { return {{"friction", friction_factor(in.number("dough"), in.numbers("all"))}}; }
 
 Answers ice(const Inputs& in) {
     const bool fahrenheit = in.text("unit") == "F";
     const auto celsius = [&](double t) { return fahrenheit ? (t - 32) / 1.8 : t; };
     const double melting = in.text("melting") == "textbook" ? textbook_latent_over_c : latent_over_c;
-    const auto kg =
-        ice_kg(in.number("water"), celsius(in.number("tap")), celsius(in.number("need")), melting);
+    const auto kg = ice_kg(in.number("water"), celsius(in.number("tap")), celsius(in.number("need")), melting);
     return {{"ice", kg ? Answer(*kg) : Answer("cannot")}};
 }
 
@@ -187,8 +169,7 @@ std::vector<FormulaLine> formula_of(const Inputs& in, const std::string& name) {
     std::vector<FormulaLine> lines;
     for (const auto& [ingredient, percent] : in.pairs(name)) {
         const bool flour = ingredient.back() == '*';
-        FormulaLine line{flour ? ingredient.substr(0, ingredient.size() - 1) : ingredient,
-                         milli(to_number(percent)), flour};
+        FormulaLine line{flour ? ingredient.substr(0, ingredient.size() - 1) : ingredient, milli(to_number(percent)), flour};
         lines.push_back(line);
     }
     return lines;

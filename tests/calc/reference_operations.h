@@ -10,12 +10,9 @@ namespace reference {
 
 using Operation = std::function<Answers(const Inputs&)>;
 
-const std::map<std::string, Operation>&
-food_operations();  // heat, cooling, water, formula, thermometers, classes
+const std::map<std::string, Operation>& food_operations();        // heat, cooling, water, formula, thermometers, classes
 const std::map<std::string, Operation>& statistics_operations();  // charts, fits, quantiles, capability
 
-inline Answers refused(const std::string& given) {
-    return {{"refused", given}};
-}
+inline Answers refused(const std::string& given) { return {{"refused", given}}; }
 
 }  // namespace reference

@@ -69,9 +69,7 @@ std::string Inputs::text(const std::string& name) const {
     return found->second;
 }
 
-double Inputs::number(const std::string& name) const {
-    return to_number(text(name));
-}
+double Inputs::number(const std::string& name) const { return to_number(text(name)); }
 
 std::vector<double> Inputs::numbers(const std::string& name) const {
     std::istringstream words(text(name));

@@ -31,15 +31,13 @@ std::vector<Point> points_of(const Inputs& in) {
 
 Answers cooldown(const Inputs& in) {
     std::vector<CoreReading> readings;
-    for (const auto& [minute, temperature] : in.number_pairs("readings"))
-        readings.push_back({minute, temperature});
+    for (const auto& [minute, temperature] : in.number_pairs("readings")) readings.push_back({minute, temperature});
     const auto fit = fit_cooldown(readings, if_given(in, "room"));
     if (!fit) return refused(fit.refusal().given);
     const auto arrival = predict_arrival(*fit, in.number("target"));
     if (!arrival) return refused(arrival.refusal().given);
-    Answers out{{"k", fit->rate_per_min},     {"fitted_room", fit->room},
-                {"start", fit->start},        {"minute", arrival->minute},
-                {"sd", fit->fit.residual_sd}, {"k_se", fit->fit.standard_errors[1]}};
+    Answers out{{"k", fit->rate_per_min},    {"fitted_room", fit->room},   {"start", fit->start},
+                {"minute", arrival->minute}, {"sd", fit->fit.residual_sd}, {"k_se", fit->fit.standard_errors[1]}};
     out["earliest"] = arrival->earliest ? Answer(*arrival->earliest) : Answer("none");
     out["latest"] = arrival->latest ? Answer(*arrival->latest) : Answer("none");
     return out;
@@ -56,9 +54,7 @@ Answers chart_answers(const Result<ControlChart>& chart) {
             {"sigma", chart->sigma}};
 }
 
-Answers individuals(const Inputs& in) {
-    return chart_answers(individuals_chart(in.numbers("values")));
-}
+Answers individuals(const Inputs& in) { return chart_answers(individuals_chart(in.numbers("values"))); }
 
 Answers xbar(const Inputs& in) {
     const auto size = static_cast<std::size_t>(in.number("subgroup"));
@@ -91,10 +87,8 @@ Answers capable(const Inputs& in) {
     if (!found) return refused(found.refusal().given);
     Answers out{{"cpk", found->cpk}};
     out["cp"] = found->cp ? Answer(*found->cp) : Answer("none");
-    if (found->cp_limits)
-        out["cp_lower"] = found->cp_limits->lower, out["cp_upper"] = found->cp_limits->upper;
-    if (found->cpk_limits)
-        out["cpk_lower"] = found->cpk_limits->lower, out["cpk_upper"] = found->cpk_limits->upper;
+    if (found->cp_limits) out["cp_lower"] = found->cp_limits->lower, out["cp_upper"] = found->cp_limits->upper;
+    if (found->cpk_limits) out["cpk_lower"] = found->cpk_limits->lower, out["cpk_upper"] = found->cpk_limits->upper;
     return out;
 }
 
@@ -121,9 +115,8 @@ Answers saturating_curve(const Inputs& in) {
     };
     const auto fit = fit_curve(points_of(in), in.numbers("start"), curve);
     if (!fit) return refused(fit.refusal().given);
-    return {{"b1", fit->parameters[0]},         {"b2", fit->parameters[1]},
-            {"b1_se", fit->standard_errors[0]}, {"b2_se", fit->standard_errors[1]},
-            {"residual_sd", fit->residual_sd},  {"residual_squares", fit->residual_squares}};
+    return {{"b1", fit->parameters[0]},         {"b2", fit->parameters[1]},        {"b1_se", fit->standard_errors[0]},
+            {"b2_se", fit->standard_errors[1]}, {"residual_sd", fit->residual_sd}, {"residual_squares", fit->residual_squares}};
 }
 
 Answers trending(const Inputs& in) {

@@ -14,22 +14,18 @@ using namespace peelbook::calc;
 
 namespace {
 
-SequenceQuestion random_question(std::mt19937& random, std::size_t n, bool with_dues,
-                                 unsigned barred_in_ten) {
+SequenceQuestion random_question(std::mt19937& random, std::size_t n, bool with_dues, unsigned barred_in_ten) {
     SequenceQuestion q;
     std::int64_t work = 0;
     for (std::size_t i = 0; i < n; ++i) {
-        q.jobs.push_back(
-            {"product " + std::to_string(i + 1), static_cast<std::int64_t>(10 + random() % 50), {}});
+        q.jobs.push_back({"product " + std::to_string(i + 1), static_cast<std::int64_t>(10 + random() % 50), {}});
         work += q.jobs.back().minutes;
     }
     for (SequenceJob& job : q.jobs) {
         if (!with_dues || random() % 2 == 0) continue;
         job.due = job.minutes + static_cast<std::int64_t>(random() % static_cast<unsigned>(work + 1));
     }
-    const auto changeover = [&] {
-        return Changeover{static_cast<std::int64_t>(random() % 4) * 15, random() % 10 >= barred_in_ten};
-    };
+    const auto changeover = [&] { return Changeover{static_cast<std::int64_t>(random() % 4) * 15, random() % 10 >= barred_in_ten}; };
     for (std::size_t i = 0; i < n; ++i) {
         q.cleaning.emplace_back();
         for (std::size_t k = 0; k < n; ++k) q.cleaning.back().push_back(changeover());
@@ -145,13 +141,11 @@ TEST_CASE("60 products with allergen classes take less than 5 seconds and show t
     CHECK(answer->check.cleaning_minutes <= check_order(q,
                                                         [] {
                                                             std::vector<std::size_t> given(60);
-                                                            std::iota(given.begin(), given.end(),
-                                                                      std::size_t{0});
+                                                            std::iota(given.begin(), given.end(), std::size_t{0});
                                                             return given;
                                                         }())
                                                 ->cleaning_minutes);
-    INFO("cleaning " << answer->check.cleaning_minutes << " min, bound " << answer->bound << ", " << took
-                     << " s");
+    INFO("cleaning " << answer->check.cleaning_minutes << " min, bound " << answer->bound << ", " << took << " s");
     CHECK(answer->bound > 0);
 }
 
@@ -181,8 +175,7 @@ TEST_CASE("why no order works") {
         const auto answer = best_sequence(q);
         CHECK_FALSE(answer->found);
         CHECK(answer->proven);
-        CHECK(answer->reasons.front() ==
-              "'nut loaf' takes 60 min and is due after 50 min: too late even as the first");
+        CHECK(answer->reasons.front() == "'nut loaf' takes 60 min and is due after 50 min: too late even as the first");
         CHECK_FALSE(answer->with_extra_cleaning.has_value());
     }
     SECTION("too much work before the due times") {
@@ -197,8 +190,7 @@ TEST_CASE("why no order works") {
         q.cleaning[1][0] = {25, false};
         const auto answer = best_sequence(q);
         CHECK_FALSE(answer->found);
-        CHECK(answer->reasons.back() ==
-              "nothing may follow 'nut loaf' and 'sesame loaf', and only one product can be the last");
+        CHECK(answer->reasons.back() == "nothing may follow 'nut loaf' and 'sesame loaf', and only one product can be the last");
         REQUIRE(answer->with_extra_cleaning.has_value());
         CHECK(*answer->with_extra_cleaning == std::vector<std::size_t>{1, 0});
         CHECK(answer->with_extra_check->cleaning_minutes == 25);
@@ -209,8 +201,7 @@ TEST_CASE("why no order works") {
         q.cleaning[0][1] = q.cleaning[1][0] = {20, true};
         const auto answer = best_sequence(q);
         CHECK_FALSE(answer->found);
-        CHECK(answer->reasons.front() ==
-              "no order meets every due time with the changeovers that are allowed");
+        CHECK(answer->reasons.front() == "no order meets every due time with the changeovers that are allowed");
     }
 }
 

@@ -37,8 +37,7 @@ TEST_CASE("a higher pH or a wetter food never needs less control") {
             }
         }
     }
-    CHECK(classify(ClassTable::heat_treated_and_packaged, 5'000, 1'100'000).refusal().given ==
-          "a water activity of 1.1");
+    CHECK(classify(ClassTable::heat_treated_and_packaged, 5'000, 1'100'000).refusal().given == "a water activity of 1.1");
 }
 
 TEST_CASE("a loss refuses what cannot be weighed") {

@@ -25,9 +25,7 @@ struct Said {
 
 class Walk {
   public:
-    Walk()
-        : folder(std::filesystem::temp_directory_path() /
-                 ("peelbook-cli-" + std::to_string(getpid()) + "-" + next_number())) {
+    Walk() : folder(std::filesystem::temp_directory_path() / ("peelbook-cli-" + std::to_string(getpid()) + "-" + next_number())) {
         std::filesystem::create_directories(folder);
         at("2026-11-16T03:00+00:00");
     }
@@ -65,18 +63,15 @@ class Walk {
         environment["PEELBOOK_BY"] = "AB";
         for (const char* line :
              {"new bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' --zone UTC", "plan adopt",
-              "person MK 'Mirek Kolar' --role baker", "person RS 'Rosa Stein' --role store",
-              "person QA 'Quinn Amsel' --role quality", "partner MILL-1 'Weir Mill' --role supplier",
-              "partner DAIRY-1 'Hill Dairy' --role supplier,carrier",
+              "person MK 'Mirek Kolar' --role baker", "person RS 'Rosa Stein' --role store", "person QA 'Quinn Amsel' --role quality",
+              "partner MILL-1 'Weir Mill' --role supplier", "partner DAIRY-1 'Hill Dairy' --role supplier,carrier",
               "partner CAFE-1 'Corner Cafe' --role customer --phone '+00 555 0100'"})
             must(line);
     }
 
     Said must(const std::string& line, int code = 0) {
         Said said = run(line);
-        if (said.code != code)
-            throw std::runtime_error(line + "\nended with " + std::to_string(said.code) + "\n" + said.out +
-                                     said.err);
+        if (said.code != code) throw std::runtime_error(line + "\nended with " + std::to_string(said.code) + "\n" + said.out + said.err);
         return said;
     }
 

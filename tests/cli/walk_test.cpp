@@ -23,9 +23,7 @@ void receive_all(Walk& walk) {
         walk.must(line);
 }
 
-void calibrate(Walk& walk) {
-    walk.must("calibrate probe-1 passed --method ice --read 0.1C --reference 0C --by QA");
-}
+void calibrate(Walk& walk) { walk.must("calibrate probe-1 passed --method ice --read 0.1C --reference 0C --by QA"); }
 
 // 50 kg of flour: the formula of the starter plan gives water 62 %, yeast 2.5 %, salt 1.8 %, butter 2 %.
 void mix(Walk& walk, const std::string& code) {
@@ -41,8 +39,7 @@ void mix(Walk& walk, const std::string& code) {
 
 TEST_CASE("a new site: folder, plan, first person, and what to do next") {
     Walk walk;
-    const Said made =
-        walk.run("new bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' --zone Europe/Berlin");
+    const Said made = walk.run("new bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' --zone Europe/Berlin");
     CHECK(made.code == 0);
     CHECK(made.has("opened the book of a new site in bakery, signed by AB, time zone Europe/Berlin\n"));
     CHECK(made.has("next: peelbook --site bakery plan adopt --by AB\n"));
@@ -75,8 +72,7 @@ TEST_CASE("a core that holds, a core that does not: verdict, action, hold, exit 
     const Said bad = walk.run("reading PAN-1 bake-core 80C --with probe-1 --by MK");
     CHECK(bad.code == 1);
     CHECK(bad.has("DEVIATION: bake-core 80C of PAN-1"));
-    CHECK(bad.has(
-        "  product: Bake on and measure again; once out of the oven: hold the batch and tell quality.\n"));
+    CHECK(bad.has("  product: Bake on and measure again; once out of the oven: hold the batch and tell quality.\n"));
     CHECK(bad.has("  process: Check oven setting, load and probe before the next batch.\n"));
     CHECK(bad.has("HELD: PAN-1"));
     CHECK(bad.out.ends_with(caution_line));
@@ -127,9 +123,8 @@ TEST_CASE("input that cannot be is refused on standard error with code 2, and no
     refused("series F-1 bake-core no-such-file.csv --unit-of-values C --by AB");
     refused("replay no-such-file.txt");
     walk.environment.erase("PEELBOOK_BY");
-    CHECK(
-        refused("hold F-1 --why x") ==
-        "refused: no initials\nwanted: who did it\nnext: add --by with your initials, or set PEELBOOK_BY\n");
+    CHECK(refused("hold F-1 --why x") ==
+          "refused: no initials\nwanted: who did it\nnext: add --by with your initials, or set PEELBOOK_BY\n");
     CHECK(walk.must("status --json", walk.run("status").code).out == before);
     walk.environment["PEELBOOK_SITE"] = (walk.folder / "nowhere").string();
     refused("status");
@@ -140,8 +135,7 @@ TEST_CASE("input that cannot be is refused on standard error with code 2, and no
 TEST_CASE("a token makes a repeated command one entry") {
     Walk walk;
     walk.open_bakery();
-    const std::string line =
-        "receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS --token door-7";
+    const std::string line = "receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS --token door-7";
     const Said first = walk.must(line);
     const Said again = walk.must(line);
     CHECK(first.out.starts_with("recorded "));
@@ -152,8 +146,7 @@ TEST_CASE("a token makes a repeated command one entry") {
 TEST_CASE("a mistake is amended: the entry stays, the amendment names it, `entry` shows both") {
     Walk walk;
     walk.open_bakery();
-    const Said received =
-        walk.must("receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS");
+    const Said received = walk.must("receive salt --from MILL-1 --lot S-9 --mass 5kg --free --code S-9 --by RS");
     const std::string seq = received.out.substr(9, received.out.find(' ', 9) - 9);
     walk.wait(minutes(5));
     const Said amended = walk.must("amend " + seq + " mass=50kg document=N-1 --why 'read 5 for 50' --by AB");
@@ -165,8 +158,7 @@ TEST_CASE("a mistake is amended: the entry stays, the amendment names it, `entry
     CHECK(entry.has("5kg -> 50kg\n"));
     CHECK(entry.has("nothing -> N-1\n"));
     CHECK(walk.must("lot S-9").has("50kg"));
-    walk.must("amend " + seq +
-              " document=N-2 --why 'other note' --by AB");  // keeps the 50kg of the first amendment
+    walk.must("amend " + seq + " document=N-2 --why 'other note' --by AB");  // keeps the 50kg of the first amendment
     CHECK(walk.must("lot S-9").has("50kg"));
     CHECK(walk.must("lot S-9").has("N-2"));
     const Said wrong = walk.run("amend " + seq + " masss=1kg --why x --by AB");
@@ -198,8 +190,7 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     CHECK(split.has("PAN-1/rack-B"));
     walk.must("inspect PAN-1/rack-A label-check yes --unit 'start of run' --by AB");
     walk.must("inspect PAN-1/rack-A label-check yes --unit 'end of run' --by AB");
-    const Said packed = walk.run(
-        "pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
+    const Said packed = walk.run("pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
     INFO(packed.out << packed.err);
     CHECK(packed.code <= 1);
     const Said shipped = walk.run("ship PACK-1 --to CAFE-1 --pieces 40 --document D-1 --by RS");
@@ -210,8 +201,7 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     CHECK(returned.code <= 1);
 
     const Said forward = walk.must("trace forward F-1");
-    for (const char* text :
-         {"traced forward: ", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
+    for (const char* text : {"traced forward: ", "PAN-1", "PAN-1/rack-A", "PACK-1", "CAFE-1", "L320", "mass balance"}) {
         CAPTURE(text, forward.out);
         CHECK(forward.has(text));
     }
@@ -247,8 +237,7 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     walk.must("seal --given-to 'certifier' --by AB");
     walk.must("backup copy.db");
     CHECK(walk.run("backup copy.db").code == 2);
-    CHECK(walk.must("ask 'SELECT code FROM lot ORDER BY code' --csv")
-              .out.starts_with("code\r\nBU-1\r\nF-1\r\n"));
+    CHECK(walk.must("ask 'SELECT code FROM lot ORDER BY code' --csv").out.starts_with("code\r\nBU-1\r\nF-1\r\n"));
 }
 
 TEST_CASE("a logger's file becomes readings, and stays refusable") {
@@ -262,8 +251,7 @@ TEST_CASE("a logger's file becomes readings, and stays refusable") {
     INFO(series.out << series.err);
     CHECK(series.code <= 1);
     CHECK(series.has("logger file core.csv"));
-    CHECK(walk.must("ask \"SELECT count(*) AS n FROM reading WHERE point = 'bake-core'\" --csv").out ==
-          "n\r\n2\r\n");
+    CHECK(walk.must("ask \"SELECT count(*) AS n FROM reading WHERE point = 'bake-core'\" --csv").out == "n\r\n2\r\n");
     walk.write("broken.csv", "time,value\n2026-11-16T04:00:00Z,hot\n");
     CHECK(walk.run("series PAN-1 bake-core broken.csv --unit-of-values C --by AB").code == 2);
 }
@@ -281,8 +269,7 @@ TEST_CASE("a changed byte in the book ends in exit code 3 and names the entry") 
     const Said verified = walk.run("verify");
     CHECK(verified.code == 3);
     CHECK(verified.out.empty());
-    CHECK(verified.err.starts_with(
-        "damaged: entry 4: "));  // 1 opened, 2 first person, 3 plan adopted, 4 Mirek Kolar
+    CHECK(verified.err.starts_with("damaged: entry 4: "));  // 1 opened, 2 first person, 3 plan adopted, 4 Mirek Kolar
     CHECK(walk.run("verify --json").has("\"entry\": 4"));
 }
 
@@ -291,8 +278,7 @@ TEST_CASE("what is not a book ends in exit code 4") {
     walk.open_bakery();
     const std::filesystem::path file = walk.folder / "bakery" / "book.db";
     std::filesystem::remove(file);
-    walk.files.create(
-        file, "this is a shopping list, not a book, and long enough to be told apart from an empty file\n");
+    walk.files.create(file, "this is a shopping list, not a book, and long enough to be told apart from an empty file\n");
     const Said asked = walk.run("status");
     CHECK(asked.code == 4);
     CHECK(asked.out.empty());
@@ -366,11 +352,10 @@ TEST_CASE("usage: help, version, a family, an unknown option") {
     CHECK(walk.run("reading --help").has("usage: peelbook reading SUBJECT POINT VALUE [options]\n"));
     CHECK(walk.run("help plan adopt").has("peelbook plan adopt --by AB"));
     CHECK(walk.run("help nonsense").code == 2);
-    CHECK(walk.run("--site").err ==
-          "refused: '--site'\nwanted: --site with a folder\nnext: type it as --site DIR\n");
+    CHECK(walk.run("--site").err == "refused: '--site'\nwanted: --site with a folder\nnext: type it as --site DIR\n");
     const Said wrong = walk.run("reading A b 3C --wiht probe-1");
     CHECK(wrong.code == 2);
-    CHECK(wrong.err.starts_with(
-        "refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's "
-        "--help\nnearest: --with"));
+    CHECK(
+        wrong.err.starts_with("refused: option '--wiht'\nwanted: an option of this command\nnext: see the command's "
+                              "--help\nnearest: --with"));
 }

@@ -42,8 +42,7 @@ constexpr const char *within = "0", *deviation = "3";
 
 }  // namespace
 
-TEST_CASE(
-    "residue of the batch before that the next does not declare is a critical deviation, and holds it") {
+TEST_CASE("residue of the batch before that the next does not declare is a critical deviation, and holds it") {
     Line b;
     b.rye("R-1");
     b.pass(minutes(20));
@@ -53,8 +52,7 @@ TEST_CASE(
     CHECK(b.held("L-1"));
     CHECK(receipt.judged_bad());
     CHECK(b.allergens("L-1") == std::vector<std::string>{"rye", "wheat"});
-    CHECK(b.ask("SELECT level FROM lot_allergen JOIN lot ON id = lot WHERE code = 'L-1' AND allergen = 'rye'")
-              .front() == "carry-over");
+    CHECK(b.ask("SELECT level FROM lot_allergen JOIN lot ON id = lot WHERE code = 'L-1' AND allergen = 'rye'").front() == "carry-over");
     CHECK(b.faults() == "");
 }
 
@@ -134,8 +132,7 @@ TEST_CASE("a verification written late, and voided, moves what the batches after
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "an allergen taken out of a declaration by an amendment leaves every descendant and the equipment") {
+TEST_CASE("an allergen taken out of a declaration by an amendment leaves every descendant and the equipment") {
     Line b;
     record::Received r;
     r.lot = "RF-9";
@@ -158,8 +155,7 @@ TEST_CASE(
     CHECK(b.faults() == "");  // as a full recomputation has it
 }
 
-TEST_CASE(
-    "a declaration that differs from the specification is told at receipt, and stops there when it is new") {
+TEST_CASE("a declaration that differs from the specification is told at receipt, and stops there when it is new") {
     Line b;
     record::Received r;
     r.material = "wheat-flour";
@@ -214,8 +210,7 @@ TEST_CASE("labels read on a line are held against every pack of the run; labels 
     read.moment = "start";
     read.label = "rye-1";
     b.did(read);  // another run begins, and nobody read the label at the end of the first
-    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'label-read' AND ord = 1 AND verdict = 2")
-              .front() == "2");
+    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'label-read' AND ord = 1 AND verdict = 2").front() == "2");
     record::LabelsCounted count;
     count.line = "line-1";
     count.label = "loaf-1";
@@ -223,10 +218,8 @@ TEST_CASE("labels read on a line are held against every pack of the run; labels 
     count.applied = 40;
     count.returned = 5;
     CHECK(b.did(count).judged_bad());
-    CHECK(b.ask("SELECT measured FROM finding WHERE measured LIKE '%labels%'").front() ==
-          "5 labels not accounted for");
-    CHECK(told(b.refused(record::LabelChecked{"line-2", "", "start", "bun-1", "", {}, "", ""}))
-              .find("line 'line-2'") == 0);
+    CHECK(b.ask("SELECT measured FROM finding WHERE measured LIKE '%labels%'").front() == "5 labels not accounted for");
+    CHECK(told(b.refused(record::LabelChecked{"line-2", "", "start", "bun-1", "", {}, "", ""})).find("line 'line-2'") == 0);
     CHECK(b.faults() == "");
 }
 

@@ -19,12 +19,9 @@ const std::vector<std::string> some_allergens = {"wheat", "rye", "milk", "egg", 
 class Chance {
   public:
     explicit Chance(std::uint64_t seed) : engine_(seed) {}
-    std::int64_t below(std::int64_t n) {
-        return static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(n));
-    }
+    std::int64_t below(std::int64_t n) { return static_cast<std::int64_t>(engine_() % static_cast<std::uint64_t>(n)); }
     bool one_in(std::int64_t n) { return below(n) == 0; }
-    template <class T>
-    const T& of(const std::vector<T>& list) {
+    template <class T> const T& of(const std::vector<T>& list) {
         return list[static_cast<std::size_t>(below(static_cast<std::int64_t>(list.size())))];
     }
     std::vector<std::string> subset() {
@@ -78,9 +75,7 @@ class Shift {
         return codes.empty() ? "none" : chance_.of(codes);
     }
     std::string vessel() { return chance_.one_in(2) ? "tower" : "silo"; }
-    Measure mass(std::int64_t most_grams) {
-        return measure_of((1 + chance_.below(most_grams)) * 1000, Unit::g);
-    }
+    Measure mass(std::int64_t most_grams) { return measure_of((1 + chance_.below(most_grams)) * 1000, Unit::g); }
     record::Statement draw();
     record::Statement received();
     record::Statement care();
@@ -96,8 +91,7 @@ class Shift {
 record::Statement Shift::received() {
     record::Received r;
     r.lot = "IN-" + std::to_string(++named_);
-    r.material =
-        chance_.of(std::vector<std::string>{"wheat-flour", "wheat-flour", "rye-flour", "milk", "sesame"});
+    r.material = chance_.of(std::vector<std::string>{"wheat-flour", "wheat-flour", "rye-flour", "milk", "sesame"});
     r.supplier = "MILL";
     r.supplier_lot = "S-" + std::to_string(chance_.below(4));
     r.mass = mass(90'000);
@@ -114,13 +108,11 @@ record::Statement Shift::care() {
         case 0:
             return record::Held{{any("1")}, "to look at", {}};
         case 1:
-            return record::Released{{any("id IN (SELECT lot FROM hold WHERE released_seq IS NULL)")},
-                                    "looked at"};
+            return record::Released{{any("id IN (SELECT lot FROM hold WHERE released_seq IS NULL)")}, "looked at"};
         case 2:
             return Bakery::metal(!chance_.one_in(4));
         case 3:
-            return record::ReadingTaken{
-                "cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius), "", "probe", ""};
+            return record::ReadingTaken{"cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius), "", "probe", ""};
         case 4: {
             record::Calibrated c;
             c.instrument = chance_.of(std::vector<std::string>{"probe", "old-probe"});
@@ -185,8 +177,7 @@ record::Statement Shift::draw() {
         }
         case 3:
         case 4:
-            return Bakery::used(open, chance_.one_in(3) ? vessel() : any("kind = 'received'"),
-                                to_text(mass(3000)));
+            return Bakery::used(open, chance_.one_in(3) ? vessel() : any("kind = 'received'"), to_text(mass(3000)));
         case 5:
             return Bakery::used(open, "water", to_text(mass(3000)));
         case 6: {
@@ -199,15 +190,10 @@ record::Statement Shift::draw() {
             return rework;
         }
         case 7:
-            return record::ReadingTaken{batch,
-                                        chance_.one_in(2) ? "core" : "cooling",
-                                        measure_of(chance_.below(100'000), Unit::celsius),
-                                        "",
-                                        chance_.one_in(5) ? "old-probe" : "probe",
-                                        ""};
+            return record::ReadingTaken{batch, chance_.one_in(2) ? "core" : "cooling",    measure_of(chance_.below(100'000), Unit::celsius),
+                                        "",    chance_.one_in(5) ? "old-probe" : "probe", ""};
         case 8:
-            return record::StepDone{
-                batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), ""};
+            return record::StepDone{batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), ""};
         case 9:
             return record::Finished{open, chance_.below(60), mass(20'000), ""};
         case 10: {
@@ -218,12 +204,11 @@ record::Statement Shift::draw() {
             return s;
         }
         case 11:
-            return Bakery::packed("", any("kind IN ('batch', 'rack')"), 1 + chance_.below(9),
-                                  "K" + std::to_string(chance_.below(5)), chance_.one_in(3) ? "loaf-2" : "");
+            return Bakery::packed("", any("kind IN ('batch', 'rack')"), 1 + chance_.below(9), "K" + std::to_string(chance_.below(5)),
+                                  chance_.one_in(3) ? "loaf-2" : "");
         case 12: {
-            auto out =
-                Bakery::out(chance_.of(std::vector<std::string>{"customer", "own-shop", "waste"}),
-                            any("kind = 'pack'"), 1 + chance_.below(4), chance_.one_in(2) ? "CAFE" : "SHOP");
+            auto out = Bakery::out(chance_.of(std::vector<std::string>{"customer", "own-shop", "waste"}), any("kind = 'pack'"),
+                                   1 + chance_.below(4), chance_.one_in(2) ? "CAFE" : "SHOP");
             out.why = "as usual";
             if (!chance_.one_in(5)) return out;
             record::Returned back;
@@ -269,20 +254,17 @@ void Shift::correct() {
     const auto* says = std::get_if<record::Statement>(&entry->payload);
     if (!says) return;
     auto instead = *says;
-    if (auto* s = std::get_if<record::Received>(&instead))
-        s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
+    if (auto* s = std::get_if<record::Received>(&instead)) s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
     if (auto* s = std::get_if<record::Used>(&instead)) {
         if (s->mass) s->mass = mass(3000);
         if (chance_.one_in(3)) s->lot = any("kind = 'received'");
         if (chance_.one_in(4)) s->lot = vessel();
         if (chance_.one_in(4)) s->into = any("kind = 'batch'");
     }
-    if (auto* s = std::get_if<record::ReadingTaken>(&instead))
-        s->value = measure_of(chance_.below(100'000), Unit::celsius);
+    if (auto* s = std::get_if<record::ReadingTaken>(&instead)) s->value = measure_of(chance_.below(100'000), Unit::celsius);
     if (auto* s = std::get_if<record::Inspected>(&instead)) s->passed = !s->passed;
     if (auto* s = std::get_if<record::Calibrated>(&instead)) s->passed = !s->passed;
-    if (auto* s = std::get_if<record::Finished>(&instead))
-        s->pieces = chance_.below(60), s->mass = mass(20'000);
+    if (auto* s = std::get_if<record::Finished>(&instead)) s->pieces = chance_.below(60), s->mass = mass(20'000);
     if (auto* s = std::get_if<record::Filled>(&instead)) s->mass = mass(20'000), s->until.reset();
     if (auto* s = std::get_if<record::Emptied>(&instead)) s->inspected = !s->inspected;
     if (auto* s = std::get_if<record::LineFed>(&instead)) s->off = !s->off;
@@ -297,8 +279,7 @@ void Shift::one() {
     auto draft = b_.draft(draw());
     if (chance_.one_in(4)) draft.happened = b_.clock.now() - minutes(chance_.below(300));
     if (chance_.one_in(4)) draft.why = "because";
-    const bool leaves = std::holds_alternative<record::Packed>(draft.says) ||
-                        std::holds_alternative<record::MovedOut>(draft.says);
+    const bool leaves = std::holds_alternative<record::Packed>(draft.says) || std::holds_alternative<record::MovedOut>(draft.says);
     if (chance_.one_in(leaves ? 2 : 8)) draft.already_done = true, draft.why = "it had happened";
     const auto receipt = b_.site->record(draft);
     if (!receipt) return;
@@ -320,9 +301,8 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
         INFO("after " << b.site->status().entries << " entries");
         REQUIRE(b.faults() == "");
     }
-    for (const std::string kind : {"amended", "voided", "used", "filled", "reading", "finished", "split",
-                                   "moved-out", "counted", "started", "received", "cleaned", "inspected",
-                                   "label-checked", "labels-counted"}) {
+    for (const std::string kind : {"amended", "voided", "used", "filled", "reading", "finished", "split", "moved-out", "counted", "started",
+                                   "received", "cleaned", "inspected", "label-checked", "labels-counted"}) {
         INFO(kind);
         CHECK(shift.kinds[kind] > 0);
     }
@@ -334,8 +314,7 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     CHECK(b.state() == before);
 }
 
-TEST_CASE(
-    "the allergens of a lot are the union over all its ancestors, on random graphs and after amendments") {
+TEST_CASE("the allergens of a lot are the union over all its ancestors, on random graphs and after amendments") {
     const std::uint64_t seed = GENERATE(11u, 12u, 13u);
     INFO("seed " << seed);
     Bakery b;
@@ -381,9 +360,8 @@ TEST_CASE(
         }
         std::vector<int> distance(order.size(), -1);
         distance[vertex[code]] = 0;
-        boost::breadth_first_search(graph, vertex[code],
-                                    boost::visitor(boost::make_bfs_visitor(
-                                        boost::record_distances(distance.data(), boost::on_tree_edge()))));
+        boost::breadth_first_search(
+            graph, vertex[code], boost::visitor(boost::make_bfs_visitor(boost::record_distances(distance.data(), boost::on_tree_edge()))));
         std::vector<std::string> found;
         for (const auto& lot : order) {
             if (distance[vertex[lot]] >= 0) found.push_back(lot);

@@ -55,8 +55,7 @@ TEST_CASE("rule 20: a forgotten use is a missing use at finish, and the trace li
     REQUIRE(answer.ok());
     CHECK(codes(answer->possible) == std::vector<std::string>{"L-2"});
     // Written down afterwards, at its time: no longer missing, and reached.
-    b.did_at(Bakery::used("L-2", "WF-1", "30kg"),
-             to_text(*Zone::named("Europe/Berlin"), {b.lot("L-2").happened}));
+    b.did_at(Bakery::used("L-2", "WF-1", "30kg"), to_text(*Zone::named("Europe/Berlin"), {b.lot("L-2").happened}));
     CHECK(b.finding("L-2", "missing-use").cleared_by.has_value());
     answer = b.site->trace_forward("WF-1");
     CHECK(answer->possible.empty());
@@ -143,14 +142,12 @@ TEST_CASE("rule 22: past best-before wants a reason, past use-by is refused like
     b.receive("MILK-1", "milk", "100kg", "S-3", "2026-11-15");
     b.receive("MILK-2", "milk", "100kg", "S-4", "2026-11-16");
     b.start("B-1", "bun");
-    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-15") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-15") != std::string::npos);
     b.use("B-1", "WF-2", "1kg");  // the day itself still counts
     auto reasoned = Bakery::used("B-1", "WF-1", "9kg");
     reasoned.why = "sieved and smelled by quality";
     b.did(reasoned);
-    CHECK(b.ask("SELECT note FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WF-1'").front() ==
-          reasoned.why);
+    CHECK(b.ask("SELECT note FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WF-1'").front() == reasoned.why);
     auto milk = Bakery::used("B-1", "MILK-1", "6kg");
     CHECK(b.refused(milk).given.find("past its use-by date 2026-11-15") != std::string::npos);
     milk.why = "smells fresh";  // EU 1169/2011 art. 24: no reason makes it fit
@@ -171,8 +168,7 @@ TEST_CASE("rule 23: racks sum exactly to the batch; readings and holds attach to
     b.use("B-1", "MILK-1", "6kg");
     b.pass(minutes(10));
     b.finish("B-1", 160, "14.399999kg");  // a mass that no third divides
-    for (const auto& [rack, pieces] : {std::pair{"rack-1", 53}, {"rack-2", 53}, {"rack-3", 54}})
-        b.did(split("B-1", rack, pieces));
+    for (const auto& [rack, pieces] : {std::pair{"rack-1", 53}, {"rack-2", 53}, {"rack-3", 54}}) b.did(split("B-1", rack, pieces));
     std::int64_t mass = 0, pieces = 0;
     for (const std::string code : {"B-1/rack-1", "B-1/rack-2", "B-1/rack-3"}) {
         mass += *b.lot(code).made_mg;
@@ -180,15 +176,12 @@ TEST_CASE("rule 23: racks sum exactly to the batch; readings and holds attach to
     }
     CHECK(pieces == 160);
     CHECK(mass == 14'399'999);
-    CHECK(b.refused(split("B-1", "rack-4", 1))
-              .wanted.find("160 made - 160 used - 0 left the house = 0 pieces") != std::string::npos);
+    CHECK(b.refused(split("B-1", "rack-4", 1)).wanted.find("160 made - 160 used - 0 left the house = 0 pieces") != std::string::npos);
     // Rack 1 cools in time, rack 2 too slowly, rack 3 is not read.
     b.pass(minutes(20));
-    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"})
-        b.did(Bakery::reading(code, "cooling", "58C"));
+    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"}) b.did(Bakery::reading(code, "cooling", "58C"));
     b.pass(minutes(5));
-    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"})
-        b.did(Bakery::reading(code, "cooling", "56C"));
+    for (const std::string code : {"B-1/rack-1", "B-1/rack-2"}) b.did(Bakery::reading(code, "cooling", "56C"));
     b.pass(minutes(75));
     b.did(Bakery::reading("B-1/rack-1", "cooling", "20C"));
     b.did(Bakery::reading("B-1/rack-2", "cooling", "40C"));
@@ -203,10 +196,8 @@ TEST_CASE("rule 23: racks sum exactly to the batch; readings and holds attach to
     CHECK_FALSE(b.held("B-1/rack-1"));
     CHECK_FALSE(b.held("B-1"));
     b.did(Bakery::packed("P-1", "B-1/rack-1", 53, "X1"));
-    CHECK(b.refused(Bakery::packed("P-2", "B-1/rack-2", 53, "X1")).given.find("on hold") !=
-          std::string::npos);
-    CHECK(b.refused(Bakery::packed("P-3", "B-1/rack-3", 54, "X1")).given.find("cooling of B-1/rack-3") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-2", "B-1/rack-2", 53, "X1")).given.find("on hold") != std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-3", "B-1/rack-3", 54, "X1")).given.find("cooling of B-1/rack-3") != std::string::npos);
     CHECK(b.faults() == "");
 }
 
@@ -251,14 +242,12 @@ TEST_CASE(
     b.use("L-2", "WF-1", "30kg");
     const auto hold = b.did(record::Held{{"WF-1"}, "the miller called", {}});
     REQUIRE(hold.holds.size() == 1);
-    CHECK(hold.holds.front().customers ==
-          std::vector<std::string>{"CAFE: 30 pieces of P-1, printed code A1"});
+    CHECK(hold.holds.front().customers == std::vector<std::string>{"CAFE: 30 pieces of P-1, printed code A1"});
     for (const std::string code : {"WF-1", "P-2", "L-2"}) {
         INFO(code);
         CHECK(b.held(code));
     }
-    CHECK(b.refused(Bakery::used("L-2", "WF-1", "1kg")).given.find("on hold: the miller called") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::used("L-2", "WF-1", "1kg")).given.find("on hold: the miller called") != std::string::npos);
     CHECK(b.refused(Bakery::out("customer", "P-2", 1, "CAFE")).given.find("on hold") != std::string::npos);
     b.did(record::Released{{"WF-1"}, "the laboratory found nothing"});
     CHECK_FALSE(b.held("WF-1"));
@@ -304,8 +293,7 @@ TEST_CASE("rule 24: pieces balance exactly, kilograms on the baked mass, and the
     CHECK(*b.lot("P-1").made_mg == 13'600'000);
     REQUIRE(answer->customers.size() == 1);
     CHECK(answer->customers.front().pieces == 16);
-    CHECK(b.refused(Bakery::packed("P-3", "L-1", 16, "A1")).given.find("16 pieces of lot L-1") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-3", "L-1", 16, "A1")).given.find("16 pieces of lot L-1") != std::string::npos);
     CHECK(b.faults() == "");
 }
 
@@ -333,14 +321,12 @@ TEST_CASE(
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
     std::int64_t gone = 0;
     for (const auto way : record::ways_out) {
-        auto move =
-            Bakery::out(std::string(way), "P-1", 2, way == "customer" || way == "van" ? "CAFE" : "SHOP");
+        auto move = Bakery::out(std::string(way), "P-1", 2, way == "customer" || way == "van" ? "CAFE" : "SHOP");
         move.why = "as every Monday";
         b.did(move);
         gone += 2;
     }
-    CHECK(b.ask("SELECT count(DISTINCT way) FROM move").front() ==
-          std::to_string(std::size(record::ways_out)));
+    CHECK(b.ask("SELECT count(DISTINCT way) FROM move").front() == std::to_string(std::size(record::ways_out)));
     CHECK(b.refused(Bakery::out("post", "P-1", 1)).given.find("way out 'post'") != std::string::npos);
     CHECK(b.refused(Bakery::out("customer", "P-1", 1)).given.find("customer ''") != std::string::npos);
     CHECK(b.refused(Bakery::out("waste", "P-1", 1)).given.find("without a reason") != std::string::npos);
@@ -353,8 +339,7 @@ TEST_CASE(
     any.pieces = 12;
     const auto receipt = b.did(any);
     CHECK(receipt.next.front().find("P-1, P-2") != std::string::npos);
-    CHECK(b.ask("SELECT on_hand_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() ==
-          std::to_string(54 - gone));
+    CHECK(b.ask("SELECT on_hand_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() == std::to_string(54 - gone));
     const auto answer = b.site->trace_forward("L-2");
     REQUIRE(answer->customers.size() == 1);
     CHECK(answer->customers.front().partner == "SHOP");
@@ -397,8 +382,7 @@ TEST_CASE("rule 26: returns are kept apart from stock, held, and never more than
     waste.pieces = 5;
     b.did(waste);
     CHECK(balance_of(*b.site->trace_forward("P-1"), "P-1").on_hand_pieces == 30);
-    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() ==
-          "0");
+    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = lot WHERE code = 'P-1'").front() == "0");
     CHECK(b.faults() == "");
 }
 
@@ -420,8 +404,7 @@ TEST_CASE("rule 26: returned goods cannot be sent out again as stock") {
     CHECK(refusal.given.find("return") != std::string::npos);
 }
 
-TEST_CASE(
-    "rule 27: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
+TEST_CASE("rule 27: a supplier's code that came twice is refused with the candidates, and a trace takes both") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "LOT7");
     b.start("L-1", "loaf");
@@ -454,8 +437,7 @@ TEST_CASE("rule 28: water is a supply lot by month, used without being received"
     CHECK(b.reached("WTR-2611") == std::vector<std::string>{"L-1", "WTR-2611"});
     CHECK(b.reached("WTR-2612") == std::vector<std::string>{"L-2", "WTR-2612"});
     b.did_at(Bakery::used("L-1", "water", "2kg"), "2026-11-16 05:30");  // late: of its own month
-    CHECK(b.ask("SELECT sum(mass_mg) FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WTR-2611'")
-              .front() == "21000000");
+    CHECK(b.ask("SELECT sum(mass_mg) FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WTR-2611'").front() == "21000000");
     CHECK(b.refused(Bakery::used("L-2", "ice", "1kg")).given.find("lot 'ice'") != std::string::npos);
     CHECK(b.faults() == "");
 }

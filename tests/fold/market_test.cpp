@@ -84,7 +84,6 @@ struct SeedBakery : Bakery {
     }
 };
 
-
 }  // namespace
 
 TEST_CASE("a batch of a product with labels of two markets is judged by the stricter, and held when it breaks it") {
@@ -97,8 +96,7 @@ TEST_CASE("a batch of a product with labels of two markets is judged by the stri
     const auto f = b.finding("SD-1", "gluten");
     CHECK(f.verdict == Verdict::deviation);
     CHECK(f.measured == "20mg/kg");
-    CHECK(f.limit_text ==
-          "gluten: below 20mg/kg for gluten-free on label seed-us, market us");
+    CHECK(f.limit_text == "gluten: below 20mg/kg for gluten-free on label seed-us, market us");
     CHECK(f.detail ==
           "20mg/kg is too much: below 20mg/kg for gluten-free on label seed-us, market us (21 CFR 101.91). Allowed on label seed-eu "
           "(market eu, at most 20mg/kg).");
@@ -183,6 +181,5 @@ TEST_CASE("sulphites that no label declares: 10 mg/kg is too much for the US lab
     b.measured("SD-1", "so2", "10.1mg/kg");
     CHECK(b.finding("SD-1", "so2").detail ==
           "10.1mg/kg is 0.1mg/kg too much: below 10mg/kg undeclared on label seed-us, market us (21 CFR 101.100(a)(4), from memory).");
-    CHECK(told(b.refused(b.reading("SD-1", "so2", "0.001%", ""))) ==
-          "0.001% for so2 | a content in mg/kg | use a unit of: ppm, mg/kg");
+    CHECK(told(b.refused(b.reading("SD-1", "so2", "0.001%", ""))) == "0.001% for so2 | a content in mg/kg | use a unit of: ppm, mg/kg");
 }

@@ -65,8 +65,7 @@ record::Received flour_that_contains(const std::string& code, const Codes& conta
 
 TEST_CASE("rule 30: a mixed silo is a chain of blends that only an inspected emptying ends") {
     Bakery b;
-    for (const std::string code : {"WF-1", "WF-2", "WF-3", "WF-4"})
-        b.receive(code, "wheat-flour", "100kg", "S-" + code);
+    for (const std::string code : {"WF-1", "WF-2", "WF-3", "WF-4"}) b.receive(code, "wheat-flour", "100kg", "S-" + code);
     CHECK(b.refused([&] {
                b.start("L-0", "loaf");
                return Bakery::used("L-0", "silo", "1kg");
@@ -216,8 +215,7 @@ TEST_CASE("rule 36: the printed code is wanted, and lots that share it cannot be
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "rule 37: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
+TEST_CASE("rule 37: packing under a label that misses an allergen of a lot really used is refused, at any depth") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -235,8 +233,7 @@ TEST_CASE(
     CHECK(b.allergens("L-1") == Codes{"milk", "wheat"});
     const auto refusal = b.refused(Bakery::packed("P-1", "L-1", 54, "K1"));
     CHECK(refusal.given == "label loaf-1, which does not declare milk (in L-1)");
-    CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") != std::string::npos);
     const auto done = b.already_done(Bakery::packed("P-1", "L-1", 54, "K1"), "seen at the door");
     CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
     CHECK(b.finding("P-1", "label").grade == Grade::critical);
@@ -253,8 +250,7 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
     CHECK(b.finding("P-1", "label").verdict == Verdict::within);
-    const auto receipt =
-        b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
+    const auto receipt = b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
     CHECK(b.allergens("P-1") == Codes{"sesame", "wheat"});
     CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
     CHECK(b.held("P-1"));
@@ -270,8 +266,7 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "rule 39: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
+TEST_CASE("rule 39: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
     Bakery b;
     auto silent = flour_that_contains("WF-1", {});
     silent.allergens = {};

@@ -33,8 +33,9 @@ action = { product = "Hold what lies there.", process = "Look at the chiller." }
     }
     // point, verdict now, worst so far, by which entry it was cleared; "-" when by none
     std::vector<std::string> findings() const {
-        const auto rows = site->ask("SELECT point || ' ' || verdict || ' ' || raised || ' ' || coalesce(cleared_by, '-') FROM finding "
-                                    "WHERE place = 'cold-store' ORDER BY happened, point");
+        const auto rows = site->ask(
+            "SELECT point || ' ' || verdict || ' ' || raised || ' ' || coalesce(cleared_by, '-') FROM finding "
+            "WHERE place = 'cold-store' ORDER BY happened, point");
         REQUIRE(rows.ok());
         std::vector<std::string> out;
         for (const auto& row : rows->rows) out.push_back(std::get<std::string>(row[0]));

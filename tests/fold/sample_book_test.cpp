@@ -18,7 +18,8 @@ namespace fs = std::filesystem;
 // A copy of a sample, to be written in.
 class Sample {
   public:
-    explicit Sample(const std::string& layout) : folder(fs::temp_directory_path() / ("peelbook-" + layout + "-" + std::to_string(::getpid()))) {
+    explicit Sample(const std::string& layout)
+        : folder(fs::temp_directory_path() / ("peelbook-" + layout + "-" + std::to_string(::getpid()))) {
         fs::remove_all(folder);
         fs::copy(fs::path(PEELBOOK_SOURCE_DIR) / "tests/samples" / layout, folder);
         fs::permissions(folder / "book.db", fs::perms::owner_write, fs::perm_options::add);

@@ -58,9 +58,7 @@ void rye(Bakery& b, const std::string& code, const std::string& flour, const std
     b.finish(code, 34, "30kg");
 }
 
-record::LineFed line(const std::string& lot, const std::string& line, bool off = false) {
-    return {lot, line, off, ""};
-}
+record::LineFed line(const std::string& lot, const std::string& line, bool off = false) { return {lot, line, off, ""}; }
 
 }  // namespace
 

@@ -1,9 +1,9 @@
 // Facts of the trade, common practice in large bakeries: where the weigh sheet, the yield and the limits of a plan that states them
 // must land.
-#include "judge/judge.h"
-#include "site/bakery.h"
-#include "plan/reader.h"
 #include "fold/weigh_sheet.h"
+#include "judge/judge.h"
+#include "plan/reader.h"
+#include "site/bakery.h"
 
 using namespace peelbook;
 using namespace peelbook::site::testing;

@@ -20,8 +20,7 @@ record::Acted disposition(const book::Finding& f, const std::string& what) {
 }
 
 bool names(const std::vector<std::string>& list, const std::string& part) {
-    return std::any_of(list.begin(), list.end(),
-                       [&](const auto& one) { return one.find(part) != std::string::npos; });
+    return std::any_of(list.begin(), list.end(), [&](const auto& one) { return one.find(part) != std::string::npos; });
 }
 
 // Loaves on the bread line, from started to packed; 54 packs.
@@ -84,8 +83,7 @@ TEST_CASE(
     b.did(disposition(b.finding("L-1", "core"), "release"));
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
     b.did(Bakery::out("customer", "P-1", 20, "CAFE"));
-    CHECK(b.finding("L-1", "core").verdict ==
-          missing);  // the decision stands beside the finding and does not change it
+    CHECK(b.finding("L-1", "core").verdict == missing);  // the decision stands beside the finding and does not change it
     CHECK(b.faults() == "");
 }
 
@@ -101,8 +99,7 @@ TEST_CASE("rule 16: a critical deviation holds the batch by itself; release wait
     CHECK(b.finding("L-1", "core").verdict == deviation);
     CHECK(b.held("L-1"));
     CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "A1")).given.find("on hold") != std::string::npos);
-    CHECK(b.refused(record::Released{{"L-1"}, "looks fine"}).given.find("deviation: core") !=
-          std::string::npos);
+    CHECK(b.refused(record::Released{{"L-1"}, "looks fine"}).given.find("deviation: core") != std::string::npos);
     b.did(disposition(b.finding("L-1", "core"), "release"));
     b.did(record::Released{{"L-1"}, "decided in writing"});
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
@@ -133,8 +130,7 @@ TEST_CASE("rule 15: what had already been packed and shipped is recorded, held, 
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "rule 16: a reading amended to a deviation after shipping holds what is here, names who has the rest") {
+TEST_CASE("rule 16: a reading amended to a deviation after shipping holds what is here, names who has the rest") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");
@@ -153,8 +149,7 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "rule 12: a failed device check lists and holds every lot since the last good check of that device") {
+TEST_CASE("rule 12: a failed device check lists and holds every lot since the last good check of that device") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "900kg");
     b.receive("MILK-1", "milk", "100kg");
@@ -266,12 +261,10 @@ TEST_CASE("rule 18: a correction reopens a review, and the review stays") {
     b.step("L-1", "bake");
     b.did(record::Reviewed{"L-1", "", "all in order"});
     b.did(record::Reviewed{"2026-W47", "", ""});
-    CHECK(b.ask("SELECT what FROM review WHERE reopened_by IS NULL ORDER BY what") ==
-          std::vector<std::string>{"2026-W47", "L-1"});
+    CHECK(b.ask("SELECT what FROM review WHERE reopened_by IS NULL ORDER BY what") == std::vector<std::string>{"2026-W47", "L-1"});
     const auto amended = b.amended(read.seq, Bakery::reading("L-1", "core", "95C"));
     const std::string by = std::to_string(amended.seq);
-    CHECK(b.ask("SELECT what, reopened_by FROM review ORDER BY what") ==
-          std::vector<std::string>{"2026-W47 " + by, "L-1 " + by});
+    CHECK(b.ask("SELECT what, reopened_by FROM review ORDER BY what") == std::vector<std::string>{"2026-W47 " + by, "L-1 " + by});
     b.did(record::Reviewed{"L-1", "", "again"});
     CHECK(b.ask("SELECT what FROM review WHERE reopened_by IS NULL") == std::vector<std::string>{"L-1"});
     CHECK(b.faults() == "");
@@ -373,8 +366,7 @@ TEST_CASE("an amendment after which less than nothing is left is refused") {
     const auto no = b.site->amend(flour.seq, less, {}, "MK", "the note said 29");
     REQUIRE_FALSE(no.ok());
     CHECK(no.refusal().given.find("WF-1") != std::string::npos);
-    REQUIRE_FALSE(
-        b.site->amend(used.seq, Bakery::used("L-1", "WF-1", "101kg"), {}, "MK", "weighed again").ok());
+    REQUIRE_FALSE(b.site->amend(used.seq, Bakery::used("L-1", "WF-1", "101kg"), {}, "MK", "weighed again").ok());
     CHECK(b.state() == before);
     less.mass = measure("30kg");
     REQUIRE(b.site->amend(flour.seq, less, {}, "MK", "the note said 30").ok());

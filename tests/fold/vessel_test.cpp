@@ -36,7 +36,8 @@ std::string drawn(const Bakery& b, const std::string& code) {
                                  "CASE WHEN u.sure THEN '' ELSE '?' END FROM \"use\" u JOIN lot i ON i.id = u.into_lot "
                                  "JOIN lot f ON f.id = u.from_lot JOIN \"use\" x ON x.into_lot = f.id AND x.seq = f.id "
                                  "JOIN lot w ON w.id = x.from_lot AND w.kind <> 'blend' "
-                                 "WHERE i.code = '" + code + "' AND f.kind = 'blend' ORDER BY f.happened, f.id")) {
+                                 "WHERE i.code = '" +
+                                 code + "' AND f.kind = 'blend' ORDER BY f.happened, f.id")) {
         out += (out.empty() ? "" : " ") + row;
     }
     return out;
@@ -208,7 +209,8 @@ TEST_CASE("a correction that would make a lot come from itself is refused with t
     REQUIRE_FALSE(refused.ok());
     CHECK(refused.refusal().given.find("would be made from itself") != std::string::npos);
     const auto path = refused.refusal().next;  // from whichever lot of it
-    CHECK((path.find("LV-2 > TUB-261116-2 > LV-2 would") != std::string::npos || path.find("TUB-261116-2 > LV-2 > TUB-261116-2 would") != std::string::npos));
+    CHECK((path.find("LV-2 > TUB-261116-2 > LV-2 would") != std::string::npos ||
+           path.find("TUB-261116-2 > LV-2 > TUB-261116-2 would") != std::string::npos));
     CHECK(b.state() == before);
     CHECK(b.faults() == "");
 }
@@ -221,7 +223,8 @@ TEST_CASE("a vessel that the plan makes first-in stays mixed until it was emptie
     b.pass(minutes(10));
     std::string text(bakery_plan);
     const std::string mixed = "model = \"mixed\"\nholds = \"wheat-flour\"\nheel = \"20kg\"";
-    text.replace(text.find(mixed), mixed.size(), "model = \"first-in\"\nholds = \"wheat-flour\"\nsmear = \"10kg\"\nvalidation = \"invented\"");
+    text.replace(text.find(mixed), mixed.size(),
+                 "model = \"first-in\"\nholds = \"wheat-flour\"\nsmear = \"10kg\"\nvalidation = \"invented\"");
     std::filesystem::remove(b.folder / "site.toml");
     b.files.create(b.folder / "site.toml", text);
     REQUIRE(b.site->adopt_plan("MK").ok());
@@ -314,9 +317,8 @@ void Diary::correct() {
     if (e.what == Event::What::emptied) now.inspected = !now.inspected;
     if (below(2) == 0) now.kilograms = std::max(1, static_cast<int>(e.kilograms) + below(11) - 5);
     if (below(2) == 0) now.at = std::min(e.at + minutes(below(41) - 20), b_.clock.now());
-    now.until = now.what == Event::What::fill && below(3) == 0
-                    ? std::optional(std::min(now.at + minutes(below(12)), b_.clock.now()))
-                    : std::nullopt;
+    now.until = now.what == Event::What::fill && below(3) == 0 ? std::optional(std::min(now.at + minutes(below(12)), b_.clock.now()))
+                                                               : std::nullopt;
     if (!b_.site->amend(e.seq, says(now), now.at, "QA", "a slip")) return;
     e = now;
     ++corrections;
@@ -375,7 +377,8 @@ void Diary::compare() const {
         const auto chain = trace::blend_chain(all);
         for (const auto& d : chain.draws) wanted[d.draw].push_back(part(d.blend, d.expected_mg, d.largest_mg, d.certain));
         for (const auto& blend : chain.blends) {
-            if (blend.stands_on) wanted[blend.fill].push_back(part(*blend.stands_on, blend.left_mg, blend.left_largest_mg, blend.rest_sure));
+            if (blend.stands_on)
+                wanted[blend.fill].push_back(part(*blend.stands_on, blend.left_mg, blend.left_largest_mg, blend.rest_sure));
         }
     }
     for (const auto& row : b_.ask("SELECT u.seq || ' ' || f.id || ':' || u.mass_mg || '/' || coalesce(u.largest_mg, u.mass_mg) || "

@@ -43,14 +43,11 @@ struct Batch {
         facts.finish_step = "cool";
         facts.started = clock(4, 0);
     }
-    Batch& read(Instant at, std::string_view value, std::string unit = "",
-                InstrumentState instrument = InstrumentState::valid) {
-        facts.readings.push_back(
-            {next_seq++, 0, at, "p", measure(value), std::move(unit), instrument, "AB", false});
+    Batch& read(Instant at, std::string_view value, std::string unit = "", InstrumentState instrument = InstrumentState::valid) {
+        facts.readings.push_back({next_seq++, 0, at, "p", measure(value), std::move(unit), instrument, "AB", false});
         return *this;
     }
-    Batch& inspect(Instant at, bool passed, std::string unit = "",
-                   InstrumentState state = InstrumentState::none) {
+    Batch& inspect(Instant at, bool passed, std::string unit = "", InstrumentState state = InstrumentState::none) {
         facts.inspections.push_back({next_seq++, at, "p", std::move(unit), passed, state, false});
         return *this;
     }
@@ -95,8 +92,7 @@ inline plan::Point at_most(std::string step, std::string_view most) {
 // FDA Food Code 2022, 3-501.14(A): 57 C (135 F) to 21 C (70 F) within 2 h and to 5 C (41 F) within a total of
 // 6 h.
 inline plan::CoolingLimit food_code() {
-    return {
-        bound("57C | 135F"), {{bound("21C | 70F"), hours(2)}, {bound("5C | 41F"), hours(6)}}, false, "", ""};
+    return {bound("57C | 135F"), {{bound("21C | 70F"), hours(2)}, {bound("5C | 41F"), hours(6)}}, false, "", ""};
 }
 
 // The one finding of a point; fails the test when there is none or several.
@@ -106,18 +102,13 @@ inline Finding only(const plan::Point& p, const Batch& batch) {
     REQUIRE(judged.findings.size() == 1);
     return judged.findings.front();
 }
-inline Verdict verdict(const plan::Point& p, const Batch& batch) {
-    return only(p, batch).verdict;
-}
-inline Standing standing(const plan::Point& p, const Batch& batch) {
-    return judge::judge_point(p, batch.facts).standing;
-}
+inline Verdict verdict(const plan::Point& p, const Batch& batch) { return only(p, batch).verdict; }
+inline Standing standing(const plan::Point& p, const Batch& batch) { return judge::judge_point(p, batch.facts).standing; }
 
 }  // namespace bench
 
 namespace Catch {
-template <>
-struct StringMaker<peelbook::judge::Verdict> {
+template <> struct StringMaker<peelbook::judge::Verdict> {
     static std::string convert(peelbook::judge::Verdict v) { return std::string(peelbook::judge::word(v)); }
 };
 }  // namespace Catch

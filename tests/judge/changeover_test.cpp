@@ -9,9 +9,7 @@ using namespace peelbook::judge;
 
 namespace {
 
-Instant at(std::int64_t minute) {
-    return {minute * 60'000};
-}
+Instant at(std::int64_t minute) { return {minute * 60'000}; }
 
 EquipmentRun run(std::int64_t lot, std::int64_t minute, std::vector<AllergenThere> brings = {}) {
     return {lot, at(minute), std::move(brings)};
@@ -19,16 +17,14 @@ EquipmentRun run(std::int64_t lot, std::int64_t minute, std::vector<AllergenTher
 EquipmentCleaning wet(std::int64_t minute, std::vector<std::string> clears = {"hazelnut", "milk"}) {
     return {minute, at(minute), std::move(clears), {"seen", "swab"}};
 }
-EquipmentCheck check(const std::string& point, std::int64_t minute, bool within = true) {
-    return {at(minute), point, within};
-}
+EquipmentCheck check(const std::string& point, std::int64_t minute, bool within = true) { return {at(minute), point, within}; }
 
 // "2 met hazelnut from 1"
 std::vector<std::string> met(const Changeovers& c) {
     std::vector<std::string> out;
     for (const auto& one : c.met) {
-        out.push_back(std::to_string(one.lot) + " met " + (one.residue.allergen.sure ? "" : "possible ") +
-                      one.residue.allergen.id + " from " + std::to_string(one.residue.lot));
+        out.push_back(std::to_string(one.lot) + " met " + (one.residue.allergen.sure ? "" : "possible ") + one.residue.allergen.id +
+                      " from " + std::to_string(one.residue.lot));
     }
     return out;
 }
@@ -46,8 +42,8 @@ TEST_CASE("rule 40: nut, then nut-declaring, then plain with no cleaning between
 }
 
 TEST_CASE("a verified cleaning clears what it clears, from the moment it was verified") {
-    const auto c = judge_changeovers({}, {run(1, 0, {nut, {"sesame", true}}), run(2, 60)}, {wet(20)},
-                                     {check("seen", 25), check("swab", 40)});
+    const auto c =
+        judge_changeovers({}, {run(1, 0, {nut, {"sesame", true}}), run(2, 60)}, {wet(20)}, {check("seen", 25), check("swab", 40)});
     REQUIRE(met(c) == Words{"2 met sesame from 1"});
     REQUIRE(c.spans[0].until == at(40));
     REQUIRE(c.spans[0].cleaned_by == 20);
@@ -55,10 +51,8 @@ TEST_CASE("a verified cleaning clears what it clears, from the moment it was ver
 }
 
 TEST_CASE("a cleaning that nobody verified, or only in part, clears nothing") {
-    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(20)}, {})) ==
-            Words{"2 met hazelnut from 1"});
-    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(20)}, {check("seen", 25)})) ==
-            Words{"2 met hazelnut from 1"});
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(20)}, {})) == Words{"2 met hazelnut from 1"});
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(20)}, {check("seen", 25)})) == Words{"2 met hazelnut from 1"});
 }
 
 TEST_CASE("what was read before the cleaning, or after the piece ran again, verifies nothing") {
@@ -73,23 +67,18 @@ TEST_CASE(
     "the last reading of a point counts: a swab that failed and passed after another cleaning, and one that "
     "failed at last") {
     const std::vector<EquipmentRun> runs = {run(1, 0, {nut}), run(2, 90)};
-    REQUIRE(met(judge_changeovers(
-                    {}, runs, {wet(20), wet(40)},
-                    {check("seen", 25), check("swab", 30, false), check("seen", 45), check("swab", 50)}))
+    REQUIRE(met(judge_changeovers({}, runs, {wet(20), wet(40)},
+                                  {check("seen", 25), check("swab", 30, false), check("seen", 45), check("swab", 50)}))
                 .empty());
-    REQUIRE(met(judge_changeovers({}, runs, {wet(20)},
-                                  {check("seen", 25), check("swab", 30), check("swab", 35, false)})) ==
+    REQUIRE(met(judge_changeovers({}, runs, {wet(20)}, {check("seen", 25), check("swab", 30), check("swab", 35, false)})) ==
             Words{"2 met hazelnut from 1"});
 }
 
 TEST_CASE("a lot that surely brings it meets nothing; one that may contain it meets what surely lies there") {
     REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60, {nut})}, {}, {})).empty());
-    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60, {nut_perhaps})}, {}, {})) ==
-            Words{"2 met hazelnut from 1"});
-    REQUIRE(
-        met(judge_changeovers({}, {run(1, 0, {nut_perhaps}), run(2, 60, {nut_perhaps})}, {}, {})).empty());
-    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut_perhaps}), run(2, 60)}, {}, {})) ==
-            Words{"2 met possible hazelnut from 1"});
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60, {nut_perhaps})}, {}, {})) == Words{"2 met hazelnut from 1"});
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut_perhaps}), run(2, 60, {nut_perhaps})}, {}, {})).empty());
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut_perhaps}), run(2, 60)}, {}, {})) == Words{"2 met possible hazelnut from 1"});
 }
 
 TEST_CASE("of a possible and a sure residue the sure one is told") {
@@ -100,14 +89,11 @@ TEST_CASE("of a possible and a sure residue the sure one is told") {
 TEST_CASE("what lay there before the first run is met, and cleared like the rest") {
     const ResidueSpan before{nut, 9, at(-500), {}, 0};
     REQUIRE(met(judge_changeovers({before}, {run(1, 0)}, {}, {})) == Words{"1 met hazelnut from 9"});
-    const auto c =
-        judge_changeovers({before}, {run(1, 0)}, {wet(-20)}, {check("seen", -10), check("swab", -5)});
+    const auto c = judge_changeovers({before}, {run(1, 0)}, {wet(-20)}, {check("seen", -10), check("swab", -5)});
     REQUIRE(met(c).empty());
     REQUIRE(c.spans[0].until == at(-5));
 }
 
 TEST_CASE("readings of the very moment at which a lot runs count as before it") {
-    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(60)},
-                                  {check("seen", 60), check("swab", 60)}))
-                .empty());
+    REQUIRE(met(judge_changeovers({}, {run(1, 0, {nut}), run(2, 60)}, {wet(60)}, {check("seen", 60), check("swab", 60)})).empty());
 }

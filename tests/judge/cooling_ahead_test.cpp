@@ -11,9 +11,7 @@ using judge::CoolingAhead;
 
 namespace {
 
-plan::Point cooling() {
-    return point("cool", food_code());
-}
+plan::Point cooling() { return point("cool", food_code()); }
 
 // Readings of an exact curve from 80 C in a room of 4 C, every ten minutes from 05:00, to 0.1 C as a probe
 // shows them.
@@ -26,9 +24,7 @@ Batch newton(double k_per_min, int readings) {
     return batch;
 }
 
-std::int64_t minutes_after(Instant a, Instant b) {
-    return (a - b).ms / 60'000;
-}
+std::int64_t minutes_after(Instant a, Instant b) { return (a - b).ms / 60'000; }
 
 }  // namespace
 
@@ -68,9 +64,7 @@ TEST_CASE("without a room it is fitted, and in a warm room the target is never r
     CHECK(std::abs(fitted[0].room_c - 4) < 2);
     Batch warm;
     for (int i = 0; i < 6; ++i)
-        warm.read(clock(5, 10 * i),
-                  to_text(measure_of(std::llround((24 + 56 * std::exp(-0.02 * 10 * i)) * 10) * 100,
-                                     Unit::celsius)));
+        warm.read(clock(5, 10 * i), to_text(measure_of(std::llround((24 + 56 * std::exp(-0.02 * 10 * i)) * 10) * 100, Unit::celsius)));
     const auto never = judge::cooling_ahead(cooling(), warm.facts, measure("24C"));
     REQUIRE(never.size() == 1);
     CHECK(never[0].never());
@@ -122,11 +116,9 @@ TEST_CASE("the next stage of a cooling: its clock, its deadline, and an event th
     REQUIRE(due);
     CHECK(due->due == clock(9, 0));
     // Each stage from the one before: the second runs from the last reading above 21 C.
-    plan::CoolingLimit previous{
-        bound("60C"), {{bound("21C"), hours(2)}, {bound("5C"), hours(4)}}, true, "", ""};
-    due = judge::next_stage(
-        point("cool", previous),
-        Batch().read(clock(5, 0), "70C").read(clock(6, 0), "25C").read(clock(6, 30), "20C").facts);
+    plan::CoolingLimit previous{bound("60C"), {{bound("21C"), hours(2)}, {bound("5C"), hours(4)}}, true, "", ""};
+    due = judge::next_stage(point("cool", previous),
+                            Batch().read(clock(5, 0), "70C").read(clock(6, 0), "25C").read(clock(6, 30), "20C").facts);
     REQUIRE(due);
     CHECK(due->due == clock(10, 0));
 }

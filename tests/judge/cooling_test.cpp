@@ -8,9 +8,7 @@ using namespace bench;
 
 namespace {
 
-plan::Point custard() {
-    return point("cool", food_code());
-}
+plan::Point custard() { return point("cool", food_code()); }
 
 Batch cooled(const std::vector<std::pair<Instant, std::string>>& readings) {
     Batch batch;
@@ -22,8 +20,7 @@ Batch cooled(const std::vector<std::pair<Instant, std::string>>& readings) {
 
 TEST_CASE("C01: 57 C, 21 C after 2:00, 5 C after 6:00 passes") {
     // FDA Food Code 2022, 3-501.14(A): "within 2 hours", "within a total of 6 hours".
-    const Finding finding =
-        only(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}}));
+    const Finding finding = only(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}}));
     CHECK(finding.verdict == Verdict::within);
     CHECK(finding.measured == "2:00 to 21C, 6:00 to 5C");
     CHECK(finding.happened == clock(6, 0));
@@ -31,13 +28,11 @@ TEST_CASE("C01: 57 C, 21 C after 2:00, 5 C after 6:00 passes") {
           "57C to 21C within 2:00: took 2:00; start at 57C, end at 21C. 57C to 5C within 6:00: took 6:00; "
           "start at 57C, "
           "end at 5C. Temperature assumed to fall strictly between readings.");
-    CHECK(verdict(custard(), cooled({{clock(0, 0), "135F"}, {clock(2, 0), "70F"}, {clock(6, 0), "41F"}})) ==
-          Verdict::within);
+    CHECK(verdict(custard(), cooled({{clock(0, 0), "135F"}, {clock(2, 0), "70F"}, {clock(6, 0), "41F"}})) == Verdict::within);
 }
 
 TEST_CASE("C02: 21 C after 2:01 fails the first stage") {
-    const Finding finding =
-        only(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 1), "21C"}, {clock(5, 0), "5C"}}));
+    const Finding finding = only(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 1), "21C"}, {clock(5, 0), "5C"}}));
     CHECK(finding.verdict == Verdict::deviation);
     CHECK(finding.measured == "2:01 to 21C");
     CHECK(finding.detail ==
@@ -56,14 +51,11 @@ TEST_CASE("C03: 21 C after 1:00 and 5 C after 6:00 passes, for the total counts 
     CHECK(only(point("cool", each), batch).detail ==
           "21C to 5C within 4:00: took 5:00; start at 21C, end at 5C. Temperature assumed to fall strictly "
           "between readings.");
-    CHECK(verdict(point("cool", each),
-                  cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}})) ==
-          Verdict::within);
+    CHECK(verdict(point("cool", each), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}})) == Verdict::within);
 }
 
 TEST_CASE("C04: 5 C after 6:01 fails the total") {
-    const Finding finding =
-        only(custard(), cooled({{clock(0, 0), "57C"}, {clock(1, 30), "21C"}, {clock(6, 1), "5C"}}));
+    const Finding finding = only(custard(), cooled({{clock(0, 0), "57C"}, {clock(1, 30), "21C"}, {clock(6, 1), "5C"}}));
     CHECK(finding.verdict == Verdict::deviation);
     CHECK(finding.measured == "6:01 to 5C");
 }
@@ -86,10 +78,9 @@ TEST_CASE("C05: made from ingredients at ambient temperature, to 5 C in 4:00 pas
 }
 
 TEST_CASE("rule 5: the worked example of sparse readings") {
-    std::vector<std::pair<Instant, std::string>> readings = {
-        {clock(10, 0), "82.0C"},  {clock(10, 20), "60.0C"}, {clock(10, 50), "48.0C"},
-        {clock(12, 10), "23.0C"}, {clock(12, 30), "19.0C"}, {clock(15, 0), "9.0C"},
-        {clock(16, 10), "4.6C"}};
+    std::vector<std::pair<Instant, std::string>> readings = {{clock(10, 0), "82.0C"},  {clock(10, 20), "60.0C"}, {clock(10, 50), "48.0C"},
+                                                             {clock(12, 10), "23.0C"}, {clock(12, 30), "19.0C"}, {clock(15, 0), "9.0C"},
+                                                             {clock(16, 10), "4.6C"}};
     Finding finding = only(custard(), cooled(readings));
     CHECK(finding.verdict == Verdict::unproven);
     CHECK(finding.measured == "1:20-2:10 to 21C");
@@ -107,8 +98,7 @@ TEST_CASE("rule 5: the worked example of sparse readings") {
 }
 
 TEST_CASE("rule 6: the clock starts at the last moment known above the upper limit") {
-    const std::vector<std::pair<Instant, std::string>> below = {
-        {clock(10, 50), "48C"}, {clock(11, 30), "20C"}, {clock(13, 0), "5C"}};
+    const std::vector<std::pair<Instant, std::string>> below = {{clock(10, 50), "48C"}, {clock(11, 30), "20C"}, {clock(13, 0), "5C"}};
     SECTION("with no such record it cannot be within") {
         const Finding finding = only(custard(), cooled(below));
         CHECK(finding.verdict == Verdict::unproven);
@@ -132,11 +122,8 @@ TEST_CASE("rule 6: the clock starts at the last moment known above the upper lim
 }
 
 TEST_CASE("rule 6: rises within the instrument's tolerance do not matter, a real one moves the crossing") {
-    const std::vector<std::pair<Instant, std::string>> rising = {{clock(0, 0), "57C"},
-                                                                 {clock(1, 50), "20.9C"},
-                                                                 {clock(2, 30), "21.5C"},
-                                                                 {clock(3, 0), "20C"},
-                                                                 {clock(6, 0), "5C"}};
+    const std::vector<std::pair<Instant, std::string>> rising = {
+        {clock(0, 0), "57C"}, {clock(1, 50), "20.9C"}, {clock(2, 30), "21.5C"}, {clock(3, 0), "20C"}, {clock(6, 0), "5C"}};
     const auto with_tolerance = [&](std::string_view tolerance) {
         Batch batch = cooled(rising);
         for (auto& reading : batch.facts.readings) reading.tolerance = measure(tolerance);
@@ -150,30 +137,21 @@ TEST_CASE("rule 6: rises within the instrument's tolerance do not matter, a real
     Batch one_without = with_tolerance("0.5C");
     one_without.facts.readings[2].tolerance.reset();
     CHECK(verdict(custard(), one_without) == Verdict::deviation);
-    const Batch after_end =
-        cooled({{clock(0, 0), "57C"}, {clock(1, 50), "20.9C"}, {clock(5, 0), "5C"}, {clock(7, 0), "30C"}});
+    const Batch after_end = cooled({{clock(0, 0), "57C"}, {clock(1, 50), "20.9C"}, {clock(5, 0), "5C"}, {clock(7, 0), "30C"}});
     CHECK(verdict(custard(), after_end) == Verdict::within);
 }
 
 TEST_CASE("readings in Fahrenheit meet Fahrenheit thresholds exactly, alone and in a mixed series") {
-    CHECK(verdict(custard(), cooled({{clock(0, 0), "135F"},
-                                     {clock(2, 0), "70.1F"},
-                                     {clock(2, 10), "69F"},
-                                     {clock(6, 0), "41F"}})) == Verdict::deviation);
-    // 70 F is 21.111 C: above 21 C by the integer, at the threshold by what was typed.
-    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "70F"}, {clock(6, 0), "5C"}})) ==
-          Verdict::within);
-    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "70.1F"}, {clock(6, 0), "5C"}})) ==
+    CHECK(verdict(custard(), cooled({{clock(0, 0), "135F"}, {clock(2, 0), "70.1F"}, {clock(2, 10), "69F"}, {clock(6, 0), "41F"}})) ==
           Verdict::deviation);
-    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(1, 50), "69.9F"}, {clock(6, 0), "5C"}})) ==
-          Verdict::within);
-    plan::CoolingLimit celsius{
-        bound("57C"), {{bound("21C"), hours(2)}, {bound("5C"), hours(6)}}, false, "", ""};
-    CHECK(verdict(point("cool", celsius),
-                  cooled({{clock(0, 0), "134.6F"}, {clock(2, 0), "70F"}, {clock(6, 0), "41F"}})) ==
+    // 70 F is 21.111 C: above 21 C by the integer, at the threshold by what was typed.
+    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "70F"}, {clock(6, 0), "5C"}})) == Verdict::within);
+    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "70.1F"}, {clock(6, 0), "5C"}})) == Verdict::deviation);
+    CHECK(verdict(custard(), cooled({{clock(0, 0), "57C"}, {clock(1, 50), "69.9F"}, {clock(6, 0), "5C"}})) == Verdict::within);
+    plan::CoolingLimit celsius{bound("57C"), {{bound("21C"), hours(2)}, {bound("5C"), hours(6)}}, false, "", ""};
+    CHECK(verdict(point("cool", celsius), cooled({{clock(0, 0), "134.6F"}, {clock(2, 0), "70F"}, {clock(6, 0), "41F"}})) ==
           Verdict::deviation);  // 134.6 F is 57 C, 70 F is above 21 C
-    CHECK(verdict(point("cool", celsius),
-                  cooled({{clock(0, 0), "134.6F"}, {clock(2, 0), "69.8F"}, {clock(6, 0), "41F"}})) ==
+    CHECK(verdict(point("cool", celsius), cooled({{clock(0, 0), "134.6F"}, {clock(2, 0), "69.8F"}, {clock(6, 0), "41F"}})) ==
           Verdict::within);
 }
 
@@ -200,8 +178,7 @@ TEST_CASE("a cooling that is not over is open, and tells the baker the next targ
         CHECK(verdict(custard(), Batch(batch).pack(clock(15, 0))) == Verdict::unproven);
     }
     SECTION("a stage that failed is told at once, though the next is open") {
-        const Judged late =
-            judge::judge_point(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21.1C"}}).facts);
+        const Judged late = judge::judge_point(custard(), cooled({{clock(0, 0), "57C"}, {clock(2, 0), "21.1C"}}).facts);
         REQUIRE(late.findings.size() == 1);
         CHECK(late.findings[0].verdict == Verdict::deviation);
         CHECK(late.findings[0].measured == "21C not reached in 2:00");
@@ -213,8 +190,7 @@ TEST_CASE("a cooling that is not over is open, and tells the baker the next targ
 TEST_CASE("a cooling never read is missing once its step is over; all voided, it is not judged") {
     CHECK(verdict(custard(), Batch().step("cool", clock(9, 0))) == Verdict::missing);
     CHECK(only(custard(), Batch().pack(clock(9, 0))).happened == clock(9, 0));
-    CHECK(standing(custard(), Batch().read(clock(8, 0), "57C").void_reading(0).pack(clock(9, 0))) ==
-          Standing::not_judged);
+    CHECK(standing(custard(), Batch().read(clock(8, 0), "57C").void_reading(0).pack(clock(9, 0))) == Standing::not_judged);
 }
 
 TEST_CASE("rule 3: every rack of a cooling is judged, and one never read is missing") {
@@ -237,16 +213,12 @@ TEST_CASE("rule 2: readings of a doubtful instrument count against a cooling, ne
     batch.facts.readings[1].instrument = InstrumentState::lapsed;
     const Finding finding = only(custard(), batch);
     CHECK(finding.verdict == Verdict::unproven);
-    CHECK(finding.detail.find(
-              "Within by its readings, but the calibration of the instrument had lapsed for 21C.") !=
-          std::string::npos);
+    CHECK(finding.detail.find("Within by its readings, but the calibration of the instrument had lapsed for 21C.") != std::string::npos);
     // One the proof does not need harms nothing; one that shows a deviation shows it.
-    Batch extra =
-        cooled({{clock(0, 0), "57C"}, {clock(1, 0), "40C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}});
+    Batch extra = cooled({{clock(0, 0), "57C"}, {clock(1, 0), "40C"}, {clock(2, 0), "21C"}, {clock(6, 0), "5C"}});
     extra.facts.readings[1].instrument = InstrumentState::none;
     CHECK(verdict(custard(), extra) == Verdict::within);
-    Batch bad =
-        cooled({{clock(0, 0), "57C"}, {clock(2, 0), "25C"}, {clock(2, 30), "20C"}, {clock(6, 0), "5C"}});
+    Batch bad = cooled({{clock(0, 0), "57C"}, {clock(2, 0), "25C"}, {clock(2, 30), "20C"}, {clock(6, 0), "5C"}});
     bad.facts.readings[1].instrument = InstrumentState::none;
     CHECK(verdict(custard(), bad) == Verdict::deviation);
 }
@@ -263,8 +235,7 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
         const Unit unit = round % 2 == 0 ? Unit::celsius : Unit::fahrenheit;
         Batch batch;
         Instant at = clock(0, 0);
-        for (std::int64_t milli_c = between(57'000, 80'000); milli_c > 500;
-             milli_c -= between(1'000, milli_c / 3 + 1'500)) {
+        for (std::int64_t milli_c = between(57'000, 80'000); milli_c > 500; milli_c -= between(1'000, milli_c / 3 + 1'500)) {
             batch.read(at, "0C");
             batch.facts.readings.back().value = measure_of(milli_c, unit);
             at = at + minutes(between(5, 75));
@@ -288,13 +259,9 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
 TEST_CASE("a single-stage rule: 63 C to 8 C within 90 minutes, as UK advice is read strictly") {
     // UK local authority advice: out of the heat no longer than 1 h 30 min (read); 63 C and 8 C, the hot and
     // cold limits, from memory.
-    const plan::Point uk =
-        point("cool", plan::CoolingLimit{bound("63C"), {{bound("8C"), minutes(90)}}, false, "", ""});
-    const auto of = [&](Instant cold) {
-        return verdict(uk, Batch().read(clock(5, 0), "63C").read(cold, "8C"));
-    };
+    const plan::Point uk = point("cool", plan::CoolingLimit{bound("63C"), {{bound("8C"), minutes(90)}}, false, "", ""});
+    const auto of = [&](Instant cold) { return verdict(uk, Batch().read(clock(5, 0), "63C").read(cold, "8C")); };
     CHECK(of(clock(6, 30)) == Verdict::within);
     CHECK(of(clock(6, 31)) == Verdict::deviation);
-    CHECK(verdict(uk, Batch().read(clock(5, 0), "70C").read(clock(5, 10), "60C").read(clock(6, 35), "7C")) ==
-          Verdict::unproven);
+    CHECK(verdict(uk, Batch().read(clock(5, 0), "70C").read(clock(5, 10), "60C").read(clock(6, 35), "7C")) == Verdict::unproven);
 }

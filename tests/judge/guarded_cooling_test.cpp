@@ -10,8 +10,7 @@ using namespace bench;
 namespace {
 
 plan::Point tray(bool guarded = true) {
-    plan::Point p =
-        point("cool", plan::CoolingLimit{bound("57C | 135F"), {{bound("21C | 70F"), hours(2)}}, false, "", ""});
+    plan::Point p = point("cool", plan::CoolingLimit{bound("57C | 135F"), {{bound("21C | 70F"), hours(2)}}, false, "", ""});
     p.guarded = guarded;
     return p;
 }
@@ -22,9 +21,7 @@ Batch with_error(Batch batch, std::string_view guard) {
 }
 
 // From 60 C to 20.8 C in 1:50 as read.
-Batch chilled() {
-    return Batch().read(clock(10, 30), "60C").read(clock(11, 0), "48C").read(clock(12, 20), "20.8C");
-}
+Batch chilled() { return Batch().read(clock(10, 30), "60C").read(clock(11, 0), "48C").read(clock(12, 20), "20.8C"); }
 
 // What a point came to, from best to worst: within, open, unproven, missing, deviation.
 int how_bad(const Judged& judged) {
@@ -38,8 +35,7 @@ int how_bad(const Judged& judged) {
 TEST_CASE("a guarded cooling is within up to the edge of the instrument's error") {
     CHECK(verdict(tray(), with_error(chilled(), "0.2C")) == Verdict::within);
     CHECK(verdict(tray(false), with_error(chilled(), "5C")) == Verdict::within);  // simple acceptance
-    CHECK(only(tray(), with_error(chilled(), "0.2C")).detail ==
-          only(tray(false), with_error(chilled(), "0.2C")).detail);
+    CHECK(only(tray(), with_error(chilled(), "0.2C")).detail == only(tray(false), with_error(chilled(), "0.2C")).detail);
     const Judged judged = judge::judge_point(tray(), with_error(chilled(), "0.3C").facts);
     CHECK(judged.standing == Standing::open);
     CHECK(judged.next == "21C less 0.3C for the instrument within 0:10 of the last reading");
@@ -77,8 +73,7 @@ TEST_CASE("guarded cooling by an instrument of unknown error, and by one that is
     const Finding unknown = only(tray(), batch);
     CHECK(unknown.verdict == Verdict::unproven);
     CHECK(unknown.detail.ends_with("As read 0:00-1:50 to 21C, but how far the instrument may be off is not known."));
-    CHECK(judge::judge_point(tray(), chilled().facts).next ==
-          "21C by an instrument whose error is known within 2:00 of 57C");
+    CHECK(judge::judge_point(tray(), chilled().facts).next == "21C by an instrument whose error is known within 2:00 of 57C");
     Batch lapsed = Batch().read(clock(10, 30), "60C").read(clock(12, 20), "20C", "", InstrumentState::lapsed);
     CHECK(only(tray(), with_error(lapsed, "0.1C")).detail ==
           only(tray(false), with_error(lapsed, "0.1C")).detail);  // told as without guarding
@@ -88,8 +83,7 @@ TEST_CASE("guarded cooling by an instrument of unknown error, and by one that is
 TEST_CASE("a guarded souring is judged the same way, in pH") {
     plan::Point leaven = point("bake", plan::SouringLimit{"mix", {{bound("4.2pH"), hours(12)}}});
     leaven.guarded = true;
-    const Batch sour =
-        Batch().step("mix", clock(5, 0)).read(clock(16, 0), "4.15pH").step("bake", clock(20, 0));
+    const Batch sour = Batch().step("mix", clock(5, 0)).read(clock(16, 0), "4.15pH").step("bake", clock(20, 0));
     CHECK(verdict(leaven, with_error(sour, "0.05pH")) == Verdict::within);
     CHECK(verdict(leaven, with_error(sour, "0.06pH")) == Verdict::unproven);
 }
@@ -117,8 +111,9 @@ TEST_CASE("rule 10: guarding a point never makes it milder: unproven and deviati
     heat.t_ref = measure("61C"), heat.z = measure("10.4C"), heat.d = minutes(2);
     heat.studied_from = measure("40C"), heat.studied_to = measure("90C");
     heat.wanted_milli_log = 5000, heat.cap_milli_log = 7000, heat.foods = {"bun"};
-    const std::vector<plan::Limit> limits{food_code(), tray().limit, at_least("bake", "60C").limit,
-                                          at_most("cool", "21C").limit, plan::BeforePackingLimit{bound("21C")}, heat};
+    const std::vector<plan::Limit> limits{
+        food_code(), tray().limit, at_least("bake", "60C").limit, at_most("cool", "21C").limit, plan::BeforePackingLimit{bound("21C")},
+        heat};
     int differ = 0;
     for (int run = 0; run < 12'000; ++run) {
         plan::Point simple = point("cool", limits[static_cast<std::size_t>(run) % limits.size()]);

@@ -26,8 +26,7 @@ TEST_CASE("guarded acceptance at least: the band's edge meets, inside it nothing
     CHECK(verdict(core, off_by("0.5C", "93.4C")) == Verdict::unproven);
     CHECK(verdict(core, off_by("0.5C", "93C")) == Verdict::unproven);
     CHECK(verdict(core, off_by("0.5C", "92.9C")) == Verdict::deviation);
-    CHECK(only(core, off_by("0.5C", "93.4C")).detail ==
-          "93.4C, limit at least 93C, but the instrument may be off by 0.5C.");
+    CHECK(only(core, off_by("0.5C", "93.4C")).detail == "93.4C, limit at least 93C, but the instrument may be off by 0.5C.");
     CHECK(verdict(at_least("bake", "93C"), off_by("0.5C", "93C")) == Verdict::within);  // simple acceptance
 }
 
@@ -53,9 +52,7 @@ TEST_CASE("guarded acceptance without a known error shows nothing, and a lapsed 
 
 TEST_CASE("guarded acceptance before packing and on a place") {
     const plan::Point pack = guarded(point("cool", plan::BeforePackingLimit{bound("35C")}));
-    const auto packed = [&](std::string_view value) {
-        return verdict(pack, off_by("0.5C", value).pack(clock(6, 0)));
-    };
+    const auto packed = [&](std::string_view value) { return verdict(pack, off_by("0.5C", value).pack(clock(6, 0))); };
     CHECK(packed("34.5C") == Verdict::within);
     CHECK(packed("34.6C") == Verdict::unproven);
     CHECK(packed("35.1C") == Verdict::deviation);

@@ -24,8 +24,7 @@ TEST_CASE("rule 20: a formula item not covered within tolerance is a missing use
     CHECK(forgotten->detail == "rye flour: 0kg recorded, 50kg wanted, 50kg not accounted for; tolerance 2%.");
     const auto much = item(50 * kg, 51 * kg + 1);
     CHECK(much->verdict == Verdict::deviation);
-    CHECK(item(50 * kg, 55 * kg)->detail ==
-          "rye flour: 55kg recorded, 50kg wanted, 5kg too much; tolerance 2%.");
+    CHECK(item(50 * kg, 55 * kg)->detail == "rye flour: 55kg recorded, 50kg wanted, 5kg too much; tolerance 2%.");
     CHECK_FALSE(item(50 * kg, 0, true).has_value());
     CHECK_FALSE(item(0, 0).has_value());
     CHECK(item(0, 1)->verdict == Verdict::deviation);
@@ -39,9 +38,7 @@ using judge::CalibrationFact;
 using judge::ServiceFact;
 using judge::StateSpan;
 
-Instant day(std::int64_t n) {
-    return clock(0, 0) + days(n);
-}
+Instant day(std::int64_t n) { return clock(0, 0) + days(n); }
 
 std::string story(const std::vector<StateSpan>& spans) {
     std::string text;
@@ -79,10 +76,8 @@ TEST_CASE("a calibration lapses after its interval, inclusive") {
     CHECK(state(day(0)) == InstrumentState::valid);
     CHECK(state(day(30)) == InstrumentState::valid);
     CHECK(state(day(30) + Duration{1}) == InstrumentState::lapsed);
-    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(20), true}})) ==
-          "0:valid 50:lapsed ");
-    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(40), true}})) ==
-          "0:valid 30:lapsed 40:valid 70:lapsed ");
+    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(20), true}})) == "0:valid 50:lapsed ");
+    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(40), true}})) == "0:valid 30:lapsed 40:valid 70:lapsed ");
     CHECK(story(judge::instrument_spans(std::nullopt, {}, {{day(0), true}})) == "0:valid ");
     CHECK(judge::instrument_spans(days(30), {}, {}).empty());
     CHECK(judge::instrument_state(days(30), {}, {}, day(1)) == InstrumentState::lapsed);
@@ -92,26 +87,21 @@ TEST_CASE("a calibration lapses after its interval, inclusive") {
 TEST_CASE("a failed calibration turns everything since the last good one") {
     // The principle of "since the last good check", applied to what was measured: common practice in
     // calibration.
-    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(10), true}, {day(20), false}})) ==
-          "0:valid 10:failed ");
+    CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(10), true}, {day(20), false}})) == "0:valid 10:failed ");
     CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(10), false}, {day(12), true}})) ==
           "0:failed 12:valid 42:lapsed ");
     CHECK(story(judge::instrument_spans(days(5), {}, {{day(0), true}, {day(10), false}})) == "0:failed ");
     CHECK(judge::instrument_state(std::nullopt, {}, {{day(10), false}}, day(3)) == InstrumentState::failed);
-    CHECK(story(judge::instrument_spans(std::nullopt, {}, {{day(10), false}, {day(0), true}})) ==
-          "0:failed ");
+    CHECK(story(judge::instrument_spans(std::nullopt, {}, {{day(10), false}, {day(0), true}})) == "0:failed ");
 }
 
 TEST_CASE("in and out of service") {
-    CHECK(story(judge::instrument_spans(std::nullopt, {{day(2), true}, {day(5), false}, {day(9), true}},
-                                        {})) == "2:valid 5:out 9:valid ");
-    CHECK(judge::instrument_state(std::nullopt, {{day(2), true}}, {}, day(1)) ==
-          InstrumentState::out_of_service);
+    CHECK(story(judge::instrument_spans(std::nullopt, {{day(2), true}, {day(5), false}, {day(9), true}}, {})) == "2:valid 5:out 9:valid ");
+    CHECK(judge::instrument_state(std::nullopt, {{day(2), true}}, {}, day(1)) == InstrumentState::out_of_service);
     CHECK(judge::instrument_state(std::nullopt, {{day(2), false}}, {}, day(1)) == InstrumentState::valid);
     CHECK(story(judge::instrument_spans(days(30), {{day(0), true}, {day(40), false}}, {{day(1), true}})) ==
           "0:lapsed 1:valid 31:lapsed 40:out ");
-    CHECK(story(judge::instrument_spans(days(30), {{day(4), false}}, {{day(1), true}, {day(8), false}})) ==
-          "1:failed ");
+    CHECK(story(judge::instrument_spans(days(30), {{day(4), false}}, {{day(1), true}, {day(8), false}})) == "1:failed ");
 }
 
 TEST_CASE("verdicts are ordered, and have one word each") {

@@ -11,9 +11,7 @@ using namespace peelbook::judge;
 
 namespace {
 
-Instant at(std::int64_t minute) {
-    return {minute * 60'000};
-}
+Instant at(std::int64_t minute) { return {minute * 60'000}; }
 
 plan::Point the_point() {
     plan::Point point;
@@ -30,8 +28,8 @@ std::vector<std::string> judged(const PackFact& pack, const std::vector<LabelRea
     return out;
 }
 
-LabelReading read(std::int64_t minute, const std::string& moment, const std::string& label = "loaf-1",
-                  const std::string& code = "K1", const std::string& date = "") {
+LabelReading read(std::int64_t minute, const std::string& moment, const std::string& label = "loaf-1", const std::string& code = "K1",
+                  const std::string& date = "") {
     return {minute, at(minute), from_word<LabelMoment>(moment).value(), label, code, date};
 }
 
@@ -41,8 +39,7 @@ const PackFact pack{at(60), "loaf-1", "K1", "2026-11-20"};
 }  // namespace
 
 TEST_CASE("a label that was read at the start and at the end of the run, as it was packed under") {
-    REQUIRE(judged(pack, {read(0, "start"), read(90, "end")}) ==
-            Words{"0 within: loaf-1, code K1", "1 within: loaf-1, code K1"});
+    REQUIRE(judged(pack, {read(0, "start"), read(90, "end")}) == Words{"0 within: loaf-1, code K1", "1 within: loaf-1, code K1"});
 }
 
 TEST_CASE("the end is not owed until the run has ended or another has begun") {
@@ -61,20 +58,15 @@ TEST_CASE("nothing read before the packing, or only before the run had ended, is
 TEST_CASE("another label, code or date than was packed under is a deviation, on a new reel too") {
     REQUIRE(judged(pack, {read(0, "start", "rye-1")}) == Words{"0 deviation: rye-1, code K1"});
     REQUIRE(judged(pack, {read(0, "start", "loaf-1", "K2")}) == Words{"0 deviation: loaf-1, code K2"});
-    REQUIRE(judged(pack, {read(0, "start", "loaf-1", "", "2026-11-21")}) ==
-            Words{"0 deviation: loaf-1, date 2026-11-21"});
-    REQUIRE(judged(pack, {read(0, "start"), read(40, "reel", "rye-1")}) ==
-            Words{"0 deviation: rye-1, code K1"});
-    REQUIRE(judged(pack, {read(0, "start", "loaf-1", "", "2026-11-20")}) ==
-            Words{"0 within: loaf-1, date 2026-11-20"});
+    REQUIRE(judged(pack, {read(0, "start", "loaf-1", "", "2026-11-21")}) == Words{"0 deviation: loaf-1, date 2026-11-21"});
+    REQUIRE(judged(pack, {read(0, "start"), read(40, "reel", "rye-1")}) == Words{"0 deviation: rye-1, code K1"});
+    REQUIRE(judged(pack, {read(0, "start", "loaf-1", "", "2026-11-20")}) == Words{"0 within: loaf-1, date 2026-11-20"});
 }
 
 TEST_CASE("issued labels are applied, spoiled or returned, but for as many as may be lost") {
     const auto point = the_point();
     const auto& limit = std::get<plan::LabelLimit>(point.limit);
-    const auto count = [&](std::int64_t applied) {
-        return judge_label_count(point, limit, {at(0), 500, applied, 12, 8});
-    };
+    const auto count = [&](std::int64_t applied) { return judge_label_count(point, limit, {at(0), 500, applied, 12, 8}); };
     REQUIRE(count(480).verdict == Verdict::within);
     REQUIRE(count(478).verdict == Verdict::within);
     REQUIRE(count(477).verdict == Verdict::deviation);
@@ -90,15 +82,13 @@ TEST_CASE("a lot's declaration against its material's specification") {
     flour.may_contain = {"rye"};
     const auto judged_of = [&](const Declared& declared) {
         const auto j = judge_declaration(flour, declared, at(0));
-        return std::string(word(j.finding.verdict)) + " " + std::string(word(j.grade)) + ": " +
-               j.finding.measured;
+        return std::string(word(j.finding.verdict)) + " " + std::string(word(j.grade)) + ": " + j.finding.measured;
     };
     REQUIRE(judged_of({true, {"wheat"}, {"rye"}}) == "within critical: as specified");
     REQUIRE(judged_of({true, {"wheat"}, {}}) == "within critical: as specified");
     REQUIRE(judged_of({false, {}, {}}) == "unproven critical: not stated");
     REQUIRE(judged_of({true, {"wheat", "soy"}, {}}) == "deviation critical: new: soy");
-    REQUIRE(judged_of({true, {"wheat", "rye"}, {}}) ==
-            "deviation critical: new: rye");  // was only "may contain"
+    REQUIRE(judged_of({true, {"wheat", "rye"}, {}}) == "deviation critical: new: rye");  // was only "may contain"
     REQUIRE(judged_of({true, {"wheat"}, {"lupin"}}) == "deviation critical: new: lupin (may contain)");
     REQUIRE(judged_of({true, {}, {}}) == "deviation operating: not declared any more: wheat");
 }

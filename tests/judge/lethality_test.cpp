@@ -50,27 +50,22 @@ TEST_CASE("lethality at the reference temperature is minutes over D, inclusive t
     CHECK(of(clock(6, 22, 29)).verdict == Verdict::deviation);
 }
 
-TEST_CASE(
-    "rule 7: lethality counts nothing below the studied temperatures and the rate at their top above") {
+TEST_CASE("rule 7: lethality counts nothing below the studied temperatures and the rate at their top above") {
     SECTION(
         "standards check C20: 70 C for 10 min would be 4.4453 log by the formula; at 61 C it is 10 / 16.5 = "
         "0.61 log") {
-        const Finding f = only(
-            heat(), baked().read(clock(5, 0), "70C").read(clock(5, 10), "70C").step("bake", clock(5, 11)));
+        const Finding f = only(heat(), baked().read(clock(5, 0), "70C").read(clock(5, 10), "70C").step("bake", clock(5, 11)));
         CHECK(f.measured == "0.61 log");
         CHECK(f.verdict == Verdict::deviation);  // not even 4.45 log is 5
         CHECK(f.detail.find("Up to 70.0C, above the studied 61C: counted as 61C.") != std::string::npos);
-        CHECK(f.detail.find("Not enough even by the higher end of each interval, 4.45 log.") !=
-              std::string::npos);
+        CHECK(f.detail.find("Not enough even by the higher end of each interval, 4.45 log.") != std::string::npos);
     }
     SECTION("below: 54 C for a week is nothing") {
-        const Finding f = only(
-            heat(), baked().read(clock(5, 0), "54C").read(clock(173, 0), "54C").step("bake", clock(174, 0)));
+        const Finding f = only(heat(), baked().read(clock(5, 0), "54C").read(clock(173, 0), "54C").step("bake", clock(174, 0)));
         CHECK(f.measured == "0.00 log");
         CHECK(f.detail.find("From 54.0C, below the studied 55C: counted as nothing.") != std::string::npos);
     }
-    SECTION(
-        "55 C itself is studied: 10^(-6 / 10.4) = 0.26490; 10 h are 158.94 min, 9.63 log, shown as the cap") {
+    SECTION("55 C itself is studied: 10^(-6 / 10.4) = 0.26490; 10 h are 158.94 min, 9.63 log, shown as the cap") {
         const Finding f = only(heat(), baked().read(clock(5, 0), "55C").read(clock(15, 0), "55C"));
         CHECK(f.verdict == Verdict::within);
         CHECK(f.measured == "at least 7.00 log");
@@ -85,16 +80,13 @@ TEST_CASE("lethality between readings takes the lower end; the higher end parts 
     limit.d = minutes(10);
     const auto of = [&](std::int64_t wanted_milli_log) {
         limit.wanted_milli_log = wanted_milli_log;
-        return only(heat(limit),
-                    baked().read(clock(5, 0), "55C").read(clock(5, 30), "61C").step("bake", clock(5, 31)));
+        return only(heat(limit), baked().read(clock(5, 0), "55C").read(clock(5, 30), "61C").step("bake", clock(5, 31)));
     };
     CHECK(of(794).verdict == Verdict::within);
     CHECK(of(795).verdict == Verdict::unproven);
-    CHECK(of(795).detail.find("F 7.95 min at 61C by the lower end of each interval (trapezoid 18.97 min)") !=
-          std::string::npos);
+    CHECK(of(795).detail.find("F 7.95 min at 61C by the lower end of each interval (trapezoid 18.97 min)") != std::string::npos);
     CHECK(of(3000).verdict == Verdict::unproven);
-    CHECK(of(3000).detail.find("The higher end of each interval would reach it: read more often.") !=
-          std::string::npos);
+    CHECK(of(3000).detail.find("The higher end of each interval would reach it: read more often.") != std::string::npos);
     CHECK(of(3001).verdict == Verdict::deviation);
 }
 
@@ -109,8 +101,7 @@ TEST_CASE(
     limit.studied_from = measure("130F");
     limit.studied_to = measure("157F");
     limit.wanted_milli_log = 6500;
-    const Finding f = only(
-        heat(limit), baked().read(clock(5, 0), "130F").read(clock(6, 52), "130F").step("bake", clock(7, 0)));
+    const Finding f = only(heat(limit), baked().read(clock(5, 0), "130F").read(clock(6, 52), "130F").step("bake", clock(7, 0)));
     CHECK(f.measured == "6.07 log");
     CHECK(f.verdict == Verdict::deviation);
 }
@@ -125,11 +116,9 @@ TEST_CASE("lethality is open until it is enough or the step is over") {
     CHECK(judged.standing == Standing::open);
     CHECK(judged.next == "2.00 log so far of 5.00 log: go on heating, and read again");
     batch.read(clock(6, 23), "61C");
-    CHECK(judge::judge_point(heat(), batch.facts).standing ==
-          Standing::judged);  // enough, though the step is not over
+    CHECK(judge::judge_point(heat(), batch.facts).standing == Standing::judged);  // enough, though the step is not over
     CHECK(verdict(heat(), batch) == Verdict::within);
-    CHECK(verdict(heat(), batch.read(clock(6, 30), "20C")) ==
-          Verdict::within);  // heat adds up: cooling takes none away
+    CHECK(verdict(heat(), batch.read(clock(6, 30), "20C")) == Verdict::within);  // heat adds up: cooling takes none away
     CHECK(standing(heat(), baked()) == Standing::open);
     CHECK(verdict(heat(), baked().step("bake", clock(5, 30))) == Verdict::missing);
     const Finding one = only(heat(), baked().read(clock(5, 0), "90C").step("bake", clock(5, 30)));
@@ -143,8 +132,7 @@ TEST_CASE("rule 7: D and z of another kind of food prove nothing") {
     batch.facts.food = "egg batter";
     const Finding f = only(heat(), batch);
     CHECK(f.verdict == Verdict::unproven);
-    CHECK(f.detail.find("D and z are of another kind of food than egg batter: they prove nothing here.") !=
-          std::string::npos);
+    CHECK(f.detail.find("D and z are of another kind of food than egg batter: they prove nothing here.") != std::string::npos);
     batch.facts.food = "";
     CHECK(verdict(heat(), batch) == Verdict::unproven);
 }
@@ -154,21 +142,18 @@ TEST_CASE("lethality by an instrument that is not valid, and with guarded accept
         return baked().read(clock(5, 0), "61C", "", state).read(clock(6, 22, 30), "61C", "", state);
     };
     CHECK(verdict(heat(), held(InstrumentState::lapsed)) == Verdict::unproven);
-    CHECK(only(heat(), held(InstrumentState::lapsed))
-              .detail.find("but the calibration of the instrument had lapsed for 61C.") != std::string::npos);
+    CHECK(only(heat(), held(InstrumentState::lapsed)).detail.find("but the calibration of the instrument had lapsed for 61C.") !=
+          std::string::npos);
     plan::Point guarded = heat();
     guarded.guarded = true;
-    CHECK(verdict(guarded, held(InstrumentState::valid)) ==
-          Verdict::unproven);  // how far it may be off is not known
+    CHECK(verdict(guarded, held(InstrumentState::valid)) == Verdict::unproven);  // how far it may be off is not known
     Batch batch = held(InstrumentState::valid);
     for (auto& r : batch.facts.readings) r.guard = measure("0.5C");
     // Lowered to 60.5 C the rate is 10^(-0.5 / 10.4) = 0.8952: 73.86 min, 4.48 log.
     const Finding f = only(guarded, batch);
     CHECK(f.verdict == Verdict::unproven);
-    CHECK(
-        f.detail.find(
-            "Enough as read, but with each reading lowered by the error of its instrument it is 4.48 log.") !=
-        std::string::npos);
+    CHECK(f.detail.find("Enough as read, but with each reading lowered by the error of its instrument it is 4.48 log.") !=
+          std::string::npos);
     batch.read(clock(6, 40), "61C");  // 100 min x 0.8952 = 89.5 min, 5.43 log
     batch.facts.readings.back().guard = measure("0.5C");
     CHECK(verdict(guarded, batch) == Verdict::within);
@@ -199,9 +184,7 @@ TEST_CASE("more heat or more time never lowers lethality, and a reading left out
         const auto read = [&](std::size_t without, std::int64_t warmer) {
             Batch out = baked();
             for (std::size_t i = 0; i < rising.size(); ++i)
-                if (i != without)
-                    out.read(clock(5, rising[i].first),
-                             to_text(measure_of(rising[i].second + warmer, Unit::celsius)));
+                if (i != without) out.read(clock(5, rising[i].first), to_text(measure_of(rising[i].second + warmer, Unit::celsius)));
             return out.step("bake", clock(8, 0));
         };
         const Verdict all = verdict(heat(limit), read(99, 0));

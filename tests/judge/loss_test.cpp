@@ -7,8 +7,7 @@ using namespace bench;
 namespace {
 
 plan::Point loss(std::string before, std::string after) {
-    plan::Point p =
-        point("cool", plan::LossLimit{std::move(before), std::move(after), bound("10%"), bound("13%")});
+    plan::Point p = point("cool", plan::LossLimit{std::move(before), std::move(after), bound("10%"), bound("13%")});
     p.limit_text = "from 10% to 13% lost";
     p.instrument_needed = false;
     return p;
@@ -36,10 +35,8 @@ TEST_CASE("a loss is inclusive on both sides and compared without rounding") {
     CHECK(between("1000g", "869.999g").verdict == Verdict::deviation);
     CHECK(between("568.18g", "500g").measured == "12.00%");
     CHECK(between("568.18g", "500g").figure == 12'000);  // thousandths of a percent: 68.18 / 568.18 = 11.99972 %
-    CHECK(between("568.18g", "500g").detail ==
-          "scaled 568.18g, baked 500g: 12.00% lost, at least 10% and at most 13%.");
-    CHECK(between("1000g", "860g").detail ==
-          "scaled 1kg, baked 860g: 14.00% lost, at least 10% and at most 13%: too much.");
+    CHECK(between("568.18g", "500g").detail == "scaled 568.18g, baked 500g: 12.00% lost, at least 10% and at most 13%.");
+    CHECK(between("1000g", "860g").detail == "scaled 1kg, baked 860g: 14.00% lost, at least 10% and at most 13%: too much.");
     CHECK(between("1000g", "1001g").verdict == Verdict::unproven);
     CHECK(between("1000g", "1001g").measured == "weighing error");
     CHECK_FALSE(between("1000g", "1001g").figure);
@@ -72,8 +69,7 @@ TEST_CASE("the loss of a whole batch: what went in against what finish weighed")
     const Finding f = only(p, batch);
     CHECK(f.verdict == Verdict::within);
     CHECK(f.happened == clock(8, 0));
-    CHECK(f.detail ==
-          "all that went in 100kg, the finished batch 88kg: 12.00% lost, at least 10% and at most 13%.");
+    CHECK(f.detail == "all that went in 100kg, the finished batch 88kg: 12.00% lost, at least 10% and at most 13%.");
     batch.facts.made_mg.reset();
     CHECK(verdict(p, batch) == Verdict::missing);
     CHECK(only(p, batch).detail == "The step cool has passed without a mass of the finished batch.");

@@ -76,8 +76,8 @@ TEST_CASE("declared sulphites are within whatever is measured, and a label witho
     // ... and without an instrument, since nothing is to be proven.
     Batch batch;
     batch.facts.product = "seed";
-    CHECK(verdict(lab("sulphites", {market_label("eu", "", {"sulphites"})}), batch.read(clock(5, 0), "2000mg/kg", "", InstrumentState::none)) ==
-          Verdict::within);
+    CHECK(verdict(lab("sulphites", {market_label("eu", "", {"sulphites"})}),
+                  batch.read(clock(5, 0), "2000mg/kg", "", InstrumentState::none)) == Verdict::within);
 }
 
 TEST_CASE("of several markets the strictest decides, and the finding names it") {
@@ -131,7 +131,8 @@ TEST_CASE("a content that the method cannot show is unproven; one that breaks th
     batch.facts.product = "seed";
     const Finding none = only(p, batch.read(clock(5, 0), "5ppm", "", InstrumentState::none));
     CHECK(none.verdict == Verdict::unproven);
-    CHECK(none.detail == "5ppm, limit below 20mg/kg for gluten-free on label seed-us, market us (21 CFR 101.91), but no instrument was named.");
+    CHECK(none.detail ==
+          "5ppm, limit below 20mg/kg for gluten-free on label seed-us, market us (21 CFR 101.91), but no instrument was named.");
     p.guarded = true;
     Batch near = content("16ppm");
     CHECK(verdict(p, near) == Verdict::unproven);  // how far the method may be off is not known

@@ -26,8 +26,7 @@ TEST_CASE("the finding of many rows is the worst of the findings of each") {
         Verdict worst = Verdict::within;
         std::int64_t outside = 0;
         for (int i = 0; i < 20; ++i) {
-            const Measure value =
-                measure_of(static_cast<std::int64_t>(chance() % 6000), Unit::celsius);  // 0 to 6 C
+            const Measure value = measure_of(static_cast<std::int64_t>(chance() % 6000), Unit::celsius);  // 0 to 6 C
             const auto state = chance() % 9 == 0 ? InstrumentState::lapsed : InstrumentState::valid;
             judge::ReadingFact fact;
             fact.at = clock(0, i);
@@ -50,8 +49,7 @@ TEST_CASE("the longest stretch outside runs to the first row within again, or to
     const std::vector<std::string> values{"3C", "5.1C", "5.2C", "4C", "6C", "6C", "6.5C", "6C"};
     for (std::size_t i = 0; i < values.size(); ++i)
         rows.add(clock(0, static_cast<std::int64_t>(10 * i)), measure(values[i]), InstrumentState::valid);
-    CHECK(rows.longest() ==
-          minutes(30));  // from minute 40 to 70; the first stretch, from 10 to 30, is shorter
+    CHECK(rows.longest() == minutes(30));  // from minute 40 to 70; the first stretch, from 10 to 30, is shorter
     CHECK(rows.outside() == 6);
     CHECK(rows.finding().measured == "6.5C");
     CHECK(rows.finding().detail ==

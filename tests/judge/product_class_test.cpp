@@ -48,25 +48,19 @@ TEST_CASE("one of the two is enough only when the other could be anything") {
     CHECK(half.next == "pH of the same batch: 0.93aw alone does not decide");
     const Finding missing = only(b, Batch().read(clock(5, 0), "5pH").step("cool", clock(6, 0)));
     CHECK(missing.verdict == Verdict::missing);
-    CHECK(missing.detail ==
-          "5pH alone does not decide, and the step cool has passed without water activity.");
+    CHECK(missing.detail == "5pH alone does not decide, and the step cool has passed without water activity.");
     CHECK(standing(b, Batch()) == Standing::open);
     CHECK(verdict(b, Batch().step("cool", clock(6, 0))) == Verdict::missing);
 }
 
 TEST_CASE("every pH and water activity counts: a better second reading never erases the first") {
-    CHECK(
-        verdict(by_table(false),
-                Batch().read(clock(5, 0), "4.3pH").read(clock(5, 1), "0.93aw").read(clock(5, 2), "4.1pH")) ==
-        Verdict::deviation);
+    CHECK(verdict(by_table(false), Batch().read(clock(5, 0), "4.3pH").read(clock(5, 1), "0.93aw").read(clock(5, 2), "4.1pH")) ==
+          Verdict::deviation);
 }
 
 TEST_CASE("a class that the instruments cannot show is unproven") {
     plan::Point b = by_table(false);
-    CHECK(
-        verdict(
-            b, Batch().read(clock(5, 0), "4.1pH", "", InstrumentState::lapsed).read(clock(5, 1), "0.93aw")) ==
-        Verdict::unproven);
+    CHECK(verdict(b, Batch().read(clock(5, 0), "4.1pH", "", InstrumentState::lapsed).read(clock(5, 1), "0.93aw")) == Verdict::unproven);
     b.guarded = true;
     Batch batch = Batch().read(clock(5, 0), "4.14pH").read(clock(5, 1), "0.93aw");
     CHECK(verdict(b, batch) == Verdict::unproven);  // how far the meters may be off is not known

@@ -17,8 +17,7 @@ TEST_CASE("rule 2: a critical reading without an in-service instrument is unprov
              {InstrumentState::none, "but no instrument was named"},
              {InstrumentState::out_of_service, "but the instrument was out of service"},
              {InstrumentState::lapsed, "but the calibration of the instrument had lapsed"},
-             {InstrumentState::failed,
-              "but the instrument has failed a calibration since its last good one"}}) {
+             {InstrumentState::failed, "but the instrument has failed a calibration since its last good one"}}) {
         CHECK(of(state).verdict == Verdict::unproven);
         CHECK(of(state).detail == "94C, limit at least 92C, " + reason + ".");
         CHECK(of(state, "91.9C").verdict == Verdict::deviation);  // unproven at best: a bad value stays bad
@@ -76,7 +75,7 @@ TEST_CASE("rule 14: a point owed up to packing is missing once packing shows tha
     };
     CHECK(missing_since(Batch().step("bake", clock(5, 45))) == clock(5, 45));
     CHECK(missing_since(Batch().step("cool", clock(7, 0))) == clock(7, 0));  // a later step
-    CHECK(missing_since(Batch().finish(clock(7, 5))) == clock(7, 5));  // finish ends "cool", and so "bake"
+    CHECK(missing_since(Batch().finish(clock(7, 5))) == clock(7, 5));        // finish ends "cool", and so "bake"
     CHECK(missing_since(Batch().pack(clock(7, 30)).pack(clock(7, 10))) == clock(7, 10));
     CHECK(missing_since(Batch().ship(clock(9, 0))) == clock(9, 0));
     CHECK(missing_since(Batch().finish(clock(7, 5)).step("bake", clock(5, 45))) == clock(5, 45));
@@ -105,8 +104,7 @@ TEST_CASE("rule 3: all readings count, the worst decides, a second never erases 
           "of bake is "
           "recorded after it.");
     CHECK(finding.evidence == std::vector<std::int64_t>{100, 101});
-    const Finding worst_of_three =
-        only(bake, Batch().read(clock(5, 40), "95C").read(clock(5, 41), "92C").read(clock(5, 42), "94C"));
+    const Finding worst_of_three = only(bake, Batch().read(clock(5, 40), "95C").read(clock(5, 41), "92C").read(clock(5, 42), "94C"));
     CHECK(worst_of_three.measured == "92C");
     CHECK(worst_of_three.verdict == Verdict::within);  // inclusive
 }
@@ -157,8 +155,7 @@ TEST_CASE("rule 4: only a recorded further bake before the step is done is an in
 TEST_CASE("rule 4: further work corrects too little heat or too high a pH, never food that was too warm") {
     Batch warm = Batch().read(clock(5, 0), "8C").read(clock(6, 0), "4C").step("cool", clock(6, 30));
     CHECK(verdict(at_most("cool", "5C"), warm) == Verdict::deviation);
-    CHECK(only(at_most("cool", "5C"), warm).detail ==
-          "8C is 3C above the limit of at most 5C. The later 4C does not correct it.");
+    CHECK(only(at_most("cool", "5C"), warm).detail == "8C is 3C above the limit of at most 5C. The later 4C does not correct it.");
     Batch sour = Batch().read(clock(5, 0), "4.6pH").read(clock(6, 0), "4.1pH").step("mix", clock(6, 30));
     CHECK(verdict(at_most("mix", "4.2pH"), sour) == Verdict::within);
 }
@@ -190,16 +187,14 @@ TEST_CASE("rule 3: an unprobed unit is missing") {
         CHECK(judge::worst({judged}) == Verdict::deviation);
     }
     SECTION("a reading that names no oven of the point counts, and probes none") {
-        const Judged judged =
-            judge::judge_point(bake, batch.read(clock(5, 45), "85C").step("bake", clock(5, 50)).facts);
+        const Judged judged = judge::judge_point(bake, batch.read(clock(5, 45), "85C").step("bake", clock(5, 50)).facts);
         REQUIRE(judged.findings.size() == 4);
         CHECK(judged.findings[1].verdict == Verdict::missing);
         CHECK(judged.findings[3].ord == 3);
         CHECK(judged.findings[3].verdict == Verdict::deviation);
     }
     SECTION("a unit whose only reading is voided is missing, and says that the voided one was worse") {
-        const Judged judged =
-            judge::judge_point(bake, batch.void_reading(1).step("bake", clock(5, 50)).facts);
+        const Judged judged = judge::judge_point(bake, batch.void_reading(1).step("bake", clock(5, 50)).facts);
         CHECK(judged.findings[2].verdict == Verdict::missing);
         CHECK(judged.findings[2].on_voided);
         CHECK_FALSE(judged.findings[1].on_voided);
@@ -240,8 +235,7 @@ TEST_CASE("C07: time as the only control, 6 hours: start at 5 C, never above 21 
     // after 6 h.
     const plan::Point peak = at_most("cool", "21C | 70F");
     const auto peaked = [&](std::string_view value) {
-        return verdict(peak,
-                       Batch().read(clock(6, 0), "5C").read(clock(9, 0), value).read(clock(10, 0), "18C"));
+        return verdict(peak, Batch().read(clock(6, 0), "5C").read(clock(9, 0), value).read(clock(10, 0), "18C"));
     };
     CHECK(peaked("21.0C") == Verdict::within);
     CHECK(peaked("21.1C") == Verdict::deviation);
@@ -257,21 +251,18 @@ TEST_CASE("a bound is compared in the unit that was typed when it states that un
     // 70 F is 21.111 C (C = (F - 32) x 5/9), and yet meets a limit that states 70 F: Food Code limits come as
     // such pairs.
     const plan::Point both = at_most("cool", "21C | 70F"), celsius = at_most("cool", "21C");
-    const auto of = [](const plan::Point& p, std::string_view value) {
-        return verdict(p, Batch().read(clock(6, 0), value));
-    };
+    const auto of = [](const plan::Point& p, std::string_view value) { return verdict(p, Batch().read(clock(6, 0), value)); };
     CHECK(of(both, "70F") == Verdict::within);
     CHECK(of(both, "70.000001F") == Verdict::deviation);
     CHECK(of(both, "21C") == Verdict::within);
     CHECK(of(both, "21.001C") == Verdict::deviation);
     CHECK(of(celsius, "70F") == Verdict::deviation);
     CHECK(of(celsius, "69.8F") == Verdict::within);  // 21 C exactly
-    CHECK(only(celsius, Batch().read(clock(6, 0), "70F")).detail ==
-          "70F (21.111C) is 0.111C above the limit of at most 21C.");
+    CHECK(only(celsius, Batch().read(clock(6, 0), "70F")).detail == "70F (21.111C) is 0.111C above the limit of at most 21C.");
     const plan::Point fahrenheit = at_least("bake", "200F");
     CHECK(only(fahrenheit, Batch().read(clock(6, 0), "92C")).detail ==
           "92C (197.6F) is 2.4F below the limit of at least 200F.");  // 92 x 9/5 + 32
-    CHECK(of(fahrenheit, "93.333C") == Verdict::within);  // 200 F is 93.333 C in whole thousandths
+    CHECK(of(fahrenheit, "93.333C") == Verdict::within);              // 200 F is 93.333 C in whole thousandths
     CHECK(of(fahrenheit, "93.332C") == Verdict::deviation);
     const plan::Point mass = at_least("pack", "500g");
     CHECK(of(mass, "0.5kg") == Verdict::within);
@@ -283,15 +274,12 @@ TEST_CASE("an operating limit inside a critical one warns and changes no verdict
     bake.warn_least = bound("94C");
     const Judged near = judge::judge_point(bake, Batch().read(clock(5, 40), "93C").facts);
     CHECK(near.findings.at(0).verdict == Verdict::within);
-    CHECK(near.findings.at(0).detail ==
-          "93C, limit at least 92C. 93C is 1C below the operating limit of at least 94C.");
+    CHECK(near.findings.at(0).detail == "93C, limit at least 92C. 93C is 1C below the operating limit of at least 94C.");
     CHECK(near.next == "93C is 1C below the operating limit of at least 94C");
     CHECK(judge::judge_point(bake, Batch().read(clock(5, 40), "94C").facts).next.empty());
-    CHECK(only(bake, Batch().read(clock(5, 40), "91C")).detail ==
-          "91C is 1C below the limit of at least 92C.");
+    CHECK(only(bake, Batch().read(clock(5, 40), "91C")).detail == "91C is 1C below the limit of at least 92C.");
     bake.warn_most = bound("99C");
-    const Judged far =
-        judge::judge_point(bake, Batch().read(clock(5, 40), "95C").read(clock(5, 41), "99.5C").facts);
+    const Judged far = judge::judge_point(bake, Batch().read(clock(5, 40), "95C").read(clock(5, 41), "99.5C").facts);
     CHECK(far.next == "99.5C is 0.5C above the operating limit of at most 99C");
 }
 
@@ -312,10 +300,7 @@ TEST_CASE("a yes/no inspection: no is a deviation that a later yes does not eras
     sieve.instrument_needed = false;
     CHECK(standing(sieve, Batch()) == Standing::open);
     CHECK(verdict(sieve, Batch().inspect(clock(4, 10), true)) == Verdict::within);
-    CHECK(
-        verdict(sieve,
-                Batch().inspect(clock(4, 10), false).inspect(clock(4, 20), true).step("mix", clock(4, 30))) ==
-        Verdict::deviation);
+    CHECK(verdict(sieve, Batch().inspect(clock(4, 10), false).inspect(clock(4, 20), true).step("mix", clock(4, 30))) == Verdict::deviation);
     CHECK(only(sieve, Batch().inspect(clock(4, 10), false)).detail == "sieve whole: no.");
     const Finding missing = only(sieve, Batch().step("mix", clock(4, 30)));
     CHECK(missing.verdict == Verdict::missing);
@@ -332,9 +317,7 @@ TEST_CASE("rule 12: a device check that is unproven or failed is told as such, f
     plan::Point detector = point("", plan::YesNoLimit{});
     detector.measures = "all test pieces found";
     const auto check = [&](bool passed, InstrumentState state) {
-        return judge::judge_place_inspection(
-                   detector, Batch().inspect(clock(6, 0), passed, "", state).facts.inspections[0])
-            .verdict;
+        return judge::judge_place_inspection(detector, Batch().inspect(clock(6, 0), passed, "", state).facts.inspections[0]).verdict;
     };
     CHECK(check(true, InstrumentState::valid) == Verdict::within);
     CHECK(check(true, InstrumentState::lapsed) == Verdict::unproven);

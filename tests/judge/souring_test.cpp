@@ -6,10 +6,7 @@ using namespace bench;
 
 namespace {
 
-plan::Point souring() {
-    return point("bake",
-                 plan::SouringLimit{"mix", {{bound("4.8pH"), hours(6)}, {bound("4.2pH"), hours(12)}}});
-}
+plan::Point souring() { return point("bake", plan::SouringLimit{"mix", {{bound("4.8pH"), hours(6)}, {bound("4.2pH"), hours(12)}}}); }
 
 }  // namespace
 
@@ -22,26 +19,21 @@ TEST_CASE("a souring is proven, broken or unproven by the readings on both sides
             .read(below, "4.15pH")
             .step("bake", clock(20, 0));
     };
-    CHECK(verdict(souring(), of(clock(15, 0), clock(17, 0))) == Verdict::within);  // 12:00, inclusive
-    CHECK(verdict(souring(), of(clock(16, 0), clock(17, 1))) ==
-          Verdict::unproven);  // crossed between 11:00 and 12:01
+    CHECK(verdict(souring(), of(clock(15, 0), clock(17, 0))) == Verdict::within);      // 12:00, inclusive
+    CHECK(verdict(souring(), of(clock(16, 0), clock(17, 1))) == Verdict::unproven);    // crossed between 11:00 and 12:01
     CHECK(verdict(souring(), of(clock(17, 0), clock(17, 30))) == Verdict::deviation);  // still 4.3 at 12:00
     const Finding f = only(souring(), of(clock(15, 0), clock(17, 0)));
     CHECK(f.measured == "0:00-5:30 to 4.8pH, 10:00-12:00 to 4.2pH");
-    CHECK(f.detail.find("mix to 4.2pH within 12:00: took 10:00-12:00; end between 4.3pH and 4.15pH.") !=
-          std::string::npos);
+    CHECK(f.detail.find("mix to 4.2pH within 12:00: took 10:00-12:00; end between 4.3pH and 4.15pH.") != std::string::npos);
     CHECK(f.detail.starts_with("mix to 4.8pH within 6:00: took 0:00-5:30; end between mix and 4.7pH. "));
     CHECK(f.detail.ends_with("pH assumed to fall strictly between readings."));
 }
 
 TEST_CASE("a souring is open until its step is over, and unproven without its start") {
-    const Judged open =
-        judge::judge_point(souring(), Batch().step("mix", clock(5, 0)).read(clock(8, 0), "5.1pH").facts);
+    const Judged open = judge::judge_point(souring(), Batch().step("mix", clock(5, 0)).read(clock(8, 0), "5.1pH").facts);
     CHECK(open.standing == Standing::open);
     CHECK(open.next == "4.8pH within 3:00 of the last reading");
     CHECK(standing(souring(), Batch().read(clock(8, 0), "4.1pH")) == Standing::open);
-    CHECK(verdict(souring(), Batch().read(clock(8, 0), "4.1pH").step("bake", clock(20, 0))) ==
-          Verdict::unproven);
-    CHECK(verdict(souring(), Batch().step("mix", clock(5, 0)).step("bake", clock(20, 0))) ==
-          Verdict::missing);
+    CHECK(verdict(souring(), Batch().read(clock(8, 0), "4.1pH").step("bake", clock(20, 0))) == Verdict::unproven);
+    CHECK(verdict(souring(), Batch().step("mix", clock(5, 0)).step("bake", clock(20, 0))) == Verdict::missing);
 }

@@ -5,9 +5,7 @@ using namespace bench;
 
 TEST_CASE("time between two events, inclusive on both sides") {
     const plan::Point proof = point("bake", plan::TimeLimit{"mix", "bake", minutes(40), minutes(80)});
-    const auto took = [&](std::int64_t minute) {
-        return verdict(proof, Batch().step("mix", clock(4, 0)).step("bake", clock(4, minute)));
-    };
+    const auto took = [&](std::int64_t minute) { return verdict(proof, Batch().step("mix", clock(4, 0)).step("bake", clock(4, minute))); };
     CHECK(took(39) == Verdict::deviation);
     CHECK(took(40) == Verdict::within);
     CHECK(took(80) == Verdict::within);
@@ -15,8 +13,7 @@ TEST_CASE("time between two events, inclusive on both sides") {
     const Finding late = only(proof, Batch().step("mix", clock(4, 0)).step("bake", clock(5, 35)));
     CHECK(late.measured == "1:35");
     CHECK(late.figure == minutes(95).ms);
-    CHECK(late.detail ==
-          "From the end of mix to the end of bake: 1:35, limit from 0:40 to 1:20: 0:15 too long.");
+    CHECK(late.detail == "From the end of mix to the end of bake: 1:35, limit from 0:40 to 1:20: 0:15 too long.");
     CHECK(late.happened == clock(5, 35));
     CHECK(late.evidence == std::vector<std::int64_t>{100, 101});
 }
@@ -92,25 +89,20 @@ TEST_CASE("before packing: the last reading before each packing must be at most 
         CHECK(finding.detail == "29C, limit at most 30C, read 6:30 before packing.");
     }
     SECTION("only the last reading before packing counts, for the product cools") {
-        CHECK(verdict(slice, Batch().read(clock(6, 0), "55C").read(clock(7, 0), "28C").pack(clock(7, 0))) ==
-              Verdict::within);
-        CHECK(verdict(slice, Batch().read(clock(6, 0), "28C").read(clock(7, 0), "31C").pack(clock(7, 1))) ==
-              Verdict::deviation);
+        CHECK(verdict(slice, Batch().read(clock(6, 0), "55C").read(clock(7, 0), "28C").pack(clock(7, 0))) == Verdict::within);
+        CHECK(verdict(slice, Batch().read(clock(6, 0), "28C").read(clock(7, 0), "31C").pack(clock(7, 1))) == Verdict::deviation);
     }
     SECTION("of two at one instant the warmest") {
-        CHECK(verdict(slice, Batch().read(clock(7, 0), "31C").read(clock(7, 0), "28C").pack(clock(7, 1))) ==
-              Verdict::deviation);
+        CHECK(verdict(slice, Batch().read(clock(7, 0), "31C").read(clock(7, 0), "28C").pack(clock(7, 1))) == Verdict::deviation);
     }
     SECTION("each packing for itself") {
-        const Finding finding = only(
-            slice,
-            Batch().read(clock(6, 0), "34C").pack(clock(6, 10)).read(clock(7, 0), "28C").pack(clock(7, 30)));
+        const Finding finding =
+            only(slice, Batch().read(clock(6, 0), "34C").pack(clock(6, 10)).read(clock(7, 0), "28C").pack(clock(7, 30)));
         CHECK(finding.verdict == Verdict::deviation);
         CHECK(finding.detail == "34C is 4C above the limit of at most 30C, read 0:10 before packing 1 of 2.");
     }
     SECTION("no reading before a packing is missing, whatever was read after it") {
-        const Finding finding =
-            only(slice, Batch().pack(clock(6, 10)).read(clock(7, 0), "28C").pack(clock(7, 30)));
+        const Finding finding = only(slice, Batch().pack(clock(6, 10)).read(clock(7, 0), "28C").pack(clock(7, 30)));
         CHECK(finding.verdict == Verdict::missing);
         CHECK(finding.happened == clock(6, 10));
         CHECK(finding.detail == "No reading of core temperature before packing 1 of 2.");
@@ -120,16 +112,14 @@ TEST_CASE("before packing: the last reading before each packing must be at most 
         CHECK(verdict(slice, Batch().read(clock(8, 0), "29C").ship(clock(9, 0))) == Verdict::within);
     }
     SECTION("open before packing") {
-        const Judged judged =
-            judge::judge_point(slice, Batch().read(clock(6, 0), "34C").finish(clock(6, 5)).facts);
+        const Judged judged = judge::judge_point(slice, Batch().read(clock(6, 0), "34C").finish(clock(6, 5)).facts);
         CHECK(judged.standing == Standing::open);
         CHECK(judged.next == "core temperature at most 30C before packing, last read 34C");
     }
     SECTION("a doubtful instrument is unproven at best") {
         Batch batch = Batch().read(clock(7, 0), "28C", "", InstrumentState::none).pack(clock(7, 30));
         CHECK(only(slice, batch).verdict == Verdict::unproven);
-        CHECK(only(slice, batch).detail ==
-              "28C, limit at most 30C, read 0:30 before packing, but no instrument was named.");
+        CHECK(only(slice, batch).detail == "28C, limit at most 30C, read 0:30 before packing, but no instrument was named.");
     }
     SECTION("voiding the last reading leaves the one before it to decide") {
         Batch batch = Batch().read(clock(6, 0), "29C").read(clock(7, 0), "34C").pack(clock(7, 30));

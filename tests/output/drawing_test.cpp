@@ -18,8 +18,7 @@ using output::test::run_program;
 namespace {
 
 struct Folder {
-    std::filesystem::path path =
-        std::filesystem::temp_directory_path() / ("peelbook-symbols-" + std::to_string(getpid()));
+    std::filesystem::path path = std::filesystem::temp_directory_path() / ("peelbook-symbols-" + std::to_string(getpid()));
     Folder() { std::filesystem::create_directories(path); }
     ~Folder() { std::filesystem::remove_all(path); }
 };
@@ -49,11 +48,10 @@ TEST_CASE("Graphviz draws what it is given, and a fault is told") {
 TEST_CASE("GS1-128 and QR are read back by zbar") {
     const Folder folder;
     const auto png = folder.path / "symbol.png";
-    for (const auto& [symbology, name] :
-         {std::pair{Symbology::gs1_128, "code128"}, {Symbology::qr, "qrcode"}}) {
+    for (const auto& [symbology, name] : {std::pair{Symbology::gs1_128, "code128"}, {Symbology::qr, "qrcode"}}) {
         REQUIRE(output::draw_symbol(article, symbology, png).ok());
-        const auto [code, said] = run_program("zbarimg -q --raw -S*.disable -S" + std::string(name) +
-                                              ".enable " + png.string() + " 2>/dev/null");
+        const auto [code, said] =
+            run_program("zbarimg -q --raw -S*.disable -S" + std::string(name) + ".enable " + png.string() + " 2>/dev/null");
         INFO(said);
         CHECK(code == 0);
         // Dates and numbers of pre-defined length need no separator; zbar leaves the FNC1 at the beginning
@@ -67,8 +65,7 @@ TEST_CASE("GS1-128 and QR are read back by zbar") {
         CHECK(scan->lot == "PL-261124-1");
     }
     REQUIRE(output::draw_symbol(pallet, Symbology::gs1_128, png).ok());
-    CHECK(run_program("zbarimg -q --raw " + png.string() + " 2>/dev/null").second ==
-          "00106141412345678908\n");
+    CHECK(run_program("zbarimg -q --raw " + png.string() + " 2>/dev/null").second == "00106141412345678908\n");
 }
 
 TEST_CASE("DataMatrix and GS1-128 are read back by ZXing, as GS1 symbols") {
@@ -78,11 +75,9 @@ TEST_CASE("DataMatrix and GS1-128 are read back by ZXing, as GS1 symbols") {
     std::ofstream(script) << "import sys, zxingcpp\nfrom PIL import Image\n"
                              "for one in [zxingcpp.read_barcode(Image.open(sys.argv[1]).convert('RGB'))]:\n"
                              "    print(one.format.name, repr(one.text))\n";
-    for (const auto& [symbology, name] :
-         {std::pair{Symbology::data_matrix, "DataMatrix"}, {Symbology::gs1_128, "Code128"}}) {
+    for (const auto& [symbology, name] : {std::pair{Symbology::data_matrix, "DataMatrix"}, {Symbology::gs1_128, "Code128"}}) {
         REQUIRE(output::draw_symbol(article, symbology, png).ok());
-        const auto [code, said] =
-            run_program("/usr/bin/python3 " + script.string() + " " + png.string() + " 2>&1");
+        const auto [code, said] = run_program("/usr/bin/python3 " + script.string() + " " + png.string() + " 2>&1");
         INFO(said);
         CHECK(code == 0);
         CHECK(said.find(name) == 0);
@@ -96,11 +91,10 @@ TEST_CASE("What is no GS1 symbol is not drawn") {
     const Folder folder;
     const auto file = folder.path / "symbol.svg";
     // The library draws these all the same and only remarks on them.
-    for (const auto& wrong :
-         std::vector<std::vector<Gs1Element>>{{{"01", "12345678901232"}},
-                                              {{"01", "12345678901231"}, {"15", "261331"}},
-                                              {{"00", "106141412345678909"}},
-                                              {{"10", "over twenty characters long"}}}) {
+    for (const auto& wrong : std::vector<std::vector<Gs1Element>>{{{"01", "12345678901232"}},
+                                                                  {{"01", "12345678901231"}, {"15", "261331"}},
+                                                                  {{"00", "106141412345678909"}},
+                                                                  {{"10", "over twenty characters long"}}}) {
         INFO(wrong.front().ai << ' ' << wrong.front().value);
         const auto drawn = output::draw_symbol(wrong, Symbology::gs1_128, file);
         REQUIRE_FALSE(drawn.ok());

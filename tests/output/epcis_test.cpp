@@ -57,15 +57,13 @@ trace::Custody sample() {
 }  // namespace
 
 TEST_CASE("An EPCIS document is valid by the published schema, and ten broken ones are not") {
-    const auto file =
-        std::filesystem::temp_directory_path() / ("peelbook-epcis-" + std::to_string(getpid()) + ".jsonld");
+    const auto file = std::filesystem::temp_directory_path() / ("peelbook-epcis-" + std::to_string(getpid()) + ".jsonld");
     for (const bool numbered : {true, false}) {  // with GS1 numbers of the site, and without
         auto custody = sample();
         if (!numbered) custody.gln.clear();
         std::ofstream(file) << output::epcis_json(custody);
-        const auto [code, said] = output::test::run_program("/usr/bin/python3 " PEELBOOK_SOURCE_DIR
-                                                            "/tests/output/epcis/validate.py " +
-                                                            file.string() + " 2>&1");
+        const auto [code, said] =
+            output::test::run_program("/usr/bin/python3 " PEELBOOK_SOURCE_DIR "/tests/output/epcis/validate.py " + file.string() + " 2>&1");
         INFO(said);
         CHECK(code == 0);
         CHECK(said == "4 events valid, 12 broken documents rejected\n");

@@ -31,6 +31,5 @@ TEST_CASE("JSON quotes what has to be quoted") {
 }
 
 TEST_CASE("A table becomes one object a row") {
-    CHECK(to_json({{"lot", "kg"}, {{"RYE-1", 90.5}, {"S-3", {}}}}).text(0) ==
-          R"([{"lot":"RYE-1","kg":90.5},{"lot":"S-3","kg":null}])");
+    CHECK(to_json({{"lot", "kg"}, {{"RYE-1", 90.5}, {"S-3", {}}}}).text(0) == R"([{"lot":"RYE-1","kg":90.5},{"lot":"S-3","kg":null}])");
 }

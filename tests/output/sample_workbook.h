@@ -26,19 +26,28 @@ inline Sheet verdict_counts() {
 inline Sheet cooling_curves() {
     Sheet sheet;
     sheet.name = "Cooling curves";
-    sheet.note = "Minutes count from the last reading at or above the temperature at which the first stage begins. The dashed line is "
-                 "the limit: a curve that passes above one of its corners was too slow.";
-    sheet.columns = {{"lot", "Lot", "", "text", 20},          {"product", "Product", "", "text", 28},
-                     {"minutes", "Time since", "min", "0", 10}, {"celsius", "Measured", "C", "0.0", 10},
-                     {"limit", "Limit", "C", "0.0", 9},       {"verdict", "Verdict", "", "verdict", 11},
+    sheet.note =
+        "Minutes count from the last reading at or above the temperature at which the first stage begins. The dashed line is "
+        "the limit: a curve that passes above one of its corners was too slow.";
+    sheet.columns = {{"lot", "Lot", "", "text", 20},
+                     {"product", "Product", "", "text", 28},
+                     {"minutes", "Time since", "min", "0", 10},
+                     {"celsius", "Measured", "C", "0.0", 10},
+                     {"limit", "Limit", "C", "0.0", 9},
+                     {"verdict", "Verdict", "", "verdict", 11},
                      {"who", "By", "", "text", 8}};
     sheet.table.columns = {"lot", "product", "minutes", "celsius", "limit", "verdict", "who"};
     for (int lot = 1; lot <= 12; ++lot) {
         const double slow = lot == 12 ? 1.9 : 1.0 + lot * 0.01;
         for (std::int64_t minute = 0; minute <= 360; minute += 40) {
             const double celsius = std::round((3 + 57 * std::exp(-static_cast<double>(minute) / (82 * slow))) * 10) / 10;
-            sheet.table.rows.push_back({"TRAY-261116-" + std::to_string(lot), "Custard tray, vanilla", minute, celsius, {},
-                                        lot == 12 ? "deviation" : "within", "MK"});
+            sheet.table.rows.push_back({"TRAY-261116-" + std::to_string(lot),
+                                        "Custard tray, vanilla",
+                                        minute,
+                                        celsius,
+                                        {},
+                                        lot == 12 ? "deviation" : "within",
+                                        "MK"});
         }
     }
     const std::pair<std::int64_t, double> corners[] = {{0, 57}, {120, 57}, {120, 21}, {360, 21}, {360, 5}};
@@ -52,13 +61,16 @@ inline Sheet cooling_curves() {
 inline Sheet bake_cores() {
     Sheet sheet;
     sheet.name = "Bake cores";
-    sheet.columns = {{"when", "When", "", "text", 17}, {"lot", "Lot", "", "text", 17}, {"core", "Core", "C", "0.0", 8},
+    sheet.columns = {{"when", "When", "", "text", 17},
+                     {"lot", "Lot", "", "text", 17},
+                     {"core", "Core", "C", "0.0", 8},
                      {"limit", "Limit", "C", "0.0", 8}};
     sheet.table.columns = {"when", "lot", "core", "limit"};
     for (std::int64_t i = 0; i < 60; ++i) {
         const double core = 94.5 + static_cast<double>((i * 37) % 29) / 10;
-        sheet.table.rows.push_back({"2026-11-1" + std::to_string(6 + i / 24) + " 05:40", "PAN-26111" + std::to_string(6 + i / 24) + "-" +
-                                    std::to_string(i % 24 + 1), i == 41 ? Cell{91.8} : Cell{core}, 93.0});
+        sheet.table.rows.push_back({"2026-11-1" + std::to_string(6 + i / 24) + " 05:40",
+                                    "PAN-26111" + std::to_string(6 + i / 24) + "-" + std::to_string(i % 24 + 1),
+                                    i == 41 ? Cell{91.8} : Cell{core}, 93.0});
     }
     sheet.charts = {{"line", "Core at the end of baking", "lot", "core", "batch", "degrees Celsius", "", {"limit"}}};
     return sheet;

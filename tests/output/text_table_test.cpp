@@ -64,9 +64,7 @@ TEST_CASE("A table from columns is as wide as its cells and its headings") {
           " LONGER-1  1200\n");
 }
 
-TEST_CASE("Pairs line up") {
-    CHECK(text_pairs({{"site", "Brook"}, {"entries", "12"}}, 2) == "  site     Brook\n  entries  12\n");
-}
+TEST_CASE("Pairs line up") { CHECK(text_pairs({{"site", "Brook"}, {"entries", "12"}}, 2) == "  site     Brook\n  entries  12\n"); }
 
 TEST_CASE("Text is broken at blanks") {
     CHECK(wrapped("cool to 21 C within two hours", 12) == std::vector<std::string>{"cool to 21 C", "within two", "hours"});

@@ -154,7 +154,7 @@ TEST_CASE("Every sheet is set up for print") {
         CHECK(sheet["paper"] == (workbook.paper == "A4" ? 9 : 1));  // ECMA-376 part 1, 18.3.1.63
         CHECK(sheet["fit"] == true);
         CHECK((sheet["fit_width"].is_null() || sheet["fit_width"] == 1));  // absent means 1, as ECMA-376 has it
-        CHECK(sheet["fit_height"].get<int>() == 0);  // as many pages down as it takes
+        CHECK(sheet["fit_height"].get<int>() == 0);                        // as many pages down as it takes
         CHECK(sheet["footer"].get<std::string>().find(std::string(caution)) != std::string::npos);
         CHECK(sheet["footer"].get<std::string>().find(workbook.mark) != std::string::npos);
         CHECK(sheet["footer"].get<std::string>().find("page &P of &N") != std::string::npos);

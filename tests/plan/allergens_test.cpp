@@ -28,12 +28,11 @@ std::vector<std::string> meant_by(const std::string& word) {
 
 TEST_CASE("EU: the fourteen groups of Annex II with each cereal and each nut by name") {
     // Regulation (EU) No 1169/2011 Annex II points 1 to 14.
-    REQUIRE(listed_by(Market::eu) ==
-            std::set<std::string>{"wheat",       "spelt",     "khorasan", "rye",     "barley", "oats",
-                                  "crustaceans", "egg",       "fish",     "peanut",  "soy",    "milk",
-                                  "almond",      "hazelnut",  "walnut",   "cashew",  "pecan",  "brazil-nut",
-                                  "pistachio",   "macadamia", "celery",   "mustard", "sesame", "sulphites",
-                                  "lupin",       "molluscs"});
+    REQUIRE(listed_by(Market::eu) == std::set<std::string>{"wheat",       "spelt",     "khorasan", "rye",     "barley", "oats",
+                                                           "crustaceans", "egg",       "fish",     "peanut",  "soy",    "milk",
+                                                           "almond",      "hazelnut",  "walnut",   "cashew",  "pecan",  "brazil-nut",
+                                                           "pistachio",   "macadamia", "celery",   "mustard", "sesame", "sulphites",
+                                                           "lupin",       "molluscs"});
     std::set<std::string_view> groups;
     for (const Allergen& a : allergens())
         if (a.eu) groups.insert(a.group);
@@ -43,11 +42,10 @@ TEST_CASE("EU: the fourteen groups of Annex II with each cereal and each nut by 
 TEST_CASE("US: nine major allergens, and sulphites by a rule of their own") {
     // FALCPA 2004 and the FASTER Act 2021, tree nuts after the guidance of January 2025: from memory. Sulphites are none of the
     // nine: 21 CFR 101.100(a)(4), from memory, wants them declared from 10 ppm on, as 130.9(a) does for standardized food.
-    REQUIRE(listed_by(Market::us) ==
-            std::set<std::string>{"milk", "egg", "fish", "crustaceans", "peanut", "soy", "sesame", "wheat",
-                                  "spelt", "khorasan",  // all wheats
-                                  "almond", "hazelnut", "walnut", "cashew", "pecan", "brazil-nut",
-                                  "pistachio", "macadamia", "pine-nut", "sulphites"});
+    REQUIRE(listed_by(Market::us) == std::set<std::string>{"milk",       "egg",       "fish",      "crustaceans", "peanut",
+                                                           "soy",        "sesame",    "wheat",     "spelt",       "khorasan",  // all wheats
+                                                           "almond",     "hazelnut",  "walnut",    "cashew",      "pecan",
+                                                           "brazil-nut", "pistachio", "macadamia", "pine-nut",    "sulphites"});
     std::set<std::string_view> groups;
     for (const Allergen& a : allergens())
         if (a.us && a.id != "sulphites") groups.insert(a.group);
@@ -56,15 +54,14 @@ TEST_CASE("US: nine major allergens, and sulphites by a rule of their own") {
 
 TEST_CASE("Codex: the list for everywhere and the one a region may add") {
     // CXS 1-1985 as amended 2024: from memory.
-    REQUIRE(listed_by(Market::codex) == std::set<std::string>{"wheat", "spelt", "khorasan", "rye", "barley",
-                                                              "crustaceans", "egg", "fish", "peanut", "milk",
-                                                              "sesame", "almond", "cashew", "hazelnut",
-                                                              "pecan", "pistachio", "walnut", "sulphites"});
+    REQUIRE(listed_by(Market::codex) == std::set<std::string>{"wheat", "spelt", "khorasan", "rye", "barley", "crustaceans", "egg", "fish",
+                                                              "peanut", "milk", "sesame", "almond", "cashew", "hazelnut", "pecan",
+                                                              "pistachio", "walnut", "sulphites"});
     std::set<std::string> regional;
     for (const Allergen& a : allergens())
         if (a.codex_regional) regional.insert(std::string(a.id));
-    REQUIRE(regional == std::set<std::string>{"buckwheat", "celery", "lupin", "mustard", "oats", "soy",
-                                              "brazil-nut", "macadamia", "pine-nut", "molluscs"});
+    REQUIRE(regional == std::set<std::string>{"buckwheat", "celery", "lupin", "mustard", "oats", "soy", "brazil-nut", "macadamia",
+                                              "pine-nut", "molluscs"});
 }
 
 TEST_CASE("rye: an allergen of Annex II, none of the US nine") {
@@ -95,8 +92,7 @@ TEST_CASE("the exceptions of Annex II stand under their groups") {
     REQUIRE(count("nuts") == 1);
     REQUIRE(annex_exceptions().size() == 13);
     for (const AnnexException& e : annex_exceptions())
-        REQUIRE(std::any_of(allergens().begin(), allergens().end(),
-                            [&](const Allergen& a) { return a.eu && a.group == e.group; }));
+        REQUIRE(std::any_of(allergens().begin(), allergens().end(), [&](const Allergen& a) { return a.eu && a.group == e.group; }));
 }
 
 TEST_CASE("rule 38: a group word never covers a species, and one species never another") {
@@ -113,8 +109,7 @@ TEST_CASE("words of other lists and of the trade lead to the word of this list")
     // Facts of the trade, common practice.
     REQUIRE(meant_by("squid") == std::vector<std::string>{"molluscs"});
     REQUIRE(meant_by("squid ink") == std::vector<std::string>{"molluscs"});
-    REQUIRE(meant_by("gluten") ==
-            std::vector<std::string>{"wheat", "rye", "barley", "oats", "spelt", "khorasan"});
+    REQUIRE(meant_by("gluten") == std::vector<std::string>{"wheat", "rye", "barley", "oats", "spelt", "khorasan"});
     REQUIRE(meant_by("tree nuts").size() == 8);
     REQUIRE(meant_by("shellfish") == std::vector<std::string>{"crustaceans", "molluscs"});
     REQUIRE(meant_by("butter") == std::vector<std::string>{"milk"});
@@ -131,8 +126,7 @@ TEST_CASE("words of other lists and of the trade lead to the word of this list")
 
 TEST_CASE("each word of the vocabulary is accepted, and each that a message offers is one of it") {
     for (const std::string& id : allergen_ids()) REQUIRE(check_allergen(id).ok());
-    for (const char* word :
-         {"gluten", "nuts", "shellfish", "triticale", "kamut", "filbert", "tahini", "lupine", "cheese"})
+    for (const char* word : {"gluten", "nuts", "shellfish", "triticale", "kamut", "filbert", "tahini", "lupine", "cheese"})
         for (const std::string& id : meant_by(word)) REQUIRE(allergen(id) != nullptr);
 }
 

@@ -87,8 +87,9 @@ TEST_CASE("a limit of the label's market is told in words, label by label") {
           std::string::npos);
     CHECK(shown(outcome_with(text).plan, "seed-us").find("  claims: gluten-free\n") != std::string::npos);
 
-    const std::string fruit = seed_goods(seed_label("eu", "declares = []\n") + seed_label("codex", "declares = []\n") +
-                                   seed_label("us", "declares = [\"sulphites\"]\n"), "raisin", "\"sulphites\"");
+    const std::string fruit = seed_goods(
+        seed_label("eu", "declares = []\n") + seed_label("codex", "declares = []\n") + seed_label("us", "declares = [\"sulphites\"]\n"),
+        "raisin", "\"sulphites\"");
     const Outcome outcome = outcome_with(fruit + content_point("sulphites"));
     CHECK(outcome.plan.points.back().limit_text ==
           "sulphites as SO2: at most 10mg/kg undeclared on label seed-eu, market eu; below 10mg/kg undeclared on label seed-codex, "
@@ -101,14 +102,15 @@ TEST_CASE("a limit of the label's market is told in words, label by label") {
 
 TEST_CASE("plan show allergens ends with the boundaries and their sources") {
     const std::string text = shown(outcome_with("").plan, "allergens");
-    for (const char* line : {"  eu, sulphites as SO2 that are not declared: at most 10mg/kg (Regulation (EU) No 1169/2011 Annex II point 12)\n",
-                             "  us, sulphites as SO2 that are not declared: below 10mg/kg (21 CFR 101.100(a)(4), from memory)\n",
-                             "  codex, sulphites as SO2 that are not declared: below 10mg/kg (CXS 1-1985)\n",
-                             "  eu, gluten under the claim gluten-free: at most 20mg/kg (Regulation (EU) No 828/2014)\n",
-                             "  eu, gluten under the claim very-low-gluten: at most 100mg/kg (Regulation (EU) No 828/2014)\n",
-                             "  us, gluten under the claim gluten-free: below 20mg/kg (21 CFR 101.91)\n",
-                             "  codex, gluten under the claim gluten-free: at most 20mg/kg (CXS 118-1979, from memory)\n",
-                             "sulphites: sulphur dioxide and sulphites; listed by EU, US, Codex\n"}) {
+    for (const char* line :
+         {"  eu, sulphites as SO2 that are not declared: at most 10mg/kg (Regulation (EU) No 1169/2011 Annex II point 12)\n",
+          "  us, sulphites as SO2 that are not declared: below 10mg/kg (21 CFR 101.100(a)(4), from memory)\n",
+          "  codex, sulphites as SO2 that are not declared: below 10mg/kg (CXS 1-1985)\n",
+          "  eu, gluten under the claim gluten-free: at most 20mg/kg (Regulation (EU) No 828/2014)\n",
+          "  eu, gluten under the claim very-low-gluten: at most 100mg/kg (Regulation (EU) No 828/2014)\n",
+          "  us, gluten under the claim gluten-free: below 20mg/kg (21 CFR 101.91)\n",
+          "  codex, gluten under the claim gluten-free: at most 20mg/kg (CXS 118-1979, from memory)\n",
+          "sulphites: sulphur dioxide and sulphites; listed by EU, US, Codex\n"}) {
         INFO(line);
         CHECK(text.find(line) != std::string::npos);
     }
@@ -128,7 +130,8 @@ TEST_CASE("a limit that no label can judge is refused where it stands") {
           "point 'lab' judges sulphites by the labels of a product and is read on materials; wanted: products = [\"...\"]: the law's "
           "boundary is of the food as sold [read it on the products that are packed; what is bought has a limit of its own, like limit "
           "= { most = \"20mg/kg\" }]\n");
-    CHECK(told_of(content_point("gluten", "place = \"line-1\"\noptional = true\n")).find("is read on a place; wanted") != std::string::npos);
+    CHECK(told_of(content_point("gluten", "place = \"line-1\"\noptional = true\n")).find("is read on a place; wanted") !=
+          std::string::npos);
     CHECK(told_of(seed_goods(seed_label("eu", free_of_gluten)) + content_point("glutin")) ==
           "warning: label 'seed-eu' claims gluten-free, and no control point measures gluten of 'seed'; wanted: a point with limit = { "
           "market = { of = \"gluten\" } } [write one, or the claim rests on nothing in the book]\n"
@@ -155,7 +158,8 @@ TEST_CASE("a claim that its market does not know, or that the formula speaks aga
     CHECK(told_of(seed_goods(seed_label("eu", "declares = []\nclaim = \"glutenfree\"\n"))) ==
           "label 'seed-eu': claim 'glutenfree'; wanted: one of: gluten-free, very-low-gluten [did you mean 'gluten-free'? If not: write "
           "what the printed label says of gluten, or take the key out]\n");
-    CHECK(told_of(seed_goods(seed_label("eu", "declares = [\"oats\"]\nclaim = \"gluten-free\"\n"), "oat-meal", "\"oats\"") + content_point("gluten")) ==
+    CHECK(told_of(seed_goods(seed_label("eu", "declares = [\"oats\"]\nclaim = \"gluten-free\"\n"), "oat-meal", "\"oats\"") +
+                  content_point("gluten")) ==
           "warning: label 'seed-eu' claims gluten-free, and the formula of 'seed' brings oats; wanted: none that is not specially "
           "processed, and oats only where they are kept pure (Regulation (EU) No 828/2014) [correct the claim, or the allergens of the "
           "material]\n");

@@ -52,9 +52,9 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.site.zone = "UTC";
     plan.site.holidays = {{2026, 12, 25}};
     plan.places = {{"line-1", ""}};
-    CHECK(compiled(plan) ==
-          "peelbook plan " + std::to_string(compiled_format) + ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
-          "0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;");
+    CHECK(compiled(plan) == "peelbook plan " + std::to_string(compiled_format) +
+                                ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
+                                "0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;");
 }
 
 TEST_CASE("negative numbers, every kind of limit and absent values come back") {
@@ -72,17 +72,20 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     loaf.dough = DoughAim{frozen.first, "dough", "flour", "water", "room", "leaven"};
     plan.products = {loaf};
     point.interval = Interval{hours(4), 1200, std::nullopt, true};
-    const std::vector<Limit> limits = {RangeLimit{std::nullopt, frozen}, TimeLimit{"start", "pack", minutes(5), std::nullopt},
-                                       CoolingLimit{frozen, {{frozen, hours(2)}}, true, "bake", "start"},
-                                       BeforePackingLimit{frozen}, YesNoLimit{},
-                                       LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000,
-                                                      {"bread", "cake"}, "study"},
-                                       ClassLimit{true}, LossLimit{"inputs", "finish", frozen, std::nullopt},
-                                       SouringLimit{"feed", {{frozen, hours(12)}}},
-                                       LabelLimit{{"start"}, 2},
-                                       MarketLimit{"gluten",
-                                                   {{"seed-us", "seed", "us", "gluten-free", measure_of(20'000, Unit::mg_per_kg), true},
-                                                    {"seed-eu", "seed", "eu", "", std::nullopt, false}}}};
+    const std::vector<Limit> limits = {
+        RangeLimit{std::nullopt, frozen},
+        TimeLimit{"start", "pack", minutes(5), std::nullopt},
+        CoolingLimit{frozen, {{frozen, hours(2)}}, true, "bake", "start"},
+        BeforePackingLimit{frozen},
+        YesNoLimit{},
+        LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000, {"bread", "cake"}, "study"},
+        ClassLimit{true},
+        LossLimit{"inputs", "finish", frozen, std::nullopt},
+        SouringLimit{"feed", {{frozen, hours(12)}}},
+        LabelLimit{{"start"}, 2},
+        MarketLimit{"gluten",
+                    {{"seed-us", "seed", "us", "gluten-free", measure_of(20'000, Unit::mg_per_kg), true},
+                     {"seed-eu", "seed", "eu", "", std::nullopt, false}}}};
     for (const Limit& limit : limits) {
         point.id = "p" + std::to_string(plan.points.size());
         point.limit = limit;

@@ -10,12 +10,10 @@ using namespace peelbook::plan;
 namespace {
 
 struct Anything {
-    template <class T>
-    operator T&() const;
+    template <class T> operator T&() const;
 };
 
-template <class T, class... Values>
-constexpr std::size_t members_of() {
+template <class T, class... Values> constexpr std::size_t members_of() {
     if constexpr (requires { T{Values{}..., Anything{}}; })
         return members_of<T, Values..., Anything>();
     else
@@ -25,14 +23,12 @@ constexpr std::size_t members_of() {
 // Counts the fields that a struct lists, and looks into the structs among them.
 class Lister : public MembersOnly<Lister> {
   public:
-    template <class T, class... Form>
-    void operator()(T& member, const Form&...) {
+    template <class T, class... Form> void operator()(T& member, const Form&...) {
         ++listed_;
         look(member);
     }
 
-    template <class T>
-    static void check() {
+    template <class T> static void check() {
         Lister lister;
         T object{};
         fields(lister, object);
@@ -43,16 +39,13 @@ class Lister : public MembersOnly<Lister> {
     static inline int checked = 0;
 
   private:
-    template <class T>
-    static void look(T&) {
+    template <class T> static void look(T&) {
         if constexpr (std::is_class_v<T> && !std::same_as<T, std::string>) check<T>();
     }
-    template <class T>
-    static void look(std::vector<T>&) {
+    template <class T> static void look(std::vector<T>&) {
         if constexpr (std::is_class_v<T> && !std::same_as<T, std::string>) check<T>();
     }
-    template <class T>
-    static void look(std::optional<T>&) {
+    template <class T> static void look(std::optional<T>&) {
         T one{};
         look(one);
     }

@@ -41,8 +41,7 @@ declares = ["wheat", "milk"]
 
 // Every fault of the sound plan with `text` beside it as plan.toml, one after the other.
 inline std::string faults_with(const std::string& text) {
-    const Outcome outcome =
-        read_plan({{"site.toml", sound_site}, {"goods.toml", sound_goods}, {"plan.toml", text}});
+    const Outcome outcome = read_plan({{"site.toml", sound_site}, {"goods.toml", sound_goods}, {"plan.toml", text}});
     std::string all;
     for (const Fault& fault : outcome.faults) all += (all.empty() ? "" : "\n") + to_text(fault);
     return all;
@@ -51,8 +50,7 @@ inline std::string faults_with(const std::string& text) {
 // Every fault of `text` alone.
 inline std::string faults_of(const std::string& text) {
     std::string all;
-    for (const Fault& fault : read_plan({{"plan.toml", text}}).faults)
-        all += (all.empty() ? "" : "\n") + to_text(fault);
+    for (const Fault& fault : read_plan({{"plan.toml", text}}).faults) all += (all.empty() ? "" : "\n") + to_text(fault);
     return all;
 }
 

@@ -38,10 +38,9 @@ bool told(const std::string& faults, const std::string& part) {
 }  // namespace
 
 TEST_CASE("a piece of equipment, its cleaning and a dose, read; the piece is a place too") {
-    const Outcome outcome = outcome_with(
-        slicer +
-        "clears = [\"milk\"]\ncost = 7\n[[reference_dose]]\nallergen = \"milk\"\ndose = \"2mg\"\n"
-        "source = \"FAO/WHO 2022\"\n");
+    const Outcome outcome = outcome_with(slicer +
+                                         "clears = [\"milk\"]\ncost = 7\n[[reference_dose]]\nallergen = \"milk\"\ndose = \"2mg\"\n"
+                                         "source = \"FAO/WHO 2022\"\n");
     REQUIRE(outcome.faults.empty());
     const Plan& plan = outcome.plan;
     REQUIRE(plan.equipment.size() == 1);
@@ -72,25 +71,20 @@ TEST_CASE("an allergen word that no list has, in another list's wording") {
 }
 
 TEST_CASE("equipment of an unknown line, an unknown piece and point, with the nearest") {
-    REQUIRE(told(faults_with("[[equipment]]\nid = \"slicer\"\nname = \"slicer\"\nlines = [\"line-2\"]\n"),
-                 "no place 'line-2'"));
-    const std::string faults = faults_with(
-        slicer +
-        "clears = [\"milk\"]\n[[cleaning]]\nid = \"dry\"\nname = \"brushed\"\nkind = \"dry\"\n"
-        "equipment = [\"slicre\"]\nclears = [\"milk\"]\ntime = \"5min\"\nverify = [\"slicer-sene\"]\n");
+    REQUIRE(told(faults_with("[[equipment]]\nid = \"slicer\"\nname = \"slicer\"\nlines = [\"line-2\"]\n"), "no place 'line-2'"));
+    const std::string faults = faults_with(slicer +
+                                           "clears = [\"milk\"]\n[[cleaning]]\nid = \"dry\"\nname = \"brushed\"\nkind = \"dry\"\n"
+                                           "equipment = [\"slicre\"]\nclears = [\"milk\"]\ntime = \"5min\"\nverify = [\"slicer-sene\"]\n");
     REQUIRE(told(faults, "no equipment 'slicre'"));
     REQUIRE(told(faults, "did you mean 'slicer'?"));
     REQUIRE(told(faults, "did you mean 'slicer-seen'?"));
 }
 
 TEST_CASE("a cleaning that nothing verifies on one of its pieces") {
-    REQUIRE(told(
-        faults_with(
-            slicer +
-            "clears = [\"milk\"]\n[[equipment]]\nid = \"mixer\"\nname = \"mixer\"\nlines = [\"line-1\"]\n"
-            "[[cleaning]]\nid = \"dry\"\nname = \"brushed\"\nkind = \"dry\"\nequipment = [\"mixer\"]\n"
-            "clears = [\"milk\"]\ntime = \"5min\"\nverify = [\"slicer-seen\"]\n"),
-        "cleaning 'dry' is verified on 'mixer' by none of its points"));
+    REQUIRE(told(faults_with(slicer + "clears = [\"milk\"]\n[[equipment]]\nid = \"mixer\"\nname = \"mixer\"\nlines = [\"line-1\"]\n"
+                                      "[[cleaning]]\nid = \"dry\"\nname = \"brushed\"\nkind = \"dry\"\nequipment = [\"mixer\"]\n"
+                                      "clears = [\"milk\"]\ntime = \"5min\"\nverify = [\"slicer-seen\"]\n"),
+                 "cleaning 'dry' is verified on 'mixer' by none of its points"));
 }
 
 TEST_CASE("a product that is packed and on no line, once there is equipment") {
@@ -100,8 +94,7 @@ TEST_CASE("a product that is packed and on no line, once there is equipment") {
         "[[label]]\nid = \"bun-1\"\nname = \"bun\"\nproduct = \"bun\"\nmarket = \"eu\"\ndeclares = "
         "[\"milk\"]\n";
     REQUIRE(faults_with(bun).empty());
-    REQUIRE(told(faults_with(bun + slicer + "clears = [\"milk\"]\n"),
-                 "plan.toml:1:1: error: product 'bun' is on no line"));
+    REQUIRE(told(faults_with(bun + slicer + "clears = [\"milk\"]\n"), "plan.toml:1:1: error: product 'bun' is on no line"));
 }
 
 TEST_CASE("labels that are not read at the start of a run, and a moment that is none") {

@@ -11,19 +11,15 @@ namespace {
 
 // A product of its own beside the sound ones.
 std::string product(const std::string& formula, const std::string& more = "") {
-    return "[[product]]\nid = \"bun\"\nname = \"bun\"\nsteps = [\"mix\", \"bake\"]\nformula = [ " + formula +
-           " ]\n" + more;
+    return "[[product]]\nid = \"bun\"\nname = \"bun\"\nsteps = [\"mix\", \"bake\"]\nformula = [ " + formula + " ]\n" + more;
 }
 
-std::string under(int column) {
-    return "    " + std::string(static_cast<std::size_t>(column - 1), ' ') + "^\n";
-}
+std::string under(int column) { return "    " + std::string(static_cast<std::size_t>(column - 1), ' ') + "^\n"; }
 
 // A fault of the formula line above, with the caret under `column`.
-std::string formula_fault(int column, const std::string& told, const std::string& formula,
-                          const std::string& remedy) {
-    return "plan.toml:5:" + std::to_string(column) + ": " + told + "\n    formula = [ " + formula + " ]\n" +
-           under(column) + "    [" + remedy + "]";
+std::string formula_fault(int column, const std::string& told, const std::string& formula, const std::string& remedy) {
+    return "plan.toml:5:" + std::to_string(column) + ": " + told + "\n    formula = [ " + formula + " ]\n" + under(column) + "    [" +
+           remedy + "]";
 }
 
 }  // namespace
@@ -49,12 +45,12 @@ TEST_CASE("a material's values") {
 }
 
 TEST_CASE("a product's values") {
-    const Outcome outcome = outcome_with(
-        product("{ item = \"wheat-flour\", percent = \"100%\", flour = true }, "
-                "{ item = \"milk\", percent = \"62.5%\" }, "
-                "{ item = \"bun\", percent = \"3%\", optional = true }",
-                "unit_mass = \"95g\"\npieces = 240\nusual_flour = \"200lb\"\ntolerance = \"1.5%\"\n"
-                "shelf_life = \"36h\"\nline = \"line-1\"\ndate = \"use-by\"\n"));
+    const Outcome outcome =
+        outcome_with(product("{ item = \"wheat-flour\", percent = \"100%\", flour = true }, "
+                             "{ item = \"milk\", percent = \"62.5%\" }, "
+                             "{ item = \"bun\", percent = \"3%\", optional = true }",
+                             "unit_mass = \"95g\"\npieces = 240\nusual_flour = \"200lb\"\ntolerance = \"1.5%\"\n"
+                             "shelf_life = \"36h\"\nline = \"line-1\"\ndate = \"use-by\"\n"));
     REQUIRE(outcome.faults.empty());
     const Product& bun = *outcome.plan.product("bun");
     REQUIRE(bun.formula[1].micro_percent == 62'500'000);
@@ -88,21 +84,17 @@ TEST_CASE("a formula without flour and without masses") {
 
 TEST_CASE("flour that does not add up to 100 percent") {
     const std::string formula = "{ item = \"wheat-flour\", percent = \"95%\", flour = true }";
-    REQUIRE(faults_with(product(formula)) ==
-            formula_fault(11, "error: product 'bun': its flour adds up to 95%; wanted: 100%", formula,
-                          "correct the percentages of the items marked flour"));
+    REQUIRE(faults_with(product(formula)) == formula_fault(11, "error: product 'bun': its flour adds up to 95%; wanted: 100%", formula,
+                                                           "correct the percentages of the items marked flour"));
 }
 
 TEST_CASE("a formula that mixes percentages and masses") {
     const std::string formula =
         "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"milk\", absolute = \"6kg\" "
         "}";
-    REQUIRE(
-        faults_with(product(formula)) ==
-        formula_fault(
-            11,
-            "error: product 'bun': its formula mixes percentages and masses; wanted: all items in one way",
-            formula, "write every item as percent, or every item as absolute"));
+    REQUIRE(faults_with(product(formula)) ==
+            formula_fault(11, "error: product 'bun': its formula mixes percentages and masses; wanted: all items in one way", formula,
+                          "write every item as percent, or every item as absolute"));
 }
 
 TEST_CASE("an item without an amount, with two, with nothing") {
@@ -111,24 +103,19 @@ TEST_CASE("an item without an amount, with two, with nothing") {
                                                         "error: product 'bun' formula item 1 has no amount; "
                                                         "wanted: percent = \"62%\" or absolute = \"20kg\"",
                                                         none, "write one of the two"));
-    const std::string both =
-        "{ item = \"wheat-flour\", percent = \"100%\", absolute = \"6kg\", flour = true }";
-    REQUIRE(
-        faults_with(product(both)) ==
-        formula_fault(
-            11,
-            "error: product 'bun': its formula mixes percentages and masses; wanted: all items in one way",
-            both, "write every item as percent, or every item as absolute") +
-            "\n" +
-            formula_fault(66,
-                          "error: product 'bun' formula item 1: both percent and absolute are given; wanted: "
-                          "one of the two",
-                          both, "take one of them out"));
+    const std::string both = "{ item = \"wheat-flour\", percent = \"100%\", absolute = \"6kg\", flour = true }";
+    REQUIRE(faults_with(product(both)) ==
+            formula_fault(11, "error: product 'bun': its formula mixes percentages and masses; wanted: all items in one way", both,
+                          "write every item as percent, or every item as absolute") +
+                "\n" +
+                formula_fault(66,
+                              "error: product 'bun' formula item 1: both percent and absolute are given; wanted: "
+                              "one of the two",
+                              both, "take one of them out"));
     const std::string nothing = "{ item = \"milk\", absolute = \"0kg\" }";
     REQUIRE(faults_with(product(nothing)) ==
-            formula_fault(41,
-                          "error: product 'bun' formula item 1: absolute is nothing; wanted: more than 0kg",
-                          nothing, "correct it, or take the item out"));
+            formula_fault(41, "error: product 'bun' formula item 1: absolute is nothing; wanted: more than 0kg", nothing,
+                          "correct it, or take the item out"));
 }
 
 TEST_CASE("an item that is unknown, named twice, or packaging") {
@@ -138,16 +125,13 @@ TEST_CASE("an item that is unknown, named twice, or packaging") {
                           "error: product 'bun' formula: no material or product 'mlik'; wanted: a material "
                           "or product of this plan",
                           unknown, "did you mean 'milk'? If not: add it to the plan"));
-    const std::string twice =
-        "{ item = \"milk\", absolute = \"6kg\" }, { item = \"milk\", absolute = \"1kg\" }";
+    const std::string twice = "{ item = \"milk\", absolute = \"6kg\" }, { item = \"milk\", absolute = \"1kg\" }";
     REQUIRE(faults_with(product(twice)) ==
-            formula_fault(59, "error: product 'bun' formula names 'milk' twice; wanted: each item once",
-                          twice, "add the two together"));
+            formula_fault(59, "error: product 'bun' formula names 'milk' twice; wanted: each item once", twice, "add the two together"));
     const std::string bag = "{ item = \"bag\", absolute = \"6kg\" }";
     REQUIRE(faults_with(product(bag, "[[material]]\nid = \"bag\"\nname = \"bag\"\npackaging = true\n")) ==
-            formula_fault(
-                22, "error: product 'bun' formula: 'bag' is packaging; wanted: what goes into the product",
-                bag, "take it out: packaging counts pieces and is used when packing"));
+            formula_fault(22, "error: product 'bun' formula: 'bag' is packaging; wanted: what goes into the product", bag,
+                          "take it out: packaging counts pieces and is used when packing"));
 }
 
 TEST_CASE("usual_flour beside masses") {
@@ -160,28 +144,25 @@ TEST_CASE("usual_flour beside masses") {
 }
 
 TEST_CASE("a product without formula and steps") {
-    REQUIRE(
-        faults_with("[[product]]\nid = \"bun\"\nname = \"bun\"\n") ==
-        "plan.toml:1:1: error: product 'bun' has no formula; wanted: formula = [ { item = \"...\", percent = "
-        "\"100%\", flour = true } ]\n"
-        "    [[product]]\n"
-        "    ^\n"
-        "    [write what goes into it]\n"
-        "plan.toml:1:1: error: product 'bun' has no steps; wanted: steps = [\"mix\", \"bake\", \"pack\"]\n"
-        "    [[product]]\n"
-        "    ^\n"
-        "    [write its steps in order]");
+    REQUIRE(faults_with("[[product]]\nid = \"bun\"\nname = \"bun\"\n") ==
+            "plan.toml:1:1: error: product 'bun' has no formula; wanted: formula = [ { item = \"...\", percent = "
+            "\"100%\", flour = true } ]\n"
+            "    [[product]]\n"
+            "    ^\n"
+            "    [write what goes into it]\n"
+            "plan.toml:1:1: error: product 'bun' has no steps; wanted: steps = [\"mix\", \"bake\", \"pack\"]\n"
+            "    [[product]]\n"
+            "    ^\n"
+            "    [write its steps in order]");
 }
 
 TEST_CASE("an empty formula") {
     REQUIRE(faults_with(product("")) ==
-            formula_fault(11, "error: product 'bun': its formula is empty; wanted: at least one item", "",
-                          "write what goes into it"));
+            formula_fault(11, "error: product 'bun': its formula is empty; wanted: at least one item", "", "write what goes into it"));
 }
 
 TEST_CASE("a product that is made of itself") {
-    const std::string leaven =
-        "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"bun\", percent = \"20%\" }";
+    const std::string leaven = "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"bun\", percent = \"20%\" }";
     REQUIRE(faults_with(product(leaven)) == "");  // a leaven is fed from itself
     const std::string round =
         "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"crumb\", percent = \"20%\" "
@@ -217,22 +198,21 @@ TEST_CASE("ids and lot codes are one name space for materials and products") {
 }
 
 TEST_CASE("line, label and finish_step of a product must be there") {
-    const std::string text = product("{ item = \"milk\", absolute = \"6kg\" }",
-                                     "line = \"line-9\"\nlabel = \"loaf-1\"\nfinish_step = \"baek\"\n");
-    REQUIRE(
-        faults_with(text) ==
-        "plan.toml:6:8: error: product 'bun' line: no place 'line-9'; wanted: a place of this plan\n"
-        "    line = \"line-9\"\n" +
-            under(8) +
-            "    [did you mean 'line-1'? If not: add it to the plan]\n"
-            "plan.toml:7:9: error: product 'bun': label 'loaf-1' is of product 'loaf'; wanted: a label of "
-            "this product\n"
-            "    label = \"loaf-1\"\n" +
-            under(9) +
-            "    [name another label, or correct the label's product]\n"
-            "plan.toml:8:15: error: product 'bun' finish_step: no step 'baek'; wanted: a step of this plan\n"
-            "    finish_step = \"baek\"\n" +
-            under(15) + "    [did you mean 'bake'? If not: add it to the plan]");
+    const std::string text =
+        product("{ item = \"milk\", absolute = \"6kg\" }", "line = \"line-9\"\nlabel = \"loaf-1\"\nfinish_step = \"baek\"\n");
+    REQUIRE(faults_with(text) ==
+            "plan.toml:6:8: error: product 'bun' line: no place 'line-9'; wanted: a place of this plan\n"
+            "    line = \"line-9\"\n" +
+                under(8) +
+                "    [did you mean 'line-1'? If not: add it to the plan]\n"
+                "plan.toml:7:9: error: product 'bun': label 'loaf-1' is of product 'loaf'; wanted: a label of "
+                "this product\n"
+                "    label = \"loaf-1\"\n" +
+                under(9) +
+                "    [name another label, or correct the label's product]\n"
+                "plan.toml:8:15: error: product 'bun' finish_step: no step 'baek'; wanted: a step of this plan\n"
+                "    finish_step = \"baek\"\n" +
+                under(15) + "    [did you mean 'bake'? If not: add it to the plan]");
 }
 
 TEST_CASE("an allergen word that no list has, or that another list has") {
@@ -274,19 +254,18 @@ TEST_CASE("a label without a declared set, of an unknown product, for an unknown
 
 TEST_CASE("a label that declares too little or too much is a warning") {
     const std::string label = "[[label]]\nid = \"l\"\nname = \"l\"\nproduct = \"loaf\"\nmarket = \"eu\"\n";
-    REQUIRE(
-        faults_with(label + "declares = [\"wheat\", \"egg\"]\n") ==
-        "plan.toml:6:12: warning: label 'l' does not declare milk, which the formula of 'loaf' brings; "
-        "wanted: every allergen that "
-        "market 'eu' lists\n"
-        "    declares = [\"wheat\", \"egg\"]\n" +
-            under(12) +
-            "    [correct the label, or the allergens of the material, before anything is packed under it]\n"
-            "plan.toml:6:22: warning: label 'l' declares egg, which nothing in the formula of 'loaf' brings; "
-            "wanted: what is in it; what "
-            "may be there by accident is may_contain\n"
+    REQUIRE(faults_with(label + "declares = [\"wheat\", \"egg\"]\n") ==
+            "plan.toml:6:12: warning: label 'l' does not declare milk, which the formula of 'loaf' brings; "
+            "wanted: every allergen that "
+            "market 'eu' lists\n"
             "    declares = [\"wheat\", \"egg\"]\n" +
-            under(22) + "    [check the label against the formula and the specifications]");
+                under(12) +
+                "    [correct the label, or the allergens of the material, before anything is packed under it]\n"
+                "plan.toml:6:22: warning: label 'l' declares egg, which nothing in the formula of 'loaf' brings; "
+                "wanted: what is in it; what "
+                "may be there by accident is may_contain\n"
+                "    declares = [\"wheat\", \"egg\"]\n" +
+                under(22) + "    [check the label against the formula and the specifications]");
 }
 
 TEST_CASE("the market of the label says what it must declare") {
@@ -298,10 +277,8 @@ TEST_CASE("the market of the label says what it must declare") {
                             "[[product]]\nid = \"bun\"\nname = \"bun\"\nsteps = [\"mix\"]\nformula = [ { "
                             "item = \"sour\", absolute = \"1kg\" } ]\n";
     const std::string label = "[[label]]\nid = \"l\"\nname = \"l\"\nproduct = \"bun\"\ndeclares = []\n";
-    REQUIRE(faults_with(rye + label + "market = \"us\"\n") ==
-            "");  // rye is none of the US nine (FALCPA, from memory)
-    const Outcome eu =
-        outcome_with(rye + label + "market = \"eu\"\n");  // Annex II point 1, through the leaven
+    REQUIRE(faults_with(rye + label + "market = \"us\"\n") == "");       // rye is none of the US nine (FALCPA, from memory)
+    const Outcome eu = outcome_with(rye + label + "market = \"eu\"\n");  // Annex II point 1, through the leaven
     REQUIRE(eu.faults.size() == 1);
     REQUIRE(eu.faults[0].found == "label 'l' does not declare rye, which the formula of 'bun' brings");
     REQUIRE(eu.faults[0].warning);

@@ -9,18 +9,15 @@ using namespace peelbook::plan::testing;
 
 namespace {
 
-std::string faults_of_site(const std::string& more) {
-    return faults_of(sound_site + more);
-}
+std::string faults_of_site(const std::string& more) { return faults_of(sound_site + more); }
 
 }  // namespace
 
 TEST_CASE("a site's values") {
-    const Outcome outcome = read_plan(
-        {{"site.toml", sound_site + "day_start = \"03:30\"\nlate_after = \"20min\"\npaper = \"Letter\"\n"
-                                    "temperature_unit = \"F\"\nmass_unit = \"lb\"\n"
-                                    "holidays = [2026-12-25, \"2027-01-01\"]\n"
-                                    "review_working_days = 5\ncarry_over = \"0.5%\"\n"}});
+    const Outcome outcome = read_plan({{"site.toml", sound_site + "day_start = \"03:30\"\nlate_after = \"20min\"\npaper = \"Letter\"\n"
+                                                                  "temperature_unit = \"F\"\nmass_unit = \"lb\"\n"
+                                                                  "holidays = [2026-12-25, \"2027-01-01\"]\n"
+                                                                  "review_working_days = 5\ncarry_over = \"0.5%\"\n"}});
     REQUIRE(outcome.faults.empty());
     const Site& site = outcome.plan.site;
     REQUIRE(site.day_start_minutes == 210);
@@ -70,12 +67,11 @@ TEST_CASE("a time of day, a word and a date that are none") {
 }
 
 TEST_CASE("a number out of range") {
-    REQUIRE(
-        faults_of_site("review_working_days = 0\n") ==
-        "plan.toml:5:23: error: site: review_working_days is 0; wanted: a whole number from 1 to 1000000000\n"
-        "    review_working_days = 0\n"
-        "                          ^\n"
-        "    [correct the number]");
+    REQUIRE(faults_of_site("review_working_days = 0\n") ==
+            "plan.toml:5:23: error: site: review_working_days is 0; wanted: a whole number from 1 to 1000000000\n"
+            "    review_working_days = 0\n"
+            "                          ^\n"
+            "    [correct the number]");
 }
 
 TEST_CASE("a period of no length") {
@@ -97,21 +93,19 @@ TEST_CASE("a GLN with a wrong check digit") {
 }
 
 TEST_CASE("rule 31: first-in needs a cited validation and a smear") {
-    REQUIRE(
-        faults_with(
-            "[[vessel]]\nid = \"silo\"\nname = \"silo\"\nmodel = \"first-in\"\nholds = \"wheat-flour\"\n") ==
-        "plan.toml:4:9: error: vessel 'silo' is first-in without a validation; wanted: the document that "
-        "shows it empties in the "
-        "order it was filled\n"
-        "    model = \"first-in\"\n"
-        "            ^\n"
-        "    [write validation = \"...\", or model = \"mixed\"]\n"
-        "plan.toml:4:9: error: vessel 'silo' is first-in without a smear; wanted: the mass on either side of "
-        "a boundary that may be "
-        "of both fills\n"
-        "    model = \"first-in\"\n"
-        "            ^\n"
-        "    [write smear = \"25kg\" as the validation found it]");
+    REQUIRE(faults_with("[[vessel]]\nid = \"silo\"\nname = \"silo\"\nmodel = \"first-in\"\nholds = \"wheat-flour\"\n") ==
+            "plan.toml:4:9: error: vessel 'silo' is first-in without a validation; wanted: the document that "
+            "shows it empties in the "
+            "order it was filled\n"
+            "    model = \"first-in\"\n"
+            "            ^\n"
+            "    [write validation = \"...\", or model = \"mixed\"]\n"
+            "plan.toml:4:9: error: vessel 'silo' is first-in without a smear; wanted: the mass on either side of "
+            "a boundary that may be "
+            "of both fills\n"
+            "    model = \"first-in\"\n"
+            "            ^\n"
+            "    [write smear = \"25kg\" as the validation found it]");
     const Outcome sound = outcome_with(
         "[[vessel]]\nid = \"silo\"\nname = \"silo\"\nkind = \"silo\"\nmodel = \"first-in\"\nholds = "
         "\"wheat-flour\"\n"
@@ -149,17 +143,16 @@ TEST_CASE("roles: a command that is none is a warning, a role that may do nothin
 }
 
 TEST_CASE("hazards: a kind that is none, a significant one without control") {
-    REQUIRE(
-        faults_with("[[hazard]]\nid = \"h\"\nkind = \"biologic\"\nwhat = \"growth\"\nsignificant = true\n") ==
-        "plan.toml:1:1: warning: hazard 'h' is significant and has no control; wanted: what controls it\n"
-        "    [[hazard]]\n"
-        "    ^\n"
-        "    [write control = \"...\"]\n"
-        "plan.toml:3:8: error: hazard 'h': kind is 'biologic'; wanted: 'biological', 'chemical', 'physical' "
-        "or 'allergen'\n"
-        "    kind = \"biologic\"\n"
-        "           ^\n"
-        "    [did you mean 'biological'? If not: write one of these words]");
+    REQUIRE(faults_with("[[hazard]]\nid = \"h\"\nkind = \"biologic\"\nwhat = \"growth\"\nsignificant = true\n") ==
+            "plan.toml:1:1: warning: hazard 'h' is significant and has no control; wanted: what controls it\n"
+            "    [[hazard]]\n"
+            "    ^\n"
+            "    [write control = \"...\"]\n"
+            "plan.toml:3:8: error: hazard 'h': kind is 'biologic'; wanted: 'biological', 'chemical', 'physical' "
+            "or 'allergen'\n"
+            "    kind = \"biologic\"\n"
+            "           ^\n"
+            "    [did you mean 'biological'? If not: write one of these words]");
 }
 
 TEST_CASE("ids that stand twice") {
@@ -171,15 +164,13 @@ TEST_CASE("ids that stand twice") {
 }
 
 TEST_CASE("white space of a long text is folded to single blanks") {
-    const Outcome outcome =
-        read_plan({{"p", sound_site + "retention = \"\"\"\n  two years,\n\tor longer\n\"\"\"\n"}});
+    const Outcome outcome = read_plan({{"p", sound_site + "retention = \"\"\"\n  two years,\n\tor longer\n\"\"\"\n"}});
     REQUIRE(outcome.faults.empty());
     REQUIRE(outcome.plan.site.retention == "two years, or longer");
 }
 
 TEST_CASE("suppliers that the book does not know are warnings") {
-    const Outcome outcome =
-        outcome_with("[[material]]\nid = \"salt\"\nname = \"salt\"\nsuppliers = [\"MILL-1\", \"SALTS\"]\n");
+    const Outcome outcome = outcome_with("[[material]]\nid = \"salt\"\nname = \"salt\"\nsuppliers = [\"MILL-1\", \"SALTS\"]\n");
     REQUIRE(outcome.faults.empty());
     const std::vector<Fault> faults = check_against(outcome.plan, {"MILL-1", "SALT"});
     REQUIRE(faults.size() == 1);

@@ -42,12 +42,10 @@ const Point& only(const Outcome& outcome) {
     return outcome.plan.points.back();
 }
 
-std::string heat(const std::string& cap = "7", const std::string& food = "\"pan bread\"",
-                 const std::string& t_ref = "61C", const std::string& z = "10.4C",
-                 const std::string& to = "61C") {
-    return "lethality = { t_ref = \"" + t_ref + "\", z = \"" + z +
-           "\", d = \"16min30s\", studied = { from = \"55C\", to = \"" + to + "\" }, log = 5, cap = " + cap +
-           ", food = [" + food + "], source = \"Study A\" }";
+std::string heat(const std::string& cap = "7", const std::string& food = "\"pan bread\"", const std::string& t_ref = "61C",
+                 const std::string& z = "10.4C", const std::string& to = "61C") {
+    return "lethality = { t_ref = \"" + t_ref + "\", z = \"" + z + "\", d = \"16min30s\", studied = { from = \"55C\", to = \"" + to +
+           "\" }, log = 5, cap = " + cap + ", food = [" + food + "], source = \"Study A\" }";
 }
 
 const std::string weighings =
@@ -69,8 +67,7 @@ TEST_CASE("a lethality limit is read and told in words") {
     CHECK(limit.cap_milli_log == 6500);
     CHECK(limit.source == "Study A");
     CHECK(p.dimension == Dimension::temperature);
-    CHECK(p.limit_text ==
-          "at least 5 log: D 16 min 30 s at 61C, z 10.4C, studied 55C to 61C for pan bread; cap 6.5 log");
+    CHECK(p.limit_text == "at least 5 log: D 16 min 30 s at 61C, z 10.4C, studied 55C to 61C for pan bread; cap 6.5 log");
     CHECK(shown(outcome.plan, "p").find("  D and z: Study A\n") != std::string::npos);
 }
 
@@ -106,11 +103,9 @@ TEST_CASE("a lethality limit that cannot hold is refused, and one of another foo
 TEST_CASE("pH and water activity, souring and losses are read and told in words") {
     CHECK(only(read(point("ph_aw = { table = \"A\" }"))).limit_text ==
           "pH and water activity need no temperature control by Table A (heat-treated and then packaged)");
-    CHECK(
-        std::get<ClassLimit>(only(read(point("ph_aw = { table = \"A\" }"))).limit).heat_treated_and_packaged);
+    CHECK(std::get<ClassLimit>(only(read(point("ph_aw = { table = \"A\" }"))).limit).heat_treated_and_packaged);
     const Outcome table_b = read(point("ph_aw = { table = \"B\" }"));
-    CHECK(only(table_b).limit_text ==
-          "pH and water activity need no temperature control by Table B (not heat-treated, or not packaged)");
+    CHECK(only(table_b).limit_text == "pH and water activity need no temperature control by Table B (not heat-treated, or not packaged)");
     CHECK(is_measured(only(table_b)));
     CHECK(is_read_in(only(table_b), Dimension::ph));
     CHECK(is_read_in(only(table_b), Dimension::water_activity));
@@ -120,20 +115,17 @@ TEST_CASE("pH and water activity, souring and losses are read and told in words"
                    "\"4.2pH\", within = \"12h\" } ] }"));
     CHECK(only(sour).limit_text == "at most 4.8pH within 6 h, at most 4.2pH within 12 h of mix");
     CHECK(only(sour).dimension == Dimension::ph);
-    const Outcome loss =
-        read(weighings +
-             point("loss = { before = \"scaled\", after = \"finish\", least = \"10%\", most = \"13%\" }"));
+    const Outcome loss = read(weighings + point("loss = { before = \"scaled\", after = \"finish\", least = \"10%\", most = \"13%\" }"));
     CHECK(only(loss).limit_text == "from 10% to 13% lost from scaled to finish");
     CHECK_FALSE(only(loss).dimension);
 }
 
 TEST_CASE("sourings and losses that cannot be are refused") {
-    CHECK(
-        faults(point("souring = { starts_at = \"feed\", stages = [ { to = \"21C\", within = \"6h\" } ] }")) ==
-        "point 'p' starts_at: product 'loaf' has no step 'feed'; wanted: one of its steps: mix, bake, cool, "
-        "pack, start, finish, "
-        "pack, ship [correct it, or the product's steps]\n"
-        "point 'p' sours: 21C is no pH; wanted: a pH, like 4.2pH [correct the unit]\n");
+    CHECK(faults(point("souring = { starts_at = \"feed\", stages = [ { to = \"21C\", within = \"6h\" } ] }")) ==
+          "point 'p' starts_at: product 'loaf' has no step 'feed'; wanted: one of its steps: mix, bake, cool, "
+          "pack, start, finish, "
+          "pack, ship [correct it, or the product's steps]\n"
+          "point 'p' sours: 21C is no pH; wanted: a pH, like 4.2pH [correct the unit]\n");
     CHECK(faults(point("souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"6h\" }, { "
                        "to = \"4.2pH\", within = "
                        "\"6h\" } ] }")) ==
@@ -171,12 +163,11 @@ TEST_CASE("acceptance, rooms and the start of a cooling") {
           "this limit is about]\n");
     for (const std::string without : {"time = { from = \"mix\", until = \"bake\", most = \"4h\" }",
                                       "loss = { before = \"inputs\", after = \"finish\", most = \"13%\" }"}) {
-        CHECK(faults(point(without, "acceptance = \"guarded\"\n"))
-                  .find("its limit has no value with an error of its own") != std::string::npos);
+        CHECK(faults(point(without, "acceptance = \"guarded\"\n")).find("its limit has no value with an error of its own") !=
+              std::string::npos);
     }
-    for (const std::string with :
-         {"cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" }",
-          "souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"9h\" } ] }"}) {
+    for (const std::string with : {"cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" }",
+                                   "souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"9h\" } ] }"}) {
         const Outcome outcome = read(point(with, "acceptance = \"guarded\"\n"));
         CHECK(only(outcome).guarded);
         CHECK(shown(outcome.plan, "p").find("  acceptance: guarded: ") != std::string::npos);
@@ -186,8 +177,7 @@ TEST_CASE("acceptance, rooms and the start of a cooling") {
         "starts_at = \"mix\"";
     const Outcome cooled = read(point(ambient + " }", "room = \"4C\"\n"));
     CHECK(std::get<CoolingLimit>(only(cooled).limit).starts_at == "mix");
-    CHECK(only(cooled).limit_text ==
-          "from 21C to 5C within 4 h, counted from the start; the clock starts with mix");
+    CHECK(only(cooled).limit_text == "from 21C to 5C within 4 h, counted from the start; the clock starts with mix");
     CHECK(only(cooled).room->value == 4000);
     CHECK(faults(point(ambient + ", hot_at = \"bake\" }")) ==
           "point 'p' limit cooling: both hot_at and starts_at are given; wanted: one start of the clock "
@@ -221,8 +211,7 @@ TEST_CASE("the dough temperature that a product wants names points that read tem
     const Outcome outcome = read(loaf_2 + water);
     only(outcome);
     CHECK(outcome.plan.product("bun")->dough->wanted.value == 26'000);
-    CHECK(shown(outcome.plan, "bun")
-              .find("  dough wanted: 26C, read at bun-dough; water reckoned from air, air, bun-water\n") !=
+    CHECK(shown(outcome.plan, "bun").find("  dough wanted: 26C, read at bun-dough; water reckoned from air, air, bun-water\n") !=
           std::string::npos);
     CHECK(faults(loaf_2) ==
           "product 'bun' dough water: 'bun-water' reads no temperature of it; wanted: a point of this "

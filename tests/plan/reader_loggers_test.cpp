@@ -64,23 +64,18 @@ TEST_CASE("what is wrong with a logger is told with its line") {
     CHECK(fault(one) == "");
     CHECK(fault("").find("logger 'export' has no values") != std::string::npos);
     CHECK(fault(one + "separator = \"--\"\n").find("separator is '--'") != std::string::npos);
-    CHECK(fault(one + "separator = \",\"\ndecimal = \",\"\n").find("separator and decimal are both ','") !=
-          std::string::npos);
-    CHECK(fault(one + "time_format = \"DD.MM.YYYY\"\n").find("time format 'DD.MM.YYYY'") !=
-          std::string::npos);
+    CHECK(fault(one + "separator = \",\"\ndecimal = \",\"\n").find("separator and decimal are both ','") != std::string::npos);
+    CHECK(fault(one + "time_format = \"DD.MM.YYYY\"\n").find("time format 'DD.MM.YYYY'") != std::string::npos);
     CHECK(fault(one + "date = \"1\"\n").find("has no time_format") != std::string::npos);
     CHECK(fault(one + "zone = \"Europe/Berln\"\n").find("Europe/Berlin") != std::string::npos);
     CHECK(fault(one + logger + one).find("logger 'export' is there twice") != std::string::npos);
     CHECK(fault("values = [ { column = \"2\", unit = \"K\" } ]\n").find("unit is 'K'") != std::string::npos);
-    CHECK(fault("values = [ { column = \"2\", unit = \"C\", point = \"store-ari\" } ]\n").find("store-air") !=
-          std::string::npos);
+    CHECK(fault("values = [ { column = \"2\", unit = \"C\", point = \"store-ari\" } ]\n").find("store-air") != std::string::npos);
     CHECK(fault("values = [ { column = \"2\", unit = \"%\", point = \"store-air\" } ]\n")
-              .find("unit '%' is of percentage, but point 'store-air' is of temperature") !=
-          std::string::npos);
+              .find("unit '%' is of percentage, but point 'store-air' is of temperature") != std::string::npos);
     const std::string yes_no =
         "[[point]]\nid = \"lid\"\nname = \"lid\"\nplace = \"store\"\nclass = \"quality\"\nlimit = { yes_no = "
         "true }\noptional = true\nchart = true\n";
     CHECK(faults_with(room + yes_no).find("chart of a point that gives no number") != std::string::npos);
-    CHECK(faults_with(room + yes_no).find("a measured value, a time between two events or a loss") !=
-          std::string::npos);
+    CHECK(faults_with(room + yes_no).find("a measured value, a time between two events or a loss") != std::string::npos);
 }

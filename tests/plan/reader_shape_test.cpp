@@ -7,9 +7,7 @@
 using namespace peelbook::plan;
 using namespace peelbook::plan::testing;
 
-TEST_CASE("the sound plan of these tests has no fault") {
-    REQUIRE(faults_with("") == "");
-}
+TEST_CASE("the sound plan of these tests has no fault") { REQUIRE(faults_with("") == ""); }
 
 TEST_CASE("a plan without a site") {
     REQUIRE(faults_of("[[place]]\nid = \"a\"\nname = \"a\"\n") ==
@@ -26,8 +24,7 @@ TEST_CASE("two sites") {
 }
 
 TEST_CASE("a syntax error does not stop the other files") {
-    const Outcome outcome =
-        read_plan({{"a.toml", "[site]\nname = \n"}, {"b.toml", "[[place]]\nid = \"x y\"\nname = \"n\"\n"}});
+    const Outcome outcome = read_plan({{"a.toml", "[site]\nname = \n"}, {"b.toml", "[[place]]\nid = \"x y\"\nname = \"n\"\n"}});
     REQUIRE_FALSE(outcome.usable());
     REQUIRE(outcome.faults.size() == 2);
     const Fault& syntax = outcome.faults[0];
@@ -103,16 +100,15 @@ TEST_CASE("a value of the wrong kind") {
             "    allergens = \"milk\"\n"
             "                ^\n"
             "    [write it like allergens = [\"first\", \"second\"]]");
-    REQUIRE(
-        faults_with("[[material]]\nid = \"x\"\nname = \"x\"\nsuppliers = [\"A\", 3]\nsupply = \"yes\"\n") ==
-        "plan.toml:4:19: error: material 'x': suppliers holds a whole number; wanted: texts only\n"
-        "    suppliers = [\"A\", 3]\n"
-        "                      ^\n"
-        "    [write it like suppliers = [\"first\", \"second\"]]\n"
-        "plan.toml:5:10: error: material 'x': supply is a text; wanted: true or false\n"
-        "    supply = \"yes\"\n"
-        "             ^\n"
-        "    [write it like supply = true]");
+    REQUIRE(faults_with("[[material]]\nid = \"x\"\nname = \"x\"\nsuppliers = [\"A\", 3]\nsupply = \"yes\"\n") ==
+            "plan.toml:4:19: error: material 'x': suppliers holds a whole number; wanted: texts only\n"
+            "    suppliers = [\"A\", 3]\n"
+            "                      ^\n"
+            "    [write it like suppliers = [\"first\", \"second\"]]\n"
+            "plan.toml:5:10: error: material 'x': supply is a text; wanted: true or false\n"
+            "    supply = \"yes\"\n"
+            "             ^\n"
+            "    [write it like supply = true]");
 }
 
 TEST_CASE("a list that names a thing twice, and an empty name") {
@@ -128,20 +124,18 @@ TEST_CASE("a list that names a thing twice, and an empty name") {
 }
 
 TEST_CASE("a measure without a unit, with an unknown unit, of another dimension") {
-    REQUIRE(
-        faults_with("[[vessel]]\nid = \"t\"\nname = \"t\"\nmodel = \"mixed\"\nholds = \"milk\"\nheel = "
-                    "\"40\"\nsmear = \"3C\"\n") ==
-        "plan.toml:6:8: error: vessel 't' heel: '40'; wanted: a unit after the number: mg, g, kg, t, lb, oz\n"
-        "    heel = \"40\"\n"
-        "           ^\n"
-        "    [type the unit too, like 40kg]\n"
-        "plan.toml:7:9: error: vessel 't' smear: '3C', a temperature; wanted: a mass in mg, g, kg, t, lb, "
-        "oz\n"
-        "    smear = \"3C\"\n"
-        "            ^\n"
-        "    [check what is asked for]");
-    REQUIRE(faults_with(
-                "[[vessel]]\nid = \"t\"\nname = \"t\"\nmodel = \"mixed\"\nholds = \"milk\"\nheel = 40\n") ==
+    REQUIRE(faults_with("[[vessel]]\nid = \"t\"\nname = \"t\"\nmodel = \"mixed\"\nholds = \"milk\"\nheel = "
+                        "\"40\"\nsmear = \"3C\"\n") ==
+            "plan.toml:6:8: error: vessel 't' heel: '40'; wanted: a unit after the number: mg, g, kg, t, lb, oz\n"
+            "    heel = \"40\"\n"
+            "           ^\n"
+            "    [type the unit too, like 40kg]\n"
+            "plan.toml:7:9: error: vessel 't' smear: '3C', a temperature; wanted: a mass in mg, g, kg, t, lb, "
+            "oz\n"
+            "    smear = \"3C\"\n"
+            "            ^\n"
+            "    [check what is asked for]");
+    REQUIRE(faults_with("[[vessel]]\nid = \"t\"\nname = \"t\"\nmodel = \"mixed\"\nholds = \"milk\"\nheel = 40\n") ==
             "plan.toml:6:8: error: vessel 't': heel is a whole number; wanted: a text\n"
             "    heel = 40\n"
             "           ^\n"
@@ -170,12 +164,9 @@ TEST_CASE("several faults are told in one run, in the order of files and lines")
                                         "[[place]]\nid = \"x\"\n[[vessel]]\nid = \"v\"\nname = \"v\"\nmodel "
                                         "= \"mxied\"\nholds = \"q\"\n"}});
     std::vector<std::string> places;
-    for (const Fault& f : outcome.faults)
-        places.push_back(f.file + ":" + std::to_string(f.line) + " " + f.found);
-    REQUIRE(places == std::vector<std::string>{"site.toml:1 site has no allergen_list",
-                                               "site.toml:2 site zone: time zone 'Nowhere/Town'",
-                                               "site.toml:3 site: name is a whole number",
-                                               "b.toml:1 place 'x' has no name",
+    for (const Fault& f : outcome.faults) places.push_back(f.file + ":" + std::to_string(f.line) + " " + f.found);
+    REQUIRE(places == std::vector<std::string>{"site.toml:1 site has no allergen_list", "site.toml:2 site zone: time zone 'Nowhere/Town'",
+                                               "site.toml:3 site: name is a whole number", "b.toml:1 place 'x' has no name",
                                                "b.toml:6 vessel 'v': model is 'mxied'",
                                                "b.toml:7 vessel 'v' holds: no material or product 'q'"});
 }

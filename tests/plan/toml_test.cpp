@@ -16,10 +16,9 @@ const TomlValue& at(const TomlValue& table, std::string_view key) {
 }  // namespace
 
 TEST_CASE("each kind of value is told apart") {
-    const TomlDocument d =
-        parse_toml("a.toml",
-                   "text = \"x\"\nwhole = -7\nreal = 1.5\nflag = true\nday = 2026-11-24\n"
-                   "moment = 2026-11-24T05:40:00Z\nlist = [1, \"two\"]\ninline = { a = 1 }\n");
+    const TomlDocument d = parse_toml("a.toml",
+                                      "text = \"x\"\nwhole = -7\nreal = 1.5\nflag = true\nday = 2026-11-24\n"
+                                      "moment = 2026-11-24T05:40:00Z\nlist = [1, \"two\"]\ninline = { a = 1 }\n");
     REQUIRE_FALSE(d.broken);
     REQUIRE(at(d.root, "text").text == "x");
     REQUIRE(at(d.root, "whole").whole == -7);
@@ -44,13 +43,11 @@ TEST_CASE("keys keep the order of the file") {
 }
 
 TEST_CASE("lines and columns count from one, columns in characters") {
-    const TomlDocument d = parse_toml(
-        "a.toml", "\n  name = \"x\"\n\xC3\xA4 = { \"\xC3\xB6\" = 1, b = [ 2 ] }\n[[part]]\nid = 3\n");
+    const TomlDocument d = parse_toml("a.toml", "\n  name = \"x\"\n\xC3\xA4 = { \"\xC3\xB6\" = 1, b = [ 2 ] }\n[[part]]\nid = 3\n");
     // The umlaut as a bare key is no TOML 1.0.
     REQUIRE(d.broken);
     REQUIRE(d.broken->at.line == 3);
-    const TomlDocument e = parse_toml(
-        "a.toml", "\n  name = \"x\"\n\"\xC3\xA4\" = { \"\xC3\xB6\" = 1, b = [ 2 ] }\n[[part]]\nid = 3\n");
+    const TomlDocument e = parse_toml("a.toml", "\n  name = \"x\"\n\"\xC3\xA4\" = { \"\xC3\xB6\" = 1, b = [ 2 ] }\n[[part]]\nid = 3\n");
     REQUIRE_FALSE(e.broken);
     REQUIRE(e.root.entries[0].at == Position{2, 3});
     REQUIRE(e.root.entries[0].value.at == Position{2, 10});

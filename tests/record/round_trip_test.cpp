@@ -14,15 +14,11 @@ class Filler {
   public:
     explicit Filler(unsigned seed) : random_(seed) {}
 
-    template <class T>
-    void operator()(std::string_view, T& value) {
-        fill(value);
-    }
+    template <class T> void operator()(std::string_view, T& value) { fill(value); }
 
     void fill(std::string& text) {
-        static const std::vector<std::string> bits{
-            "a",    "Z",    "9",      " ",      "\"",         "\\", "/", "\n", "\t", "\x01",
-            "\x1f", "\x7f", "\u00e9", "\u20ac", "\U0001F35E", "{",  "}", ":",  ",",  "'"};
+        static const std::vector<std::string> bits{"a",    "Z",    "9",      " ",      "\"",         "\\", "/", "\n", "\t", "\x01",
+                                                   "\x1f", "\x7f", "\u00e9", "\u20ac", "\U0001F35E", "{",  "}", ":",  ",",  "'"};
         text.clear();
         for (int n = pick(0, 9); n > 0; --n) text += bits[static_cast<std::size_t>(pick(0, 19))];
     }
@@ -36,9 +32,8 @@ class Filler {
     }
     void fill(bool& truth) { truth = pick(0, 1) == 1; }
     void fill(Measure& measure) {
-        static const std::vector<std::string> typed{"93.4C",  "-18C",   "70F",  "90kg",       "200lb",
-                                                    "3.25oz", "10min",  "2h",   "2.5%",       "5.6pH",
-                                                    "0.93aw", "240pcs", "12mm", "0.000001kg", "0C"};
+        static const std::vector<std::string> typed{"93.4C", "-18C",  "70F",    "90kg",   "200lb", "3.25oz",     "10min", "2h",
+                                                    "2.5%",  "5.6pH", "0.93aw", "240pcs", "12mm",  "0.000001kg", "0C"};
         if (pick(0, 3) == 0)
             measure = measure_of(pick(0, 1'000'000'000), pick(0, 1) == 0 ? Unit::lb : Unit::tonne);
         else
@@ -46,20 +41,15 @@ class Filler {
     }
     void fill(Date& date) { date = from_days(pick(0, 40'000)); }
     void fill(Instant& instant) { fill(instant.ms); }
-    template <class T>
-    void fill(std::optional<T>& value) {
+    template <class T> void fill(std::optional<T>& value) {
         value.reset();
         if (pick(0, 1) == 1) fill(value.emplace());
     }
-    template <class T>
-    void fill(std::vector<T>& list) {
+    template <class T> void fill(std::vector<T>& list) {
         list.clear();
         for (int n = pick(0, 3); n > 0; --n) fill(list.emplace_back());
     }
-    template <class T>
-    void fill(T& object) {
-        T::fields(*this, object);
-    }
+    template <class T> void fill(T& object) { T::fields(*this, object); }
 
     int pick(int least, int most) { return std::uniform_int_distribution<int>{least, most}(random_); }
 
@@ -71,8 +61,7 @@ class Teller {
   public:
     std::string said;
 
-    template <class T>
-    void operator()(std::string_view name, const T& value) {
+    template <class T> void operator()(std::string_view name, const T& value) {
         said += std::string(name) + "=";
         tell(value);
         said += ";";
@@ -81,25 +70,21 @@ class Teller {
     void tell(const std::int64_t& number) { said += std::to_string(number); }
     void tell(const bool& truth) { said += truth ? "T" : "F"; }
     void tell(const Measure& m) {
-        said +=
-            std::to_string(m.value) + "/" + std::to_string(m.typed_micro) + "/" + std::string(symbol(m.unit));
+        said += std::to_string(m.value) + "/" + std::to_string(m.typed_micro) + "/" + std::string(symbol(m.unit));
     }
     void tell(const Date& d) { said += std::to_string(to_days(d)); }
     void tell(const Instant& t) { said += std::to_string(t.ms); }
-    template <class T>
-    void tell(const std::optional<T>& value) {
+    template <class T> void tell(const std::optional<T>& value) {
         said += value ? "some " : "none";
         if (value) tell(*value);
     }
-    template <class T>
-    void tell(const std::vector<T>& list) {
+    template <class T> void tell(const std::vector<T>& list) {
         for (const T& one : list) {
             tell(one);
             said += "|";
         }
     }
-    template <class T>
-    void tell(const T& object) {
+    template <class T> void tell(const T& object) {
         said += "(";
         T::fields(*this, object);
         said += ")";
@@ -121,8 +106,7 @@ std::string told(const Payload& payload) {
     return told(std::get<Statement>(payload));
 }
 
-template <std::size_t I = 0>
-Statement filled(std::size_t which, Filler& filler) {
+template <std::size_t I = 0> Statement filled(std::size_t which, Filler& filler) {
     if constexpr (I < std::variant_size_v<AnyKind>) {
         if (which != I) return filled<I + 1>(which, filler);
         std::variant_alternative_t<I, AnyKind> one;

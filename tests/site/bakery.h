@@ -392,11 +392,9 @@ class Bakery {
     }
 
     // --- the everyday entries
-    Receipt receive(const std::string& code, const std::string& material, const std::string& mass,
-                    const std::string& supplier_lot = "S-1", const std::string& date = "");
-    Receipt use(const std::string& into, const std::string& lot, const std::string& mass) {
-        return did(used(into, lot, mass));
-    }
+    Receipt receive(const std::string& code, const std::string& material, const std::string& mass, const std::string& supplier_lot = "S-1",
+                    const std::string& date = "");
+    Receipt use(const std::string& into, const std::string& lot, const std::string& mass) { return did(used(into, lot, mass)); }
     static record::Used used(const std::string& into, const std::string& lot, const std::string& mass) {
         record::Used u;
         u.into = into;
@@ -410,18 +408,16 @@ class Bakery {
         s.product = product;
         return did(s);
     }
-    Receipt step(const std::string& lot, const std::string& step) {
-        return did(record::StepDone{lot, step, ""});
-    }
-    static record::ReadingTaken reading(const std::string& lot, const std::string& point,
-                                        const std::string& value, const std::string& instrument = "probe") {
+    Receipt step(const std::string& lot, const std::string& step) { return did(record::StepDone{lot, step, ""}); }
+    static record::ReadingTaken reading(const std::string& lot, const std::string& point, const std::string& value,
+                                        const std::string& instrument = "probe") {
         return {lot, point, measure(value), "", instrument, ""};
     }
     Receipt finish(const std::string& lot, std::int64_t pieces, const std::string& mass) {
         return did(record::Finished{lot, pieces, measure(mass), ""});
     }
-    static record::Packed packed(const std::string& code, const std::string& from, std::int64_t pieces,
-                                 const std::string& printed, const std::string& label = "") {
+    static record::Packed packed(const std::string& code, const std::string& from, std::int64_t pieces, const std::string& printed,
+                                 const std::string& label = "") {
         record::Packed p;
         p.lot = code;
         p.from = {{from, pieces, {}}};
@@ -429,8 +425,7 @@ class Bakery {
         p.printed_code = printed;
         return p;
     }
-    static record::MovedOut out(const std::string& way, const std::string& lot, std::int64_t pieces,
-                                const std::string& partner = "") {
+    static record::MovedOut out(const std::string& way, const std::string& lot, std::int64_t pieces, const std::string& partner = "") {
         record::MovedOut m;
         m.way = way;
         m.lot = lot;
@@ -487,8 +482,7 @@ class Bakery {
         return out;
     }
     std::vector<std::string> allergens(const std::string& code) const {
-        return ask("SELECT allergen FROM lot_allergen JOIN lot ON lot.id = lot_allergen.lot WHERE code = '" +
-                   code + "' ORDER BY allergen");
+        return ask("SELECT allergen FROM lot_allergen JOIN lot ON lot.id = lot_allergen.lot WHERE code = '" + code + "' ORDER BY allergen");
     }
     std::vector<std::string> reached(const std::string& lot) const {
         auto answer = site->trace_forward(lot);
@@ -518,13 +512,11 @@ class Bakery {
 
 inline Bakery::Bakery() {
     static int number = 0;
-    folder = std::filesystem::temp_directory_path() /
-             ("peelbook-site-" + std::to_string(::getpid()) + "-" + std::to_string(++number));
+    folder = std::filesystem::temp_directory_path() / ("peelbook-site-" + std::to_string(::getpid()) + "-" + std::to_string(++number));
     zone_ = std::make_unique<Zone>(*Zone::named("Europe/Berlin"));
     clock.set(Instant{1'794'787'200'000});  // 2026-11-16 00:00:00Z
     set("05:00");
-    auto made =
-        Site::create(folder, "Mill Lane Bakehouse", "Europe/Berlin", "MK", "Mara Kesten", clock, files);
+    auto made = Site::create(folder, "Mill Lane Bakehouse", "Europe/Berlin", "MK", "Mara Kesten", clock, files);
     REQUIRE(made.ok());
     site = std::move(*made);
     for (const auto& text : site->plan_files()) std::filesystem::remove(folder / text.name);
@@ -536,8 +528,7 @@ inline Bakery::Bakery() {
     did(record::PersonAdded{"BA", "Berta Amsel", "baker"});
     for (const std::string code : {"MILL", "MILL-2", "DAIRY"})
         did(record::PartnerAdded{code, "Supplier " + code, {"supplier"}, "", "", "", ""});
-    for (const std::string code : {"CAFE", "SHOP"})
-        did(record::PartnerAdded{code, "Customer " + code, {"customer"}, "", "", "", ""});
+    for (const std::string code : {"CAFE", "SHOP"}) did(record::PartnerAdded{code, "Customer " + code, {"customer"}, "", "", "", ""});
     record::Calibrated good;
     good.instrument = "probe";
     good.method = "ice";

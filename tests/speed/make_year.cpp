@@ -192,7 +192,10 @@ void Plant::batch(Int number, int n) {
     pack = "P" + name;
     for (int line = 0; line < lines_a_pack; ++line) {
         move_.number(packed).number(next_++).text(customer(product)).number(made / lines_a_pack);
-        move_.number(100 / lines_a_pack).number(at + 2000).text("D" + std::to_string(number) + "-" + std::to_string(below(customers))).run();
+        move_.number(100 / lines_a_pack)
+            .number(at + 2000)
+            .text("D" + std::to_string(number) + "-" + std::to_string(below(customers)))
+            .run();
     }
 }
 

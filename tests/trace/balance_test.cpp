@@ -11,8 +11,7 @@ namespace {
 
 constexpr Way ways[] = {Way::customer, Way::own_shop, Way::van, Way::donation, Way::animal_feed, Way::waste, Way::sample};
 
-Move move_of(LotId lot, Way way, std::optional<std::int64_t> mass_mg,
-             std::optional<std::int64_t> pieces) {
+Move move_of(LotId lot, Way way, std::optional<std::int64_t> mass_mg, std::optional<std::int64_t> pieces) {
     Move m;
     m.lot = lot;
     m.way = way;
@@ -38,8 +37,7 @@ TEST_CASE("A balance is exact on random histories with counts, pieces and millig
             const std::int64_t some_mg = maker.between(0, mg), some = maker.between(0, pieces);
             const auto what = maker.between(0, 3);
             if (what == 3) {  // a count: what stands there is taken as found
-                const std::int64_t found_mg = maker.between(0, mg + 1'000),
-                                   found = maker.between(0, pieces + 3);
+                const std::int64_t found_mg = maker.between(0, mg + 1'000), found = maker.between(0, pieces + 3);
                 gap_mg += found_mg - mg;
                 gap_pieces += found - pieces;
                 mg = found_mg;
@@ -80,9 +78,8 @@ TEST_CASE("rules 24 to 26: pieces and mass apart, each way out its own, returns 
     lot.made_pieces = 240;
     lot.on_hand_mg = 45'000'000;
     lot.on_hand_pieces = 60;
-    const std::vector<Move> moves{move_of(1, Way::customer, 90'000'000, 120),
-                                  move_of(1, Way::customer, 15'000'000, 20), move_of(1, Way::waste, 30'000'000, 40),
-                                  move_of(1, Way::returned, 7'500'000, 10)};
+    const std::vector<Move> moves{move_of(1, Way::customer, 90'000'000, 120), move_of(1, Way::customer, 15'000'000, 20),
+                                  move_of(1, Way::waste, 30'000'000, 40), move_of(1, Way::returned, 7'500'000, 10)};
     const Balance b = balance(lot, {}, moves, 0, 0);
     CHECK(b.closes());
     REQUIRE(b.out.size() == 2);  // returned is none
@@ -104,8 +101,7 @@ TEST_CASE("rule 28: water never runs out, its balance is what was drawn") {
     Lot water;
     water.id = 1;
     water.kind = LotKind::supply;
-    const std::vector<Use> uses{{2, 1, 1, 60'000'000, std::nullopt, true, 0},
-                                {3, 1, 2, 40'000'000, std::nullopt, true, 0}};
+    const std::vector<Use> uses{{2, 1, 1, 60'000'000, std::nullopt, true, 0}, {3, 1, 2, 40'000'000, std::nullopt, true, 0}};
     const Balance b = balance(water, uses, {}, 0, 0);
     CHECK(b.made_mg == 100'000'000);
     CHECK(b.closes());

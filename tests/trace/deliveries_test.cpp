@@ -23,8 +23,8 @@ class Shipping {
         return lot;
     }
 
-    void move(LotId lot, Way way, const std::string& partner, std::int64_t pieces,
-              std::int64_t happened, const std::string& document = "") {
+    void move(LotId lot, Way way, const std::string& partner, std::int64_t pieces, std::int64_t happened,
+              const std::string& document = "") {
         Move m;
         m.lot = lot;
         m.seq = static_cast<std::int64_t>(moves.size());

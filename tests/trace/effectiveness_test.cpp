@@ -48,8 +48,7 @@ TEST_CASE("Level B wants a percentage above 10 and below 100") {
         const auto refused = effectiveness_count(500, CheckLevel::b, wrong);
         REQUIRE_FALSE(refused.ok());
         CHECK(refused.refusal().wanted == "a percentage above 10 and below 100");
-        CHECK(refused.refusal().next ==
-              "set the percentage for this case, or choose level A (all) or C (10 %)");
+        CHECK(refused.refusal().next == "set the percentage for this case, or choose level A (all) or C (10 %)");
     }
     CHECK(effectiveness_count(500, CheckLevel::b, 10'001).ok());
     CHECK(effectiveness_count(500, CheckLevel::b, 99'999).ok());
@@ -77,8 +76,7 @@ TEST_CASE("A sample is repeatable, free of order and repeats, and follows its se
 TEST_CASE("Every consignee has the same chance") {
     std::map<std::string, int> times;
     for (std::uint64_t seed = 0; seed < 4'000; ++seed) {
-        const std::vector<std::string> sample =
-            effectiveness_sample(consignees(20), CheckLevel::c, 0, seed).value();
+        const std::vector<std::string> sample = effectiveness_sample(consignees(20), CheckLevel::c, 0, seed).value();
         for (const std::string& code : sample) ++times[code];
     }
     // 2 of 20 in 4,000 draws: 400 each; six standard deviations of the binomial are 6 x sqrt(4000 x 0.1 x
@@ -93,8 +91,8 @@ TEST_CASE("Every consignee has the same chance") {
 // The first outputs for seed 1234567, as published with the algorithm's public descriptions; from memory.
 TEST_CASE("splitmix64 gives its published numbers") {
     SplitMix64 random(1234567);
-    for (const std::uint64_t wanted : {6457827717110365317u, 3203168211198807973u, 9817491932198370423u,
-                                       4593380528125082431u, 16408922859458223821u}) {
+    for (const std::uint64_t wanted :
+         {6457827717110365317u, 3203168211198807973u, 9817491932198370423u, 4593380528125082431u, 16408922859458223821u}) {
         CHECK(random.next() == wanted);
     }
     for (int i = 0; i < 1'000; ++i) CHECK(random.below(7) < 7);

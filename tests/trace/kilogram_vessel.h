@@ -21,8 +21,7 @@ inline std::vector<Event> in_order(const VesselHistory& history) {
     for (const VesselFill& f : history.fills) events.push_back({f.from, &f, nullptr});
     for (const VesselDraw& d : history.draws) events.push_back({d.at, nullptr, &d});
     for (const VesselEmptied& e : history.emptied) events.push_back({e.at, nullptr, nullptr});
-    std::stable_sort(events.begin(), events.end(),
-                     [](const Event& a, const Event& b) { return a.at < b.at; });
+    std::stable_sort(events.begin(), events.end(), [](const Event& a, const Event& b) { return a.at < b.at; });
     return events;
 }
 
@@ -112,8 +111,7 @@ class KilogramVessel {
     void look_at(std::int64_t i, std::map<const VesselFill*, Content>& by_fill) const {
         std::set<const VesselFill*> near;
         const auto last = std::min<std::int64_t>(i + smear_, static_cast<std::int64_t>(line_.size()) - 1);
-        for (std::int64_t j = std::max<std::int64_t>(0, i - smear_); j <= last; ++j)
-            near.insert(line_[static_cast<std::size_t>(j)].of);
+        for (std::int64_t j = std::max<std::int64_t>(0, i - smear_); j <= last; ++j) near.insert(line_[static_cast<std::size_t>(j)].of);
         for (const VesselFill* fill : near) {
             Content& content = by_fill[fill];
             content.fill = fill->id;

@@ -1,7 +1,7 @@
 // Nearness against its definition in trace/near.h.
-#include <catch2/catch.hpp>
-
 #include "trace/near.h"
+
+#include <catch2/catch.hpp>
 
 using namespace peelbook::trace;
 
@@ -31,9 +31,7 @@ TEST_CASE("Through other lots a share below the plan's is carry-over, the share 
     CHECK(near(lot_at(9, 0.0), 0) == Near::further);
 }
 
-TEST_CASE("A share that nobody knows is further") {
-    CHECK(near(lot_at(2, std::nullopt), half_a_percent) == Near::further);
-}
+TEST_CASE("A share that nobody knows is further") { CHECK(near(lot_at(2, std::nullopt), half_a_percent) == Near::further); }
 
 TEST_CASE("Each nearness has a word of its own") {
     CHECK(to_text(Near::asked_for) == "asked for");

@@ -19,9 +19,7 @@ namespace {
 
 constexpr std::int64_t day_ms = 86'400'000;
 
-bool holds(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
+bool holds(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 std::size_t count(const std::string& text, const std::string& part) {
     std::size_t n = 0;
@@ -29,9 +27,7 @@ std::size_t count(const std::string& text, const std::string& part) {
     return n;
 }
 
-bool dot_is_installed() {
-    return std::system("command -v dot > /dev/null 2>&1") == 0;
-}
+bool dot_is_installed() { return std::system("command -v dot > /dev/null 2>&1") == 0; }
 
 // The SVG that dot makes of it; empty when dot complains.
 std::string drawn(const std::string& dot) {
@@ -80,8 +76,7 @@ PictureOptions titled(std::vector<LotId> start) {
 TEST_CASE("Five lots stand singly, with what they are") {
     const GraphMaker maker = five_lots();
     const std::string dot = genealogy_dot(maker.graph, titled({3}));
-    CHECK(
-        holds(dot, "label=\"Genealogy of L3\\n5 lots; 1 use of a lot outside this picture is not drawn\""));
+    CHECK(holds(dot, "label=\"Genealogy of L3\\n5 lots; 1 use of a lot outside this picture is not drawn\""));
     CHECK(holds(dot,
                 "  n0 [shape=box, peripheries=2, penwidth=2, label=\"L3\\nRye flour\\n1970-01-01\\nreceived "
                 "500.0kg\"];\n"));
@@ -118,11 +113,9 @@ TEST_CASE("Above 60 lots they are gathered by day and product, the start alone")
 
     PictureOptions options = titled({flour});
     options.most_gathered = 5;  // too many still: by week, all of 1970-W01 but its first three days
-    CHECK(holds(genealogy_dot(maker.graph, options),
-                "label=\"40 batches\\nRye loaf\\n1970-W01\\nmade 4000.0kg\\n1 HELD\""));
+    CHECK(holds(genealogy_dot(maker.graph, options), "label=\"40 batches\\nRye loaf\\n1970-W01\\nmade 4000.0kg\\n1 HELD\""));
     options.most_gathered = 2;
-    CHECK(holds(genealogy_dot(maker.graph, options),
-                "label=\"40 batches\\nRye loaf\\nmade 4000.0kg\\n1 HELD\""));
+    CHECK(holds(genealogy_dot(maker.graph, options), "label=\"40 batches\\nRye loaf\\nmade 4000.0kg\\n1 HELD\""));
     options = titled({flour});
     options.day = [](std::int64_t) { return 20'000; };  // 2024-10-04
     CHECK(holds(genealogy_dot(maker.graph, options), "label=\"40 batches\\nRye loaf\\n2024-10-04"));
@@ -138,9 +131,7 @@ TEST_CASE("No name can break out of its string") {
     CHECK(dot_string("\\") == "\"\\\\\"");
 }
 
-TEST_CASE("An empty graph is a picture too") {
-    CHECK(holds(genealogy_dot({}, titled({})), "0 lots"));
-}
+TEST_CASE("An empty graph is a picture too") { CHECK(holds(genealogy_dot({}, titled({})), "0 lots")); }
 
 TEST_CASE("Graphviz reads the text and shows the names as they are") {
     if (!dot_is_installed()) {

@@ -25,22 +25,19 @@ std::map<LotId, int> boost_distances(const Graph& graph, LotId start, bool backw
     BoostGraph boosted(vertex.size());
     for (const Use& use : graph.uses) {
         if (sure_only && !use.sure) continue;
-        boost::add_edge(vertex[backward ? use.into : use.from], vertex[backward ? use.from : use.into],
-                        boosted);
+        boost::add_edge(vertex[backward ? use.into : use.from], vertex[backward ? use.from : use.into], boosted);
     }
     std::vector<int> distance(vertex.size(), -1);
     distance[vertex[start]] = 0;
     boost::breadth_first_search(boosted, vertex[start],
-                                boost::visitor(boost::make_bfs_visitor(
-                                    boost::record_distances(distance.data(), boost::on_tree_edge()))));
+                                boost::visitor(boost::make_bfs_visitor(boost::record_distances(distance.data(), boost::on_tree_edge()))));
     std::map<LotId, int> by_lot;
     for (const auto& [lot, v] : vertex) by_lot[lot] = distance[v];
     return by_lot;
 }
 
 // Fewest uses from any of the start lots.
-std::map<LotId, int> boost_distances(const Graph& graph, const std::vector<LotId>& starts, bool backward,
-                                     bool sure_only) {
+std::map<LotId, int> boost_distances(const Graph& graph, const std::vector<LotId>& starts, bool backward, bool sure_only) {
     std::map<LotId, int> best;
     for (const LotId start : starts) {
         for (const auto& [lot, distance] : boost_distances(graph, start, backward, sure_only)) {
@@ -52,8 +49,7 @@ std::map<LotId, int> boost_distances(const Graph& graph, const std::vector<LotId
     return best;
 }
 
-void compare(const std::vector<Reached>& ours, const Graph& graph, const std::vector<LotId>& starts,
-             bool backward) {
+void compare(const std::vector<Reached>& ours, const Graph& graph, const std::vector<LotId>& starts, bool backward) {
     const auto reach = boost_distances(graph, starts, backward, false);
     const auto surely = boost_distances(graph, starts, backward, true);
     REQUIRE(ours.size() == reach.size());
@@ -185,8 +181,7 @@ TEST_CASE("rule 33: a leaven of 2,000 feedings keeps its ancestry, in under a se
     CHECK(ahead.back().lot == leaven);
     CHECK(ahead.back().depth == 2'001);
     CHECK(ahead.back().certain);
-    CHECK(found(ahead, leaven)
-              ->share_expected.has_value());  // a tenth a day: small beyond counting, and still listed
+    CHECK(found(ahead, leaven)->share_expected.has_value());  // a tenth a day: small beyond counting, and still listed
     CHECK(behind.size() == 4'002);
     CHECK(path(maker.graph, first_flour, leaven).size() == 2'002);
 }

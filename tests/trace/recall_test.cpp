@@ -13,8 +13,8 @@ using peelbook::trace::testing::kg;
 
 namespace {
 
-Lot lot_of(LotId id, LotKind kind, std::optional<std::int64_t> mg, std::optional<std::int64_t> pieces,
-           std::int64_t on_hand_mg, std::int64_t on_hand_pieces) {
+Lot lot_of(LotId id, LotKind kind, std::optional<std::int64_t> mg, std::optional<std::int64_t> pieces, std::int64_t on_hand_mg,
+           std::int64_t on_hand_pieces) {
     Lot lot;
     lot.id = id;
     lot.code = "L" + std::to_string(id);
@@ -26,8 +26,7 @@ Lot lot_of(LotId id, LotKind kind, std::optional<std::int64_t> mg, std::optional
     return lot;
 }
 
-Move move_of(LotId lot, Way way, std::int64_t mg, std::int64_t pieces, const char* partner = "",
-             std::int64_t happened = 0) {
+Move move_of(LotId lot, Way way, std::int64_t mg, std::int64_t pieces, const char* partner = "", std::int64_t happened = 0) {
     Move m;
     m.lot = lot;
     m.way = way;
@@ -42,8 +41,7 @@ Use use_of(LotId into, LotId from, std::int64_t mg, std::optional<std::int64_t> 
     return {into, from, 0, mg, pieces, true, 0};
 }
 
-Statement said(LotId lot, const char* partner, Fate what, std::int64_t mg, std::int64_t pieces,
-               std::int64_t happened) {
+Statement said(LotId lot, const char* partner, Fate what, std::int64_t mg, std::int64_t pieces, std::int64_t happened) {
     return {lot, partner, what, mg, pieces, happened, 0};
 }
 
@@ -58,8 +56,7 @@ void check_adds_up(const Account& a) {
 TEST_CASE("A recall of one batch by hand: 240 loaves of 0.75 kg") {
     // 100 to MILLS, 60 to ALDER, 20 wasted, 4 sampled, 12 into rework, 40 packed, 3 on hand: one loaf nobody
     // can find.
-    const std::vector<Lot> lots{lot_of(1, LotKind::batch, 180 * kg, 240, 2'250'000, 3),
-                                lot_of(2, LotKind::pack, 30 * kg, 20, 0, 0),
+    const std::vector<Lot> lots{lot_of(1, LotKind::batch, 180 * kg, 240, 2'250'000, 3), lot_of(2, LotKind::pack, 30 * kg, 20, 0, 0),
                                 lot_of(3, LotKind::batch, 100 * kg, std::nullopt, 100 * kg, 0)};
     const std::vector<Use> uses{use_of(2, 1, 30 * kg, 40), use_of(3, 1, 9 * kg, 12), use_of(9, 8, 5 * kg, 5)};
     const std::vector<Move> moves{move_of(1, Way::customer, 75 * kg, 100, "MILLS", 10),
@@ -68,10 +65,10 @@ TEST_CASE("A recall of one batch by hand: 240 loaves of 0.75 kg") {
                                   move_of(1, Way::sample, 3 * kg, 4),
                                   move_of(1, Way::returned, 30 * kg, 40, "MILLS", 20),
                                   move_of(2, Way::customer, 30 * kg, 20, "MILLS", 10)};
-    const std::vector<Statement> statements{
-        said(1, "MILLS", Fate::found, 37'500'000, 50, 15), said(1, "MILLS", Fate::used, 7'500'000, 10, 16),
-        said(1, "ALDER", Fate::destroyed, 30 * kg, 40, 17), said(1, "", Fate::used, 15 * kg, 20, 18),
-        said(2, "MILLS", Fate::destroyed, 30 * kg, 20, 19)};
+    const std::vector<Statement> statements{said(1, "MILLS", Fate::found, 37'500'000, 50, 15),
+                                            said(1, "MILLS", Fate::used, 7'500'000, 10, 16),
+                                            said(1, "ALDER", Fate::destroyed, 30 * kg, 40, 17), said(1, "", Fate::used, 15 * kg, 20, 18),
+                                            said(2, "MILLS", Fate::destroyed, 30 * kg, 20, 19)};
     const Reconciliation r = reconcile(lots, uses, moves, statements);
     REQUIRE(r.lots.size() == 3);
     const Account& pieces = *r.lots[0].pieces;
@@ -110,8 +107,7 @@ TEST_CASE("A recall of one batch by hand: 240 loaves of 0.75 kg") {
 }
 
 TEST_CASE("Reconciliation adds up on random histories, lot by lot and in total") {
-    constexpr Way ways[] = {Way::customer,  Way::own_shop, Way::van,    Way::donation,
-                            Way::co_packer, Way::waste,    Way::sample, Way::returned};
+    constexpr Way ways[] = {Way::customer, Way::own_shop, Way::van, Way::donation, Way::co_packer, Way::waste, Way::sample, Way::returned};
     constexpr LotKind kinds[] = {LotKind::received, LotKind::blend, LotKind::batch, LotKind::rack, LotKind::pack, LotKind::supply};
     for (unsigned seed = 1; seed <= 200; ++seed) {
         GraphMaker maker(seed);
@@ -122,22 +118,15 @@ TEST_CASE("Reconciliation adds up on random histories, lot by lot and in total")
         const LotId n = maker.between(1, 25);
         for (LotId id = 1; id <= n; ++id) {
             const bool weighed = maker.between(0, 5) != 0;
-            lots.push_back(
-                lot_of(id, kinds[maker.between(0, 5)],
-                       weighed ? std::optional(maker.between(0, 1'000 * kg)) : std::nullopt,
-                       maker.between(0, 2) != 0 ? std::optional(maker.between(0, 900)) : std::nullopt,
-                       maker.between(0, 100 * kg), maker.between(0, 100)));
+            lots.push_back(lot_of(id, kinds[maker.between(0, 5)], weighed ? std::optional(maker.between(0, 1'000 * kg)) : std::nullopt,
+                                  maker.between(0, 2) != 0 ? std::optional(maker.between(0, 900)) : std::nullopt,
+                                  maker.between(0, 100 * kg), maker.between(0, 100)));
             for (std::int64_t k = maker.between(0, 4); k > 0; --k) {
-                moves.push_back(move_of(id, ways[maker.between(0, 7)], maker.between(0, 90 * kg),
-                                        maker.between(0, 90), maker.between(0, 1) != 0 ? "A" : "B",
-                                        maker.between(0, 9)));
-                statements.push_back(
-                    said(id, maker.between(0, 3) != 0 ? "A" : "",
-                         static_cast<Fate>(maker.between(0, 3)),
-                         maker.between(0, 50 * kg), maker.between(0, 50), maker.between(0, 9)));
-                if (id > 1)
-                    uses.push_back(use_of(id, maker.between(1, id - 1), maker.between(0, 90 * kg),
-                                          maker.between(0, 90)));
+                moves.push_back(move_of(id, ways[maker.between(0, 7)], maker.between(0, 90 * kg), maker.between(0, 90),
+                                        maker.between(0, 1) != 0 ? "A" : "B", maker.between(0, 9)));
+                statements.push_back(said(id, maker.between(0, 3) != 0 ? "A" : "", static_cast<Fate>(maker.between(0, 3)),
+                                          maker.between(0, 50 * kg), maker.between(0, 50), maker.between(0, 9)));
+                if (id > 1) uses.push_back(use_of(id, maker.between(1, id - 1), maker.between(0, 90 * kg), maker.between(0, 90)));
             }
         }
         const Reconciliation r = reconcile(lots, uses, moves, statements);
@@ -167,8 +156,8 @@ TEST_CASE("Reconciliation adds up on random histories, lot by lot and in total")
 }
 
 TEST_CASE("A surplus in one lot does not hide what another lacks") {
-    const Reconciliation r = reconcile(
-        {lot_of(1, LotKind::pack, 10 * kg, 10, 9 * kg, 9), lot_of(2, LotKind::pack, 10 * kg, 10, 11 * kg, 11)}, {}, {}, {});
+    const Reconciliation r =
+        reconcile({lot_of(1, LotKind::pack, 10 * kg, 10, 9 * kg, 9), lot_of(2, LotKind::pack, 10 * kg, 10, 11 * kg, 11)}, {}, {}, {});
     CHECK(r.goods.pieces.unaccounted() == 0);
     CHECK(r.goods.pieces.missing == 1);
     CHECK(r.goods.pieces.surplus == 1);
@@ -177,12 +166,10 @@ TEST_CASE("A surplus in one lot does not hide what another lacks") {
 }
 
 TEST_CASE("A blend carries a material on; water is in no total") {
-    const Reconciliation r =
-        reconcile({lot_of(1, LotKind::received, 100 * kg, std::nullopt, 0, 0),
-                   lot_of(2, LotKind::blend, 300 * kg, std::nullopt, 50 * kg, 0),
-                   lot_of(3, LotKind::batch, 400 * kg, std::nullopt, 400 * kg, 0),
-                   lot_of(4, LotKind::supply, 150 * kg, std::nullopt, 0, 0)},
-                  {use_of(2, 1, 100 * kg), use_of(3, 2, 250 * kg), use_of(3, 4, 150 * kg)}, {}, {});
+    const Reconciliation r = reconcile(
+        {lot_of(1, LotKind::received, 100 * kg, std::nullopt, 0, 0), lot_of(2, LotKind::blend, 300 * kg, std::nullopt, 50 * kg, 0),
+         lot_of(3, LotKind::batch, 400 * kg, std::nullopt, 400 * kg, 0), lot_of(4, LotKind::supply, 150 * kg, std::nullopt, 0, 0)},
+        {use_of(2, 1, 100 * kg), use_of(3, 2, 250 * kg), use_of(3, 4, 150 * kg)}, {}, {});
     CHECK(r.materials.mg.made == 300 * kg);
     CHECK(r.materials.mg.rework == 250 * kg);
     CHECK(r.materials.mg.closes());

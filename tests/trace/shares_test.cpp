@@ -66,8 +66,7 @@ TEST_CASE("rule 34: shares are of inputs, milligrams per kilogram and the larges
     // common practice).
     GraphMaker maker(1);
     const LotId suspect = maker.lot(LotKind::received, 200 * kg), other = maker.lot(LotKind::received, 200 * kg);
-    const LotId water = maker.lot(LotKind::supply), bread = maker.lot(LotKind::batch, 144 * kg),
-                pack = maker.lot(LotKind::pack, 72 * kg);
+    const LotId water = maker.lot(LotKind::supply), bread = maker.lot(LotKind::batch, 144 * kg), pack = maker.lot(LotKind::pack, 72 * kg);
     const LotId rework = maker.lot(LotKind::batch);
     maker.use(bread, suspect, 50 * kg);
     maker.use(bread, other, 50 * kg);
@@ -81,14 +80,13 @@ TEST_CASE("rule 34: shares are of inputs, milligrams per kilogram and the larges
     CHECK(*found(reached, bread)->suspect_mg == 50 * kg);
     CHECK(*found(reached, pack)->share_expected == Approx(50.0 / 160).epsilon(1e-14));
     CHECK(*found(reached, pack)->share_largest == Approx(50.0 / 144).epsilon(1e-14));
-    CHECK(*found(reached, pack)->suspect_mg == 25 * kg);  // half the bread holds half the flour
+    CHECK(*found(reached, pack)->suspect_mg == 25 * kg);                            // half the bread holds half the flour
     CHECK(*found(reached, rework)->share_largest == Approx(0.025).epsilon(1e-14));  // 7.2 x 50/144 in 100
     CHECK(*found(reached, rework)->suspect_mg == 2'500'000);
     CHECK(*found(reached, suspect)->share_expected == 1.0);
     CHECK(*found(reached, suspect)->suspect_mg == 200 * kg);
 
-    maker.graph.lots[3].made_mg =
-        170 * kg;  // more than went in: something was not written down, the inputs count
+    maker.graph.lots[3].made_mg = 170 * kg;  // more than went in: something was not written down, the inputs count
     CHECK(*found(forward(maker.graph, {suspect}), bread)->share_largest == Approx(50.0 / 160).epsilon(1e-14));
     maker.graph.lots[3].made_mg = 40 * kg;  // less than the suspect flour in it
     CHECK(*found(forward(maker.graph, {suspect}), bread)->share_largest == 1.0);
@@ -156,8 +154,7 @@ TEST_CASE("The largest share of a draw equals the worst of all ways to draw, kil
                 std::set<std::int64_t> after;
                 std::int64_t most = 0;
                 for (const std::int64_t s : possible) {
-                    for (std::int64_t x = std::max<std::int64_t>(0, drawn - (standing - s));
-                         x <= std::min(drawn, s); ++x) {
+                    for (std::int64_t x = std::max<std::int64_t>(0, drawn - (standing - s)); x <= std::min(drawn, s); ++x) {
                         most = std::max(most, x);
                         after.insert(s - x);
                     }
@@ -196,8 +193,7 @@ TEST_CASE("rule 29: packaging reaches, and never enters shares") {
     CHECK(*found(by_both, pack)->share_expected == 1.0);
 }
 
-TEST_CASE(
-    "A use without a mass reaches; the expected share is unknown from there on, the largest stays bounded") {
+TEST_CASE("A use without a mass reaches; the expected share is unknown from there on, the largest stays bounded") {
     GraphMaker maker(1);
     const LotId dusting = maker.lot(LotKind::received, 2 * kg), flour = maker.lot(LotKind::received, 100 * kg);
     const LotId loaf = maker.lot(LotKind::batch, 90 * kg), rework = maker.lot(LotKind::batch), pack = maker.lot(LotKind::pack);

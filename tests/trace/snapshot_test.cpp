@@ -36,8 +36,7 @@ TEST_CASE("rule 44: a recall shows what was added, removed and changed since its
     CHECK((same.added_lots.empty() && same.removed_lots.empty()));
     CHECK((same.surer_lots.empty() && same.less_sure_lots.empty()));
     CHECK((same.added_deliveries.empty() && same.removed_deliveries.empty() && same.changed_deliveries.empty()));
-    const Snapshot now{{reached(1, true), reached(3, true), reached(4, false)},
-                       {delivery("MILLS", "B1", 15), delivery("OAK", "B2", 1)}};
+    const Snapshot now{{reached(1, true), reached(3, true), reached(4, false)}, {delivery("MILLS", "B1", 15), delivery("OAK", "B2", 1)}};
     const SnapshotChanges changes = compare(before, now);
     CHECK(changes.added_lots == std::vector<LotId>{4});
     CHECK(changes.removed_lots == std::vector<LotId>{2});

@@ -25,24 +25,19 @@ VesselFill fill(std::int64_t id, std::int64_t kilograms, std::int64_t from_min, 
     return {id, 100 + id, kilograms * kg, from_min * minute, until_min * minute};
 }
 
-VesselDraw draw(std::int64_t id, std::int64_t kilograms, std::int64_t at_min) {
-    return {id, kilograms * kg, at_min * minute};
-}
+VesselDraw draw(std::int64_t id, std::int64_t kilograms, std::int64_t at_min) { return {id, kilograms * kg, at_min * minute}; }
 
 // "1:60/80? 2:40/40" : fill, expected / largest kilograms, ? for possible.
 std::string told(const DrawContents& draw) {
     std::string text;
     for (const Content& c : draw.contents) {
-        text += (text.empty() ? "" : " ") + std::to_string(c.fill) + ":" +
-                std::to_string(c.expected_mg / kg) + "/" + std::to_string(c.largest_mg / kg) +
-                (c.certain ? "" : "?");
+        text += (text.empty() ? "" : " ") + std::to_string(c.fill) + ":" + std::to_string(c.expected_mg / kg) + "/" +
+                std::to_string(c.largest_mg / kg) + (c.certain ? "" : "?");
     }
     return text;
 }
 
-std::string told(const VesselHistory& history, std::size_t draw) {
-    return told(draw_contents(history).at(draw));
-}
+std::string told(const VesselHistory& history, std::size_t draw) { return told(draw_contents(history).at(draw)); }
 
 VesselHistory silo(VesselModel model) {
     VesselHistory history;
@@ -102,8 +97,8 @@ TEST_CASE("A mixed vessel equals direct arithmetic, on 400 random histories") {
                 CHECK(c.largest_mg >= c.expected_mg);
                 sum += c.expected_mg;
             }
-            const auto& drawn = *std::find_if(history.draws.begin(), history.draws.end(),
-                                              [&](const VesselDraw& d) { return d.id == ours[i].draw; });
+            const auto& drawn =
+                *std::find_if(history.draws.begin(), history.draws.end(), [&](const VesselDraw& d) { return d.id == ours[i].draw; });
             CHECK(sum == drawn.mass_mg);
         }
     }
@@ -164,8 +159,7 @@ TEST_CASE("What really was in a draw is always listed, in both models") {
         for (const DrawContents& d : draw_contents(book)) by_book[d.draw] = d;
         for (const DrawContents& real : draw_contents(truth)) {
             const DrawContents& said = by_book[real.draw];
-            INFO("seed " << seed << " draw " << real.draw << " truly " << told(real) << " told "
-                         << told(said));
+            INFO("seed " << seed << " draw " << real.draw << " truly " << told(real) << " told " << told(said));
             for (const Content& was : real.contents) {
                 const Content* content = listed(said, was.fill);
                 REQUIRE(content != nullptr);
@@ -188,8 +182,7 @@ TEST_CASE("rule 30: only an inspected emptying ends the old-to-new chain") {
         SECTION(model == VesselModel::mixed ? "mixed: a computed zero" : "first-in: a computed zero") {
             CHECK(told(h, 1) == (model == VesselModel::mixed ? "1:0/5 2:9/10" : "1:5/5? 2:5/5"));
         }
-        SECTION(model == VesselModel::mixed ? "mixed: emptied, not inspected"
-                                            : "first-in: emptied, not inspected") {
+        SECTION(model == VesselModel::mixed ? "mixed: emptied, not inspected" : "first-in: emptied, not inspected") {
             h.emptied = {{60 * minute, false}};
             CHECK(told(h, 1) == (model == VesselModel::mixed ? "1:0/5? 2:9/10" : "1:5/5? 2:5/10"));
         }
@@ -250,8 +243,7 @@ TEST_CASE("Draws too close to tell may have come in either order") {
     CHECK(told(h, 2) == "2:10/10");
 }
 
-TEST_CASE(
-    "Odd histories: nothing filled, a draw from a vessel that was emptied, drawing on beyond the last fill") {
+TEST_CASE("Odd histories: nothing filled, a draw from a vessel that was emptied, drawing on beyond the last fill") {
     for (const auto model : {VesselModel::mixed, VesselModel::first_in}) {
         VesselHistory h = silo(model);
         h.draws = {draw(1, 10, 5)};
@@ -299,13 +291,11 @@ TEST_CASE("A chain of blends gives the shares that the contents give") {
             const auto reached = forward(maker.graph, {lot});
             for (const DrawContents& d : draw_contents(history)) {
                 const auto content =
-                    std::find_if(d.contents.begin(), d.contents.end(),
-                                 [&, fill = id](const Content& c) { return c.fill == fill; });
+                    std::find_if(d.contents.begin(), d.contents.end(), [&, fill = id](const Content& c) { return c.fill == fill; });
                 const Reached* by_graph = peelbook::trace::testing::found(reached, dough[d.draw]);
                 REQUIRE((by_graph != nullptr) == (content != d.contents.end()));
                 if (!by_graph) continue;
-                CHECK(static_cast<double>(*by_graph->suspect_mg) ==
-                      Approx(static_cast<double>(content->expected_mg)).margin(100));
+                CHECK(static_cast<double>(*by_graph->suspect_mg) == Approx(static_cast<double>(content->expected_mg)).margin(100));
             }
         }
     }

@@ -26,12 +26,8 @@ void set_up(Options& options, DueGiven& given) {
 
 Json to_json(const site::DueItem& item, const Zone& zone) {
     auto json = Json::object();
-    json.set("subject", item.owed.subject)
-        .set("point", item.owed.point)
-        .set("name", item.name)
-        .set("what", item.owed.what);
-    json.set("opens", to_iso(zone, Instant{item.owed.opens}))
-        .set("due", to_iso(zone, Instant{item.owed.due}));
+    json.set("subject", item.owed.subject).set("point", item.owed.point).set("name", item.name).set("what", item.owed.what);
+    json.set("opens", to_iso(zone, Instant{item.owed.opens})).set("due", to_iso(zone, Instant{item.owed.due}));
     json.set("overdue", item.overdue);
     auto outlook = Json::array();
     for (const auto& one : item.outlook) outlook.add(outlook_json(one, zone));
@@ -47,17 +43,15 @@ void print_json(std::ostream& out, const std::vector<site::DueItem>& items, cons
     out << json.text() << '\n';
 }
 
-void print_text(std::ostream& out, const std::vector<site::DueItem>& items, const Zone& zone,
-                Duration ahead) {
+void print_text(std::ostream& out, const std::vector<site::DueItem>& items, const Zone& zone, Duration ahead) {
     if (items.empty()) {
         out << "nothing is due within " << to_text(ahead) << "\n";
         return;
     }
     Table table{{"due", "", "of", "point", "what"}, {}};
     for (const auto& item : items)
-        table.rows.push_back({to_text(zone, Instant{item.owed.due}),
-                              std::string(item.overdue ? "OVERDUE" : ""), item.owed.subject, item.owed.point,
-                              item.owed.what.empty() ? item.name : item.owed.what});
+        table.rows.push_back({to_text(zone, Instant{item.owed.due}), std::string(item.overdue ? "OVERDUE" : ""), item.owed.subject,
+                              item.owed.point, item.owed.what.empty() ? item.name : item.owed.what});
     std::string expected;
     for (const auto& item : items)
         for (const auto& one : item.outlook) expected += "  " + one.lot + ": " + one.text + "\n";

@@ -22,21 +22,19 @@ void set_up(Options& options, LabelsCountGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const LabelsCountGiven& given) {
-    return record(context, given.recording, given.counted);
-}
+Result<Exit> act(Context& context, const LabelsCountGiven& given) { return record(context, given.recording, given.counted); }
 
 }  // namespace
 
 extern const Command labels_count_command;
 const Command labels_count_command{.name = "labels count",
-                                  .group = Group::bench,
-                                  .about = "Record where the labels of a packing run went.",
-                                  .more = "issued = applied + spoiled + returned, or there is a finding.",
-                                  .examples =
-                                      "peelbook labels count line-bread --label tin-loaf-1 --issued 500 "
-                                      "--applied 476 --spoiled 4 --returned 20 --by EM",
-                                  .takes_at = true,
-                                  .body = body<LabelsCountGiven, set_up, act>()};
+                                   .group = Group::bench,
+                                   .about = "Record where the labels of a packing run went.",
+                                   .more = "issued = applied + spoiled + returned, or there is a finding.",
+                                   .examples =
+                                       "peelbook labels count line-bread --label tin-loaf-1 --issued 500 "
+                                       "--applied 476 --spoiled 4 --returned 20 --by EM",
+                                   .takes_at = true,
+                                   .body = body<LabelsCountGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

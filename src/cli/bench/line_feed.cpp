@@ -16,9 +16,7 @@ void set_up(Options& options, LineFeedGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> put_on(Context& context, const LineFeedGiven& given) {
-    return record(context, given.recording, given.fed);
-}
+Result<Exit> put_on(Context& context, const LineFeedGiven& given) { return record(context, given.recording, given.fed); }
 
 Result<Exit> take_off(Context& context, const LineFeedGiven& given) {
     record::LineFed fed = given.fed;
@@ -29,14 +27,13 @@ Result<Exit> take_off(Context& context, const LineFeedGiven& given) {
 }  // namespace
 
 extern const Command line_on_command;
-const Command line_on_command{
-    .name = "line on",
-    .group = Group::bench,
-    .about = "Put a lot on a line that takes it as it runs.",
-    .more = "Nobody weighs it into a batch: every batch that runs there until it is taken off may hold it.",
-    .examples = "peelbook line on RYE-DUST-3 line-1 --by MK",
-    .takes_at = true,
-    .body = body<LineFeedGiven, set_up, put_on>()};
+const Command line_on_command{.name = "line on",
+                              .group = Group::bench,
+                              .about = "Put a lot on a line that takes it as it runs.",
+                              .more = "Nobody weighs it into a batch: every batch that runs there until it is taken off may hold it.",
+                              .examples = "peelbook line on RYE-DUST-3 line-1 --by MK",
+                              .takes_at = true,
+                              .body = body<LineFeedGiven, set_up, put_on>()};
 
 extern const Command line_off_command;
 const Command line_off_command{.name = "line off",

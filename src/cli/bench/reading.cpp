@@ -31,15 +31,14 @@ Result<Exit> act(Context& context, const ReadingGiven& given) {
 }  // namespace
 
 extern const Command reading_command;
-const Command reading_command{
-    .name = "reading",
-    .group = Group::bench,
-    .about = "Record a reading at a control point; says at once whether it holds.",
-    .more = "A broken limit is recorded all the same, and the plan's corrective action is printed.",
-    .examples =
-        "peelbook reading PAN-1 bake-core 96.4C --with probe-1 --by MK\n"
-        "peelbook reading chill-room chill-air 3.8C --with chill-logger --by MK",
-    .takes_at = true,
-    .body = body<ReadingGiven, set_up, act>()};
+const Command reading_command{.name = "reading",
+                              .group = Group::bench,
+                              .about = "Record a reading at a control point; says at once whether it holds.",
+                              .more = "A broken limit is recorded all the same, and the plan's corrective action is printed.",
+                              .examples =
+                                  "peelbook reading PAN-1 bake-core 96.4C --with probe-1 --by MK\n"
+                                  "peelbook reading chill-room chill-air 3.8C --with chill-logger --by MK",
+                              .takes_at = true,
+                              .body = body<ReadingGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -63,11 +63,7 @@ Result<Exit> act(Context& context, const SeriesGiven& given) {
     if (!by) return by.refusal();
     const std::filesystem::path file = context.here / given.file;
     const auto bytes = context.files.open(file);
-    if (!bytes)
-        return Refusal{"file '" + shown(given.file) + "'",
-                       "a file that can be read",
-                       "check the name and the folder",
-                       {}};
+    if (!bytes) return Refusal{"file '" + shown(given.file) + "'", "a file that can be read", "check the name and the folder", {}};
     const auto site = context.site(given.recording.site);
     if (!site) return site.refusal();
     const auto happened = when(context, **site, given.recording.at);
@@ -92,17 +88,16 @@ Result<Exit> act(Context& context, const SeriesGiven& given) {
 }  // namespace
 
 extern const Command series_command;
-const Command series_command{
-    .name = "series",
-    .group = Group::bench,
-    .about = "Record a logger's file: its rows become readings, the file is kept in the book.",
-    .more =
-        "Gaps, doubled rows, rows out of order and a clock that was moved are told and kept beside it.\n"
-        "A file of a place is judged production day by production day.",
-    .examples =
-        "peelbook series CUSTARD-1 custard-cooling tray-1.csv --unit-of-values C --with probe-2 --by MK\n"
-        "peelbook series chill-room chill-air week.csv --logger chill-export --with chill-logger --by MK",
-    .takes_at = true,
-    .body = body<SeriesGiven, set_up, act>()};
+const Command series_command{.name = "series",
+                             .group = Group::bench,
+                             .about = "Record a logger's file: its rows become readings, the file is kept in the book.",
+                             .more =
+                                 "Gaps, doubled rows, rows out of order and a clock that was moved are told and kept beside it.\n"
+                                 "A file of a place is judged production day by production day.",
+                             .examples =
+                                 "peelbook series CUSTARD-1 custard-cooling tray-1.csv --unit-of-values C --with probe-2 --by MK\n"
+                                 "peelbook series chill-room chill-air week.csv --logger chill-export --with chill-logger --by MK",
+                             .takes_at = true,
+                             .body = body<SeriesGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -20,11 +20,8 @@ void set_up(Options& options, StartGiven& given) {
 }
 
 Result<Exit> act(Context& context, const StartGiven& given) {
-    const int sizes = int{given.started.flour.has_value()} + int{given.started.dough.has_value()} +
-                      int{given.started.pieces > 0};
-    if (sizes > 1)
-        return Refusal{
-            "more than one size", "one of --flour, --dough and --pieces", "leave the others out", {}};
+    const int sizes = int{given.started.flour.has_value()} + int{given.started.dough.has_value()} + int{given.started.pieces > 0};
+    if (sizes > 1) return Refusal{"more than one size", "one of --flour, --dough and --pieces", "leave the others out", {}};
     return record(context, given.recording, given.started);
 }
 

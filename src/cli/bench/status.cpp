@@ -18,14 +18,12 @@ struct StatusGiven {
     Asking asking;
 };
 
-void set_up(Options& options, StatusGiven& given) {
-    add_asking(options, given.asking);
-}
+void set_up(Options& options, StatusGiven& given) { add_asking(options, given.asking); }
 
 std::string plan_text(const site::Status& status, const Zone& zone) {
     if (!status.plan) return "none adopted yet";
-    return "entry " + std::to_string(status.plan->seq) + ", in force from " +
-           to_text(zone, Instant{status.plan->from_ms}) + ", adopted by " + status.plan->by;
+    return "entry " + std::to_string(status.plan->seq) + ", in force from " + to_text(zone, Instant{status.plan->from_ms}) +
+           ", adopted by " + status.plan->by;
 }
 
 std::string heading(std::string_view what, std::size_t count) {
@@ -44,10 +42,8 @@ std::string recalls_text(const site::Site& site, const Zone& zone) {
 
 std::string batches_text(const site::Status& status, const Zone& zone) {
     Table table{{"batch", "product", "started", "by"}, {}};
-    for (const auto& lot : status.open_batches)
-        table.rows.push_back({lot.code, lot.item, to_text(zone, Instant{lot.happened}), lot.by});
-    const std::string list =
-        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2});
+    for (const auto& lot : status.open_batches) table.rows.push_back({lot.code, lot.item, to_text(zone, Instant{lot.happened}), lot.by});
+    const std::string list = table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2});
     return heading("open batches", table.rows.size()) + list;
 }
 
@@ -56,9 +52,7 @@ std::string holds_text(const site::Status& status, const Zone& zone) {
     for (const auto& [hold, code] : status.open_holds)
         table.rows.push_back({code, to_text(zone, Instant{hold.happened}), hold.seq, hold.why});
     const std::string list =
-        table.rows.empty() ? ""
-                           : output::text_table(table, output::TextTableStyle{
-                                                           .indent = 2, .most_width = 70, .headings = true});
+        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 70, .headings = true});
     return heading("on hold", table.rows.size()) + list;
 }
 
@@ -66,23 +60,17 @@ std::string findings_text(const site::Status& status) {
     Table table{{"finding", "verdict", "of", "measured", "limit"}, {}};
     for (const auto& told : status.open_findings) {
         const book::Finding& f = told.finding;
-        table.rows.push_back({key_text(f), in_words(f.verdict),
-                              told.lot_code.empty() ? f.place : told.lot_code, f.measured, f.limit_text});
+        table.rows.push_back({key_text(f), in_words(f.verdict), told.lot_code.empty() ? f.place : told.lot_code, f.measured, f.limit_text});
     }
     const std::string list =
-        table.rows.empty() ? ""
-                           : output::text_table(table, output::TextTableStyle{
-                                                           .indent = 2, .most_width = 50, .headings = true});
+        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 50, .headings = true});
     return heading("open findings", table.rows.size()) + list;
 }
 
 Json status_json(const site::Status& status, const Zone& zone) {
     auto batches = Json::array();
     for (const auto& lot : status.open_batches)
-        batches.add(Json::object()
-                        .set("code", lot.code)
-                        .set("product", lot.item)
-                        .set("started", to_iso(zone, Instant{lot.happened})));
+        batches.add(Json::object().set("code", lot.code).set("product", lot.item).set("started", to_iso(zone, Instant{lot.happened})));
     auto findings = Json::array();
     for (const auto& told : status.open_findings) findings.add(finding_json(told, zone));
     auto holds = Json::array();
@@ -104,13 +92,13 @@ Result<Exit> act(Context& context, const StatusGiven& given) {
     if (given.asking.json) {
         context.out << status_json(status, zone).text() << '\n';
     } else {
-        context.out << recalls_text(**site, zone) << output::text_pairs({{"site", status.site_name},
+        context.out << recalls_text(**site, zone)
+                    << output::text_pairs({{"site", status.site_name},
                                            {"folder", (*site)->folder().string()},
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},
                                            {"plan", plan_text(status, zone)}})
-                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status)
-                    << caution << '\n';
+                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << caution << '\n';
     }
     return status.open_findings.empty() ? Exit::done : Exit::not_within;
 }

@@ -16,22 +16,19 @@ void set_up(Options& options, StepGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const StepGiven& given) {
-    return record(context, given.recording, given.done);
-}
+Result<Exit> act(Context& context, const StepGiven& given) { return record(context, given.recording, given.done); }
 
 }  // namespace
 
 extern const Command step_command;
-const Command step_command{
-    .name = "step",
-    .group = Group::bench,
-    .about = "Say that a step of a batch is done.",
-    .more = "The time is the end of the step: times between steps and cooling clocks count from it.",
-    .examples =
-        "peelbook step PAN-1 bake --by MK\n"
-        "peelbook step PAN-1 bake --at 05:45 --by MK",
-    .takes_at = true,
-    .body = body<StepGiven, set_up, act>()};
+const Command step_command{.name = "step",
+                           .group = Group::bench,
+                           .about = "Say that a step of a batch is done.",
+                           .more = "The time is the end of the step: times between steps and cooling clocks count from it.",
+                           .examples =
+                               "peelbook step PAN-1 bake --by MK\n"
+                               "peelbook step PAN-1 bake --at 05:45 --by MK",
+                           .takes_at = true,
+                           .body = body<StepGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -26,13 +26,10 @@ Check check_given(const BalanceGiven& given) {
     if (!given.flour_mass) return wanted("--flour-mass", "the mass of the flour");
     if (!given.water_mass) return wanted("--water-mass", "the mass of the water, ice included");
     if (!given.tap) return wanted("--tap", "the temperature of the tap water");
-    if (given.preferment && !given.preferment_mass)
-        return wanted("--preferment-mass", "the mass of the preferment");
-    if (given.preferment_mass && !given.preferment)
-        return wanted("--preferment", "the temperature of the preferment");
+    if (given.preferment && !given.preferment_mass) return wanted("--preferment-mass", "the mass of the preferment");
+    if (given.preferment_mass && !given.preferment) return wanted("--preferment", "the temperature of the preferment");
     const double water = given.preferment_water.value_or(usual_preferment_water);
-    if (water < 0 || water > percent)
-        return Refusal{"--preferment-water " + number(water, 3), "0 to 100 percent", "correct it", {}};
+    if (water < 0 || water > percent) return Refusal{"--preferment-water " + number(water, 3), "0 to 100 percent", "correct it", {}};
     return {};
 }
 
@@ -47,8 +44,7 @@ Result<Part> other_part(const std::string& typed) {
     const auto mass = parse_measure(parts[0], Dimension::mass);
     const auto at = parse_measure(parts[1], Dimension::temperature);
     if (!mass || !at) return refusal;
-    Part part{"other",
-              {in(*mass, Unit::kg), calc::specific_heat(usual_preferment_water), in(*at, Unit::celsius)}};
+    Part part{"other", {in(*mass, Unit::kg), calc::specific_heat(usual_preferment_water), in(*at, Unit::celsius)}};
     if (parts.size() == 3) {
         const auto kj = parse_measure(parts[2], Dimension::percent);  // a bare number
         if (!kj || parts[2].ends_with('%')) return refusal;
@@ -58,13 +54,12 @@ Result<Part> other_part(const std::string& typed) {
 }
 
 Result<std::vector<Part>> parts_of(const BalanceGiven& given) {
-    std::vector<Part> parts{
-        {"flour", {in(*given.flour_mass, Unit::kg), flour_kj_per_kg_k, in(*given.flour, Unit::celsius)}}};
+    std::vector<Part> parts{{"flour", {in(*given.flour_mass, Unit::kg), flour_kj_per_kg_k, in(*given.flour, Unit::celsius)}}};
     if (given.preferment)
-        parts.push_back({"preferment",
-                         {in(*given.preferment_mass, Unit::kg),
-                          calc::specific_heat(given.preferment_water.value_or(usual_preferment_water)),
-                          in(*given.preferment, Unit::celsius)}});
+        parts.push_back(
+            {"preferment",
+             {in(*given.preferment_mass, Unit::kg), calc::specific_heat(given.preferment_water.value_or(usual_preferment_water)),
+              in(*given.preferment, Unit::celsius)}});
     for (const std::string& typed : given.others) {
         const auto part = other_part(typed);
         if (!part) return part.refusal();
@@ -73,9 +68,7 @@ Result<std::vector<Part>> parts_of(const BalanceGiven& given) {
     return parts;
 }
 
-std::string kilograms(double kg) {
-    return number(kg, 3) + "kg";
-}
+std::string kilograms(double kg) { return number(kg, 3) + "kg"; }
 
 std::string masses_text(const calc::WaterAnswer& a) {
     std::vector<std::string> masses;
@@ -85,13 +78,11 @@ std::string masses_text(const calc::WaterAnswer& a) {
     return joined(masses, ", ");
 }
 
-std::string working_text(const std::vector<Part>& parts, const calc::WaterQuestion& q,
-                         const calc::WaterAnswer& a) {
+std::string working_text(const std::vector<Part>& parts, const calc::WaterQuestion& q, const calc::WaterAnswer& a) {
     Table table{{"part", "kg", "kJ/(kg K)", "from", "kJ to the wanted dough"}, {}};
     for (const Part& part : parts) {
         const calc::HeatShare& h = part.heat;
-        table.rows.push_back({part.name, number(h.kg, 3), number(h.kj_per_kg_k, 3),
-                              degrees(h.celsius, Unit::celsius),
+        table.rows.push_back({part.name, number(h.kg, 3), number(h.kj_per_kg_k, 3), degrees(h.celsius, Unit::celsius),
                               number(h.kg * h.kj_per_kg_k * (q.wanted_c - h.celsius), 1)});
     }
     table.rows.push_back({"mixer", "", "", "", number(-q.mixer_kj, 1)});
@@ -99,9 +90,8 @@ std::string working_text(const std::vector<Part>& parts, const calc::WaterQuesti
     text += "\nThe water must bring the sum: water = wanted + sum / (" + number(q.water_kg, 3) +
             " x 4.19) = " + degrees(a.water_c, Unit::celsius) + "\n";
     if (a.ice_kg > 0)
-        text += "ice = water x (tap - needed) / (tap + 333.55 / 4.19) = " + number(q.water_kg, 3) + " x (" +
-                number(q.tap_c, 2) + " - " + number(a.water_c, 2) + ") / (" + number(q.tap_c, 2) + " + " +
-                number(calc::latent_over_c, 2) + ")" +
+        text += "ice = water x (tap - needed) / (tap + 333.55 / 4.19) = " + number(q.water_kg, 3) + " x (" + number(q.tap_c, 2) + " - " +
+                number(a.water_c, 2) + ") / (" + number(q.tap_c, 2) + " + " + number(calc::latent_over_c, 2) + ")" +
                 (a.reached ? " = " + number(a.ice_kg, 3) + " kg\n" : ", more than may be ice\n");
     return text + "dough = " + degrees(a.dough_c, Unit::celsius) + " with these masses\n";
 }
@@ -114,18 +104,15 @@ void add_balance(Options& options, BalanceGiven& given) {
         .temperature(given.tap, "--tap", "of the tap water (balance)")
         .temperature(given.hot, "--hot", "of the hottest water at hand (balance)")
         .mass(given.preferment_mass, "--preferment-mass", "of the preferment (balance)");
-    add_number(options, given.preferment_water, "--preferment-water",
-               "its water in percent, else 50 (balance)");
-    options.each(given.others, "--other", "MASS@TEMPERATURE",
-                 "another ingredient, 2kg@4C, or 2kg@4C@2.3 with its kJ/(kg K) (balance)");
+    add_number(options, given.preferment_water, "--preferment-water", "its water in percent, else 50 (balance)");
+    options.each(given.others, "--other", "MASS@TEMPERATURE", "another ingredient, 2kg@4C, or 2kg@4C@2.3 with its kJ/(kg K) (balance)");
     add_number(options, given.mixer_kj, "--mixer-kj", "heat that mixing adds, in kJ, else none (balance)");
-    add_number(options, given.most_ice, "--most-ice",
-               "percent of the water that may be ice, else all (balance)");
+    add_number(options, given.most_ice, "--most-ice", "percent of the water that may be ice, else all (balance)");
 }
 
 bool balance_only(const BalanceGiven& given) {
-    return given.flour_mass || given.water_mass || given.preferment_mass || given.tap || given.hot ||
-           given.preferment_water || given.mixer_kj || given.most_ice || !given.others.empty();
+    return given.flour_mass || given.water_mass || given.preferment_mass || given.tap || given.hot || given.preferment_water ||
+           given.mixer_kj || given.most_ice || !given.others.empty();
 }
 
 Result<CalcAnswer> balance_answer(const BalanceGiven& given) {
@@ -146,15 +133,13 @@ Result<CalcAnswer> balance_answer(const BalanceGiven& given) {
     const std::string dough = degrees(from_celsius(water->dough_c, unit), unit, 1);
     CalcAnswer answer;
     answer.answer = water->reached ? masses_text(*water) + " for a dough of " + dough
-                                   : to_text(*given.want) + " cannot be reached: the nearest is " + dough +
-                                         ", with " + masses_text(*water);
+                                   : to_text(*given.want) + " cannot be reached: the nearest is " + dough + ", with " + masses_text(*water);
     if (!given.mixer_kj) answer.mind = {"No --mixer-kj: the heat of mixing is counted as none."};
     answer.working = working_text(*parts, question, *water);
-    answer.source = {
-        "Heat balance: what the parts give up, the others take in.",
-        "Water 4.19 kJ/(kg K), ice 333.55 kJ/kg (from memory); flour 1.8 kJ/(kg K): Geankoplis, Transport "
-        "Processes, appendix A.4-1 (read); the rest from its share of water: Earle, Unit Operations in "
-        "Food Processing, appendix 7 (read)."};
+    answer.source = {"Heat balance: what the parts give up, the others take in.",
+                     "Water 4.19 kJ/(kg K), ice 333.55 kJ/kg (from memory); flour 1.8 kJ/(kg K): Geankoplis, Transport "
+                     "Processes, appendix A.4-1 (read); the rest from its share of water: Earle, Unit Operations in "
+                     "Food Processing, appendix 7 (read)."};
     answer.json.set("water_c", water->water_c)
         .set("ice_kg", water->ice_kg)
         .set("tap_kg", water->tap_kg)

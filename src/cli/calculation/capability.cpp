@@ -1,5 +1,6 @@
-#include "base/text.h"
 #include "calc/capability.h"
+
+#include "base/text.h"
 #include "calc/summary.h"
 #include "cli/calculation/text.h"
 #include "cli/calculation/values.h"
@@ -36,16 +37,12 @@ Result<calc::CapabilityQuestion> question_of(const Context& context, const CalcC
         question.sd = *given.sd;
         return question;
     }
-    if (given.mean || given.sd)
-        return Refusal{"a file with --mean or --sd", "one of the two", "leave --mean and --sd out", {}};
+    if (given.mean || given.sd) return Refusal{"a file with --mean or --sd", "one of the two", "leave --mean and --sd out", {}};
     const auto values = read_values(context, given.file);
     if (!values) return values.refusal();
     const calc::Summary summary = calc::summarise(*values);
     if (!summary.sd)
-        return Refusal{"one value in '" + shown(given.file) + "'",
-                       "two values or more",
-                       "measure more; thirty are a usual least",
-                       {}};
+        return Refusal{"one value in '" + shown(given.file) + "'", "two values or more", "measure more; thirty are a usual least", {}};
     question.mean = summary.mean;
     question.sd = *summary.sd;
     question.n = summary.n;
@@ -69,8 +66,7 @@ std::string working_text(const calc::CapabilityQuestion& q, const calc::Capabili
     if (q.lower)
         text += "(mean - lower) / 3 sd = (" + mean + " - " + number(*q.lower, 4) + ") / (3 x " + sd +
                 ") = " + number((q.mean - *q.lower) / (3 * q.sd), 4) + "\n";
-    text += "Cpk = " + std::string(q.upper && q.lower ? "the smaller of the two" : "that") + " = " +
-            number(c.cpk, 4) + "\n";
+    text += "Cpk = " + std::string(q.upper && q.lower ? "the smaller of the two" : "that") + " = " + number(c.cpk, 4) + "\n";
     if (c.cp) text += "Cp = (upper - lower) / 6 sd = " + number(*c.cp, 4) + limits_text(c.cp_limits) + "\n";
     return text;
 }
@@ -114,15 +110,14 @@ Result<Exit> act(Context& context, const CalcCapabilityGiven& given) {
 }  // namespace
 
 extern const Command calc_capability_command;
-const Command calc_capability_command{
-    .name = "calc capability",
-    .group = Group::calculation,
-    .about = "Cp and Cpk of a process against its limits, with confidence limits.",
-    .more = {},
-    .examples =
-        "peelbook calc capability loaf-weights.csv --lower 790 --upper 830\n"
-        "peelbook calc capability --mean 97 --sd 1.6 --lower 90 --upper 100",
-    .takes_at = false,
-    .body = body<CalcCapabilityGiven, set_up, act>()};
+const Command calc_capability_command{.name = "calc capability",
+                                      .group = Group::calculation,
+                                      .about = "Cp and Cpk of a process against its limits, with confidence limits.",
+                                      .more = {},
+                                      .examples =
+                                          "peelbook calc capability loaf-weights.csv --lower 790 --upper 830\n"
+                                          "peelbook calc capability --mean 97 --sd 1.6 --lower 90 --upper 100",
+                                      .takes_at = false,
+                                      .body = body<CalcCapabilityGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -1,5 +1,6 @@
-#include "base/text.h"
 #include "calc/chart.h"
+
+#include "base/text.h"
 #include "calc/run_rules.h"
 #include "cli/calculation/text.h"
 #include "cli/calculation/values.h"
@@ -14,11 +15,10 @@ struct CalcChartGiven {
 
 void set_up(Options& options, CalcChartGiven& given) {
     options
-        .one_of(given.kind, "KIND", {"individuals", "xbar"},
-                "individuals: one value a line; xbar: a line a subgroup of 2 to 10 values", Need::wanted)
+        .one_of(given.kind, "KIND", {"individuals", "xbar"}, "individuals: one value a line; xbar: a line a subgroup of 2 to 10 values",
+                Need::wanted)
         .word(given.file, "FILE", "the values, in the order in which they were measured")
-        .one_of(given.rules, "--rules", {"western-electric", "nelson"},
-                "which signals are looked for, else western-electric");
+        .one_of(given.rules, "--rules", {"western-electric", "nelson"}, "which signals are looked for, else western-electric");
     add_json(options, given.json);
 }
 
@@ -50,24 +50,21 @@ Result<Charted> chart_of(const Context& context, const CalcChartGiven& given) {
     charted.signals = calc::run_signals(chart->values, chart->value_limits.centre, chart->value_sigma, rules);
     for (std::size_t i = 0; i < chart->ranges.size(); ++i) {
         const double range = chart->ranges[i];
-        if (range > chart->range_limits.upper || range < chart->range_limits.lower)
-            charted.wide.push_back(charted.xbar ? i + 1 : i + 2);
+        if (range > chart->range_limits.upper || range < chart->range_limits.lower) charted.wide.push_back(charted.xbar ? i + 1 : i + 2);
     }
     return charted;
 }
 
 std::string signal_text(const calc::RunSignal& signal) {
     const std::string last = std::to_string(signal.last + 1);
-    return (signal.first == signal.last ? "point " + last
-                                        : "points " + std::to_string(signal.first + 1) + " to " + last) +
-           ": " + std::string(calc::rule_text(signal.rule));
+    return (signal.first == signal.last ? "point " + last : "points " + std::to_string(signal.first + 1) + " to " + last) + ": " +
+           std::string(calc::rule_text(signal.rule));
 }
 
 std::string answer_text(const Charted& charted) {
     const calc::ControlLimits& limits = charted.chart.value_limits;
     const std::size_t signals = charted.signals.size() + charted.wide.size();
-    return "mean " + number(limits.centre, 4) + ", control limits " + number(limits.lower, 4) + " to " +
-           number(limits.upper, 4) + ", " +
+    return "mean " + number(limits.centre, 4) + ", control limits " + number(limits.lower, 4) + " to " + number(limits.upper, 4) + ", " +
            (signals == 0 ? "no signal" : std::to_string(signals) + (signals == 1 ? " signal" : " signals"));
 }
 
@@ -77,13 +74,11 @@ std::string formula_text(const Charted& charted) {
     const auto constants = calc::control_constants(static_cast<int>(charted.subgroup));
     const std::string mean_range = number(ranges.centre, 4);
     const std::string a_range = charted.xbar ? "mean range" : "mean moving range";
-    const std::string width = charted.xbar ? "A2 x " + a_range + " = " +
-                                                 number(constants ? constants->a2 : 0, 3) + " x " + mean_range
+    const std::string width = charted.xbar ? "A2 x " + a_range + " = " + number(constants ? constants->a2 : 0, 3) + " x " + mean_range
                                            : "3 / d2 x " + a_range + " = 3 / 1.128 x " + mean_range;
-    return a_range + " " + mean_range + "; limits = mean +- " + width + " = " + number(values.centre, 4) +
-           " +- " + number(values.upper - values.centre, 4) + "\n" + "limits of the range " +
-           number(ranges.lower, 4) + " to " + number(ranges.upper, 4) + "; sigma of one measurement " +
-           number(charted.chart.sigma, 4) + "\n\n";
+    return a_range + " " + mean_range + "; limits = mean +- " + width + " = " + number(values.centre, 4) + " +- " +
+           number(values.upper - values.centre, 4) + "\n" + "limits of the range " + number(ranges.lower, 4) + " to " +
+           number(ranges.upper, 4) + "; sigma of one measurement " + number(charted.chart.sigma, 4) + "\n\n";
 }
 
 std::string points_text(const Charted& charted) {
@@ -148,17 +143,16 @@ Result<Exit> act(Context& context, const CalcChartGiven& given) {
 }  // namespace
 
 extern const Command calc_chart_command;
-const Command calc_chart_command{
-    .name = "calc chart",
-    .group = Group::calculation,
-    .about = "Control limits and signals of a series of values.",
-    .more =
-        "individuals reads one value a line, alone or behind a label and a ';' or tab.\n"
-        "xbar reads a subgroup a line, values parted by ';', tab, ',' or blanks.",
-    .examples =
-        "peelbook calc chart individuals loaf-weights.csv\n"
-        "peelbook calc chart xbar hourly-weights.csv --rules nelson",
-    .takes_at = false,
-    .body = body<CalcChartGiven, set_up, act>()};
+const Command calc_chart_command{.name = "calc chart",
+                                 .group = Group::calculation,
+                                 .about = "Control limits and signals of a series of values.",
+                                 .more =
+                                     "individuals reads one value a line, alone or behind a label and a ';' or tab.\n"
+                                     "xbar reads a subgroup a line, values parted by ';', tab, ',' or blanks.",
+                                 .examples =
+                                     "peelbook calc chart individuals loaf-weights.csv\n"
+                                     "peelbook calc chart xbar hourly-weights.csv --rules nelson",
+                                 .takes_at = false,
+                                 .body = body<CalcChartGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -26,10 +26,9 @@ Options::Take take_measure(std::optional<Measure>& to, std::string name, Dimensi
 
 void set_up(Options& options, CalcClassGiven& given) {
     options.row({"--ph", "PH", "of the food", true, false, take_measure(given.ph, "--ph", Dimension::ph)})
-        .row({"--aw", "AW", "water activity of the food, 0 to 1", true, false,
-              take_measure(given.aw, "--aw", Dimension::water_activity)})
-        .one_of(given.table, "--table", {"A", "B"},
-                "A: heat-treated and then packaged; B: not heat-treated, or not packaged", Need::wanted);
+        .row({"--aw", "AW", "water activity of the food, 0 to 1", true, false, take_measure(given.aw, "--aw", Dimension::water_activity)})
+        .one_of(given.table, "--table", {"A", "B"}, "A: heat-treated and then packaged; B: not heat-treated, or not packaged",
+                Need::wanted);
     add_json(options, given.json);
 }
 
@@ -49,14 +48,11 @@ std::string rows_of(bool table_a) {
 
 Result<Exit> act(Context& context, const CalcClassGiven& given) {
     if (given.ph->typed_micro % micro_in_milli != 0)
-        return Refusal{"--ph " + to_text(*given.ph),
-                       "at most 3 decimals",
-                       "round it to what the meter can tell, upwards",
-                       {}};
+        return Refusal{"--ph " + to_text(*given.ph), "at most 3 decimals", "round it to what the meter can tell, upwards", {}};
     const bool table_a = given.table == "A";
-    const auto result = calc::classify(table_a ? calc::ClassTable::heat_treated_and_packaged
-                                               : calc::ClassTable::not_heat_treated_or_not_packaged,
-                                       given.ph->value, given.aw->value);
+    const auto result =
+        calc::classify(table_a ? calc::ClassTable::heat_treated_and_packaged : calc::ClassTable::not_heat_treated_or_not_packaged,
+                       given.ph->value, given.aw->value);
     if (!result) return result.refusal();
     const bool assess = *result == calc::ProductClass::assessment;
     CalcAnswer answer;
@@ -67,9 +63,8 @@ Result<Exit> act(Context& context, const CalcClassGiven& given) {
         "It says nothing about the meter's error, or about another spot of the food: classify the highest "
         "pH and the highest water activity."};
     answer.working = rows_of(table_a);
-    answer.source = {
-        "FDA Food Code 2022, 1-201.10, definition of time/temperature control for safety food, Table " +
-        given.table + " (read in state texts that copy it)."};
+    answer.source = {"FDA Food Code 2022, 1-201.10, definition of time/temperature control for safety food, Table " + given.table +
+                     " (read in state texts that copy it)."};
     answer.judges_safety = true;
     answer.json.set("class", assess ? "assessment" : "no control")
         .set("assessment_required", assess)
@@ -83,13 +78,12 @@ Result<Exit> act(Context& context, const CalcClassGiven& given) {
 }  // namespace
 
 extern const Command calc_class_command;
-const Command calc_class_command{
-    .name = "calc class",
-    .group = Group::calculation,
-    .about = "Say by pH and water activity whether a food needs temperature control.",
-    .more = {},
-    .examples = "peelbook calc class --ph 5.6 --aw 0.93 --table A",
-    .takes_at = false,
-    .body = body<CalcClassGiven, set_up, act>()};
+const Command calc_class_command{.name = "calc class",
+                                 .group = Group::calculation,
+                                 .about = "Say by pH and water activity whether a food needs temperature control.",
+                                 .more = {},
+                                 .examples = "peelbook calc class --ph 5.6 --aw 0.93 --table A",
+                                 .takes_at = false,
+                                 .body = body<CalcClassGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

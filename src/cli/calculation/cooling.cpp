@@ -1,5 +1,6 @@
-#include "base/text.h"
 #include "calc/cooling.h"
+
+#include "base/text.h"
 #include "cli/calculation/rule.h"
 #include "cli/calculation/series.h"
 #include "cli/calculation/text.h"
@@ -19,16 +20,11 @@ struct CalcCoolingGiven {
 };
 
 void set_up(Options& options, CalcCoolingGiven& given) {
-    options
-        .text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line",
-              Need::wanted)
-        .text(given.rule, "--rule", "RULE",
-              joined(cooling_rule_names(), ", ") + ", or your own as 57C:21C/2h,5C/6h", Need::wanted)
-        .temperature(given.tolerance, "--tolerance",
-                     "of the thermometer, a difference (0.5C): a rise within it is none")
+    options.text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line", Need::wanted)
+        .text(given.rule, "--rule", "RULE", joined(cooling_rule_names(), ", ") + ", or your own as 57C:21C/2h,5C/6h", Need::wanted)
+        .temperature(given.tolerance, "--tolerance", "of the thermometer, a difference (0.5C): a rise within it is none")
         .flag(given.ended, "--ended", "no reading is to come: what is open cannot be shown any more")
-        .text(given.values_in, "--unit-of-values", "UNIT",
-              "C or F; else the heading's, else that of the rule");
+        .text(given.values_in, "--unit-of-values", "UNIT", "C or F; else the heading's, else that of the rule");
     add_json(options, given.json);
 }
 
@@ -98,15 +94,13 @@ std::string working_text(const Cooling& cooling) {
         const std::string from = previous                  ? plan::to_text(limit.stages[i - 1].to)
                                  : limit.starts_at.empty() ? plan::to_text(limit.from)
                                                            : limit.starts_at;
-        table.rows.push_back({from + " to " + plan::to_text(limit.stages[i].to),
-                              to_text(limit.stages[i].within), crossing_text(cooling.series, stage.start),
-                              crossing_text(cooling.series, stage.end), bounds_text(stage),
+        table.rows.push_back({from + " to " + plan::to_text(limit.stages[i].to), to_text(limit.stages[i].within),
+                              crossing_text(cooling.series, stage.start), crossing_text(cooling.series, stage.end), bounds_text(stage),
                               verdict_word(stage.verdict)});
     }
-    std::string text =
-        working_table(table) + "\n" + std::string(judge::cooling_assumption) +
-        " A threshold is crossed after the last reading above it\nand not later than the first at or "
-        "below it; the longest time that allows must be within the limit.\n\n";
+    std::string text = working_table(table) + "\n" + std::string(judge::cooling_assumption) +
+                       " A threshold is crossed after the last reading above it\nand not later than the first at or "
+                       "below it; the longest time that allows must be within the limit.\n\n";
     Table readings{{"time", "core"}, {}};
     for (const SeriesPoint& point : cooling.series.points)
         readings.rows.push_back({cooling.series.time_text(point.at), to_text(point.value)});
@@ -125,8 +119,7 @@ output::Json stages_json(const Cooling& cooling) {
             .set("verdict", verdict_word(stage.verdict))
             .set("shortest_min", minutes_of(stage.shortest))
             .set("longest_min", stage.longest ? output::Json(minutes_of(*stage.longest)) : output::Json())
-            .set("prove_by",
-                 stage.prove_by ? output::Json(cooling.series.time_text(*stage.prove_by)) : output::Json());
+            .set("prove_by", stage.prove_by ? output::Json(cooling.series.time_text(*stage.prove_by)) : output::Json());
         list.add(std::move(json));
     }
     return list;
@@ -134,14 +127,10 @@ output::Json stages_json(const Cooling& cooling) {
 
 Result<Exit> act(Context& context, const CalcCoolingGiven& given) {
     if (given.tolerance && given.tolerance->typed_micro < 0)
-        return Refusal{"--tolerance " + to_text(*given.tolerance),
-                       "a difference of 0 or more",
-                       "leave the sign out",
-                       {}};
+        return Refusal{"--tolerance " + to_text(*given.tolerance), "a difference of 0 or more", "leave the sign out", {}};
     const auto rule = cooling_rule(given.rule);
     if (!rule) return rule.refusal();
-    const auto series =
-        read_series_file(context, given.file, given.values_in, rule->limit.stages.front().to.first.unit);
+    const auto series = read_series_file(context, given.file, given.values_in, rule->limit.stages.front().to.first.unit);
     if (!series) return series.refusal();
     Cooling cooling{*rule, *series, {}, {}, {}};
     if (auto checked = judge_series(cooling, given); !checked) return checked.refusal();
@@ -151,8 +140,7 @@ Result<Exit> act(Context& context, const CalcCoolingGiven& given) {
     answer.answer = verdict_word(worst) + ": " + story.measured();
     if (!story.next().empty()) answer.mind.push_back("To show it: " + story.next() + ".");
     if (series->unit_from.starts_with("not"))
-        answer.mind.push_back("The unit of the values is " + series->unit_from + ": " +
-                              std::string(symbol(series->unit)) + ".");
+        answer.mind.push_back("The unit of the values is " + series->unit_from + ": " + std::string(symbol(series->unit)) + ".");
     answer.working = working_text(cooling);
     answer.source = {rule->source};
     answer.judges_safety = true;

@@ -1,7 +1,8 @@
+#include "calc/dz.h"
+
 #include <cmath>
 
 #include "base/text.h"
-#include "calc/dz.h"
 #include "cli/calculation/file.h"
 #include "cli/calculation/text.h"
 
@@ -17,14 +18,12 @@ struct CalcDzGiven {
 
 void set_up(Options& options, CalcDzGiven& given) {
     options.word(given.file, "FILE", "D-values: a temperature and the minutes for one log a line")
-        .text(given.values_in, "--unit-of-values", "UNIT",
-              "C or F, of the temperatures; else the heading's, else C");
+        .text(given.values_in, "--unit-of-values", "UNIT", "C or F, of the temperatures; else the heading's, else C");
     add_json(options, given.json);
 }
 
 bool is_dz_row(const std::vector<std::string>& cells, char separator) {
-    return cells.size() == 2 && measure_of_cell(cells[0], separator, Unit::celsius) &&
-           measure_of_cell(cells[1], separator, Unit::minute);
+    return cells.size() == 2 && measure_of_cell(cells[0], separator, Unit::celsius) && measure_of_cell(cells[1], separator, Unit::minute);
 }
 
 struct DTable {
@@ -35,8 +34,7 @@ struct DTable {
 };
 
 Result<DTable> read_d_values(const Context& context, const CalcDzGiven& given) {
-    const auto file =
-        read_table(context, given.file, is_dz_row, "a temperature and a D-value in minutes, as 55;62.2");
+    const auto file = read_table(context, given.file, is_dz_row, "a temperature and a D-value in minutes, as 55;62.2");
     if (!file) return file.refusal();
     DTable table;
     Unit time = Unit::minute;
@@ -53,8 +51,7 @@ Result<DTable> read_d_values(const Context& context, const CalcDzGiven& given) {
     if (!given.values_in.empty()) {
         const auto unit = unit_from_symbol(given.values_in);
         if (!unit || dimension_of(*unit) != Dimension::temperature)
-            return Refusal{
-                "--unit-of-values '" + shown(given.values_in) + "'", "C or F", "type one of these", {}};
+            return Refusal{"--unit-of-values '" + shown(given.values_in) + "'", "C or F", "type one of these", {}};
         table.unit = *unit;
         table.unit_from = "as typed";
     }
@@ -62,8 +59,7 @@ Result<DTable> read_d_values(const Context& context, const CalcDzGiven& given) {
     for (const FileRow& row : file->rows) {
         const auto temperature = measure_of_cell(row.cells[0], file->separator, table.unit);
         const auto minutes = measure_of_cell(row.cells[1], file->separator, time);
-        if (!temperature || !minutes)
-            return bad_line(given.file, row.line, joined(row.cells, " "), "a temperature and a D-value");
+        if (!temperature || !minutes) return bad_line(given.file, row.line, joined(row.cells, " "), "a temperature and a D-value");
         table.values.push_back({in(*temperature, table.unit), in(*minutes, Unit::minute)});
     }
     return table;
@@ -71,21 +67,19 @@ Result<DTable> read_d_values(const Context& context, const CalcDzGiven& given) {
 
 std::string limits_text(const calc::DzFit& fit, Unit unit) {
     if (!fit.z_lower) return "no confidence limits from two D-values";
-    return "95% limits " + degrees(*fit.z_lower, unit) + " to " +
-           (fit.z_upper ? degrees(*fit.z_upper, unit) : "no upper limit");
+    return "95% limits " + degrees(*fit.z_lower, unit) + " to " + (fit.z_upper ? degrees(*fit.z_upper, unit) : "no upper limit");
 }
 
 std::string working_text(const DTable& table, const calc::DzFit& fit) {
     const calc::LineFit& line = fit.line;
-    std::string text = "log10 D = " + number(line.intercept, 4) + (line.slope < 0 ? " - " : " + ") +
-                       number(line.slope < 0 ? -line.slope : line.slope, 6) +
-                       " x T by least squares; z = -1 / slope = " + degrees(fit.z, table.unit) +
-                       "; R squared " + number(line.r_squared, 4) + "\n\n";
+    std::string text =
+        "log10 D = " + number(line.intercept, 4) + (line.slope < 0 ? " - " : " + ") + number(line.slope < 0 ? -line.slope : line.slope, 6) +
+        " x T by least squares; z = -1 / slope = " + degrees(fit.z, table.unit) + "; R squared " + number(line.r_squared, 4) + "\n\n";
     Table rows{{"temperature", "D (min)", "log10 D", "D by the line", "95% limits of the line (min)"}, {}};
     for (const calc::DValue& d : table.values) {
         const auto limits = fit.d_limits(d.temperature, confidence);
-        rows.rows.push_back({degrees(d.temperature, table.unit), number(d.minutes, 4),
-                             number(std::log10(d.minutes), 4), number(fit.d_at(d.temperature), 4),
+        rows.rows.push_back({degrees(d.temperature, table.unit), number(d.minutes, 4), number(std::log10(d.minutes), 4),
+                             number(fit.d_at(d.temperature), 4),
                              limits ? number(limits->lower, 3) + " to " + number(limits->upper, 3) : "none"});
     }
     return text + working_table(rows);
@@ -124,12 +118,11 @@ Result<Exit> act(Context& context, const CalcDzGiven& given) {
     if (!fit) return fit.refusal();
     CalcAnswer answer;
     answer.answer = "z " + degrees(fit->z, table->unit) + " (" + limits_text(*fit, table->unit) + "), from " +
-                    std::to_string(table->values.size()) + " D-values at " +
-                    degrees(fit->studied_from, table->unit) + " to " + degrees(fit->studied_to, table->unit);
+                    std::to_string(table->values.size()) + " D-values at " + degrees(fit->studied_from, table->unit) + " to " +
+                    degrees(fit->studied_to, table->unit);
     answer.mind = {"z and D hold between these temperatures, for this food and this germ; z is a difference.",
-                   "A bare temperature is read in " + std::string(symbol(table->unit)) + " (" +
-                       table->unit_from + "), a bare D in " + std::string(symbol(table->time)) + " (" +
-                       table->time_from + ")."};
+                   "A bare temperature is read in " + std::string(symbol(table->unit)) + " (" + table->unit_from + "), a bare D in " +
+                       std::string(symbol(table->time)) + " (" + table->time_from + ")."};
     answer.working = working_text(*table, *fit);
     answer.source = {"Bigelow's model: log10 D falls in a straight line with temperature (from memory)."};
     answer.judges_safety = true;

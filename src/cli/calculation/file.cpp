@@ -23,8 +23,7 @@ std::vector<Line> lines_of(std::string text) {
     std::vector<Line> lines;
     while (const auto line = reader.next()) {
         const std::string_view said = trimmed(*line);
-        if (!said.empty() && !said.starts_with('#'))
-            lines.push_back({static_cast<std::size_t>(reader.number()), std::string(said)});
+        if (!said.empty() && !said.starts_with('#')) lines.push_back({static_cast<std::size_t>(reader.number()), std::string(said)});
     }
     return lines;
 }
@@ -57,12 +56,9 @@ Refusal bad_line(const std::string& file, std::size_t line, const std::string& f
             {}};
 }
 
-Result<FileTable> read_table(const Context& context, const std::string& file, const IsRow& is_row,
-                             const std::string& wanted) {
+Result<FileTable> read_table(const Context& context, const std::string& file, const IsRow& is_row, const std::string& wanted) {
     const auto bytes = context.files.read(context.here / file);
-    if (!bytes)
-        return Refusal{
-            "file '" + shown(file) + "'", "a file that can be read", "check the name and the folder", {}};
+    if (!bytes) return Refusal{"file '" + shown(file) + "'", "a file that can be read", "check the name and the folder", {}};
     const std::vector<Line> lines = lines_of(*bytes);
     FileTable table;
     table.separator = separator_of(lines, is_row);
@@ -77,10 +73,7 @@ Result<FileTable> read_table(const Context& context, const std::string& file, co
         }
     }
     if (table.rows.empty())
-        return Refusal{"file '" + shown(file) + "' without a row",
-                       wanted + " in a line",
-                       "check the file's columns",
-                       {}};
+        return Refusal{"file '" + shown(file) + "' without a row", wanted + " in a line", "check the file's columns", {}};
     return table;
 }
 

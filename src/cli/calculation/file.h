@@ -30,8 +30,7 @@ using IsRow = std::function<bool(const std::vector<std::string>& cells, char sep
 
 // `wanted` says what a row is: "a time and a temperature". Refused: a file that cannot be read, one without
 // rows, and the first line that is no row by `is_row`.
-Result<FileTable> read_table(const Context& context, const std::string& file, const IsRow& is_row,
-                             const std::string& wanted);
+Result<FileTable> read_table(const Context& context, const std::string& file, const IsRow& is_row, const std::string& wanted);
 
 // The whole cell as a number; absent when it is none.
 std::optional<double> number_of(std::string_view cell, char separator);

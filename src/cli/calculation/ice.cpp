@@ -19,12 +19,9 @@ void set_up(Options& options, CalcIceGiven& given) {
 }
 
 Check check(const CalcIceGiven& given) {
-    if (given.water->value <= 0)
-        return Refusal{
-            "--water " + to_text(*given.water), "a mass above 0", "give the water of the dough", {}};
+    if (given.water->value <= 0) return Refusal{"--water " + to_text(*given.water), "a mass above 0", "give the water of the dough", {}};
     const double tap = in(*given.tap, Unit::celsius);
-    if (tap < 0 || tap > 100)
-        return Refusal{"--tap " + to_text(*given.tap), "liquid water, 0C to 100C", "measure the tap", {}};
+    if (tap < 0 || tap > 100) return Refusal{"--tap " + to_text(*given.tap), "liquid water, 0C to 100C", "measure the tap", {}};
     return {};
 }
 
@@ -33,9 +30,8 @@ std::string formula_text(const CalcIceGiven& given, double melting_c) {
     const Unit unit = given.tap->unit;
     const bool fahrenheit = unit == Unit::fahrenheit;
     const std::string tap = number(in(*given.tap, unit), 2);
-    return number(in(*given.water, given.water->unit), 3) + " x (" + tap + " - " +
-           number(in(*given.need, unit), 2) + ") / (" + tap + (fahrenheit ? " - 32" : "") + " + " +
-           number(fahrenheit ? melting_c * 1.8 : melting_c, 2) + ")";
+    return number(in(*given.water, given.water->unit), 3) + " x (" + tap + " - " + number(in(*given.need, unit), 2) + ") / (" + tap +
+           (fahrenheit ? " - 32" : "") + " + " + number(fahrenheit ? melting_c * 1.8 : melting_c, 2) + ")";
 }
 
 Result<Exit> act(Context& context, const CalcIceGiven& given) {
@@ -47,8 +43,7 @@ Result<Exit> act(Context& context, const CalcIceGiven& given) {
     const auto ice_kg = calc::ice_kg(water_kg, tap, need, melting);
     if (!ice_kg)
         return Refusal{"--need " + to_text(*given.need),
-                       "not below what ice alone can do, " +
-                           degrees(from_celsius(-melting, given.need->unit), given.need->unit, 1),
+                       "not below what ice alone can do, " + degrees(from_celsius(-melting, given.need->unit), given.need->unit, 1),
                        "cool the flour, or mix less",
                        {}};
     const Unit unit = given.water->unit;
@@ -59,15 +54,11 @@ Result<Exit> act(Context& context, const CalcIceGiven& given) {
                                 : std::string("no ice: the tap water is cold enough");
     if (need > tap) answer.mind = {"The water must be warmer than the tap's: take warm water."};
     answer.working =
-        *ice_kg > 0
-            ? "ice = water x (tap - needed) / (tap + melting)\n    = " + formula_text(given, melting) +
-                  " = " + mass(*ice_kg) + "\n"
-            : "needed " + to_text(*given.need) + " is not below the tap's " + to_text(*given.tap) + "\n";
-    answer.source = {
-        given.textbook
-            ? "Heat balance; melting ice takes what cools its mass of water by 80 C (textbooks)."
-            : "Heat balance; melting takes 333.55 kJ/kg, water 4.19 kJ/(kg K), which is 79.61 C (from "
-              "memory). --textbook rounds it to 80 C."};
+        *ice_kg > 0 ? "ice = water x (tap - needed) / (tap + melting)\n    = " + formula_text(given, melting) + " = " + mass(*ice_kg) + "\n"
+                    : "needed " + to_text(*given.need) + " is not below the tap's " + to_text(*given.tap) + "\n";
+    answer.source = {given.textbook ? "Heat balance; melting ice takes what cools its mass of water by 80 C (textbooks)."
+                                    : "Heat balance; melting takes 333.55 kJ/kg, water 4.19 kJ/(kg K), which is 79.61 C (from "
+                                      "memory). --textbook rounds it to 80 C."};
     answer.json.set("ice_kg", *ice_kg).set("tap_kg", water_kg - *ice_kg);
     print(context, answer, given.json);
     return Exit::done;

@@ -1,7 +1,8 @@
+#include "calc/lethality.h"
+
 #include <algorithm>
 
 #include "base/text.h"
-#include "calc/lethality.h"
 #include "cli/calculation/series.h"
 #include "cli/calculation/text.h"
 
@@ -17,11 +18,9 @@ struct CalcLethalityGiven {
 };
 
 void set_up(Options& options, CalcLethalityGiven& given) {
-    options.text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line",
-                 Need::wanted);
+    options.text(given.file, "--series", "FILE", "core temperatures: a time and a temperature a line", Need::wanted);
     add_temperature(options, given.t_ref, "--tref", "the temperature that D holds for");
-    add_temperature(options, given.z, "--z",
-                    "z, a temperature difference: 5.56C is 10F, whichever scale the rest is in");
+    add_temperature(options, given.z, "--z", "z, a temperature difference: 5.56C is 10F, whichever scale the rest is in");
     const auto take_d = [&given](const std::vector<std::string>& typed) -> Check {
         const auto d = parse_duration(typed.front());
         if (!d) return d.refusal();
@@ -29,11 +28,8 @@ void set_up(Options& options, CalcLethalityGiven& given) {
         return {};
     };
     options.row({"--d", "TIME", "at --tref for one log, as 1.85min", true, false, take_d});
-    add_number(options, given.cap, "--cap",
-               "the log reduction that was validated: above it, at least so many");
-    options
-        .text(given.studied, "--studied", "FROM:TO",
-              "the temperatures that D and z were measured at, as 55C:61C")
+    add_number(options, given.cap, "--cap", "the log reduction that was validated: above it, at least so many");
+    options.text(given.studied, "--studied", "FROM:TO", "the temperatures that D and z were measured at, as 55C:61C")
         .text(given.values_in, "--unit-of-values", "UNIT", "C or F; else the heading's, else that of --tref");
     add_json(options, given.json);
 }
@@ -41,10 +37,7 @@ void set_up(Options& options, CalcLethalityGiven& given) {
 Check take_studied(const std::string& typed, Unit unit, calc::HeatResistance& food) {
     if (typed.empty()) return {};
     const auto ends = split(typed, ':');
-    const Refusal refusal{"--studied: '" + shown(typed) + "'",
-                          "two temperatures with a ':' between",
-                          "type it like 55C:61C",
-                          {}};
+    const Refusal refusal{"--studied: '" + shown(typed) + "'", "two temperatures with a ':' between", "type it like 55C:61C", {}};
     if (ends.size() != 2) return refusal;
     const auto from = parse_measure(ends[0], Dimension::temperature);
     const auto to = parse_measure(ends[1], Dimension::temperature);
@@ -76,23 +69,21 @@ Result<Question> question_of(const Context& context, const CalcLethalityGiven& g
 
 std::string answer_text(const Question& q, const calc::Lethality& sum) {
     const std::string at = " min at " + degrees(q.food.t_ref, q.unit);
-    return "log reduction " + std::string(sum.capped ? "at least " : "") + number(sum.log_reduction, 3) +
-           ", from F " + number(sum.f_lower_min, 3) + at + " (lower end of each interval; by trapezoid F " +
-           number(sum.f_trapezoid_min, 3) + " min, log " + number(sum.log_trapezoid, 3) + ")";
+    return "log reduction " + std::string(sum.capped ? "at least " : "") + number(sum.log_reduction, 3) + ", from F " +
+           number(sum.f_lower_min, 3) + at + " (lower end of each interval; by trapezoid F " + number(sum.f_trapezoid_min, 3) +
+           " min, log " + number(sum.log_trapezoid, 3) + ")";
 }
 
-std::string working_text(const Question& q, const std::vector<calc::CoreReading>& readings,
-                         const calc::Lethality& sum) {
+std::string working_text(const Question& q, const std::vector<calc::CoreReading>& readings, const calc::Lethality& sum) {
     const calc::HeatResistance& food = q.food;
-    std::string text = "rate = 10^((T - " + number(food.t_ref, 3) + ") / " + number(food.z, 3) + "), T in " +
-                       std::string(symbol(q.unit)) + "\nF = sum of minutes x rate\n" +
-                       "log reduction = F / D = " + number(sum.f_lower_min, 3) + " / " +
+    std::string text = "rate = 10^((T - " + number(food.t_ref, 3) + ") / " + number(food.z, 3) + "), T in " + std::string(symbol(q.unit)) +
+                       "\nF = sum of minutes x rate\n" + "log reduction = F / D = " + number(sum.f_lower_min, 3) + " / " +
                        number(food.d_ref_min, 4) + " = " + number(sum.log_lower, 3) + "\n\n";
     Table table{{"time", "core", "rate", "minutes x lower rate", "minutes x mean rate"}, {}};
     for (std::size_t i = 0; i < readings.size(); ++i) {
         const double rate = calc::lethal_rate(readings[i].temperature, food.t_ref, food.z);
-        table.rows.push_back({q.series.time_text(q.series.points[i].at),
-                              degrees(readings[i].temperature, q.unit, 3), number(rate, 5), "", ""});
+        table.rows.push_back(
+            {q.series.time_text(q.series.points[i].at), degrees(readings[i].temperature, q.unit, 3), number(rate, 5), "", ""});
         if (i == 0) continue;
         const auto pair = calc::lethality(food, {readings[i - 1], readings[i]});
         if (!pair) continue;
@@ -105,21 +96,16 @@ std::string working_text(const Question& q, const std::vector<calc::CoreReading>
 std::vector<std::string> mind_of(const Question& q, const calc::Lethality& sum) {
     std::vector<std::string> mind;
     const auto end = [&](const std::optional<double>& t) { return degrees(t.value_or(0), q.unit); };
-    if (!q.food.studied_from)
-        mind.push_back(
-            "No --studied range: whether D and z were measured at these temperatures is not known.");
-    if (sum.below_studied)
-        mind.push_back("Readings below " + end(q.food.studied_from) +
-                       ", where D was not studied, count nothing.");
+    if (!q.food.studied_from) mind.push_back("No --studied range: whether D and z were measured at these temperatures is not known.");
+    if (sum.below_studied) mind.push_back("Readings below " + end(q.food.studied_from) + ", where D was not studied, count nothing.");
     if (sum.above_studied)
-        mind.push_back("Readings above " + end(q.food.studied_to) +
-                       ", where D was not studied, count with the rate at " + end(q.food.studied_to) + ".");
+        mind.push_back("Readings above " + end(q.food.studied_to) + ", where D was not studied, count with the rate at " +
+                       end(q.food.studied_to) + ".");
     if (sum.capped)
-        mind.push_back("The sum is " + number(sum.log_lower, 3) + " log, above the cap of " +
-                       number(*q.food.cap_log, 3) + ": say \"at least\".");
+        mind.push_back("The sum is " + number(sum.log_lower, 3) + " log, above the cap of " + number(*q.food.cap_log, 3) +
+                       ": say \"at least\".");
     if (q.series.unit_from.starts_with("not"))
-        mind.push_back("The unit of the values is " + q.series.unit_from + ": " +
-                       std::string(symbol(q.series.unit)) + ".");
+        mind.push_back("The unit of the values is " + q.series.unit_from + ": " + std::string(symbol(q.series.unit)) + ".");
     mind.push_back("D and z hold for the food and the germ that they were measured in.");
     return mind;
 }
@@ -157,18 +143,17 @@ Result<Exit> act(Context& context, const CalcLethalityGiven& given) {
 }  // namespace
 
 extern const Command calc_lethality_command;
-const Command calc_lethality_command{
-    .name = "calc lethality",
-    .group = Group::calculation,
-    .about = "Add up the heat that a core has had, as a log reduction.",
-    .more =
-        "A line of the file is a time (minutes or a clock) and a temperature: 12.5;93.4 or 05:40;93.4.\n"
-        "Without a unit of its own or in the heading, a temperature is in the unit of --tref.\n"
-        "z is a difference of temperatures, no point on a scale: 5.56C and 10F are the same z.",
-    .examples =
-        "peelbook calc lethality --series core.csv --tref 60C --z 5.56C --d 1.85min --cap 7\n"
-        "peelbook calc lethality --series core.csv --tref 61C --z 10.4C --d 16.5min --studied 55C:61C",
-    .takes_at = false,
-    .body = body<CalcLethalityGiven, set_up, act>()};
+const Command calc_lethality_command{.name = "calc lethality",
+                                     .group = Group::calculation,
+                                     .about = "Add up the heat that a core has had, as a log reduction.",
+                                     .more =
+                                         "A line of the file is a time (minutes or a clock) and a temperature: 12.5;93.4 or 05:40;93.4.\n"
+                                         "Without a unit of its own or in the heading, a temperature is in the unit of --tref.\n"
+                                         "z is a difference of temperatures, no point on a scale: 5.56C and 10F are the same z.",
+                                     .examples =
+                                         "peelbook calc lethality --series core.csv --tref 60C --z 5.56C --d 1.85min --cap 7\n"
+                                         "peelbook calc lethality --series core.csv --tref 61C --z 10.4C --d 16.5min --studied 55C:61C",
+                                     .takes_at = false,
+                                     .body = body<CalcLethalityGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

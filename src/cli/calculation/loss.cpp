@@ -1,5 +1,6 @@
-#include "base/text.h"
 #include "calc/loss.h"
+
+#include "base/text.h"
 #include "cli/calculation/text.h"
 
 namespace peelbook::cli {
@@ -37,20 +38,20 @@ Result<Sum> sum_of(const CalcLossGiven& given, Unit unit) {
         const auto dough = calc::dough_for_baked(sum.baked, sum.loss);
         if (!dough) return dough.refusal();
         sum.dough = *dough;
-        sum.working = "dough = baked / (1 - loss / 100) = " + text(sum.baked) + " / (1 - " + text(sum.loss) +
-                      " / 100) = " + text(sum.dough);
+        sum.working =
+            "dough = baked / (1 - loss / 100) = " + text(sum.baked) + " / (1 - " + text(sum.loss) + " / 100) = " + text(sum.dough);
     } else if (!given.baked) {
         const auto baked = calc::baked_from_dough(sum.dough, sum.loss);
         if (!baked) return baked.refusal();
         sum.baked = *baked;
-        sum.working = "baked = dough x (1 - loss / 100) = " + text(sum.dough) + " x (1 - " + text(sum.loss) +
-                      " / 100) = " + text(sum.baked);
+        sum.working =
+            "baked = dough x (1 - loss / 100) = " + text(sum.dough) + " x (1 - " + text(sum.loss) + " / 100) = " + text(sum.baked);
     } else {
         const auto loss = calc::loss_percent(sum.dough, sum.baked);
         if (!loss) return loss.refusal();
         sum.loss = *loss;
-        sum.working = "loss = (dough - baked) / dough x 100 = (" + text(sum.dough) + " - " + text(sum.baked) +
-                      ") / " + text(sum.dough) + " x 100 = " + text(sum.loss) + "%";
+        sum.working = "loss = (dough - baked) / dough x 100 = (" + text(sum.dough) + " - " + text(sum.baked) + ") / " + text(sum.dough) +
+                      " x 100 = " + text(sum.loss) + "%";
     }
     return sum;
 }
@@ -67,20 +68,16 @@ Result<Exit> act(Context& context, const CalcLossGiven& given) {
     if (!sum) return sum.refusal();
     const auto mass = [&](double value) { return number(value, 2) + std::string(symbol(unit)); };
     CalcAnswer answer;
-    answer.answer = !given.dough ? "dough " + mass(sum->dough) + " for " + mass(sum->baked) +
-                                       " baked, at a loss of " + number(sum->loss, 2) + "%"
-                    : !given.baked ? "baked " + mass(sum->baked) + " from " + mass(sum->dough) +
-                                         " of dough, at a loss of " + number(sum->loss, 2) + "%"
-                                   : "loss " + number(sum->loss, 2) + "% of the dough";
+    answer.answer =
+        !given.dough   ? "dough " + mass(sum->dough) + " for " + mass(sum->baked) + " baked, at a loss of " + number(sum->loss, 2) + "%"
+        : !given.baked ? "baked " + mass(sum->baked) + " from " + mass(sum->dough) + " of dough, at a loss of " + number(sum->loss, 2) + "%"
+                       : "loss " + number(sum->loss, 2) + "% of the dough";
     answer.working = sum->working + "\n";
     answer.source = {
         "Bake loss is counted on the dough. Usual for bread: 10 to 13 % (Gisslen, Professional Baking, "
         "section on scaling; read)."};
-    const double grams = in_unit(given.baked ? given.baked->value : given.dough->value, Unit::g) /
-                         (given.baked ? sum->baked : sum->dough);
-    answer.json.set("dough_g", sum->dough * grams)
-        .set("baked_g", sum->baked * grams)
-        .set("loss_percent", sum->loss);
+    const double grams = in_unit(given.baked ? given.baked->value : given.dough->value, Unit::g) / (given.baked ? sum->baked : sum->dough);
+    answer.json.set("dough_g", sum->dough * grams).set("baked_g", sum->baked * grams).set("loss_percent", sum->loss);
     print(context, answer, given.json);
     return Exit::done;
 }
@@ -88,13 +85,12 @@ Result<Exit> act(Context& context, const CalcLossGiven& given) {
 }  // namespace
 
 extern const Command calc_loss_command;
-const Command calc_loss_command{
-    .name = "calc loss",
-    .group = Group::calculation,
-    .about = "Say what dough a baked mass needs, or what was lost in the oven.",
-    .more = {},
-    .examples = "peelbook calc loss --baked 500g --loss 12%\npeelbook calc loss --dough 580g --baked 510g",
-    .takes_at = false,
-    .body = body<CalcLossGiven, set_up, act>()};
+const Command calc_loss_command{.name = "calc loss",
+                                .group = Group::calculation,
+                                .about = "Say what dough a baked mass needs, or what was lost in the oven.",
+                                .more = {},
+                                .examples = "peelbook calc loss --baked 500g --loss 12%\npeelbook calc loss --dough 580g --baked 510g",
+                                .takes_at = false,
+                                .body = body<CalcLossGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -36,10 +36,8 @@ constexpr Named named_rules[] = {
 
 Refusal not_a_rule(const std::string& typed) {
     return {"--rule '" + shown(typed) + "'",
-            "a rule by name (" + joined(cooling_rule_names(), ", ") +
-                ") or of your own, FROM:TO/TIME,TO/TIME as 57C:21C/2h,5C/6h",
-            "'+' before a time counts it from the stage before: 60C:21C/2h,5C/+4h",
-            nearest(typed, cooling_rule_names())};
+            "a rule by name (" + joined(cooling_rule_names(), ", ") + ") or of your own, FROM:TO/TIME,TO/TIME as 57C:21C/2h,5C/6h",
+            "'+' before a time counts it from the stage before: 60C:21C/2h,5C/+4h", nearest(typed, cooling_rule_names())};
 }
 
 // "21C" or "21C|70F"

@@ -3,15 +3,14 @@
 #include "base/text.h"
 #include "cli/calculation/file.h"
 #include "cli/calculation/text.h"
-#include "site/site.h"
 #include "fold/weigh_sheet.h"
+#include "site/site.h"
 
 namespace peelbook::cli {
 namespace {
 
 constexpr std::int64_t micro_percent_whole = 100'000'000;
-constexpr std::string_view row_wanted =
-    "an item, its percent of the flour and, for flour, the word flour: rye-flour;30;flour";
+constexpr std::string_view row_wanted = "an item, its percent of the flour and, for flour, the word flour: rye-flour;30;flour";
 
 struct CalcScaleGiven {
     std::string formula, site;
@@ -42,9 +41,7 @@ Check mark_flour(plan::Product& product, const std::string& file) {
     auto& items = product.formula;
     const auto marked = [](const plan::FormulaItem& item) { return item.flour; };
     if (std::any_of(items.begin(), items.end(), marked)) return {};
-    const auto whole = [](const plan::FormulaItem& item) {
-        return item.micro_percent == micro_percent_whole;
-    };
+    const auto whole = [](const plan::FormulaItem& item) { return item.micro_percent == micro_percent_whole; };
     if (std::count_if(items.begin(), items.end(), whole) != 1)
         return Refusal{"file '" + shown(file) + "' without a line of flour",
                        "the word flour behind each flour's percent; together they are 100%",
@@ -86,8 +83,7 @@ Result<plan::Product> formula_of_plan(Context& context, const CalcScaleGiven& gi
         if (product.id == given.formula) return product;
         known.push_back(product.id);
     }
-    return Refusal{"formula '" + shown(given.formula) + "'",
-                   "a product of the plan in force, or a file in this folder",
+    return Refusal{"formula '" + shown(given.formula) + "'", "a product of the plan in force, or a file in this folder",
                    "`peelbook plan show` lists the products", nearest(given.formula, known)};
 }
 
@@ -132,9 +128,7 @@ std::string mass_in(std::int64_t mg, Unit unit) {
     return number(in_unit(mg, unit), decimals) + std::string(symbol(unit));
 }
 
-std::string percent_text(std::int64_t micro_percent) {
-    return number(static_cast<double>(micro_percent) / micro, 3) + "%";
-}
+std::string percent_text(std::int64_t micro_percent) { return number(static_cast<double>(micro_percent) / micro, 3) + "%"; }
 
 std::string answer_text(const Scaled& scaled, Unit unit) {
     std::string text = "dough " + mass_in(scaled.sheet.dough_mg, unit);
@@ -145,8 +139,7 @@ std::string answer_text(const Scaled& scaled, Unit unit) {
     if (unit != Unit::kg && unit != Unit::g) table.columns.emplace_back("in kg");
     for (const fold::Weighing& item : scaled.sheet.items) {
         table.rows.push_back({item.item + (item.optional ? " (optional)" : ""),
-                              item.micro_percent > 0 ? percent_text(item.micro_percent) : "",
-                              mass_in(item.mass_mg, unit)});
+                              item.micro_percent > 0 ? percent_text(item.micro_percent) : "", mass_in(item.mass_mg, unit)});
         if (table.columns.size() == 4) table.rows.back().emplace_back(mass_in(item.mass_mg, Unit::kg));
     }
     return text + "\n\n" + std::string(trimmed(working_table(table)));
@@ -156,12 +149,10 @@ std::string working_text(const Scaled& scaled, const CalcScaleGiven& given, Unit
     std::string text;
     if (scaled.flour_mg == 0) return "the masses of the plan's usual batch, each by the same factor\n";
     if (!given.flour)
-        text = "flour = dough x 100 / " + percent_text(scaled.total_micro_percent) + " = " +
-               mass_in(scaled.sheet.dough_mg, unit) + " x 100 / " + percent_text(scaled.total_micro_percent) +
-               " = " + mass_in(scaled.flour_mg, unit) + "\n";
+        text = "flour = dough x 100 / " + percent_text(scaled.total_micro_percent) + " = " + mass_in(scaled.sheet.dough_mg, unit) +
+               " x 100 / " + percent_text(scaled.total_micro_percent) + " = " + mass_in(scaled.flour_mg, unit) + "\n";
     text += "each item = flour x percent / 100, flour " + mass_in(scaled.flour_mg, unit) + "\n";
-    return text +
-           "the items add up to the dough exactly: what rounding leaves goes to the largest remainders\n";
+    return text + "the items add up to the dough exactly: what rounding leaves goes to the largest remainders\n";
 }
 
 output::Json json_of(const Scaled& scaled) {
@@ -186,9 +177,8 @@ output::Json json_of(const Scaled& scaled) {
 Result<Exit> act(Context& context, const CalcScaleGiven& given) {
     const auto size = size_of(given);
     if (!size) return size.refusal();
-    auto product = context.files.exists(context.here / given.formula)
-                       ? formula_of_file(context, given.formula)
-                       : formula_of_plan(context, given);
+    auto product =
+        context.files.exists(context.here / given.formula) ? formula_of_file(context, given.formula) : formula_of_plan(context, given);
     if (!product) return product.refusal();
     if (given.piece_mass) product->unit_mass = given.piece_mass;
     if (given.pieces > 0 && !product->unit_mass)
@@ -203,8 +193,7 @@ Result<Exit> act(Context& context, const CalcScaleGiven& given) {
     CalcAnswer answer;
     answer.answer = answer_text(scaled, unit);
     answer.working = working_text(scaled, given, unit);
-    answer.source = {
-        "Baker's percentage (common practice): every item in percent of the flour, which is 100 %."};
+    answer.source = {"Baker's percentage (common practice): every item in percent of the flour, which is 100 %."};
     answer.json = json_of(scaled);
     print(context, answer, given.json);
     return Exit::done;
@@ -213,17 +202,16 @@ Result<Exit> act(Context& context, const CalcScaleGiven& given) {
 }  // namespace
 
 extern const Command calc_scale_command;
-const Command calc_scale_command{
-    .name = "calc scale",
-    .group = Group::calculation,
-    .about = "Scale a formula in baker's percent to a weigh sheet.",
-    .more =
-        "A line of a file is an item, its percent and, for a flour, the word flour: rye-flour;30;flour.\n"
-        "Without that word, the one item of 100% is the flour. A file of that name comes before a product.",
-    .examples =
-        "peelbook calc scale pan-loaf --flour 200lb\n"
-        "peelbook calc scale formula.csv --pieces 6 --piece-mass 750g",
-    .takes_at = false,
-    .body = body<CalcScaleGiven, set_up, act>()};
+const Command calc_scale_command{.name = "calc scale",
+                                 .group = Group::calculation,
+                                 .about = "Scale a formula in baker's percent to a weigh sheet.",
+                                 .more =
+                                     "A line of a file is an item, its percent and, for a flour, the word flour: rye-flour;30;flour.\n"
+                                     "Without that word, the one item of 100% is the flour. A file of that name comes before a product.",
+                                 .examples =
+                                     "peelbook calc scale pan-loaf --flour 200lb\n"
+                                     "peelbook calc scale formula.csv --pieces 6 --piece-mass 750g",
+                                 .takes_at = false,
+                                 .body = body<CalcScaleGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

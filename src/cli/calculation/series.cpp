@@ -14,8 +14,7 @@ namespace peelbook::cli {
 namespace {
 
 constexpr double longest_minutes = 1e7;  // 19 years: beyond it a column is no time
-constexpr std::string_view wanted_row =
-    "a time (minutes or a clock) and a temperature, as 12.5;93.4 or 05:40;93.4";
+constexpr std::string_view wanted_row = "a time (minutes or a clock) and a temperature, as 12.5;93.4 or 05:40;93.4";
 
 struct Time {
     SeriesTime kind = SeriesTime::minutes;
@@ -25,8 +24,7 @@ struct Time {
 std::optional<int> whole(std::string_view digits, int most) {
     int n = 0;
     const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), n);
-    if (error != std::errc() || end != digits.data() + digits.size() || n < 0 || n > most)
-        return std::nullopt;
+    if (error != std::errc() || end != digits.data() + digits.size() || n < 0 || n > most) return std::nullopt;
     return n;
 }
 
@@ -43,16 +41,14 @@ std::optional<Time> clock_time(std::string_view text) {
 // "...Z", "...+01:00", "...-05:00"
 bool has_offset(const std::string& text) {
     const auto clock = text.find(':');
-    return text.ends_with('Z') || text.find('+') != std::string::npos ||
-           text.find('-', clock) != std::string::npos;
+    return text.ends_with('Z') || text.find('+') != std::string::npos || text.find('-', clock) != std::string::npos;
 }
 
 std::optional<Time> time_of(const std::string& text, char separator, Unit unsaid) {
     if (text.find(':') != std::string::npos) {
         if (const auto clock = clock_time(text)) return clock;
         if (text.find('-') == std::string::npos) return std::nullopt;
-        const auto dated =
-            parse_when(text, Zone::utc(), Instant{std::numeric_limits<std::int64_t>::max() / 2});
+        const auto dated = parse_when(text, Zone::utc(), Instant{std::numeric_limits<std::int64_t>::max() / 2});
         if (!dated) return std::nullopt;
         return Time{has_offset(text) ? SeriesTime::with_offset : SeriesTime::dated, *dated};
     }
@@ -73,8 +69,7 @@ std::optional<std::pair<std::string, std::string>> pair_of(std::vector<std::stri
 
 bool is_series_row(const std::vector<std::string>& cells, char separator) {
     const auto pair = pair_of(cells, separator);
-    return pair && time_of(pair->first, separator, Unit::minute) &&
-           measure_of_cell(pair->second, separator, Unit::celsius);
+    return pair && time_of(pair->first, separator, Unit::minute) && measure_of_cell(pair->second, separator, Unit::celsius);
 }
 
 struct Units {
@@ -121,13 +116,11 @@ std::string Series::time_text(Instant at) const {
 std::vector<calc::CoreReading> Series::readings(Unit as) const {
     std::vector<calc::CoreReading> list;
     for (const SeriesPoint& point : points)
-        list.push_back(
-            {static_cast<double>((point.at - points.front().at).ms) / ms_a_minute, in(point.value, as)});
+        list.push_back({static_cast<double>((point.at - points.front().at).ms) / ms_a_minute, in(point.value, as)});
     return list;
 }
 
-Result<Series> read_series_file(const Context& context, const std::string& file, const std::string& unit,
-                                Unit otherwise) {
+Result<Series> read_series_file(const Context& context, const std::string& file, const std::string& unit, Unit otherwise) {
     const auto table = read_table(context, file, is_series_row, std::string(wanted_row));
     if (!table) return table.refusal();
     const auto units = units_of(*table, unit, otherwise);
@@ -137,9 +130,7 @@ Result<Series> read_series_file(const Context& context, const std::string& file,
     series.unit_from = units->value_from;
     for (const FileRow& row : table->rows) {
         const auto pair = *pair_of(row.cells, table->separator);
-        const auto bad = [&](std::string wanted) {
-            return bad_line(file, row.line, pair.first + " " + pair.second, std::move(wanted));
-        };
+        const auto bad = [&](std::string wanted) { return bad_line(file, row.line, pair.first + " " + pair.second, std::move(wanted)); };
         auto time = time_of(pair.first, table->separator, units->time);
         const auto value = measure_of_cell(pair.second, table->separator, units->value);
         if (!time || !value) return bad(std::string(wanted_row));
@@ -148,8 +139,7 @@ Result<Series> read_series_file(const Context& context, const std::string& file,
         if (!series.points.empty()) {
             const Instant before = series.points.back().at;
             if (time->kind == SeriesTime::clock) time->at = after_midnight(time->at, before);
-            if (time->at <= before)
-                return bad("a time after that of the line before it, " + series.time_text(before));
+            if (time->at <= before) return bad("a time after that of the line before it, " + series.time_text(before));
         }
         series.points.push_back({time->at, *value});
     }

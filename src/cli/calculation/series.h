@@ -40,7 +40,6 @@ struct Series {
 
 // `unit`: what was typed for the values' unit, empty: the heading's, else `otherwise`. Refused with the line:
 // a row that cannot be read, times of two kinds, times not in ascending order.
-Result<Series> read_series_file(const Context& context, const std::string& file, const std::string& unit,
-                                Unit otherwise);
+Result<Series> read_series_file(const Context& context, const std::string& file, const std::string& unit, Unit otherwise);
 
 }  // namespace peelbook::cli

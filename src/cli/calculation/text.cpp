@@ -18,8 +18,7 @@ constexpr std::size_t line_width = 110;
 std::optional<double> plain_number(const std::string& text) {
     double value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
-        return std::nullopt;
+    if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
     return value;
 }
 
@@ -30,8 +29,7 @@ void print_block(std::ostream& out, std::string_view heading, const std::vector<
         for (const std::string& line : output::wrapped(text, line_width)) out << "  " << line << '\n';
 }
 
-void add_needed(Options& options, std::optional<Measure>& to, std::string name, std::string value,
-                std::string about, Dimension dimension) {
+void add_needed(Options& options, std::optional<Measure>& to, std::string name, std::string value, std::string about, Dimension dimension) {
     const auto take = [&to, name, dimension](const std::vector<std::string>& typed) -> Check {
         auto measure = parse_measure(typed.front(), dimension);
         if (!measure) {
@@ -59,24 +57,19 @@ void print(Context& context, const CalcAnswer& answer, bool json) {
     context.out << answer.answer << '\n';
     print_block(context.out, "mind", answer.mind);
     context.out << "\nworking\n";
-    for (const std::string& line : split(trimmed(answer.working), '\n'))
-        context.out << (line.empty() ? "" : "  ") << line << '\n';
+    for (const std::string& line : split(trimmed(answer.working), '\n')) context.out << (line.empty() ? "" : "  ") << line << '\n';
     print_block(context.out, "source", answer.source);
     if (answer.judges_safety) context.out << caution << '\n';
 }
 
-void add_json(Options& options, bool& json) {
-    options.common_from_here().flag(json, "--json", "answer in JSON");
-}
+void add_json(Options& options, bool& json) { options.common_from_here().flag(json, "--json", "answer in JSON"); }
 
 void add_number(Options& options, std::optional<double>& to, std::string name, std::string about, Need need) {
     const auto take = [&to, name](const std::vector<std::string>& typed) -> Check {
         to = plain_number(typed.front());
         if (to) return {};
-        return Refusal{name + ": '" + shown(typed.front()) + "'",
-                       "a number with a decimal point and without a unit",
-                       "type it like 12.5",
-                       {}};
+        return Refusal{
+            name + ": '" + shown(typed.front()) + "'", "a number with a decimal point and without a unit", "type it like 12.5", {}};
     };
     options.row({name, "NUMBER", std::move(about), need == Need::wanted, false, take});
 }
@@ -95,8 +88,7 @@ void add_percent(Options& options, std::optional<Measure>& to, std::string name,
 
 std::string number(double value, int decimals) {
     char buffer[64];
-    const auto end =
-        std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals).ptr;
+    const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals).ptr;
     std::string text(buffer, end);
     if (text.find('.') != std::string::npos) {
         text.erase(text.find_last_not_of('0') + 1);
@@ -105,22 +97,16 @@ std::string number(double value, int decimals) {
     return text == "-0" ? "0" : text;
 }
 
-std::string degrees(double value, Unit unit, int decimals) {
-    return number(value, decimals) + std::string(symbol(unit));
-}
+std::string degrees(double value, Unit unit, int decimals) { return number(value, decimals) + std::string(symbol(unit)); }
 
-std::string minutes_text(double minutes, int decimals) {
-    return number(minutes, decimals) + " min";
-}
+std::string minutes_text(double minutes, int decimals) { return number(minutes, decimals) + " min"; }
 
 double in(const Measure& measure, Unit unit) {
     if (measure.unit == unit) return static_cast<double>(measure.typed_micro) / micro;
     return in_unit(measure.value, unit);
 }
 
-double difference(const Measure& measure, Unit unit) {
-    return static_cast<double>(judge::difference_in(measure, unit)) / micro;
-}
+double difference(const Measure& measure, Unit unit) { return static_cast<double>(judge::difference_in(measure, unit)) / micro; }
 
 double to_celsius(double value, Unit unit) {
     return unit == Unit::fahrenheit ? (value - freezing_fahrenheit) / fahrenheit_a_celsius : value;
@@ -130,9 +116,7 @@ double from_celsius(double celsius, Unit unit) {
     return unit == Unit::fahrenheit ? celsius * fahrenheit_a_celsius + freezing_fahrenheit : celsius;
 }
 
-double difference_celsius(double value, Unit unit) {
-    return unit == Unit::fahrenheit ? value / fahrenheit_a_celsius : value;
-}
+double difference_celsius(double value, Unit unit) { return unit == Unit::fahrenheit ? value / fahrenheit_a_celsius : value; }
 
 std::string working_table(const Table& table, std::size_t most_rows) {
     if (table.rows.size() <= most_rows) return output::text_table(table);

@@ -20,7 +20,7 @@
 
 namespace peelbook::cli {
 
-inline constexpr double micro = 1e6;                   // in one
+inline constexpr double micro = 1e6;  // in one
 inline constexpr std::int64_t micro_in_milli = 1000;
 inline constexpr double ms_a_minute = 60'000;
 
@@ -39,8 +39,7 @@ void print(Context& context, const CalcAnswer& answer, bool json);
 // Only --json: most calculations need no site.
 void add_json(Options& options, bool& json);
 // A number without a unit.
-void add_number(Options& options, std::optional<double>& to, std::string name, std::string about,
-                Need need = Need::optional);
+void add_number(Options& options, std::optional<double>& to, std::string name, std::string about, Need need = Need::optional);
 // Options of one dimension that must be given.
 void add_temperature(Options& options, std::optional<Measure>& to, std::string name, std::string about);
 void add_mass(Options& options, std::optional<Measure>& to, std::string name, std::string about);

@@ -13,9 +13,8 @@ bool is_value_row(const std::vector<std::string>& cells, char separator) {
 }
 
 bool is_subgroup_row(const std::vector<std::string>& cells, char separator) {
-    return cells.size() >= 2 && std::all_of(cells.begin(), cells.end(), [&](const std::string& cell) {
-               return number_of(cell, separator).has_value();
-           });
+    return cells.size() >= 2 &&
+           std::all_of(cells.begin(), cells.end(), [&](const std::string& cell) { return number_of(cell, separator).has_value(); });
 }
 
 }  // namespace
@@ -25,11 +24,9 @@ Result<std::vector<double>> read_values(const Context& context, const std::strin
     if (!table) return table.refusal();
     for (const std::string& heading : table->header)
         if (heading.find(',') != std::string::npos)
-            return bad_line(file, 1, heading,
-                            "one value a line, or a ';' or tab between columns: 1,812 is 1.812");
+            return bad_line(file, 1, heading, "one value a line, or a ';' or tab between columns: 1,812 is 1.812");
     std::vector<double> values;
-    for (const FileRow& row : table->rows)
-        values.push_back(number_of(row.cells.back(), table->separator).value_or(0));
+    for (const FileRow& row : table->rows) values.push_back(number_of(row.cells.back(), table->separator).value_or(0));
     return values;
 }
 
@@ -39,8 +36,7 @@ Result<std::vector<std::vector<double>>> read_subgroups(const Context& context, 
     std::vector<std::vector<double>> subgroups;
     for (const FileRow& row : table->rows) {
         std::vector<double> subgroup;
-        for (const std::string& cell : row.cells)
-            subgroup.push_back(number_of(cell, table->separator).value_or(0));
+        for (const std::string& cell : row.cells) subgroup.push_back(number_of(cell, table->separator).value_or(0));
         subgroups.push_back(std::move(subgroup));
     }
     return subgroups;

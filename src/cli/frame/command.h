@@ -42,8 +42,7 @@ struct Command {
     Body body;
 };
 
-template <class Given, void (*set_up)(Options&, Given&), Result<Exit> (*act)(Context&, const Given&)>
-constexpr Body body() {
+template <class Given, void (*set_up)(Options&, Given&), Result<Exit> (*act)(Context&, const Given&)> constexpr Body body() {
     return {[](Context& context, const std::vector<std::string>& words) -> Result<Exit> {
                 Given given;
                 Options options;

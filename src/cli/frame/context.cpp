@@ -31,8 +31,7 @@ Result<site::Site*> Context::site(const std::string& given, Mode mode) {
     open_->site.reset();
     const auto folder = site::Site::find(asked_for, environment("PEELBOOK_SITE"), here, files);
     if (!folder) return folder.refusal();
-    auto opened = site::Site::open(*folder, clock, files,
-                                   mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
+    auto opened = site::Site::open(*folder, clock, files, mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
     if (!opened) return opened.refusal();
     *open_ = {asked_for, mode, std::move(*opened)};
     return open_->site.get();
@@ -41,8 +40,8 @@ Result<site::Site*> Context::site(const std::string& given, Mode mode) {
 Result<std::filesystem::path> Context::free_file(const std::string& name) const {
     auto file = here / name;
     if (!files.exists(file)) return file;
-    return Refusal{"file '" + shown(name) + "'", "a name that is free: nothing is overwritten",
-                   "choose another name, or move the file away", {}};
+    return Refusal{
+        "file '" + shown(name) + "'", "a name that is free: nothing is overwritten", "choose another name, or move the file away", {}};
 }
 
 Context Context::with_streams(std::ostream& other_out, std::ostream& other_err) const {

@@ -38,11 +38,10 @@ std::string key_text(const book::Finding& finding) {
 }
 
 Result<record::FindingKey> parse_key(std::string_view text) {
-    const Refusal refusal{
-        "finding '" + shown(text) + "'",
-        "a finding as it was printed: the entry, the point and, if printed, its number (412:bake-core)",
-        "see `peelbook status` for the open ones",
-        {}};
+    const Refusal refusal{"finding '" + shown(text) + "'",
+                          "a finding as it was printed: the entry, the point and, if printed, its number (412:bake-core)",
+                          "see `peelbook status` for the open ones",
+                          {}};
     const std::vector<std::string> parts = split(text, ':');
     if (parts.size() != 2 && parts.size() != 3) return refusal;
     const auto number = [](const std::string& part, std::int64_t& to) {
@@ -61,9 +60,7 @@ std::string finding_text(const site::ToldFinding& told) {
     const book::Finding& f = told.finding;
     if (f.verdict == Verdict::within) {
         std::string line = "within: " + measured_text(told, f.cleared_by.has_value()) + "\n";
-        if (f.cleared_by)
-            line +=
-                "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
+        if (f.cleared_by) line += "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
         return line;
     }
     std::string lines = uppered(word(f.verdict)) + ": " + measured_text(told, true);

@@ -50,8 +50,7 @@ std::string usage(const Command& command, const std::vector<Options::Row>& rows)
 std::string rows_of(const std::vector<Options::Row>& rows, bool common) {
     Pairs pairs;
     for (const auto& row : rows)
-        if (row.common == common)
-            pairs.emplace_back(typed_form(row), row.about + (row.needed && row.named() ? " (needed)" : ""));
+        if (row.common == common) pairs.emplace_back(typed_form(row), row.about + (row.needed && row.named() ? " (needed)" : ""));
     return columns(pairs, 2, 24);
 }
 
@@ -88,13 +87,12 @@ std::string program_help() {
         "peelbook: a dough room's book of record. It keeps lots, limits and verdicts, and traces a flour lot "
         "both ways.\n"
         "\nusage: peelbook [--site DIR] COMMAND [words and options]\n";
-    for (const Group group : {Group::bench, Group::receiving, Group::quality, Group::recall, Group::plan,
-                              Group::keeping, Group::calculation}) {
+    for (const Group group :
+         {Group::bench, Group::receiving, Group::quality, Group::recall, Group::plan, Group::keeping, Group::calculation}) {
         Pairs pairs;
         for (const Command* command : commands())
             if (command->group == group) pairs.emplace_back(command->name, command->about);
-        if (!pairs.empty())
-            text += "\n" + std::string(heading_of(group)) + "\n" + columns(pairs, 2, name_width);
+        if (!pairs.empty()) text += "\n" + std::string(heading_of(group)) + "\n" + columns(pairs, 2, name_width);
     }
     text +=
         "\n`peelbook COMMAND --help` shows a command's options and examples.\n"
@@ -124,8 +122,8 @@ std::string family_help(const std::string& family) {
     for (const Command* command : commands())
         if (command->name.starts_with(family + " ")) pairs.emplace_back(command->name, command->about);
     if (pairs.empty()) return {};
-    return "usage: peelbook " + family + " COMMAND\n\n" + columns(pairs, 2, name_width) + "\n`peelbook " +
-           family + " COMMAND --help` shows more.\n";
+    return "usage: peelbook " + family + " COMMAND\n\n" + columns(pairs, 2, name_width) + "\n`peelbook " + family +
+           " COMMAND --help` shows more.\n";
 }
 
 }  // namespace peelbook::cli

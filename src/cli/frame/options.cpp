@@ -49,17 +49,12 @@ Refusal not_understood(const std::string& message, const std::vector<Options::Ro
 
 Refusal unknown_word(const std::string& word, const std::vector<Options::Row>& rows) {
     if (!word.starts_with("-") || word.size() < 2)
-        return {"'" + shown(word) + "'",
-                "no further word here",
-                "put text with spaces in quotes, and a value behind its option",
-                {}};
+        return {"'" + shown(word) + "'", "no further word here", "put text with spaces in quotes, and a value behind its option", {}};
     const std::string name = word.substr(0, word.find('='));
-    return {"option '" + shown(name) + "'", "an option of this command", "see the command's --help",
-            nearest(name, option_names(rows))};
+    return {"option '" + shown(name) + "'", "an option of this command", "see the command's --help", nearest(name, option_names(rows))};
 }
 
-Check forgotten_value(const Options::Row& row, const std::vector<std::string>& typed,
-                      const std::vector<std::string>& options) {
+Check forgotten_value(const Options::Row& row, const std::vector<std::string>& typed, const std::vector<std::string>& options) {
     for (const std::string& value : typed)
         if (std::find(options.begin(), options.end(), value) != options.end()) return no_value(row);
     return {};
@@ -78,10 +73,8 @@ Check take_all(const std::vector<Options::Row>& rows, const Typed& typed) {
             continue;
         }
         if (typed[i].size() > 1 && !row.many && !row.flag())
-            return Refusal{row.name + " given " + std::to_string(typed[i].size()) + " times",
-                           row.name + " once",
-                           "leave one of them out",
-                           {}};
+            return Refusal{
+                row.name + " given " + std::to_string(typed[i].size()) + " times", row.name + " once", "leave one of them out", {}};
         if (auto checked = row.take(typed[i]); !checked) return checked;
     }
     return {};
@@ -105,9 +98,7 @@ Check Options::parse(const std::vector<std::string>& words) const {
     for (std::size_t i = 0; i < rows_.size(); ++i) {
         if (!rows_[i].flag()) continue;
         for (const std::string& value : app.get_option(rows_[i].name)->results()) {
-            if (value != "true")
-                return Refusal{
-                    rows_[i].name + " with a value", rows_[i].name + " alone", "leave the value out", {}};
+            if (value != "true") return Refusal{rows_[i].name + " with a value", rows_[i].name + " alone", "leave the value out", {}};
             typed[i] = {"yes"};
         }
     }

@@ -55,14 +55,12 @@ class Options {
 
     // Words, in the order in which they are typed. Only the last may be `words`.
     Options& word(std::string& to, std::string name, std::string about, Need need = Need::wanted);
-    Options& words(std::vector<std::string>& to, std::string name, std::string about,
-                   Need need = Need::wanted);
+    Options& words(std::vector<std::string>& to, std::string name, std::string about, Need need = Need::wanted);
     Options& amount(Amount& to, std::string name, std::string about, Need need = Need::wanted);
     Options& seq_word(std::int64_t& to, std::string name, std::string about);
 
     // Named, from "--".
-    Options& text(std::string& to, std::string name, std::string value, std::string about,
-                  Need need = Need::optional);
+    Options& text(std::string& to, std::string name, std::string value, std::string about, Need need = Need::optional);
     Options& each(std::vector<std::string>& to, std::string name, std::string value, std::string about,
                   Need need = Need::optional);                                         // given again for each
     Options& list(std::vector<std::string>& to, std::string name, std::string about);  // "wheat,milk"
@@ -73,8 +71,7 @@ class Options {
     Options& measure(std::optional<Measure>& to, std::string name, std::string about);  // of any dimension
     Options& duration(std::optional<Duration>& to, std::string name, std::string about);
     Options& date(std::optional<Date>& to, std::string name, std::string about);
-    Options& one_of(std::string& to, std::string name, std::vector<std::string> allowed, std::string about,
-                    Need need = Need::optional);
+    Options& one_of(std::string& to, std::string name, std::vector<std::string> allowed, std::string about, Need need = Need::optional);
 
     // A row of one's own making. Rows added after `common_from_here` are listed last.
     Options& row(Row row);

@@ -24,8 +24,8 @@ std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
     std::string text = receipt.repeated ? "recorded before " : "recorded ";
     text += std::to_string(receipt.seq) + "  " + with_time(receipt, zone);
     if (receipt.late)
-        text += ", LATE: written " + to_text(zone, receipt.written) + ", " +
-                to_text(receipt.written - receipt.happened) + " after it happened";
+        text +=
+            ", LATE: written " + to_text(zone, receipt.written) + ", " + to_text(receipt.written - receipt.happened) + " after it happened";
     text += "\n";
     for (std::size_t i = 1; i < receipt.said.size(); ++i) text += "  " + receipt.said[i] + "\n";
     if (receipt.repeated) text += "  this token was seen before: nothing new was written\n";
@@ -42,15 +42,13 @@ std::string weigh_sheet(const site::Receipt& receipt) {
     std::int64_t total_mg = 0;
     for (const site::WeighLine& line : receipt.weigh_sheet) {
         const std::string lots = line.lots.empty() ? "none on hand" : joined(line.lots, ", ");
-        table.rows.push_back({line.name.empty() ? line.item : line.name, mass_text(line.mass_mg),
-                              percent_or_blank(line.micro_percent), lots});
+        table.rows.push_back(
+            {line.name.empty() ? line.item : line.name, mass_text(line.mass_mg), percent_or_blank(line.micro_percent), lots});
         total_mg += line.mass_mg;
     }
     table.rows.push_back({std::string("together"), mass_text(total_mg), std::string(), std::string()});
-    std::string text =
-        output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
-    if (receipt.pieces_expected > 0)
-        text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
+    std::string text = output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 60, .headings = true});
+    if (receipt.pieces_expected > 0) text += "  makes " + std::to_string(receipt.pieces_expected) + " pieces\n";
     if (receipt.water) text += "  " + receipt.water->text + "\n";
     return text;
 }
@@ -58,8 +56,8 @@ std::string weigh_sheet(const site::Receipt& receipt) {
 std::string holds(const site::Receipt& receipt) {
     std::string text;
     for (const site::AutomaticHold& hold : receipt.holds) {
-        text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) +
-                " (entry " + std::to_string(hold.seq) + "): " + hold.why + "\n";
+        text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) + " (entry " + std::to_string(hold.seq) +
+                "): " + hold.why + "\n";
         for (const std::string& gone : hold.customers) text += "  already gone to " + gone + "\n";
     }
     return text;
@@ -67,10 +65,7 @@ std::string holds(const site::Receipt& receipt) {
 
 Json hold_json(const site::AutomaticHold& hold) {
     auto json = Json::object();
-    json.set("entry", hold.seq)
-        .set("lots", hold.lots)
-        .set("already_gone_to", hold.customers)
-        .set("why", hold.why);
+    json.set("entry", hold.seq).set("lots", hold.lots).set("already_gone_to", hold.customers).set("why", hold.why);
     return json;
 }
 
@@ -98,9 +93,7 @@ Json outlook_json(const site::Outlook& outlook, const Zone& zone) {
     auto json = Json::object();
     json.set("lot", outlook.lot).set("point", outlook.point).set("unit", ahead.unit);
     json.set("target", to_text(ahead.target.first)).set("at", moment(ahead.at));
-    json.set("earliest", moment(ahead.earliest))
-        .set("latest", moment(ahead.latest))
-        .set("limit", moment(ahead.limit));
+    json.set("earliest", moment(ahead.earliest)).set("latest", moment(ahead.latest)).set("limit", moment(ahead.limit));
     json.set("late", ahead.late()).set("may_be_late", ahead.may_be_late());
     json.set("readings", ahead.readings).set("room_c", ahead.room_c).set("room_fitted", ahead.room_fitted);
     return json.set("text", outlook.text);
@@ -118,10 +111,7 @@ Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
     auto json = Json::object();
     json.set("entry", receipt.seq).set("kind", receipt.kind);
     json.set("happened", to_iso(zone, receipt.happened)).set("written", to_iso(zone, receipt.written));
-    json.set("late", receipt.late)
-        .set("repeated", receipt.repeated)
-        .set("code", receipt.code)
-        .set("said", receipt.said);
+    json.set("late", receipt.late).set("repeated", receipt.repeated).set("code", receipt.code).set("said", receipt.said);
     if (!receipt.weigh_sheet.empty()) {
         auto lines = Json::array();
         for (const auto& line : receipt.weigh_sheet) lines.add(weigh_json(line));

@@ -20,22 +20,18 @@ void add_recording_now(Options& options, Recording& recording, Need why) {
 
 void add_recording(Options& options, Recording& recording, Need why) {
     add_recording_now(options, recording, why);
-    options
-        .text(recording.at, "--at", "TIME",
-              "when it happened, if not now: 05:40, 'yesterday 22:10', '2026-11-24 05:40'")
+    options.text(recording.at, "--at", "TIME", "when it happened, if not now: 05:40, 'yesterday 22:10', '2026-11-24 05:40'")
         .flag(recording.already_done, "--already-done",
               "it has happened although it should not have; recorded as a deviation; wants --why");
 }
 
 Result<std::string> who(const Context& context, const Recording& recording) {
     std::string by = recording.by.empty() ? context.environment("PEELBOOK_BY") : recording.by;
-    if (by.empty())
-        return Refusal{"no initials", "who did it", "add --by with your initials, or set PEELBOOK_BY", {}};
+    if (by.empty()) return Refusal{"no initials", "who did it", "add --by with your initials, or set PEELBOOK_BY", {}};
     return by;
 }
 
-Result<std::optional<Instant>> when(const Context& context, const site::Site& site,
-                                    const std::string& typed) {
+Result<std::optional<Instant>> when(const Context& context, const site::Site& site, const std::string& typed) {
     if (typed.empty()) return std::optional<Instant>{};
     const auto instant = parse_when(typed, site.zone(), context.clock.now());
     if (!instant) return instant.refusal();
@@ -66,8 +62,7 @@ Result<Exit> record(Context& context, site::Site& site, const Recording& recordi
     return tell(context, site, *receipt, recording.json);
 }
 
-Result<Exit> record_all(Context& context, const Recording& recording,
-                        const std::vector<record::Statement>& statements) {
+Result<Exit> record_all(Context& context, const Recording& recording, const std::vector<record::Statement>& statements) {
     const auto by = who(context, recording);
     if (!by) return by.refusal();
     const auto site = context.site(recording.site);

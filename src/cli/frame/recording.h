@@ -43,8 +43,7 @@ Result<Exit> record(Context& context, const Recording& recording, record::Statem
 Result<Exit> record(Context& context, site::Site& site, const Recording& recording, record::Statement says);
 
 // Several statements at one time, all or none. With a token, the n-th gets TOKEN/n.
-Result<Exit> record_all(Context& context, const Recording& recording,
-                        const std::vector<record::Statement>& statements);
+Result<Exit> record_all(Context& context, const Recording& recording, const std::vector<record::Statement>& statements);
 
 // Prints a receipt, as text or as JSON.
 Exit tell(Context& context, const site::Site& site, const site::Receipt& receipt, bool json);

@@ -131,8 +131,7 @@ Refusal unknown_command(const std::vector<std::string>& words) {
     }
     const std::string typed = family && words.size() > 1 ? words[0] + " " + words[1] : words.front();
     return {"command '" + shown(typed) + "'", "one of the commands that `peelbook help` lists",
-            family ? "`peelbook " + words.front() + "` lists its commands"
-                   : "check the spelling, or see `peelbook help`",
+            family ? "`peelbook " + words.front() + "` lists its commands" : "check the spelling, or see `peelbook help`",
             nearest(typed, names)};
 }
 

@@ -86,8 +86,7 @@ Exit run_line(Context& context, const Words& args) {
         context.err << "failed: " << failed.what() << '\n';
         return Exit::machine_failed;
     } catch (const std::exception& error) {
-        context.err << "failed: " << error.what()
-                    << "\nnext: this is a fault of peelbook itself; nothing was written by this command\n";
+        context.err << "failed: " << error.what() << "\nnext: this is a fault of peelbook itself; nothing was written by this command\n";
         return Exit::machine_failed;
     }
 }

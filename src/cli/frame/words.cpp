@@ -50,9 +50,7 @@ Result<std::vector<std::string>> split_words(std::string_view line) {
             break;
         } else if (c == '\'' || c == '"') {
             s.in_word = true;
-            if (!s.quoted())
-                return Refusal{
-                    "'" + shown(trimmed(line)) + "'", std::string("a closing ") + c, "close the quote", {}};
+            if (!s.quoted()) return Refusal{"'" + shown(trimmed(line)) + "'", std::string("a closing ") + c, "close the quote", {}};
         } else {
             if (c == '\\' && ++s.at == line.size())
                 return Refusal{"'" + shown(trimmed(line)) + "'",

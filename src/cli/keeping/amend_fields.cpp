@@ -13,12 +13,10 @@ namespace {
 // Visits the fields of a payload, remembers their names, and sets the one that is wanted.
 class Setter {
   public:
-    Setter(std::string wanted, std::string value,
-           const std::function<Result<Instant>(const std::string&)>& time_of)
+    Setter(std::string wanted, std::string value, const std::function<Result<Instant>(const std::string&)>& time_of)
         : wanted_(std::move(wanted)), value_(std::move(value)), time_of_(time_of) {}
 
-    template <class T>
-    void operator()(std::string_view name, T& field) {
+    template <class T> void operator()(std::string_view name, T& field) {
         const std::string full = prefix_ + std::string(name);
         known_.push_back(full);
         if (full == wanted_) {
@@ -36,8 +34,7 @@ class Setter {
     Check outcome(std::string_view kind) const {
         if (!checked_.ok()) return checked_;
         if (found_) return {};
-        return Refusal{"field '" + shown(wanted_) + "'",
-                       "a field of a " + std::string(kind) + ": " + joined(known_, ", "),
+        return Refusal{"field '" + shown(wanted_) + "'", "a field of a " + std::string(kind) + ": " + joined(known_, ", "),
                        "see `peelbook entry` for the entry as it stands", peelbook::nearest(wanted_, known_)};
     }
 
@@ -46,14 +43,12 @@ class Setter {
         refusal.given = wanted_ + ": " + refusal.given;
         checked_ = std::move(refusal);
     }
-    template <class T, class Read>
-    void take(T& field, const Read& read) {
+    template <class T, class Read> void take(T& field, const Read& read) {
         auto value = read(value_);
         if (value) field = std::move(*value);
         if (!value) refuse(value.refusal());
     }
-    template <class T, class Read>
-    void take_or_clear(std::optional<T>& field, const Read& read) {
+    template <class T, class Read> void take_or_clear(std::optional<T>& field, const Read& read) {
         field.reset();
         if (value_.empty()) return;
         T value{};
@@ -68,15 +63,13 @@ class Setter {
             if (!trimmed(part).empty()) field.emplace_back(trimmed(part));
     }
     void set(bool& field) {
-        if (value_ != "yes" && value_ != "no")
-            return refuse({"'" + shown(value_) + "'", "yes or no", "type one of the two", {}});
+        if (value_ != "yes" && value_ != "no") return refuse({"'" + shown(value_) + "'", "yes or no", "type one of the two", {}});
         field = value_ == "yes";
     }
     void set(std::int64_t& field) {
         const char* last = value_.data() + value_.size();
         const auto [end, error] = std::from_chars(value_.data(), last, field);
-        if (error != std::errc() || end != last || field < 0)
-            refuse({"'" + shown(value_) + "'", "a whole number", "type digits only", {}});
+        if (error != std::errc() || end != last || field < 0) refuse({"'" + shown(value_) + "'", "a whole number", "type digits only", {}});
     }
     void set(std::optional<std::int64_t>& field) {
         field.reset();
@@ -101,15 +94,11 @@ class Setter {
     void set(std::optional<record::FindingKey>& field) {
         take_or_clear(field, [](const std::string& text) { return parse_key(text); });
     }
-    void set(std::vector<record::PlanFile>&) {
-        refuse({"the plan's files", "a field that can be amended", "adopt the plan anew", {}});
-    }
+    void set(std::vector<record::PlanFile>&) { refuse({"the plan's files", "a field that can be amended", "adopt the plan anew", {}}); }
 
     void set(std::vector<record::RecallLot>&) { refuse_snapshot(); }
     void set(std::vector<record::RecallDelivery>&) { refuse_snapshot(); }
-    void refuse_snapshot() {
-        refuse({"the snapshot of a recall", "a field that can be amended", "open another recall", {}});
-    }
+    void refuse_snapshot() { refuse({"the snapshot of a recall", "a field that can be amended", "open another recall", {}}); }
 
     std::string wanted_, value_, prefix_;
     const std::function<Result<Instant>(const std::string&)>& time_of_;
@@ -125,8 +114,7 @@ Check set_fields(record::Statement& statement, const std::vector<std::string>& c
     for (const std::string& change : changes) {
         const std::size_t sign = change.find('=');
         if (sign == std::string::npos || sign == 0)
-            return Refusal{
-                "'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
+            return Refusal{"'" + shown(change) + "'", "a field and its new value", "type it as FIELD=VALUE", {}};
         Setter setter(change.substr(0, sign), change.substr(sign + 1), time_of);
         std::visit([&setter](auto& says) { std::decay_t<decltype(says)>::fields(setter, says); }, statement);
         if (auto checked = setter.outcome(record::kind_of(statement).name); !checked) return checked;

@@ -25,8 +25,7 @@ void set_up(Options& options, EntryGiven& given) {
 
 // What an entry states; an amendment names its target first.
 Pairs stated(const record::Payload& payload) {
-    if (const auto* statement = std::get_if<record::Statement>(&payload))
-        return record::described(*statement);
+    if (const auto* statement = std::get_if<record::Statement>(&payload)) return record::described(*statement);
     const auto& amended = std::get<record::Amended>(payload);
     Pairs pairs{{"amends", std::to_string(amended.target)}, {"why", amended.why}};
     for (auto& pair : record::described(amended.statement)) pairs.push_back(std::move(pair));
@@ -62,8 +61,7 @@ Pairs changed(Pairs& before, const record::Statement& after) {
 }
 
 // Each correction with who, when and why, and what it changed.
-Result<std::string> corrections_text(const site::Site& site, const record::Entry& entry,
-                                     const Table& corrections) {
+Result<std::string> corrections_text(const site::Site& site, const record::Entry& entry, const Table& corrections) {
     std::string text;
     Pairs current = stated(entry.payload);
     for (const auto& row : corrections.rows) {
@@ -91,9 +89,8 @@ Result<Exit> act(Context& context, const EntryGiven& given) {
     if (!site) return site.refusal();
     const auto entry = (*site)->entry(given.seq);
     if (!entry) return entry.refusal();
-    const auto corrections =
-        (*site)->ask("SELECT seq AS entry, kind, why, before, after FROM correction WHERE target = " +
-                     std::to_string(given.seq) + " ORDER BY seq");
+    const auto corrections = (*site)->ask(
+        "SELECT seq AS entry, kind, why, before, after FROM correction WHERE target = " + std::to_string(given.seq) + " ORDER BY seq");
     if (!corrections) return corrections.refusal();
     const Pairs pairs = frame(*entry, (*site)->zone());
     if (given.asking.json) {

@@ -14,8 +14,7 @@ struct ExportCsvGiven {
 };
 
 void set_up(Options& options, ExportCsvGiven& given) {
-    options.text(given.folder, "--out", "DIR", "the folder for the files; made when it is not there",
-                 Need::wanted);
+    options.text(given.folder, "--out", "DIR", "the folder for the files; made when it is not there", Need::wanted);
     add_asking(options, given.asking, false);
 }
 

@@ -30,24 +30,21 @@ Result<Exit> act(Context& context, const ExportEpcisGiven& given) {
     if (!custody) return custody.refusal();
     context.files.create(*file, output::epcis_json(*custody));
     context.out << "wrote " << given.file << ": " << custody->events.size() << " events\n";
-    if (custody->left_out > 0)
-        context.out << custody->left_out
-                    << " shipments of any lot on hand are not in it: nobody knows which lot\n";
+    if (custody->left_out > 0) context.out << custody->left_out << " shipments of any lot on hand are not in it: nobody knows which lot\n";
     return Exit::done;
 }
 
 }  // namespace
 
 extern const Command export_epcis_command;
-const Command export_epcis_command{
-    .name = "export epcis",
-    .group = Group::keeping,
-    .about = "Write what came in, was made and went out as an EPCIS 2.0 document.",
-    .more =
-        "Lots, pallets and parties bear GS1 numbers where the plan and the partners state them, else "
-        "names under the plan's web address.",
-    .examples = "peelbook export epcis --out events.jsonld --from 2026-11-16 --until 2026-11-22",
-    .takes_at = false,
-    .body = body<ExportEpcisGiven, set_up, act>()};
+const Command export_epcis_command{.name = "export epcis",
+                                   .group = Group::keeping,
+                                   .about = "Write what came in, was made and went out as an EPCIS 2.0 document.",
+                                   .more =
+                                       "Lots, pallets and parties bear GS1 numbers where the plan and the partners state them, else "
+                                       "names under the plan's web address.",
+                                   .examples = "peelbook export epcis --out events.jsonld --from 2026-11-16 --until 2026-11-22",
+                                   .takes_at = false,
+                                   .body = body<ExportEpcisGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

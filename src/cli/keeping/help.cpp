@@ -5,7 +5,6 @@
 #include "cli/frame/help_text.h"
 #include "cli/frame/registry.h"
 
-
 namespace peelbook::cli {
 namespace {
 
@@ -13,9 +12,7 @@ struct HelpGiven {
     std::vector<std::string> words;
 };
 
-void set_up_help(Options& options, HelpGiven& given) {
-    options.words(given.words, "COMMAND", "the command to explain", Need::optional);
-}
+void set_up_help(Options& options, HelpGiven& given) { options.words(given.words, "COMMAND", "the command to explain", Need::optional); }
 Result<Exit> help(Context& context, const HelpGiven& given) {
     if (given.words.empty()) {
         context.out << program_help();

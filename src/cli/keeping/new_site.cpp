@@ -16,12 +16,10 @@ struct NewSiteGiven {
 
 void set_up(Options& options, NewSiteGiven& given) {
     options.word(given.folder, "DIR", "the folder of the new site; made when it is not there")
-        .text(given.recording.by, "--by", "INITIALS",
-              "the first person, who may do everything; else PEELBOOK_BY")
+        .text(given.recording.by, "--by", "INITIALS", "the first person, who may do everything; else PEELBOOK_BY")
         .text(given.person, "--person", "NAME", "that person's full name")
         .text(given.name, "--name", "NAME", "the name of the bakery; else that of the folder")
-        .text(given.zone, "--zone", "ZONE",
-              "the time zone: Europe/Berlin, America/Chicago; else TZ, else UTC");
+        .text(given.zone, "--zone", "ZONE", "the time zone: Europe/Berlin, America/Chicago; else TZ, else UTC");
 }
 
 std::string folder_name(const std::filesystem::path& folder) {
@@ -37,12 +35,11 @@ Result<Exit> act(Context& context, const NewSiteGiven& given) {
     if (zone.empty() && !from_environment.empty() && Zone::named(from_environment)) zone = from_environment;
     if (zone.empty()) zone = "UTC";
     const std::filesystem::path folder = context.here / given.folder;
-    const auto site =
-        site::Site::create(folder, given.name.empty() ? folder_name(folder) : given.name, zone, *by,
-                           given.person.empty() ? *by : given.person, context.clock, context.files);
+    const auto site = site::Site::create(folder, given.name.empty() ? folder_name(folder) : given.name, zone, *by,
+                                         given.person.empty() ? *by : given.person, context.clock, context.files);
     if (!site) return site.refusal();
-    context.out << "opened the book of a new site in " << given.folder << ", signed by " << *by
-                << ", time zone " << zone << "\nplan files, yours to edit:\n";
+    context.out << "opened the book of a new site in " << given.folder << ", signed by " << *by << ", time zone " << zone
+                << "\nplan files, yours to edit:\n";
     for (const auto& file : (*site)->plan_files()) context.out << "  " << file.name << '\n';
     context.out << "next: peelbook --site " << given.folder << " plan check\n"
                 << "next: peelbook --site " << given.folder << " plan adopt --by " << *by << '\n'
@@ -53,15 +50,14 @@ Result<Exit> act(Context& context, const NewSiteGiven& given) {
 }  // namespace
 
 extern const Command new_site_command;
-const Command new_site_command{
-    .name = "new",
-    .group = Group::keeping,
-    .about = "Begin a site: an empty book and a commented plan to start from.",
-    .more = {},
-    .examples =
-        "peelbook new my-bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' "
-        "--zone Europe/Berlin",
-    .takes_at = false,
-    .body = body<NewSiteGiven, set_up, act>()};
+const Command new_site_command{.name = "new",
+                               .group = Group::keeping,
+                               .about = "Begin a site: an empty book and a commented plan to start from.",
+                               .more = {},
+                               .examples =
+                                   "peelbook new my-bakery --by AB --person 'Ada Brandt' --name 'Weir Lane Bakery' "
+                                   "--zone Europe/Berlin",
+                               .takes_at = false,
+                               .body = body<NewSiteGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -24,21 +24,19 @@ void set_up(Options& options, PartnerGiven& given) {
 
 Result<Exit> act(Context& context, const PartnerGiven& given) {
     if (given.partner.roles.empty())
-        return Refusal{
-            "no --role", "what they are to the bakery", "add --role supplier, customer, carrier or authority", {}};
+        return Refusal{"no --role", "what they are to the bakery", "add --role supplier, customer, carrier or authority", {}};
     return record(context, given.recording, given.partner);
 }
 
 }  // namespace
 
 extern const Command partner_command;
-const Command partner_command{
-    .name = "partner",
-    .group = Group::keeping,
-    .about = "Add a supplier, customer, carrier or authority, or change what is known of one.",
-    .more = {},
-    .examples = "peelbook partner MILL-1 'Weir Mill' --role supplier --phone '+00 555 0101' --by AB",
-    .takes_at = true,
-    .body = body<PartnerGiven, set_up, act>()};
+const Command partner_command{.name = "partner",
+                              .group = Group::keeping,
+                              .about = "Add a supplier, customer, carrier or authority, or change what is known of one.",
+                              .more = {},
+                              .examples = "peelbook partner MILL-1 'Weir Mill' --role supplier --phone '+00 555 0101' --by AB",
+                              .takes_at = true,
+                              .body = body<PartnerGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

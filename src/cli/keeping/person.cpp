@@ -17,9 +17,7 @@ void set_up(Options& options, PersonGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const PersonGiven& given) {
-    return record(context, given.recording, given.person);
-}
+Result<Exit> act(Context& context, const PersonGiven& given) { return record(context, given.recording, given.person); }
 
 }  // namespace
 

@@ -10,9 +10,7 @@ struct RebuildGiven {
     Asking asking;
 };
 
-void set_up(Options& options, RebuildGiven& given) {
-    add_asking(options, given.asking, false);
-}
+void set_up(Options& options, RebuildGiven& given) { add_asking(options, given.asking, false); }
 
 Result<Exit> act(Context& context, const RebuildGiven& given) {
     const auto site = context.site(given.asking.site);

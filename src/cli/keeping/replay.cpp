@@ -24,8 +24,7 @@ bool looks_like_stamp(const std::string& word) {
 }
 
 bool has_at(const Words& words) {
-    return std::any_of(words.begin(), words.end(),
-                       [](const std::string& word) { return word == "--at" || word.starts_with("--at="); });
+    return std::any_of(words.begin(), words.end(), [](const std::string& word) { return word == "--at" || word.starts_with("--at="); });
 }
 
 class Replayer {
@@ -40,8 +39,8 @@ class Replayer {
             text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
         }
         const std::size_t lines = result_.done + result_.not_within + result_.refused;
-        context_.out << "replayed " << lines << " lines of " << how_.name << ": " << result_.done << " done, "
-                     << result_.not_within << " not within, " << result_.refused << " refused\n";
+        context_.out << "replayed " << lines << " lines of " << how_.name << ": " << result_.done << " done, " << result_.not_within
+                     << " not within, " << result_.refused << " refused\n";
         if (result_.not_within > 0) context_.out << caution << '\n';
         return result_;
     }
@@ -98,8 +97,7 @@ class Replayer {
         if (code >= Exit::refused) return fail(code, std::string(line) + "\n" + out.str() + err.str());
         result_.exit = graver(result_.exit, code);
         (code == Exit::done ? result_.done : result_.not_within) += 1;
-        if (code == Exit::not_within || how_.verbose)
-            context_.out << place() << line << '\n' << without_caution(out.str());
+        if (code == Exit::not_within || how_.verbose) context_.out << place() << line << '\n' << without_caution(out.str());
     }
 
     // The caution stands once, at the end.
@@ -138,37 +136,29 @@ Result<Exit> act(Context& context, const ReplayGiven& given) {
         text.assign(std::istreambuf_iterator<char>(context.in), {});
     } else {
         const auto read = context.files.read(context.here / given.file);
-        if (!read)
-            return Refusal{"file '" + shown(given.file) + "'",
-                           "a file that can be read",
-                           "check the name and the folder",
-                           {}};
+        if (!read) return Refusal{"file '" + shown(given.file) + "'", "a file that can be read", "check the name and the folder", {}};
         text = *read;
     }
     if (!given.asking.site.empty()) context.site_folder = given.asking.site;
-    const Replay how{
-        .name = given.file, .keep_going = given.keep_going, .verbose = given.verbose, .on_stamp = {}};
+    const Replay how{.name = given.file, .keep_going = given.keep_going, .verbose = given.verbose, .on_stamp = {}};
     return replay(context, text, how).exit;
 }
 
 }  // namespace
 
-Replayed replay(Context& context, std::string_view text, const Replay& how) {
-    return Replayer(context, how).run(text);
-}
+Replayed replay(Context& context, std::string_view text, const Replay& how) { return Replayer(context, how).run(text); }
 
 extern const Command replay_command;
-const Command replay_command{
-    .name = "replay",
-    .group = Group::keeping,
-    .about = "Run a file of commands, each line an entry of its own.",
-    .more =
-        "A line may begin with a time stamp like 2026-11-16T04:02+01:00, which is taken as --at. The true "
-        "clock is\n"
-        "written all the same, so a replayed past shows as late. It stops at the first refused line and "
-        "names it.",
-    .examples = "peelbook replay week.txt\npeelbook replay week.txt --keep-going --verbose",
-    .takes_at = false,
-    .body = body<ReplayGiven, set_up, act>()};
+const Command replay_command{.name = "replay",
+                             .group = Group::keeping,
+                             .about = "Run a file of commands, each line an entry of its own.",
+                             .more =
+                                 "A line may begin with a time stamp like 2026-11-16T04:02+01:00, which is taken as --at. The true "
+                                 "clock is\n"
+                                 "written all the same, so a replayed past shows as late. It stops at the first refused line and "
+                                 "names it.",
+                             .examples = "peelbook replay week.txt\npeelbook replay week.txt --keep-going --verbose",
+                             .takes_at = false,
+                             .body = body<ReplayGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -17,9 +17,9 @@
 namespace peelbook::cli {
 
 struct Replay {
-    std::string name;         // of the file, for messages
-    bool keep_going = false;  // past a refused line; a damaged book or a failed machine ends it all the same
-    bool verbose = false;     // print every answer, not only what is not within
+    std::string name;                       // of the file, for messages
+    bool keep_going = false;                // past a refused line; a damaged book or a failed machine ends it all the same
+    bool verbose = false;                   // print every answer, not only what is not within
     std::function<void(Instant)> on_stamp;  // empty: the stamp becomes --at
 };
 

@@ -28,13 +28,12 @@ Result<Exit> act(Context& context, const VoidEntryGiven& given) {
 }  // namespace
 
 extern const Command void_entry_command;
-const Command void_entry_command{
-    .name = "void",
-    .group = Group::keeping,
-    .about = "Say that an entry should never have been made; it stays in the book, struck.",
-    .more = "Refused while other entries stand on it. It clears no finding.",
-    .examples = "peelbook void 413 --why 'typed twice' --by MK",
-    .takes_at = false,
-    .body = body<VoidEntryGiven, set_up, act>()};
+const Command void_entry_command{.name = "void",
+                                 .group = Group::keeping,
+                                 .about = "Say that an entry should never have been made; it stays in the book, struck.",
+                                 .more = "Refused while other entries stand on it. It clears no finding.",
+                                 .examples = "peelbook void 413 --why 'typed twice' --by MK",
+                                 .takes_at = false,
+                                 .body = body<VoidEntryGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

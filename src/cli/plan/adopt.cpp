@@ -12,8 +12,7 @@ struct PlanAdoptGiven {
 void set_up(Options& options, PlanAdoptGiven& given) {
     options.common_from_here()
         .text(given.recording.by, "--by", "INITIALS", "who puts it in force; else PEELBOOK_BY")
-        .text(given.recording.site, "--site", "DIR",
-              "the site's folder; else PEELBOOK_SITE, else upward from here")
+        .text(given.recording.site, "--site", "DIR", "the site's folder; else PEELBOOK_SITE, else upward from here")
         .flag(given.recording.json, "--json", "answer in JSON");
 }
 
@@ -34,8 +33,7 @@ const Command plan_adopt_command{
     .name = "plan adopt",
     .group = Group::plan,
     .about = "Put the plan's files in force from now on, signed by a person.",
-    .more =
-        "The whole text goes into the book. Records keep the version that was in force when they happened.",
+    .more = "The whole text goes into the book. Records keep the version that was in force when they happened.",
     .examples = "peelbook plan adopt --by AB",
     .takes_at = false,
     .body = body<PlanAdoptGiven, set_up, act>()};

@@ -11,9 +11,7 @@ struct PlanChangesGiven {
     Asking asking;
 };
 
-void set_up(Options& options, PlanChangesGiven& given) {
-    add_asking(options, given.asking);
-}
+void set_up(Options& options, PlanChangesGiven& given) { add_asking(options, given.asking); }
 
 Result<Exit> act(Context& context, const PlanChangesGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);

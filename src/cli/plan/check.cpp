@@ -12,18 +12,14 @@ struct PlanCheckGiven {
     Asking asking;
 };
 
-void set_up(Options& options, PlanCheckGiven& given) {
-    add_asking(options, given.asking);
-}
+void set_up(Options& options, PlanCheckGiven& given) { add_asking(options, given.asking); }
 
 output::Json faults_json(const std::vector<plan::Fault>& faults) {
     auto list = output::Json::array();
     for (const auto& fault : faults) {
         auto json = output::Json::object();
         json.set("file", fault.file).set("line", fault.line).set("column", fault.column);
-        json.set("severity", fault.warning ? "warning" : "error")
-            .set("found", fault.found)
-            .set("wanted", fault.wanted);
+        json.set("severity", fault.warning ? "warning" : "error").set("found", fault.found).set("wanted", fault.wanted);
         json.set("remedy", fault.remedy);
         list.add(std::move(json));
     }
@@ -38,9 +34,7 @@ Result<Exit> act(Context& context, const PlanCheckGiven& given) {
     for (const auto& fault : outcome.faults) warnings += fault.warning ? 1 : 0;
     if (given.asking.json) {
         auto json = output::Json::object();
-        json.set("usable", outcome.usable())
-            .set("faults", faults_json(outcome.faults))
-            .set("caution", caution);
+        json.set("usable", outcome.usable()).set("faults", faults_json(outcome.faults)).set("caution", caution);
         context.out << json.text() << '\n';
     } else {
         for (const auto& fault : outcome.faults) context.out << plan::to_text(fault) << '\n';
@@ -54,13 +48,12 @@ Result<Exit> act(Context& context, const PlanCheckGiven& given) {
 }  // namespace
 
 extern const Command plan_check_command;
-const Command plan_check_command{
-    .name = "plan check",
-    .group = Group::plan,
-    .about = "Read the plan's files and show everything that is wrong with them at once.",
-    .more = {},
-    .examples = "peelbook plan check",
-    .takes_at = false,
-    .body = body<PlanCheckGiven, set_up, act>()};
+const Command plan_check_command{.name = "plan check",
+                                 .group = Group::plan,
+                                 .about = "Read the plan's files and show everything that is wrong with them at once.",
+                                 .more = {},
+                                 .examples = "peelbook plan check",
+                                 .takes_at = false,
+                                 .body = body<PlanCheckGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -16,9 +16,7 @@ struct PlanShowGiven {
 };
 
 void set_up(Options& options, PlanShowGiven& given) {
-    options
-        .word(given.only, "WHAT", "one id (bake-core) or kind of thing (points); else the whole plan",
-              Need::optional)
+    options.word(given.only, "WHAT", "one id (bake-core) or kind of thing (points); else the whole plan", Need::optional)
         .text(given.at, "--at", "TIME", "the version in force then; else now");
     add_asking(options, given.asking, false);
 }
@@ -32,10 +30,7 @@ Result<Exit> act(Context& context, const PlanShowGiven& given) {
     if (!plan) return plan.refusal();
     const std::string text = plan::shown(*plan, given.only);
     if (text.empty())
-        return Refusal{"'" + shown(given.only) + "'",
-                       "an id or a kind of thing of the plan",
-                       "`peelbook plan show` shows all of it",
-                       {}};
+        return Refusal{"'" + shown(given.only) + "'", "an id or a kind of thing of the plan", "`peelbook plan show` shows all of it", {}};
     context.out << text;  // ends with the caution
     return Exit::done;
 }

@@ -38,13 +38,12 @@ Result<Exit> act(Context& context, const AskGiven& given) {
 }  // namespace
 
 extern const Command ask_command;
-const Command ask_command{
-    .name = "ask",
-    .group = Group::quality,
-    .about = "Ask the derived tables a question in SQL.",
-    .more = {},
-    .examples = "peelbook ask 'SELECT code, item FROM lot ORDER BY happened DESC LIMIT 10'",
-    .takes_at = false,
-    .body = body<AskGiven, set_up, act>()};
+const Command ask_command{.name = "ask",
+                          .group = Group::quality,
+                          .about = "Ask the derived tables a question in SQL.",
+                          .more = {},
+                          .examples = "peelbook ask 'SELECT code, item FROM lot ORDER BY happened DESC LIMIT 10'",
+                          .takes_at = false,
+                          .body = body<AskGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

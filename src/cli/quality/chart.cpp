@@ -30,8 +30,7 @@ void set_up(Options& options, ChartGiven& given) {
         .date(given.until, "--until", "the last day; else today")
         .one_of(given.kind, "--as", {"individuals", "xbar"},
                 "each reading for itself, or the readings of a lot as a subgroup; else individuals")
-        .one_of(given.rules, "--rules", {"western-electric", "nelson"},
-                "which signals are looked for, else western-electric");
+        .one_of(given.rules, "--rules", {"western-electric", "nelson"}, "which signals are looked for, else western-electric");
     add_asking(options, given.asking);
 }
 
@@ -44,8 +43,7 @@ Result<Period> period_of(const Context& context, const site::Site& site, const C
     constexpr int usual_days = 28;
     if (!given.week.empty()) {
         if (given.from || given.until)
-            return Refusal{
-                "--week with --from or --until", "one way to say which time", "leave one of them out", {}};
+            return Refusal{"--week with --from or --until", "one way to say which time", "leave one of them out", {}};
         const auto week = parse_iso_week(given.week);
         if (!week) return week.refusal();
         const auto [from, until] = site.span_of_week(*week);
@@ -54,10 +52,7 @@ Result<Period> period_of(const Context& context, const site::Site& site, const C
     const Date last = given.until.value_or(zone.to_local(context.clock.now()).date);
     const Date first = given.from.value_or(add_days(last, 1 - usual_days));
     if (last < first)
-        return Refusal{"from " + to_text(first) + " to " + to_text(last),
-                       "a first day not after the last one",
-                       "exchange them",
-                       {}};
+        return Refusal{"from " + to_text(first) + " to " + to_text(last), "a first day not after the last one", "exchange them", {}};
     return Period{zone.day_start(first, 0, 0), zone.day_start(add_days(last, 1), 0, 0)};
 }
 
@@ -73,8 +68,8 @@ Result<std::vector<site::ChartBy>> told_apart(const std::vector<std::string>& wo
         else if (word == "person")
             by.push_back(site::ChartBy::person);
         else
-            return Refusal{"--by: '" + shown(word) + "'", "unit, instrument or person",
-                           "choose one or more, with ',' between", nearest(word, known)};
+            return Refusal{"--by: '" + shown(word) + "'", "unit, instrument or person", "choose one or more, with ',' between",
+                           nearest(word, known)};
     }
     return by;
 }
@@ -87,27 +82,23 @@ std::string lines_text(const site::ChartGroup& group, const std::string& unit, b
     if (!group.chart) return "  fewer than two values: no chart\n";
     const auto& values = group.chart->value_limits;
     const auto& ranges = group.chart->range_limits;
-    std::string text = "  centre " + number(values.centre, 3) + unit + ", control lines " +
-                       number(values.lower, 3) + " to " + number(values.upper, 3) + unit + "; " +
-                       (xbar ? "mean range " : "mean moving range ") + number(ranges.centre, 3) +
+    std::string text = "  centre " + number(values.centre, 3) + unit + ", control lines " + number(values.lower, 3) + " to " +
+                       number(values.upper, 3) + unit + "; " + (xbar ? "mean range " : "mean moving range ") + number(ranges.centre, 3) +
                        ", its upper line " + number(ranges.upper, 3) + "\n";
     if (xbar) text += "  subgroups of " + std::to_string(group.subgroup) + " readings of a lot";
-    if (xbar && group.left_out > 0)
-        text += "; " + std::to_string(group.left_out) + " lots with another number left out";
+    if (xbar && group.left_out > 0) text += "; " + std::to_string(group.left_out) + " lots with another number left out";
     return xbar ? text + "\n" : text;
 }
 
 std::string capability_text(const site::ChartGroup& group) {
     if (!group.capability) return "";
     std::string text = "  ";
-    if (group.capability->cp)
-        text += "Cp " + number(*group.capability->cp, 2) + interval_text(group.capability->cp_limits) + ", ";
-    return text + "Cpk " + number(group.capability->cpk, 2) + interval_text(group.capability->cpk_limits) +
-           ", mean " + number(group.mean, 3) + ", sd " + number(group.sd, 3) + "\n";
+    if (group.capability->cp) text += "Cp " + number(*group.capability->cp, 2) + interval_text(group.capability->cp_limits) + ", ";
+    return text + "Cpk " + number(group.capability->cpk, 2) + interval_text(group.capability->cpk_limits) + ", mean " +
+           number(group.mean, 3) + ", sd " + number(group.sd, 3) + "\n";
 }
 
-void print_text(std::ostream& out, const site::ChartAnswer& answer, const Zone& zone, const Period& period,
-                bool xbar) {
+void print_text(std::ostream& out, const site::ChartAnswer& answer, const Zone& zone, const Period& period, bool xbar) {
     out << answer.point_name << ", " << to_text(zone.to_local(period.from).date) << " to "
         << to_text(zone.to_local(period.until - Duration{1}).date) << ", limit " << answer.limit_text << '\n';
     out << "charted: " << answer.what << '\n';
@@ -120,8 +111,8 @@ void print_text(std::ostream& out, const site::ChartAnswer& answer, const Zone& 
         for (const auto& note : group.notes) out << "  note: " << note << '\n';
         Table table{{"lot or time", xbar ? "mean" : "value", xbar ? "range" : "moving range", "signal"}, {}};
         for (const auto& value : group.values) {
-            table.rows.push_back({value.label, number(value.value, 3),
-                                  value.range ? number(*value.range, 3) : std::string(), value.signal});
+            table.rows.push_back(
+                {value.label, number(value.value, 3), value.range ? number(*value.range, 3) : std::string(), value.signal});
         }
         if (group.chart) out << working_table(table);
     }
@@ -142,9 +133,7 @@ Json group_json(const site::ChartGroup& group, const Zone& zone) {
     json.set("values", group.values.size()).set("left_out", group.left_out).set("subgroup", group.subgroup);
     if (group.chart) {
         const auto& chart = *group.chart;
-        json.set("mean", chart.value_limits.centre)
-            .set("lower", chart.value_limits.lower)
-            .set("upper", chart.value_limits.upper);
+        json.set("mean", chart.value_limits.centre).set("lower", chart.value_limits.lower).set("upper", chart.value_limits.upper);
         json.set("range_mean", chart.range_limits.centre)
             .set("range_lower", chart.range_limits.lower)
             .set("range_upper", chart.range_limits.upper);
@@ -154,11 +143,9 @@ Json group_json(const site::ChartGroup& group, const Zone& zone) {
         set(json, "cp", group.capability->cp);
         json.set("cpk", group.capability->cpk);
         if (group.capability->cp_limits)
-            json.set("cp_lower", group.capability->cp_limits->lower)
-                .set("cp_upper", group.capability->cp_limits->upper);
+            json.set("cp_lower", group.capability->cp_limits->lower).set("cp_upper", group.capability->cp_limits->upper);
         if (group.capability->cpk_limits)
-            json.set("cpk_lower", group.capability->cpk_limits->lower)
-                .set("cpk_upper", group.capability->cpk_limits->upper);
+            json.set("cpk_lower", group.capability->cpk_limits->lower).set("cpk_upper", group.capability->cpk_limits->upper);
     }
     if (group.trend) {
         json.set("slope_per_day", group.trend->line.slope).set("trend_real", group.trend->real);
@@ -192,9 +179,7 @@ Json answer_json(const site::ChartAnswer& answer, const Zone& zone, const Period
         .set("critical", answer.critical);
     set(json, "least", answer.least);
     set(json, "most", answer.most);
-    json.set("from", to_iso(zone, period.from))
-        .set("until", to_iso(zone, period.until))
-        .set("groups", std::move(groups));
+    json.set("from", to_iso(zone, period.from)).set("until", to_iso(zone, period.until)).set("groups", std::move(groups));
     return json.set("mind", std::string(site::chart_caution)).set("caution", caution);
 }
 
@@ -207,8 +192,7 @@ Result<Exit> act(Context& context, const ChartGiven& given) {
     if (!by) return by.refusal();
     const bool xbar = given.kind == "xbar";
     const auto rules = given.rules == "nelson" ? calc::RuleSet::nelson : calc::RuleSet::western_electric;
-    const auto answer =
-        (*site)->chart({given.point, given.product, *by, period->from, period->until, xbar, rules});
+    const auto answer = (*site)->chart({given.point, given.product, *by, period->from, period->until, xbar, rules});
     if (!answer) return answer.refusal();
     if (given.asking.json)
         context.out << answer_json(*answer, (*site)->zone(), *period).text() << '\n';
@@ -220,20 +204,19 @@ Result<Exit> act(Context& context, const ChartGiven& given) {
 }  // namespace
 
 extern const Command chart_command;
-const Command chart_command{
-    .name = "chart",
-    .group = Group::quality,
-    .about = "Control charts of a point: centre, control lines, signals, capability, trend.",
-    .more =
-        "Each product has a chart of its own; --by tells ovens, instruments or people apart too.\n"
-        "A time between two events and a loss have one too: of each batch the figure that was judged.\n"
-        "A signal is a note for quality, never a verdict.",
-    .examples =
-        "peelbook chart bake-core --week 2026-W47 --by unit\n"
-        "peelbook chart dough-temperature --product pan-loaf --from 2026-11-01 --until 2026-11-30 --rules "
-        "nelson\n"
-        "peelbook chart proof-time --week 2026-W47",
-    .takes_at = false,
-    .body = body<ChartGiven, set_up, act>()};
+const Command chart_command{.name = "chart",
+                            .group = Group::quality,
+                            .about = "Control charts of a point: centre, control lines, signals, capability, trend.",
+                            .more =
+                                "Each product has a chart of its own; --by tells ovens, instruments or people apart too.\n"
+                                "A time between two events and a loss have one too: of each batch the figure that was judged.\n"
+                                "A signal is a note for quality, never a verdict.",
+                            .examples =
+                                "peelbook chart bake-core --week 2026-W47 --by unit\n"
+                                "peelbook chart dough-temperature --product pan-loaf --from 2026-11-01 --until 2026-11-30 --rules "
+                                "nelson\n"
+                                "peelbook chart proof-time --week 2026-W47",
+                            .takes_at = false,
+                            .body = body<ChartGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -15,8 +15,7 @@ void set_up(Options& options, HoldGiven& given) {
 }
 
 Result<Exit> act(Context& context, const HoldGiven& given) {
-    return record(context, given.recording,
-                  record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
+    return record(context, given.recording, record::Held{.lots = given.lots, .why = given.recording.why, .cause = {}});
 }
 
 }  // namespace

@@ -24,38 +24,35 @@ void set_up(Options& options, MatrixGiven& given) {
     options.text(given.week, "--week", "WEEK", "the production week: 2026-W47")
         .date(given.from, "--from", "or: from this day on")
         .date(given.until, "--until", "to this day, included; else today")
-        .text(given.never, "--never", "ALLERGEN",
-              "only: which products must never contain it, and how is that known");
+        .text(given.never, "--never", "ALLERGEN", "only: which products must never contain it, and how is that known");
     add_asking(options, given.asking);
 }
 
-Result<std::pair<Instant, Instant>> period(const Context& context, const site::Site& site,
-                                           const MatrixGiven& given) {
+Result<std::pair<Instant, Instant>> period(const Context& context, const site::Site& site, const MatrixGiven& given) {
     if (!given.week.empty()) {
         const auto week = parse_iso_week(given.week);
         if (!week) return week.refusal();
         return site.span_of_week(*week);
     }
-    if (!given.from)
-        return Refusal{"no period", "a week, or a first day", "add --week 2026-W47 or --from 2026-11-16", {}};
-    const auto until = given.until ? site.zone().day_start(add_days(*given.until, 1), 0, 0)
-                                   : Instant{context.clock.now().ms + 1};
+    if (!given.from) return Refusal{"no period", "a week, or a first day", "add --week 2026-W47 or --from 2026-11-16", {}};
+    const auto until = given.until ? site.zone().day_start(add_days(*given.until, 1), 0, 0) : Instant{context.clock.now().ms + 1};
     const auto from = site.zone().day_start(*given.from, 0, 0);
     if (until <= from)
-        return Refusal{"a period that ends before it begins",
-                       "a last day from the first on",
-                       "check --from and --until",
-                       {}};
+        return Refusal{"a period that ends before it begins", "a last day from the first on", "check --from and --until", {}};
     return std::pair{from, until};
 }
 
 std::string mark(const site::AllergenReason& a) {
     switch (a.level) {
         case book::AllergenLevel::formula:
-        case book::AllergenLevel::contains: return "yes";
-        case book::AllergenLevel::may_contain: return "may";
-        case book::AllergenLevel::carry_over: return "residue";
-        case book::AllergenLevel::not_stated: break;
+        case book::AllergenLevel::contains:
+            return "yes";
+        case book::AllergenLevel::may_contain:
+            return "may";
+        case book::AllergenLevel::carry_over:
+            return "residue";
+        case book::AllergenLevel::not_stated:
+            break;
     }
     return "?";
 }
@@ -110,30 +107,23 @@ void print_text(std::ostream& out, const site::AllergenMatrix& matrix) {
     }
     out << output::text_table(grid);
     for (const auto& p : matrix.products) {
-        out << '\n'
-            << p.product << (p.label.empty() ? "" : ", label " + p.label + " (" + p.market + ")") << '\n';
+        out << '\n' << p.product << (p.label.empty() ? "" : ", label " + p.label + " (" + p.market + ")") << '\n';
         Table table{{"allergen", "how", "label", "reason"}, {}};
         for (const auto& a : p.allergens)
             table.rows.push_back({a.allergen, in_words(a.level), site::declared_word(p, a.allergen), a.reason});
         for (const auto& id : p.surplus)
-            table.rows.push_back(
-                {id, std::string("declared only"), std::string("declared"),
-                 std::string("warning: nothing that was used and nothing in the formula brings it")});
+            table.rows.push_back({id, std::string("declared only"), std::string("declared"),
+                                  std::string("warning: nothing that was used and nothing in the formula brings it")});
         if (table.rows.empty()) out << "  no allergen\n";
-        if (!table.rows.empty())
-            out << output::text_table(table, output::TextTableStyle{.indent = 2, .headings = false});
+        if (!table.rows.empty()) out << output::text_table(table, output::TextTableStyle{.indent = 2, .headings = false});
     }
     out << caution << '\n';
 }
 
-void print_never(std::ostream& out, const std::string& allergen,
-                 const std::vector<site::NeverProduct>& products) {
+void print_never(std::ostream& out, const std::string& allergen, const std::vector<site::NeverProduct>& products) {
     out << "products that must never contain " << allergen << ": neither label nor formula has it\n";
-    Table table{{"product", "label", "lots made", "with it", "input not stated", "after it was cleared",
-                 "while it lay there"},
-                {}};
-    for (const auto& p : products)
-        table.rows.push_back({p.product, p.label, p.lots, p.with, p.not_stated, p.cleared, p.lying});
+    Table table{{"product", "label", "lots made", "with it", "input not stated", "after it was cleared", "while it lay there"}, {}};
+    for (const auto& p : products) table.rows.push_back({p.product, p.label, p.lots, p.with, p.not_stated, p.cleared, p.lying});
     out << output::text_table(table, output::TextTableStyle{.indent = 2});
     for (const auto& p : products)
         for (const auto& found : p.found) out << "FOUND: " << p.product << ", " << found << '\n';
@@ -178,16 +168,15 @@ Result<Exit> act(Context& context, const MatrixGiven& given) {
 }  // namespace
 
 extern const Command matrix_command;
-const Command matrix_command{
-    .name = "matrix",
-    .group = Group::quality,
-    .about = "Show which product contains which allergen, and why.",
-    .more =
-        "From the lots really used in the period; the reason names the lot that brought it and its way.\n"
-        "As a workbook, with the sheet for loose goods: peelbook report allergens --week WEEK --out "
-        "FILE.xlsx",
-    .examples = "peelbook matrix --week 2026-W47\npeelbook matrix --from 2026-11-01 --never milk --json",
-    .takes_at = false,
-    .body = body<MatrixGiven, set_up, act>()};
+const Command matrix_command{.name = "matrix",
+                             .group = Group::quality,
+                             .about = "Show which product contains which allergen, and why.",
+                             .more =
+                                 "From the lots really used in the period; the reason names the lot that brought it and its way.\n"
+                                 "As a workbook, with the sheet for loose goods: peelbook report allergens --week WEEK --out "
+                                 "FILE.xlsx",
+                             .examples = "peelbook matrix --week 2026-W47\npeelbook matrix --from 2026-11-01 --never milk --json",
+                             .takes_at = false,
+                             .body = body<MatrixGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

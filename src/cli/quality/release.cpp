@@ -21,13 +21,12 @@ Result<Exit> act(Context& context, const ReleaseGiven& given) {
 }  // namespace
 
 extern const Command release_command;
-const Command release_command{
-    .name = "release",
-    .group = Group::quality,
-    .about = "End the hold of lots; not of what was made from them.",
-    .more = {},
-    .examples = "peelbook release FLOUR-1 --why 'sieve test clear, certificate 88' --by QA",
-    .takes_at = true,
-    .body = body<ReleaseGiven, set_up, act>()};
+const Command release_command{.name = "release",
+                              .group = Group::quality,
+                              .about = "End the hold of lots; not of what was made from them.",
+                              .more = {},
+                              .examples = "peelbook release FLOUR-1 --why 'sieve test clear, certificate 88' --by QA",
+                              .takes_at = true,
+                              .body = body<ReleaseGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

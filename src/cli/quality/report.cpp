@@ -31,8 +31,7 @@ void set_up(Options& options, ReportGiven& given) {
 }
 
 Cell value_of(const std::string& text) {
-    const bool number =
-        !text.empty() && text.size() < 16 && text.find_first_not_of("0123456789") == std::string::npos;
+    const bool number = !text.empty() && text.size() < 16 && text.find_first_not_of("0123456789") == std::string::npos;
     if (number) return std::stoll(text);
     return text;
 }
@@ -51,10 +50,7 @@ Result<std::vector<book::Book::Parameter>> parameters(const ReportGiven& given) 
     for (const std::string& setting : given.settings) {
         const std::size_t sign = setting.find('=');
         if (sign == std::string::npos || sign == 0)
-            return Refusal{"--set: '" + shown(setting) + "'",
-                           "a parameter of the report and its value",
-                           "type it as --set NAME=VALUE",
-                           {}};
+            return Refusal{"--set: '" + shown(setting) + "'", "a parameter of the report and its value", "type it as --set NAME=VALUE", {}};
         all.push_back({setting.substr(0, sign), value_of(setting.substr(sign + 1))});
     }
     return all;
@@ -97,9 +93,7 @@ void print_text(std::ostream& out, const Workbook& workbook) {
         const Table table = shown_columns(sheet);
         out << '\n' << sheet.name << ": " << table.rows.size() << " rows\n";
         if (table.columns.size() == sheet.columns.size() && !table.rows.empty())
-            out << output::text_table(
-                table, headings(sheet),
-                output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
+            out << output::text_table(table, headings(sheet), output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
     }
     if (workbook.judges_safety) out << caution << '\n';
 }
@@ -143,14 +137,14 @@ Result<Exit> act(Context& context, const ReportGiven& given) {
 }  // namespace
 
 extern const Command report_command;
-const Command report_command{
-    .name = "report",
-    .group = Group::quality,
-    .about = "Write a report as a workbook to print, sign and file, or show it here.",
-    .more = {},
-    .examples = "peelbook report\npeelbook report weekly --week 2026-W47 --out weekly.xlsx\n"
-        "peelbook report traceability --from 2026-11-16 --until 2026-11-22 --out sheet.xlsx",
-    .takes_at = false,
-    .body = body<ReportGiven, set_up, act>()};
+const Command report_command{.name = "report",
+                             .group = Group::quality,
+                             .about = "Write a report as a workbook to print, sign and file, or show it here.",
+                             .more = {},
+                             .examples =
+                                 "peelbook report\npeelbook report weekly --week 2026-W47 --out weekly.xlsx\n"
+                                 "peelbook report traceability --from 2026-11-16 --until 2026-11-22 --out sheet.xlsx",
+                             .takes_at = false,
+                             .body = body<ReportGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -16,10 +16,8 @@ void set_up(Options& options, ServiceGiven& given) {
 }
 
 Result<Exit> act(Context& context, const ServiceGiven& given) {
-    return record(
-        context, given.recording,
-        record::ServiceChanged{
-            .instrument = given.instrument, .in_service = given.state == "in", .why = given.recording.why});
+    return record(context, given.recording,
+                  record::ServiceChanged{.instrument = given.instrument, .in_service = given.state == "in", .why = given.recording.why});
 }
 
 }  // namespace

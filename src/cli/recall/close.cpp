@@ -13,8 +13,7 @@ void set_up(Options& options, RecallCloseGiven& given) {
     add_recording(options, given.recording);
 }
 
-template <bool drill>
-Result<Exit> act(Context& context, const RecallCloseGiven& given) {
+template <bool drill> Result<Exit> act(Context& context, const RecallCloseGiven& given) {
     if (auto checked = fits_family(given.code, drill, "close"); !checked) return checked.refusal();
     record::RecallClosed says;
     says.recall = given.code;
@@ -22,8 +21,7 @@ Result<Exit> act(Context& context, const RecallCloseGiven& given) {
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about_close =
-    "Close it. With something not accounted for it wants a reason, which stands on every page.";
+constexpr std::string_view about_close = "Close it. With something not accounted for it wants a reason, which stands on every page.";
 
 }  // namespace
 
@@ -33,19 +31,17 @@ const Command recall_close_command{
     .group = Group::recall,
     .about = about_close,
     .more = "Holds stay until what is held is released or discarded.",
-    .examples =
-        "peelbook recall close RECALL-261120-1 --why '3 loaves sold on a market, buyers not known' --by AB",
+    .examples = "peelbook recall close RECALL-261120-1 --why '3 loaves sold on a market, buyers not known' --by AB",
     .takes_at = true,
     .body = body<RecallCloseGiven, set_up, act<false>>()};
 
 extern const Command drill_close_command;
-const Command drill_close_command{
-    .name = "drill close",
-    .group = Group::recall,
-    .about = about_close,
-    .more = {},
-    .examples = "peelbook drill close DRILL-261120-1 --why 'customers were not asked to count' --by AB",
-    .takes_at = true,
-    .body = body<RecallCloseGiven, set_up, act<true>>()};
+const Command drill_close_command{.name = "drill close",
+                                  .group = Group::recall,
+                                  .about = about_close,
+                                  .more = {},
+                                  .examples = "peelbook drill close DRILL-261120-1 --why 'customers were not asked to count' --by AB",
+                                  .takes_at = true,
+                                  .body = body<RecallCloseGiven, set_up, act<true>>()};
 
 }  // namespace peelbook::cli

@@ -21,8 +21,7 @@ void set_up_answer(Options& options, RecallContactGiven& given) {
 void set_up_contact(Options& options, RecallContactGiven& given) {
     options.word(given.contacted.recall, "CODE", "the recall or drill");
     set_up_answer(options, given);
-    options.flag(given.contacted.check, "--check",
-                 "a call of the effectiveness check: did word arrive, was it acted on?");
+    options.flag(given.contacted.check, "--check", "a call of the effectiveness check: did word arrive, was it acted on?");
     add_recording(options, given.recording);
 }
 
@@ -31,16 +30,14 @@ void set_up_try(Options& options, RecallContactGiven& given) {
     add_recording(options, given.recording);
 }
 
-template <bool drill>
-Result<Exit> act(Context& context, const RecallContactGiven& given) {
+template <bool drill> Result<Exit> act(Context& context, const RecallContactGiven& given) {
     if (auto checked = fits_family(given.contacted.recall, drill, "contact"); !checked) return checked.refusal();
     auto says = given.contacted;
     says.reached = given.reached == "reached";
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about_contact =
-    "Record that a customer was called or written to, and whether someone answered.";
+constexpr std::string_view about_contact = "Record that a customer was called or written to, and whether someone answered.";
 
 }  // namespace
 
@@ -58,14 +55,13 @@ const Command recall_contact_command{.name = "recall contact",
                                      .body = body<RecallContactGiven, set_up_contact, act<false>>()};
 
 extern const Command drill_contact_command;
-const Command drill_contact_command{
-    .name = "drill contact",
-    .group = Group::recall,
-    .about = about_contact,
-    .more = {},
-    .examples = "peelbook drill contact DRILL-261120-1 CAFE-1 missed --how telephone --by AB",
-    .takes_at = true,
-    .body = body<RecallContactGiven, set_up_contact, act<true>>()};
+const Command drill_contact_command{.name = "drill contact",
+                                    .group = Group::recall,
+                                    .about = about_contact,
+                                    .more = {},
+                                    .examples = "peelbook drill contact DRILL-261120-1 CAFE-1 missed --how telephone --by AB",
+                                    .takes_at = true,
+                                    .body = body<RecallContactGiven, set_up_contact, act<true>>()};
 
 extern const Command recall_try_command;
 const Command recall_try_command{.name = "recall try",

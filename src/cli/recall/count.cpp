@@ -13,27 +13,23 @@ void set_up(Options& options, RecallCountGiven& given) {
     record::RecallCounted& c = given.counted;
     options.word(c.recall, "CODE", "the recall or drill")
         .word(c.code, "PRINTED-CODE", "as read from the pack; or one of our lots")
-        .one_of(c.what, "WHAT", {"returned", "destroyed", "used", "found"},
-                "what became of it; found: it stands there still", Need::wanted)
+        .one_of(c.what, "WHAT", {"returned", "destroyed", "used", "found"}, "what became of it; found: it stands there still", Need::wanted)
         .amount(given.amount, "QTY", "12pcs or 4.5kg")
         .text(c.partner, "--from", "PARTNER", "the customer who says so")
         .text(c.note, "--note", "TEXT", "who counted, how it was destroyed");
     add_recording(options, given.recording);
 }
 
-template <bool drill>
-Result<Exit> act(Context& context, const RecallCountGiven& given) {
+template <bool drill> Result<Exit> act(Context& context, const RecallCountGiven& given) {
     if (auto checked = fits_family(given.counted.recall, drill, "count"); !checked) return checked.refusal();
-    if (given.amount.rest)
-        return Refusal{"'rest'", "a number that someone counted", "type it as 12pcs or 4.5kg", {}};
+    if (given.amount.rest) return Refusal{"'rest'", "a number that someone counted", "type it as 12pcs or 4.5kg", {}};
     auto says = given.counted;
     says.pieces = given.amount.pieces;
     says.mass = given.amount.mass;
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about_count =
-    "Record what a customer says of the goods: returned, destroyed, used or found.";
+constexpr std::string_view about_count = "Record what a customer says of the goods: returned, destroyed, used or found.";
 constexpr std::string_view more_count =
     "A printed code may be on several of our lots: the pieces are then spread over those that went to the "
     "customer. In a recall,\n"
@@ -55,13 +51,12 @@ const Command recall_count_command{
     .body = body<RecallCountGiven, set_up, act<false>>()};
 
 extern const Command drill_count_command;
-const Command drill_count_command{
-    .name = "drill count",
-    .group = Group::recall,
-    .about = about_count,
-    .more = more_count,
-    .examples = "peelbook drill count DRILL-261120-1 L321 found 12pcs --from CAFE-1 --by AB",
-    .takes_at = true,
-    .body = body<RecallCountGiven, set_up, act<true>>()};
+const Command drill_count_command{.name = "drill count",
+                                  .group = Group::recall,
+                                  .about = about_count,
+                                  .more = more_count,
+                                  .examples = "peelbook drill count DRILL-261120-1 L321 found 12pcs --from CAFE-1 --by AB",
+                                  .takes_at = true,
+                                  .body = body<RecallCountGiven, set_up, act<true>>()};
 
 }  // namespace peelbook::cli

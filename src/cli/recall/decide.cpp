@@ -26,18 +26,15 @@ void set_up_narrow(Options& options, RecallDecideGiven& given) {
     add_recording(options, given.recording, Need::wanted);
 }
 
-template <bool drill, bool narrow>
-Result<Exit> act(Context& context, const RecallDecideGiven& given) {
-    if (auto checked = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"); !checked)
-        return checked.refusal();
+template <bool drill, bool narrow> Result<Exit> act(Context& context, const RecallDecideGiven& given) {
+    if (auto checked = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"); !checked) return checked.refusal();
     auto says = given.decided;
     says.why = given.recording.why;
     return record(context, given.recording, std::move(says));
 }
 
 constexpr std::string_view about_decide = "State what is decided: from whom it is taken back, class, hazard.";
-constexpr std::string_view about_narrow =
-    "Leave lots out, by a signed decision with hazard and reason; they stay on every list.";
+constexpr std::string_view about_narrow = "Leave lots out, by a signed decision with hazard and reason; they stay on every list.";
 constexpr std::string_view more_narrow =
     "A small share means nothing for a germ or a stone, so nothing is left out by itself. Also what signs "
     "off a lot that a\n"
@@ -57,14 +54,13 @@ const Command recall_decide_command{.name = "recall decide",
                                     .body = body<RecallDecideGiven, set_up_decide, act<false, false>>()};
 
 extern const Command drill_decide_command;
-const Command drill_decide_command{
-    .name = "drill decide",
-    .group = Group::recall,
-    .about = about_decide,
-    .more = {},
-    .examples = "peelbook drill decide DRILL-261120-1 --decision recall --why 'played through' --by AB",
-    .takes_at = true,
-    .body = body<RecallDecideGiven, set_up_decide, act<true, false>>()};
+const Command drill_decide_command{.name = "drill decide",
+                                   .group = Group::recall,
+                                   .about = about_decide,
+                                   .more = {},
+                                   .examples = "peelbook drill decide DRILL-261120-1 --decision recall --why 'played through' --by AB",
+                                   .takes_at = true,
+                                   .body = body<RecallDecideGiven, set_up_decide, act<true, false>>()};
 
 extern const Command recall_narrow_command;
 const Command recall_narrow_command{.name = "recall narrow",

@@ -24,14 +24,10 @@ Result<Sheet> genealogy_sheet(const site::Site& site, const site::TraceAnswer& a
     return sheet;
 }
 
-Check write_genealogy(Context& context, const site::Site& site, const site::TraceAnswer& answer,
-                      const std::string& name) {
+Check write_genealogy(Context& context, const site::Site& site, const site::TraceAnswer& answer, const std::string& name) {
     const bool svg = name.ends_with(".svg");
     if (!svg && !name.ends_with(".png"))
-        return Refusal{"--picture " + shown(name),
-                       "a file name that ends in .svg or .png",
-                       "name it so: --picture trace.svg",
-                       {}};
+        return Refusal{"--picture " + shown(name), "a file name that ends in .svg or .png", "name it so: --picture trace.svg", {}};
     const auto file = context.free_file(name);
     if (!file) return file.refusal();
     const auto picture = output::draw(site.genealogy_dot(answer), svg ? "svg" : "png");

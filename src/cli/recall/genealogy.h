@@ -12,7 +12,6 @@ namespace peelbook::cli {
 Result<Sheet> genealogy_sheet(const site::Site& site, const site::TraceAnswer& answer);
 
 // Refused: a name that ends in neither .svg nor .png, a file that is there already, no Graphviz.
-Check write_genealogy(Context& context, const site::Site& site, const site::TraceAnswer& answer,
-                      const std::string& name);
+Check write_genealogy(Context& context, const site::Site& site, const site::TraceAnswer& answer, const std::string& name);
 
 }  // namespace peelbook::cli

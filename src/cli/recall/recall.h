@@ -14,8 +14,7 @@ namespace peelbook::cli {
 Check fits_family(const std::string& code, bool drill, const std::string& command);
 
 // --from and --until: a time as typed, or a date for its whole day.
-Result<std::optional<Instant>> span_end(const Context& context, const site::Site& site,
-                                        const std::string& typed, bool until);
+Result<std::optional<Instant>> span_end(const Context& context, const site::Site& site, const std::string& typed, bool until);
 
 std::string recall_text(const site::RecallView& view, const Zone& zone);
 output::Json recall_json(const site::RecallView& view, const Zone& zone);

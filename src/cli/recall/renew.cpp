@@ -14,9 +14,7 @@ void set_up(Options& options, RenewGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const RenewGiven& given) {
-    return record(context, given.recording, given.renewed);
-}
+Result<Exit> act(Context& context, const RenewGiven& given) { return record(context, given.recording, given.renewed); }
 
 }  // namespace
 

@@ -23,9 +23,7 @@ void set_up_status(Options& options, RecallStatusGiven& given) {
         .text(given.out, "--out", "FILE.xlsx", "write the workbook too");
     add_asking(options, given.asking);
 }
-void set_up_asking(Options& options, RecallStatusGiven& given) {
-    add_asking(options, given.asking);
-}
+void set_up_asking(Options& options, RecallStatusGiven& given) { add_asking(options, given.asking); }
 
 // The one opened last of its family; `code` itself when there is none, so that the refusal names what is
 // wanted.
@@ -36,8 +34,7 @@ std::string code_or_last(const site::Site& site, const std::string& code, bool d
     return code;
 }
 
-template <bool drill>
-Result<Exit> status(Context& context, const RecallStatusGiven& given) {
+template <bool drill> Result<Exit> status(Context& context, const RecallStatusGiven& given) {
     if (auto checked = fits_family(given.code, drill, "status"); !checked) return checked.refusal();
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
@@ -57,9 +54,7 @@ Result<Exit> status(Context& context, const RecallStatusGiven& given) {
     return Exit::done;
 }
 
-std::string duration_of(const book::Recall& r) {
-    return r.closed ? elapsed_text(*r.closed - r.aware) : "open";
-}
+std::string duration_of(const book::Recall& r) { return r.closed ? elapsed_text(*r.closed - r.aware) : "open"; }
 
 Json recall_line_json(const book::Recall& r, const Zone& zone) {
     return Json::object()
@@ -81,8 +76,7 @@ Json recall_line_json(const book::Recall& r, const Zone& zone) {
         .set("why", r.closed_why);
 }
 
-template <bool drill>
-Result<Exit> list(Context& context, const RecallStatusGiven& given) {
+template <bool drill> Result<Exit> list(Context& context, const RecallStatusGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
@@ -143,20 +137,18 @@ Result<Exit> calls(Context& context, const RecallStatusGiven& given) {
     return Exit::done;
 }
 
-constexpr std::string_view about_status =
-    "Where it stands: steps and deadlines, who was reached, what adds up, what changed since.";
+constexpr std::string_view about_status = "Where it stands: steps and deadlines, who was reached, what adds up, what changed since.";
 
 }  // namespace
 
 extern const Command recall_status_command;
-const Command recall_status_command{
-    .name = "recall status",
-    .group = Group::recall,
-    .about = about_status,
-    .more = {},
-    .examples = "peelbook recall status\npeelbook recall status RECALL-261120-1 --out recall.xlsx",
-    .takes_at = false,
-    .body = body<RecallStatusGiven, set_up_status, status<false>>()};
+const Command recall_status_command{.name = "recall status",
+                                    .group = Group::recall,
+                                    .about = about_status,
+                                    .more = {},
+                                    .examples = "peelbook recall status\npeelbook recall status RECALL-261120-1 --out recall.xlsx",
+                                    .takes_at = false,
+                                    .body = body<RecallStatusGiven, set_up_status, status<false>>()};
 
 extern const Command drill_status_command;
 const Command drill_status_command{.name = "drill status",
@@ -186,13 +178,12 @@ const Command drill_list_command{.name = "drill list",
                                  .body = body<RecallStatusGiven, set_up_asking, list<true>>()};
 
 extern const Command recall_calls_command;
-const Command recall_calls_command{
-    .name = "recall calls",
-    .group = Group::recall,
-    .about = "The call list: customers and authorities, and when each number was last tried.",
-    .more = {},
-    .examples = "peelbook recall calls",
-    .takes_at = false,
-    .body = body<RecallStatusGiven, set_up_asking, calls>()};
+const Command recall_calls_command{.name = "recall calls",
+                                   .group = Group::recall,
+                                   .about = "The call list: customers and authorities, and when each number was last tried.",
+                                   .more = {},
+                                   .examples = "peelbook recall calls",
+                                   .takes_at = false,
+                                   .body = body<RecallStatusGiven, set_up_asking, calls>()};
 
 }  // namespace peelbook::cli

@@ -1,6 +1,7 @@
 // A recall or drill as text and as JSON; the workbook is the report "recall".
-#include "base/measure.h"
 #include "base/text.h"
+
+#include "base/measure.h"
 #include "base/told_table.h"
 #include "base/words.h"
 #include "cli/recall/recall.h"
@@ -63,8 +64,7 @@ std::string reconciliation(const RecallView& view) {
     }
     std::int64_t others = 0;
     for (const auto& lot : r.lots) {
-        const bool closes =
-            (!lot.mg || lot.mg->unaccounted() == 0) && (!lot.pieces || lot.pieces->unaccounted() == 0);
+        const bool closes = (!lot.mg || lot.mg->unaccounted() == 0) && (!lot.pieces || lot.pieces->unaccounted() == 0);
         others += closes ? 1 : 0;
         if (closes) continue;
         if (lot.mg) add(lot.code, *lot.mg, true);
@@ -77,9 +77,8 @@ std::string reconciliation(const RecallView& view) {
 }
 
 std::string customers(const RecallView& view) {
-    Table table{{"customer", "name", "telephone", "printed code", "product", "pieces", "mass", "back",
-                 "certain", "reached", "check", "open"},
-                {}};
+    Table table{
+        {"customer", "name", "telephone", "printed code", "product", "pieces", "mass", "back", "certain", "reached", "check", "open"}, {}};
     for (const auto& one : view.partners) {
         bool first = true;
         for (const auto& d : one.had) {
@@ -89,12 +88,10 @@ std::string customers(const RecallView& view) {
                                                              : std::string("0");
             const std::string reached = one.reached ? "yes" : one.last_try ? "MISSED" : "NO";
             const std::string check = one.to_check ? (one.checked ? "done" : "to ask") : "";
-            table.rows.push_back(
-                {first ? p.code : "", first ? p.name : "", first ? (p.phone.empty() ? p.email : p.phone) : "",
-                 d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces,
-                 amount(d.mass_mg, true), d.returned_pieces != 0 ? Cell{d.returned_pieces} : Cell{},
-                 std::string(d.certain ? "" : "possible"), first ? reached : "", first ? check : "",
-                 first ? open : ""});
+            table.rows.push_back({first ? p.code : "", first ? p.name : "", first ? (p.phone.empty() ? p.email : p.phone) : "",
+                                  d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces, amount(d.mass_mg, true),
+                                  d.returned_pieces != 0 ? Cell{d.returned_pieces} : Cell{}, std::string(d.certain ? "" : "possible"),
+                                  first ? reached : "", first ? check : "", first ? open : ""});
             first = false;
         }
     }
@@ -103,8 +100,8 @@ std::string customers(const RecallView& view) {
     Table own{{"way", "printed code", "product", "pieces", "mass"}, {}};
     for (const auto& d : view.deliveries)
         if (d.partner.empty())
-            own.rows.push_back({d.way, d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name,
-                                d.pieces, amount(d.mass_mg, true)});
+            own.rows.push_back(
+                {d.way, d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces, amount(d.mass_mg, true)});
     if (!own.rows.empty()) text += "\nwithout a customer's name\n" + output::text_table(own, style);
     return text;
 }
@@ -114,25 +111,25 @@ std::string changes(const RecallView& view) {
     const Table table = table_of(view.changes, [](TableRow& row, const site::RecallChange& c) {
         row("what", c.what)("lot or delivery", c.text)("by entry", site::entries_text(c.by));
     });
-    return "\nsince the snapshot\n" +
-           output::text_table(table, {.indent = 2, .most_width = 110, .headings = true});
+    return "\nsince the snapshot\n" + output::text_table(table, {.indent = 2, .most_width = 110, .headings = true});
 }
 
 std::string log(const RecallView& view, const Zone& zone) {
     const Table table = table_of(view.steps, [&](TableRow& row, const book::RecallStep& s) {
         row("when", to_text(zone, Instant{s.happened}))("what", s.checks != 0 ? "check" : in_words(s.kind))("whom", s.whom)("how", s.how);
-        row("reached", s.kind != book::RecallStepKind::contacted ? "" : s.reached != 0 ? "yes" : "no")("said", s.text)("by", s.by)("entry", s.seq);
+        row("reached", s.kind != book::RecallStepKind::contacted ? ""
+                       : s.reached != 0                          ? "yes"
+                                                                 : "no")("said", s.text)("by", s.by)("entry", s.seq);
     });
     return "\nlog\n" + output::text_table(table, style);
 }
 
 bool is_time(std::string_view column) {
-    return column == "happened" || column == "done" || column == "due" || column == "first" ||
-           column == "last" || column == "tried";
+    return column == "happened" || column == "done" || column == "due" || column == "first" || column == "last" || column == "tried";
 }
 bool is_truth(std::string_view column) {
-    return column == "asked" || column == "certain" || column == "held" || column == "reached" ||
-           column == "checks" || column == "to_check" || column == "closes";
+    return column == "asked" || column == "certain" || column == "held" || column == "reached" || column == "checks" ||
+           column == "to_check" || column == "closes";
 }
 
 Json rows_of(const Table& table, const Zone& zone) {
@@ -164,8 +161,7 @@ std::string recall_text(const RecallView& view, const Zone& zone) {
     text += timeline(view, zone) + reconciliation(view) + customers(view);
     if (!view.sample.empty()) text += "\neffectiveness check asks: " + joined(view.sample, ", ") + "\n";
     if (!view.to_hold.empty())
-        text += std::string(view.recall.drill != 0 ? "\na recall would hold: " : "\nTO HOLD: ") +
-                joined(view.to_hold, ", ") + "\n";
+        text += std::string(view.recall.drill != 0 ? "\na recall would hold: " : "\nTO HOLD: ") + joined(view.to_hold, ", ") + "\n";
     text += changes(view) + log(view, zone);
     for (const auto& note : view.notes) text += "note: " + note + "\n";
     return text + std::string(caution) + "\n" + mark;
@@ -174,30 +170,13 @@ std::string recall_text(const RecallView& view, const Zone& zone) {
 Json recall_json(const RecallView& view, const Zone& zone) {
     const auto& r = view.recall;
     auto json = Json::object();
-    json.set("code", r.code)
-        .set("drill", r.drill != 0)
-        .set("stamp", view.stamp())
-        .set("open", !r.closed_seq.has_value());
-    json.set("hazard", r.hazard)
-        .set("class", r.grade)
-        .set("decision", r.decision)
-        .set("scope", r.scope)
-        .set("why", r.why);
-    json.set("aware", to_iso(zone, Instant{r.aware}))
-        .set("opened", to_iso(zone, Instant{r.happened}))
-        .set("by", r.by)
-        .set("entry", r.seq);
-    json.set("closed", r.closed ? Json(to_iso(zone, Instant{*r.closed})) : Json())
-        .set("closed_why", r.closed_why);
-    json.set("snapshot_digest", r.digest)
-        .set("check_level", r.check_level)
-        .set("seed", r.seed)
-        .set("sample", view.sample);
-    json.set("placed_percent", static_cast<double>(view.placed()) / 1000)
-        .set("found_percent", static_cast<double>(view.found()) / 1000);
-    json.set("missing_mg", view.missing_mg())
-        .set("missing_pieces", view.missing_pieces())
-        .set("unfinished", view.unfinished);
+    json.set("code", r.code).set("drill", r.drill != 0).set("stamp", view.stamp()).set("open", !r.closed_seq.has_value());
+    json.set("hazard", r.hazard).set("class", r.grade).set("decision", r.decision).set("scope", r.scope).set("why", r.why);
+    json.set("aware", to_iso(zone, Instant{r.aware})).set("opened", to_iso(zone, Instant{r.happened})).set("by", r.by).set("entry", r.seq);
+    json.set("closed", r.closed ? Json(to_iso(zone, Instant{*r.closed})) : Json()).set("closed_why", r.closed_why);
+    json.set("snapshot_digest", r.digest).set("check_level", r.check_level).set("seed", r.seed).set("sample", view.sample);
+    json.set("placed_percent", static_cast<double>(view.placed()) / 1000).set("found_percent", static_cast<double>(view.found()) / 1000);
+    json.set("missing_mg", view.missing_mg()).set("missing_pieces", view.missing_pieces()).set("unfinished", view.unfinished);
     json.set("to_hold", view.to_hold);
     for (const auto& [name, table] : site::recall_report_tables(view, zone)) {
         if (name == "recall_fact" || name == "recall_note") continue;

@@ -1,8 +1,8 @@
 #include <ostream>
 
 #include "cli/frame/command.h"
-#include "cli/recall/genealogy.h"
 #include "cli/frame/recording.h"
+#include "cli/recall/genealogy.h"
 #include "cli/recall/trace_text.h"
 #include "output/workbook_file.h"
 #include "site/site.h"
@@ -27,18 +27,14 @@ void set_up_back(Options& options, TraceGiven& given) {
 }
 
 void set_up_forward(Options& options, TraceGiven& given) {
-    options
-        .word(given.lot, "LOT",
-              "one of our codes, a printed code, a supplier's lot code (MILL-1:W4471), a vessel, or a supply (water)")
-        .text(given.material, "--material", "MATERIAL",
-              "only lots of this one, where a supplier's code was used for several")
+    options.word(given.lot, "LOT", "one of our codes, a printed code, a supplier's lot code (MILL-1:W4471), a vessel, or a supply (water)")
+        .text(given.material, "--material", "MATERIAL", "only lots of this one, where a supplier's code was used for several")
         .text(given.from, "--from", "TIME", "only what left the lot from then on")
         .text(given.until, "--until", "TIME", "only what left the lot up to then");
     add_files(options, given);
 }
 
-Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& given,
-                   const Result<site::TraceAnswer>& answer) {
+Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& given, const Result<site::TraceAnswer>& answer) {
     if (!answer) return answer.refusal();
     if (!given.out.empty()) {
         auto workbook = site.trace_workbook(*answer);

@@ -25,12 +25,7 @@ void set_up(Options& options, TraceOnestepGiven& given) {
 }
 
 Json firm_json(const site::Firm& f) {
-    return Json::object()
-        .set("code", f.code)
-        .set("name", f.name)
-        .set("address", f.address)
-        .set("phone", f.phone)
-        .set("email", f.email);
+    return Json::object().set("code", f.code).set("name", f.name).set("address", f.address).set("phone", f.phone).set("email", f.email);
 }
 
 // Name, then how to reach it; a firm that is not known by code is what was typed.
@@ -78,9 +73,7 @@ Json answer_json(const site::OneStep& answer, const Zone& zone) {
         .set("missing", answer.missing);
 }
 
-std::string mass_or_none(const std::optional<std::int64_t>& mg) {
-    return mg ? mass_text(*mg) : std::string();
-}
+std::string mass_or_none(const std::optional<std::int64_t>& mg) { return mg ? mass_text(*mg) : std::string(); }
 
 std::string answer_text(const site::OneStep& answer, const Zone& zone) {
     const output::TextTableStyle style{.indent = 2, .most_width = 70, .headings = true};
@@ -92,12 +85,12 @@ std::string answer_text(const site::OneStep& answer, const Zone& zone) {
         row("brought by", firm_text(s.carrier))("certain", s.certain ? "" : "possible");
     });
     const Table to = table_of(answer.recipients, [&](TableRow& row, const site::Recipient& r) {
-        row("when", to_text(zone, Instant{r.happened}))("way", in_words(r.way))("lot", r.lot)("printed code", r.printed_code)("what", r.name);
+        row("when", to_text(zone, Instant{r.happened}))("way", in_words(r.way))("lot", r.lot)("printed code", r.printed_code)("what",
+                                                                                                                              r.name);
         row("pieces", r.pieces)("mass", mass_or_none(r.mass_mg))("document", r.document)("to", firm_text(r.to));
         row("taken by", firm_text(r.carrier))("certain", r.certain ? "" : "possible");
     });
-    std::string text =
-        joined(codes, ", ") + ": one step back\n" + output::text_table(from, style) + "\none step forward\n";
+    std::string text = joined(codes, ", ") + ": one step back\n" + output::text_table(from, style) + "\none step forward\n";
     text += to.rows.empty() ? "  nothing of it has left the house\n" : output::text_table(to, style);
     for (const auto& missing : answer.missing) text += "not in the book: " + missing + "\n";
     return text;
@@ -118,16 +111,15 @@ Result<Exit> act(Context& context, const TraceOnestepGiven& given) {
 }  // namespace
 
 extern const Command trace_onestep_command;
-const Command trace_onestep_command{
-    .name = "trace onestep",
-    .group = Group::recall,
-    .about = "Who gave each ingredient of this lot, and who got each pack of it.",
-    .more =
-        "With addresses, carriers, documents and times, as 21 CFR 1.337 and 1.345 and Regulation (EC) "
-        "178/2002 ask;\n"
-        "what they ask and the book lacks is listed.",
-    .examples = "peelbook trace onestep PACK-1",
-    .takes_at = false,
-    .body = body<TraceOnestepGiven, set_up, act>()};
+const Command trace_onestep_command{.name = "trace onestep",
+                                    .group = Group::recall,
+                                    .about = "Who gave each ingredient of this lot, and who got each pack of it.",
+                                    .more =
+                                        "With addresses, carriers, documents and times, as 21 CFR 1.337 and 1.345 and Regulation (EC) "
+                                        "178/2002 ask;\n"
+                                        "what they ask and the book lacks is listed.",
+                                    .examples = "peelbook trace onestep PACK-1",
+                                    .takes_at = false,
+                                    .body = body<TraceOnestepGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

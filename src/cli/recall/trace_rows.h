@@ -23,7 +23,8 @@ class TracedLots {
         std::stable_sort(by_id_.begin(), by_id_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     }
     const trace::Lot* find(trace::LotId id) const {
-        const auto after = std::upper_bound(by_id_.begin(), by_id_.end(), id, [](trace::LotId wanted, const auto& one) { return wanted < one.first; });
+        const auto after =
+            std::upper_bound(by_id_.begin(), by_id_.end(), id, [](trace::LotId wanted, const auto& one) { return wanted < one.first; });
         return after != by_id_.begin() && std::prev(after)->first == id ? std::prev(after)->second : nullptr;
     }
     std::string code(trace::LotId id) const {
@@ -36,9 +37,7 @@ class TracedLots {
 };
 
 // Pieces mean nothing for a lot that is not counted in pieces.
-inline std::optional<std::int64_t> pieces(bool counted, std::int64_t n) {
-    return counted ? std::optional(n) : std::nullopt;
-}
+inline std::optional<std::int64_t> pieces(bool counted, std::int64_t n) { return counted ? std::optional(n) : std::nullopt; }
 
 template <class Tell> void tell_lot(Tell& tell, const trace::Lot& lot, const trace::Reached& reached, trace::Near near) {
     tell("code", lot.code);

@@ -37,12 +37,11 @@ const Columns lot_columns{{"code", "lot"},
                           {"printed_code", "printed"},
                           {"supplier", "supplier"},
                           {"supplier_lot", "supplier lot"}};
-const Columns customer_columns{
-    {"partner", "to"},           {"name", "name"},        {"way", "way"},
-    {"printed_code", "printed"}, {"lot", "lot"},          {"item", "what"},
-    {"pieces", "pcs"},           {"mass_mg", "mass"},     {"returned_pieces", "returned pcs"},
-    {"returned_mg", "returned"}, {"first", "first"},      {"last", "last"},
-    {"certain", "sure"},         {"document", "document"}};
+const Columns customer_columns{{"partner", "to"},           {"name", "name"},        {"way", "way"},
+                               {"printed_code", "printed"}, {"lot", "lot"},          {"item", "what"},
+                               {"pieces", "pcs"},           {"mass_mg", "mass"},     {"returned_pieces", "returned pcs"},
+                               {"returned_mg", "returned"}, {"first", "first"},      {"last", "last"},
+                               {"certain", "sure"},         {"document", "document"}};
 const Columns balance_columns{{"lot", "lot"},
                               {"made_mg", "made"},
                               {"used_mg", "used"},
@@ -173,7 +172,8 @@ class TableText {
 
   private:
     std::size_t column_named(std::string_view name) const {
-        return static_cast<std::size_t>(std::find_if(shown_.begin(), shown_.end(), [&](const Shown& one) { return one.field == name; }) - shown_.begin());
+        return static_cast<std::size_t>(std::find_if(shown_.begin(), shown_.end(), [&](const Shown& one) { return one.field == name; }) -
+                                        shown_.begin());
     }
     const Columns& shown_;
     const Zone& zone_;
@@ -211,7 +211,8 @@ class Groups {
         }
     }
     void write_table(std::ostream& out, Near near, const Zone& zone) {
-        cli::write_table(out, lot_columns, zone, rows_[near], [&](auto& tell, const LotRow& row) { tell_lot(tell, *row.lot, *row.reached, near); });
+        cli::write_table(out, lot_columns, zone, rows_[near],
+                         [&](auto& tell, const LotRow& row) { tell_lot(tell, *row.lot, *row.reached, near); });
     }
     void write_group(std::ostream& out, Near near, const std::string& heading, const Zone& zone) {
         if (rows_[near].empty()) return;
@@ -264,9 +265,9 @@ void write_trace(std::ostream& out, const site::TraceAnswer& answer, const Zone&
     groups.write_table(out, Near::asked_for, zone);
     groups.write_group(out, Near::direct, answer.forward ? "made with it directly" : "used in it directly", zone);
     const std::string threshold = to_text(answer.carry_over_ppm / 10, Unit::percent, 2) + " of the inputs";
-    groups.write_group(out, Near::further,
-                       answer.forward ? "carry-over through other lots, a share of " + threshold + " or more, or not known" : "through other lots",
-                       zone);
+    groups.write_group(
+        out, Near::further,
+        answer.forward ? "carry-over through other lots, a share of " + threshold + " or more, or not known" : "through other lots", zone);
     groups.write_group(out, Near::carry_over, "carry-over through other lots, a share below " + threshold, zone);
     if (!answer.customers.empty()) {
         out << "\nwho has it, by printed code\n";

@@ -36,7 +36,8 @@ void print_text(std::ostream& out, const site::LotAllergens& lot) {
     bool action = false;
     for (const auto& a : lot.allergens) {
         action = action || a.action_level_mg_per_kg;
-        table.rows.push_back({a.allergen, in_words(a.level), a.reason, number_or_blank(a.protein_mg_per_kg), number_or_blank(a.action_level_mg_per_kg)});
+        table.rows.push_back(
+            {a.allergen, in_words(a.level), a.reason, number_or_blank(a.protein_mg_per_kg), number_or_blank(a.action_level_mg_per_kg)});
     }
     if (!table.rows.empty())
         out << output::text_table(table, {"allergen", "how", "from", "protein mg/kg", "action level mg/kg"},

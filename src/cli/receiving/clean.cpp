@@ -16,9 +16,7 @@ void set_up(Options& options, CleanGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const CleanGiven& given) {
-    return record(context, given.recording, given.cleaned);
-}
+Result<Exit> act(Context& context, const CleanGiven& given) { return record(context, given.recording, given.cleaned); }
 
 }  // namespace
 

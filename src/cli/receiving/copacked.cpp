@@ -24,22 +24,19 @@ void set_up(Options& options, CopackedGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const CopackedGiven& given) {
-    return record(context, given.recording, given.packed);
-}
+Result<Exit> act(Context& context, const CopackedGiven& given) { return record(context, given.recording, given.packed); }
 
 }  // namespace
 
 extern const Command copacked_command;
-const Command copacked_command{
-    .name = "copacked",
-    .group = Group::receiving,
-    .about = "Take back what a co-packer made of goods that were sent to them.",
-    .more = "It is a new lot with uses of what was sent: peelbook ship LOT --way co-packer --to PARTNER.",
-    .examples =
-        "peelbook copacked sliced-rye --from PACKER-1 --of RYE-3 --pieces 400 --printed L331 --by RS\n"
-        "peelbook copacked sliced-rye --from PACKER-1 --pieces 400 --printed L331 --by RS",
-    .takes_at = true,
-    .body = body<CopackedGiven, set_up, act>()};
+const Command copacked_command{.name = "copacked",
+                               .group = Group::receiving,
+                               .about = "Take back what a co-packer made of goods that were sent to them.",
+                               .more = "It is a new lot with uses of what was sent: peelbook ship LOT --way co-packer --to PARTNER.",
+                               .examples =
+                                   "peelbook copacked sliced-rye --from PACKER-1 --of RYE-3 --pieces 400 --printed L331 --by RS\n"
+                                   "peelbook copacked sliced-rye --from PACKER-1 --pieces 400 --printed L331 --by RS",
+                               .takes_at = true,
+                               .body = body<CopackedGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -24,10 +24,7 @@ Result<Exit> act(Context& context, const CountGiven& given) {
         if (!measure) return measure.refusal();
         const bool mass = measure->dimension() == Dimension::mass;
         if (!mass && measure->dimension() != Dimension::pieces)
-            return Refusal{"'" + shown(typed) + "'",
-                           "a mass (412kg) or pieces (38pcs)",
-                           "type the quantity with its unit",
-                           {}};
+            return Refusal{"'" + shown(typed) + "'", "a mass (412kg) or pieces (38pcs)", "type the quantity with its unit", {}};
         if (mass ? counted.mass.has_value() : counted.pieces.has_value())
             return Refusal{"'" + shown(typed) + "' after another of its kind",
                            "one mass and one number of pieces at most",
@@ -42,15 +39,14 @@ Result<Exit> act(Context& context, const CountGiven& given) {
 }  // namespace
 
 extern const Command count_command;
-const Command count_command{
-    .name = "count",
-    .group = Group::receiving,
-    .about = "Record a stock count; the gap to the book stays visible in every mass balance.",
-    .more = {},
-    .examples =
-        "peelbook count FLOUR-1 412kg --why 'month-end count' --by RS\n"
-        "peelbook count PAN-1 38pcs --why 'rack recounted' --by RS",
-    .takes_at = true,
-    .body = body<CountGiven, set_up, act>()};
+const Command count_command{.name = "count",
+                            .group = Group::receiving,
+                            .about = "Record a stock count; the gap to the book stays visible in every mass balance.",
+                            .more = {},
+                            .examples =
+                                "peelbook count FLOUR-1 412kg --why 'month-end count' --by RS\n"
+                                "peelbook count PAN-1 38pcs --why 'rack recounted' --by RS",
+                            .takes_at = true,
+                            .body = body<CountGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

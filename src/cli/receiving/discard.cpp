@@ -4,9 +4,7 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> discard(Context& context, const TakenOut& given) {
-    return record_taken_out(context, given, "waste");
-}
+Result<Exit> discard(Context& context, const TakenOut& given) { return record_taken_out(context, given, "waste"); }
 
 }  // namespace
 

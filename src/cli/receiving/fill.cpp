@@ -21,8 +21,7 @@ void set_up(Options& options, FillGiven& given) {
 }
 
 Result<Exit> act(Context& context, const FillGiven& given) {
-    if (given.amount.pieces > 0)
-        return Refusal{"AMOUNT in pieces", "a mass or rest: a vessel holds mass", "type it as 8000kg", {}};
+    if (given.amount.pieces > 0) return Refusal{"AMOUNT in pieces", "a mass or rest: a vessel holds mass", "type it as 8000kg", {}};
     const auto site = context.site(given.recording.site);
     if (!site) return site.refusal();
     record::Filled filled = given.filled;
@@ -37,15 +36,14 @@ Result<Exit> act(Context& context, const FillGiven& given) {
 }  // namespace
 
 extern const Command fill_command;
-const Command fill_command{
-    .name = "fill",
-    .group = Group::receiving,
-    .about = "Put a lot into a silo, tank or tub.",
-    .more = "What the vessel then holds is a lot of its own, made of what was left and what went in.",
-    .examples =
-        "peelbook fill silo-1 FLOUR-1 rest --by RS\n"
-        "peelbook fill silo-1 FLOUR-1 8000kg --at 06:10 --until 06:50 --by RS",
-    .takes_at = true,
-    .body = body<FillGiven, set_up, act>()};
+const Command fill_command{.name = "fill",
+                           .group = Group::receiving,
+                           .about = "Put a lot into a silo, tank or tub.",
+                           .more = "What the vessel then holds is a lot of its own, made of what was left and what went in.",
+                           .examples =
+                               "peelbook fill silo-1 FLOUR-1 rest --by RS\n"
+                               "peelbook fill silo-1 FLOUR-1 8000kg --at 06:10 --until 06:50 --by RS",
+                           .takes_at = true,
+                           .body = body<FillGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -42,17 +42,16 @@ Result<Exit> act(Context& context, const LabelGiven& given) {
 }  // namespace
 
 extern const Command label_command;
-const Command label_command{
-    .name = "label",
-    .group = Group::receiving,
-    .about = "Draw the bar code of a lot or a pallet: article, date and lot, or the pallet's number.",
-    .more =
-        "The article number is the plan's gtin of the product; `receive --scan` and `ship --scan` read it "
-        "back.",
-    .examples =
-        "peelbook label PACK-1 --out label.png\n"
-        "peelbook label PACK-1 --as datamatrix --out label.svg",
-    .takes_at = false,
-    .body = body<LabelGiven, set_up, act>()};
+const Command label_command{.name = "label",
+                            .group = Group::receiving,
+                            .about = "Draw the bar code of a lot or a pallet: article, date and lot, or the pallet's number.",
+                            .more =
+                                "The article number is the plan's gtin of the product; `receive --scan` and `ship --scan` read it "
+                                "back.",
+                            .examples =
+                                "peelbook label PACK-1 --out label.png\n"
+                                "peelbook label PACK-1 --as datamatrix --out label.svg",
+                            .takes_at = false,
+                            .body = body<LabelGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

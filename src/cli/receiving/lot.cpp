@@ -83,9 +83,8 @@ Result<Exit> act(Context& context, const LotGiven& given) {
         "returned_pieces, gap_pieces, on_hand_pieces FROM stock WHERE lot = " +
         std::to_string(lot->id));
     if (!stock) return stock.refusal();
-    const auto held = (*site)->ask(
-        "SELECT seq AS entry, why FROM hold WHERE released_seq IS NULL AND lot = " + std::to_string(lot->id) +
-        " ORDER BY seq");
+    const auto held = (*site)->ask("SELECT seq AS entry, why FROM hold WHERE released_seq IS NULL AND lot = " + std::to_string(lot->id) +
+                                   " ORDER BY seq");
     if (!held) return held.refusal();
     const auto findings = (*site)->findings_of(given.code);
     if (given.asking.json) {
@@ -99,8 +98,7 @@ Result<Exit> act(Context& context, const LotGiven& given) {
         return Exit::done;
     }
     context.out << output::text_pairs(facts(*lot, (*site)->zone())) << stock_text(*stock);
-    for (const auto& row : held->rows)
-        context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
+    for (const auto& row : held->rows) context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
     for (const auto& finding : findings) context.out << finding_text(finding);
     if (!findings.empty()) context.out << caution << '\n';
     return Exit::done;

@@ -15,9 +15,7 @@ void set_up(Options& options, MoveGiven& given) {
     add_recording(options, given.recording);
 }
 
-Result<Exit> act(Context& context, const MoveGiven& given) {
-    return record(context, given.recording, given.stored);
-}
+Result<Exit> act(Context& context, const MoveGiven& given) { return record(context, given.recording, given.stored); }
 
 }  // namespace
 

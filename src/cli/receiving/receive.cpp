@@ -31,8 +31,7 @@ void set_up(Options& options, ReceiveGiven& given) {
         .list(r.allergens.contains, "--contains", "allergens this very lot is declared to contain")
         .list(r.allergens.may_contain, "--may-contain", "allergens it is declared to perhaps contain")
         .flag(given.free, "--free", "declared to contain none")
-        .one_of(r.status, "--status", {"accepted", "held", "refused"},
-                "what became of it; held and refused want --why")
+        .one_of(r.status, "--status", {"accepted", "held", "refused"}, "what became of it; held and refused want --why")
         .text(r.lot, "--code", "CODE", "a code of your own for the lot; else one is made");
     add_recording(options, given.recording);
 }
@@ -41,12 +40,9 @@ void set_up(Options& options, ReceiveGiven& given) {
 Check complete(const record::Received& received) {
     if (received.material.empty())
         return Refusal{"no MATERIAL", "what came in, as the plan names it", "type it after receive, or --scan its label", {}};
-    if (received.supplier.empty())
-        return Refusal{"no --from", "the partner it came from", "add --from SUPPLIER", {}};
-    if (received.supplier_lot.empty())
-        return Refusal{"no --lot", "the supplier's lot code", "read it from the label: add --lot CODE", {}};
-    if (!received.mass && received.pieces == 0)
-        return Refusal{"no quantity", "how much came in", "add --mass 1000kg or --pieces N", {}};
+    if (received.supplier.empty()) return Refusal{"no --from", "the partner it came from", "add --from SUPPLIER", {}};
+    if (received.supplier_lot.empty()) return Refusal{"no --lot", "the supplier's lot code", "read it from the label: add --lot CODE", {}};
+    if (!received.mass && received.pieces == 0) return Refusal{"no quantity", "how much came in", "add --mass 1000kg or --pieces N", {}};
     return {};
 }
 
@@ -60,8 +56,7 @@ Result<Exit> act(Context& context, const ReceiveGiven& given) {
         received = *filled;
     }
     record::Declaration& allergens = received.allergens;
-    if (given.free && !allergens.contains.empty())
-        return Refusal{"--free and --contains", "one of them", "leave the wrong one out", {}};
+    if (given.free && !allergens.contains.empty()) return Refusal{"--free and --contains", "one of them", "leave the wrong one out", {}};
     if (auto checked = complete(received); !checked) return checked.refusal();
     allergens.stated = given.free || !allergens.contains.empty() || !allergens.may_contain.empty();
     received.why = given.recording.why;
@@ -71,18 +66,17 @@ Result<Exit> act(Context& context, const ReceiveGiven& given) {
 }  // namespace
 
 extern const Command receive_command;
-const Command receive_command{
-    .name = "receive",
-    .group = Group::receiving,
-    .about = "Take in a supplier's lot.",
-    .more = "Without --contains, --may-contain or --free the allergens of the lot count as not stated.",
-    .examples =
-        "peelbook receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 "
-        "--contains wheat --document N-881 --by RS\n"
-        "peelbook receive butter --from DAIRY-1 --lot B-20 --mass 50kg --temperature 4.1C --with probe-1 "
-        "--contains milk --by RS\n"
-        "peelbook receive --scan '(01)12345678901231(10)B-20(15)270100(3102)001250' --from DAIRY-1 --by RS",
-    .takes_at = true,
-    .body = body<ReceiveGiven, set_up, act>()};
+const Command receive_command{.name = "receive",
+                              .group = Group::receiving,
+                              .about = "Take in a supplier's lot.",
+                              .more = "Without --contains, --may-contain or --free the allergens of the lot count as not stated.",
+                              .examples =
+                                  "peelbook receive wheat-flour --from MILL-1 --lot W4471 --mass 1000kg --best-before 2027-01-31 "
+                                  "--contains wheat --document N-881 --by RS\n"
+                                  "peelbook receive butter --from DAIRY-1 --lot B-20 --mass 50kg --temperature 4.1C --with probe-1 "
+                                  "--contains milk --by RS\n"
+                                  "peelbook receive --scan '(01)12345678901231(10)B-20(15)270100(3102)001250' --from DAIRY-1 --by RS",
+                              .takes_at = true,
+                              .body = body<ReceiveGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -20,8 +20,7 @@ void set_up(Options& options, ReturnGoodsGiven& given) {
 
 Result<Exit> act(Context& context, const ReturnGoodsGiven& given) {
     record::Returned returned = given.returned;
-    if (returned.pieces == 0 && !returned.mass)
-        return Refusal{"no quantity", "how much came back", "add --pieces N or --mass 12kg", {}};
+    if (returned.pieces == 0 && !returned.mass) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass 12kg", {}};
     returned.why = given.recording.why;
     return record(context, given.recording, returned);
 }
@@ -29,13 +28,12 @@ Result<Exit> act(Context& context, const ReturnGoodsGiven& given) {
 }  // namespace
 
 extern const Command return_goods_command;
-const Command return_goods_command{
-    .name = "return",
-    .group = Group::receiving,
-    .about = "Take goods back from a customer; they are held on arrival and kept apart.",
-    .more = {},
-    .examples = "peelbook return PACK-1 --from CAFE-1 --pieces 6 --why 'crushed in the van' --by RS",
-    .takes_at = true,
-    .body = body<ReturnGoodsGiven, set_up, act>()};
+const Command return_goods_command{.name = "return",
+                                   .group = Group::receiving,
+                                   .about = "Take goods back from a customer; they are held on arrival and kept apart.",
+                                   .more = {},
+                                   .examples = "peelbook return PACK-1 --from CAFE-1 --pieces 6 --why 'crushed in the van' --by RS",
+                                   .takes_at = true,
+                                   .body = body<ReturnGoodsGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

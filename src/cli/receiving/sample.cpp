@@ -4,9 +4,7 @@
 namespace peelbook::cli {
 namespace {
 
-Result<Exit> sample(Context& context, const TakenOut& given) {
-    return record_taken_out(context, given, "sample");
-}
+Result<Exit> sample(Context& context, const TakenOut& given) { return record_taken_out(context, given, "sample"); }
 
 }  // namespace
 

@@ -14,17 +14,13 @@ struct ShipGiven {
 void set_up(Options& options, ShipGiven& given) {
     record::MovedOut& m = given.moved;
     m.way = "customer";
-    options
-        .word(m.lot, "LOT", "the packs, batch or lot that leaves; or --product when nobody knows which",
-              Need::optional)
+    options.word(m.lot, "LOT", "the packs, batch or lot that leaves; or --product when nobody knows which", Need::optional)
         .text(m.product, "--product", "PRODUCT", "any lot of it that was on hand then, possibly")
-        .each(given.scans, "--scan", "SYMBOL",
-              "a GS1 bar code of the label, as the scanner sends it or as printed below it")
+        .each(given.scans, "--scan", "SYMBOL", "a GS1 bar code of the label, as the scanner sends it or as printed below it")
         .text(m.partner, "--to", "CUSTOMER", "who gets it; not wanted for own-shop and staff-shop")
         .pieces(m.pieces, "--pieces", "how many pieces")
         .mass(m.mass, "--mass", "how much")
-        .one_of(m.way, "--way",
-                {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"},
+        .one_of(m.way, "--way", {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"},
                 "the way out; else customer")
         .flag(m.of_returned, "--returned", "of what came back, not of what is on hand")
         .text(m.sscc, "--sscc", "DIGITS", "the number of the pallet; `new` makes one of your own")

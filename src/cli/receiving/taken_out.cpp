@@ -16,8 +16,7 @@ Result<Exit> record_taken_out(Context& context, const TakenOut& given, std::stri
     if ((in_word || given.amount.rest) && (given.mass || given.pieces > 0))
         return Refusal{"the quantity twice", "AMOUNT, or --pieces and --mass", "leave one of them out", {}};
     if (!in_word && !given.amount.rest && !given.mass && given.pieces == 0)
-        return Refusal{
-            "no quantity", "how much of the lot", "add a mass (12kg), pieces (40pcs), or the word rest", {}};
+        return Refusal{"no quantity", "how much of the lot", "add a mass (12kg), pieces (40pcs), or the word rest", {}};
     record::MovedOut moved;
     moved.way = way;
     moved.lot = given.lot;

@@ -10,8 +10,7 @@ namespace {
 constexpr std::string_view replacement = "\xef\xbf\xbd";  // U+FFFD
 
 bool is_xml_char(char32_t c) {
-    return c == '\t' || c == '\n' || (c >= 0x20 && c <= 0xd7ff) || (c >= 0xe000 && c <= 0xfffd) ||
-           (c >= 0x10000 && c <= 0x10ffff);
+    return c == '\t' || c == '\n' || (c >= 0x20 && c <= 0xd7ff) || (c >= 0xe000 && c <= 0xfffd) || (c >= 0x10000 && c <= 0x10ffff);
 }
 
 bool looks_escaped(std::string_view text) {  // "_xHHHH_"

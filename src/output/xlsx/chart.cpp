@@ -13,11 +13,10 @@ namespace {
 
 // Told apart in print without colour: every series has its own mark, and the dash changes after each round of colours.
 constexpr std::array<lxw_color_t, 8> colors{0x1f5a7a, 0xb4622a, 0x4f7a3a, 0x7d4b8f, 0x9a7b1e, 0x2f8f86, 0x8a3b4c, 0x5a5a5a};
-constexpr std::array<std::uint8_t, 7> marks{LXW_CHART_MARKER_CIRCLE, LXW_CHART_MARKER_SQUARE,    LXW_CHART_MARKER_TRIANGLE,
-                                            LXW_CHART_MARKER_DIAMOND, LXW_CHART_MARKER_X,        LXW_CHART_MARKER_PLUS,
+constexpr std::array<std::uint8_t, 7> marks{LXW_CHART_MARKER_CIRCLE,  LXW_CHART_MARKER_SQUARE, LXW_CHART_MARKER_TRIANGLE,
+                                            LXW_CHART_MARKER_DIAMOND, LXW_CHART_MARKER_X,      LXW_CHART_MARKER_PLUS,
                                             LXW_CHART_MARKER_STAR};
-constexpr std::array<std::uint8_t, 3> dashes{LXW_CHART_LINE_DASH_SOLID, LXW_CHART_LINE_DASH_DASH,
-                                             LXW_CHART_LINE_DASH_LONG_DASH_DOT};
+constexpr std::array<std::uint8_t, 3> dashes{LXW_CHART_LINE_DASH_SOLID, LXW_CHART_LINE_DASH_DASH, LXW_CHART_LINE_DASH_LONG_DASH_DOT};
 constexpr lxw_color_t limit_color = 0xa31515, centre_color = 0x404040, grid_color = 0xdcd7d0;
 
 struct Run {  // rows [first, last] of the table

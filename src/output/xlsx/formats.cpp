@@ -3,10 +3,10 @@
 namespace peelbook::xlsx {
 namespace {
 
-constexpr lxw_color_t ink = 0x2b2118;      // headings and titles
-constexpr lxw_color_t quiet = 0x6b6259;    // notes, units
-constexpr lxw_color_t rule = 0xd8d2ca;     // lines between rows
-constexpr lxw_color_t band = 0xefe9e1;     // heading row
+constexpr lxw_color_t ink = 0x2b2118;    // headings and titles
+constexpr lxw_color_t quiet = 0x6b6259;  // notes, units
+constexpr lxw_color_t rule = 0xd8d2ca;   // lines between rows
+constexpr lxw_color_t band = 0xefe9e1;   // heading row
 constexpr lxw_color_t linked = 0x1f4e79;
 
 lxw_format* plain(lxw_workbook* book) {

@@ -10,10 +10,8 @@ namespace peelbook::xlsx {
 // Throws MachineFailed when the library, or that function in it, is not there.
 void* library_function(const char* name);
 
-template <class Function>
-class Loaded;
-template <class Answer, class... Given>
-class Loaded<Answer (*)(Given...)> {
+template <class Function> class Loaded;
+template <class Answer, class... Given> class Loaded<Answer (*)(Given...)> {
   public:
     constexpr explicit Loaded(const char* name) : name_(name) {}
     Answer operator()(Given... given) {

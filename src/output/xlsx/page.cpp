@@ -12,20 +12,20 @@ namespace {
 
 constexpr double side_inch = 0.5, top_inch = 0.75, bottom_inch = 0.85;
 constexpr double pixels_per_inch = 96;
-constexpr double a4_short_mm = 210, a4_long_mm = 297;        // ISO 216
+constexpr double a4_short_mm = 210, a4_long_mm = 297;             // ISO 216
 constexpr double letter_short_inch = 8.5, letter_long_inch = 11;  // ANSI/ASME Y14.1
 constexpr double mm_per_inch = 25.4;
-constexpr std::uint8_t paper_letter = 1, paper_a4 = 9;       // ECMA-376 part 1, 18.3.1.63 pageSetup, paperSize
+constexpr std::uint8_t paper_letter = 1, paper_a4 = 9;  // ECMA-376 part 1, 18.3.1.63 pageSetup, paperSize
 
 // Advance widths of Carlito, the metric twin of Calibri, in units of 1/2048 em, from its hmtx table: U+0020 to U+007E.
-constexpr std::array<int, 95> advances{
-    463,  667,  821,  1020, 1038, 1464, 1397, 452,  621,  621,  1020, 1020, 511,  627,  517,  791,  1038, 1038, 1038, 1038,
-    1038, 1038, 1038, 1038, 1038, 1038, 548,  548,  1020, 1020, 1020, 949,  1831, 1185, 1114, 1092, 1260, 1000, 941,  1292,
-    1276, 516,  653,  1064, 861,  1751, 1322, 1356, 1058, 1378, 1112, 941,  998,  1314, 1162, 1822, 1063, 998,  959,  628,
-    791,  628,  1020, 1020, 596,  981,  1076, 866,  1076, 1019, 625,  964,  1076, 470,  490,  931,  470,  1636, 1076, 1080,
-    1076, 1076, 714,  801,  686,  1076, 925,  1464, 887,  927,  809,  644,  943,  644,  1020};
+constexpr std::array<int, 95> advances{463,  667,  821,  1020, 1038, 1464, 1397, 452,  621,  621,  1020, 1020, 511,  627,  517,  791,
+                                       1038, 1038, 1038, 1038, 1038, 1038, 1038, 1038, 1038, 1038, 548,  548,  1020, 1020, 1020, 949,
+                                       1831, 1185, 1114, 1092, 1260, 1000, 941,  1292, 1276, 516,  653,  1064, 861,  1751, 1322, 1356,
+                                       1058, 1378, 1112, 941,  998,  1314, 1162, 1822, 1063, 998,  959,  628,  791,  628,  1020, 1020,
+                                       596,  981,  1076, 866,  1076, 1019, 625,  964,  1076, 470,  490,  931,  470,  1636, 1076, 1080,
+                                       1076, 1076, 714,  801,  686,  1076, 925,  1464, 887,  927,  809,  644,  943,  644,  1020};
 constexpr double pixels_per_unit = 11.0 / 72 * pixels_per_inch / 2048;  // at 11 points
-constexpr int other_advance = 1080;  // of letters beyond ASCII, for each terminal cell
+constexpr int other_advance = 1080;                                     // of letters beyond ASCII, for each terminal cell
 constexpr double blank_pixels = advances[0] * pixels_per_unit;
 constexpr double digit_pixels = 1038 * pixels_per_unit;
 
@@ -86,8 +86,8 @@ void set_up_page(lxw_worksheet* sheet, const Workbook& workbook, const std::stri
     worksheet_fit_to_pages(sheet, 1, 0);
     worksheet_gridlines(sheet, LXW_HIDE_ALL_GRIDLINES);
     // A header and a footer hold 255 bytes each. A blank after a font size keeps a digit of the text from joining it.
-    const std::string header = "&L&9 " + page_text(workbook.title, 90) + "  " + page_text(workbook.subtitle, 60) + "&R&9 " +
-                               page_text(name, 62);
+    const std::string header =
+        "&L&9 " + page_text(workbook.title, 90) + "  " + page_text(workbook.subtitle, 60) + "&R&9 " + page_text(name, 62);
     std::string foot = "&L&7 ";
     if (workbook.judges_safety) foot += page_text(caution, 130);
     if (!workbook.mark.empty()) foot += (workbook.judges_safety ? "\n" : "") + page_text(workbook.mark, 90);

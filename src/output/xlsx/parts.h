@@ -17,8 +17,8 @@ using Col = lxw_col_t;
 struct Formats {
     explicit Formats(lxw_workbook* book);
 
-    lxw_format *title, *subtitle, *section, *note, *link, *fact_name, *fact_value, *heading, *heading_number, *text, *general,
-        *none, *sign_name, *sign_line, *sign_word, *caution;
+    lxw_format *title, *subtitle, *section, *note, *link, *fact_name, *fact_value, *heading, *heading_number, *text, *general, *none,
+        *sign_name, *sign_line, *sign_word, *caution;
     lxw_format* number(const std::string& format);       // "integer", "0.00", ...; anything else: as typed
     lxw_format* verdict(const std::string& word) const;  // within, unproven, missing, deviation; else plain
     // For how often something was so: 0 is a dash; more is marked when `key` is the word of a bad verdict.
@@ -58,10 +58,9 @@ struct Listed {  // for the list of sheets on the first page
     std::size_t rows = 0;
 };
 // `own`: the report's own summary table, or null.
-void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* own, const std::vector<Listed>& sheets,
-                   Formats& formats);
-void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::string& name, const Workbook& workbook,
-                       const Sheet& from, Formats& formats);
+void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* own, const std::vector<Listed>& sheets, Formats& formats);
+void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from,
+                       Formats& formats);
 
 // A title, a note, and the sheet's picture, made smaller to fit a page as far as it stays readable, then over several.
 void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from, Formats& formats);

@@ -30,8 +30,7 @@ Size size_of(const std::string& png) {
 
 }  // namespace
 
-void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Workbook& workbook,
-                         const Sheet& from, Formats& formats) {
+void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from, Formats& formats) {
     constexpr Row picture_row = 3;
     constexpr Col last_col = 9;
     const Page page = page_of(workbook.paper, from.landscape);
@@ -51,8 +50,7 @@ void write_picture_sheet(lxw_worksheet* sheet, const std::string& name, const Wo
     options.x_scale = options.y_scale = scale;
     options.object_position = LXW_OBJECT_MOVE_DONT_SIZE;
     const auto* bytes = reinterpret_cast<const unsigned char*>(from.picture.data());
-    if (worksheet_insert_image_buffer_opt(sheet, picture_row, 0, bytes, from.picture.size(), &options) !=
-        LXW_NO_ERROR)
+    if (worksheet_insert_image_buffer_opt(sheet, picture_row, 0, bytes, from.picture.size(), &options) != LXW_NO_ERROR)
         throw std::logic_error("a picture that the workbook does not take");
 }
 

@@ -42,7 +42,11 @@ Spans spans_of(std::size_t columns) {
 class SummaryWriter {
   public:
     SummaryWriter(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* own, Formats& formats)
-        : sheet_(sheet), workbook_(workbook), own_(own), formats_(formats), widths_(widths_of(own)),
+        : sheet_(sheet),
+          workbook_(workbook),
+          own_(own),
+          formats_(formats),
+          widths_(widths_of(own)),
           last_(static_cast<Col>(widths_.size() - 1)) {}
 
     void write(const std::vector<Listed>& sheets) {
@@ -139,8 +143,7 @@ class SummaryWriter {
 
 }  // namespace
 
-void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* own, const std::vector<Listed>& sheets,
-                   Formats& formats) {
+void write_summary(lxw_worksheet* sheet, const Workbook& workbook, const Sheet* own, const std::vector<Listed>& sheets, Formats& formats) {
     set_up_page(sheet, workbook, own == nullptr ? "Summary" : own->name, own != nullptr && own->landscape);
     SummaryWriter(sheet, workbook, own, formats).write(sheets);
 }

@@ -144,8 +144,8 @@ Row write_table(lxw_worksheet* sheet, Row top, const Sheet& from, Formats& forma
     return row;
 }
 
-void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::string& name, const Workbook& workbook,
-                       const Sheet& from, Formats& formats) {
+void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::string& name, const Workbook& workbook, const Sheet& from,
+                       Formats& formats) {
     constexpr Row heading_row = 3;
     const Page page = page_of(workbook.paper, from.landscape);
     const auto last_col = static_cast<Col>(from.columns.size() - 1);
@@ -171,8 +171,7 @@ void write_table_sheet(lxw_workbook* book, lxw_worksheet* sheet, const std::stri
     }
     if (!charts.empty() && !where.beside) {
         const std::string target = "internal:'" + name + "'!A" + std::to_string(below + 1);
-        worksheet_write_url_opt(sheet, 2, 0, target.c_str(), formats.link, charts.size() > 1 ? "To the charts" : "To the chart",
-                                nullptr);
+        worksheet_write_url_opt(sheet, 2, 0, target.c_str(), formats.link, charts.size() > 1 ? "To the charts" : "To the chart", nullptr);
     }
     write_table(sheet, heading_row, from, formats);
     worksheet_freeze_panes(sheet, heading_row + 1, 1);

@@ -12,9 +12,7 @@ namespace {
 constexpr double mg_per_kg = 1'000'000.0, milli_percent_whole = 100'000.0;
 
 using Level = book::AllergenLevel;
-std::optional<book::Int> mass_of(const book::Lot& lot) {
-    return lot.made_mg ? lot.made_mg : lot.input_mg;
-}
+std::optional<book::Int> mass_of(const book::Lot& lot) { return lot.made_mg ? lot.made_mg : lot.input_mg; }
 
 std::optional<std::int64_t> protein_of(const plan::Material* material, const std::string& allergen) {
     if (!material) return {};
@@ -26,8 +24,7 @@ std::optional<std::int64_t> protein_of(const plan::Material* material, const std
 
 }  // namespace
 
-LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot)
-    : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
+LotBehind::LotBehind(fold::Ledger& ledger, const book::Lot& lot) : ledger_(ledger), lot_(lot), behind_(ledger.rows().back({lot.id})) {
     for (const auto& one : behind_.lots) {
         by_id_[one.id] = &one;
         trace::Lot node = traced(one, one.item);
@@ -79,8 +76,7 @@ std::optional<double> LotBehind::protein_mg_per_kg(const std::string& allergen) 
         for (const auto& reached : trace::forward(graph_, {source->id})) {
             if (reached.lot != lot_.id) continue;
             if (!reached.suspect_mg) return {};
-            protein_mg += static_cast<double>(*reached.suspect_mg) * static_cast<double>(*percent) /
-                          milli_percent_whole;
+            protein_mg += static_cast<double>(*reached.suspect_mg) * static_cast<double>(*percent) / milli_percent_whole;
         }
     }
     return protein_mg / static_cast<double>(*made) * mg_per_kg;
@@ -94,16 +90,14 @@ void LotBehind::tell_residue(AllergenReason& out) {
             if (met.allergen != out.allergen) continue;
             const auto from = ledger_.rows().lot(met.from_lot);
             out.source = from ? from->code : "";
-            out.reason = "residue of " + out.source + " on " + met.equipment + " since " +
-                         to_text(ledger_.zone(), {met.since}) +
+            out.reason = "residue of " + out.source + " on " + met.equipment + " since " + to_text(ledger_.zone(), {met.since}) +
                          (lot.id == lot_.id ? "" : ", in " + way_from(lot.id));
             const auto governing = ledger_.plan_version(lot.plan_seq);
             const auto* piece = governing.plan->piece(met.equipment);
             const auto mass = mass_of(lot);
             if (!from || !piece || !piece->residue || !mass || *mass <= 0) return;
             if (const auto before = LotBehind(ledger_, *from).protein_mg_per_kg(out.allergen)) {
-                out.protein_mg_per_kg =
-                    *before * static_cast<double>(piece->residue->value) / static_cast<double>(*mass);
+                out.protein_mg_per_kg = *before * static_cast<double>(piece->residue->value) / static_cast<double>(*mass);
             }
             return;
         }
@@ -118,8 +112,7 @@ AllergenReason LotBehind::reason(const book::LotAllergen& row) {
         const auto* product = governing.plan->product(lot_.item);
         for (const auto& dose : governing.plan->reference_doses) {
             if (dose.allergen != row.allergen || !product || !product->portion) continue;
-            const auto level = calc::action_level(in_unit(dose.dose.value, Unit::mg),
-                                                  in_unit(product->portion->value, Unit::g));
+            const auto level = calc::action_level(in_unit(dose.dose.value, Unit::mg), in_unit(product->portion->value, Unit::g));
             if (level) out.action_level_mg_per_kg = *level;
             out.dose_source = dose.source;
         }
@@ -129,8 +122,7 @@ AllergenReason LotBehind::reason(const book::LotAllergen& row) {
     if (sources.empty()) return out;
     out.source = sources.front()->code;
     out.reason = way_from(sources.front()->id);
-    if (sources.size() > 1)
-        out.reason += ", and " + std::to_string(sources.size() - 1) + " more lots that bring it";
+    if (sources.size() > 1) out.reason += ", and " + std::to_string(sources.size() - 1) + " more lots that bring it";
     if (row.level == Level::contains) out.protein_mg_per_kg = protein_mg_per_kg(row.allergen);
     return out;
 }
@@ -138,8 +130,7 @@ AllergenReason LotBehind::reason(const book::LotAllergen& row) {
 std::vector<AllergenReason> LotBehind::reasons() {
     std::vector<AllergenReason> out;
     for (const auto& row : ledger_.rows().allergens(lot_.id)) out.push_back(reason(row));
-    std::stable_sort(out.begin(), out.end(),
-                     [](const auto& a, const auto& b) { return a.level > b.level; });
+    std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.level > b.level; });
     return out;
 }
 

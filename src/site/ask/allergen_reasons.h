@@ -2,8 +2,8 @@
 // Why an allergen is in a lot: the received lot that declares it and the way it came, or the residue it met.
 #include <map>
 
-#include "site/ask/ask_allergens.h"
 #include "fold/ledger.h"
+#include "site/ask/ask_allergens.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {

@@ -2,11 +2,11 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "fold/touches.h"
 #include "fold/standing.h"
-#include "site/record/admit.h"
-#include "site/impl.h"
+#include "fold/touches.h"
 #include "site/ask/outlook.h"
+#include "site/impl.h"
+#include "site/record/admit.h"
 #include "site/record/receipt.h"
 
 namespace peelbook::site {

@@ -7,11 +7,11 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/label.h"
 #include "plan/allergens.h"
-#include "site/record/admit.h"
 #include "site/ask/allergen_reasons.h"
 #include "site/impl.h"
-#include "fold/label.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {
@@ -20,8 +20,7 @@ using Level = book::AllergenLevel;
 std::vector<book::Lot> made_in(fold::Ledger& ledger, const std::string& product, Instant from, Instant until) {
     auto lots = ledger.rows().lots_of_item(product);
     std::erase_if(lots, [&](const book::Lot& lot) {
-        return (lot.kind != LotKind::batch && lot.kind != LotKind::pack) || lot.happened < from.ms ||
-               lot.happened >= until.ms;
+        return (lot.kind != LotKind::batch && lot.kind != LotKind::pack) || lot.happened < from.ms || lot.happened >= until.ms;
     });
     return lots;
 }
@@ -33,8 +32,7 @@ std::string bringing_material(const plan::Plan& plan, const std::string& product
     if (!made || !seen.insert(product).second) return {};
     for (const auto& item : made->formula) {
         if (const auto* material = plan.material(item.item)) {
-            if (among(material->allergens, allergen) || among(material->may_contain, allergen))
-                return material->id;
+            if (among(material->allergens, allergen) || among(material->may_contain, allergen)) return material->id;
         }
         auto deeper = bringing_material(plan, item.item, allergen, seen);
         if (!deeper.empty()) return deeper;
@@ -81,8 +79,7 @@ void Matrix::add_lots(ProductAllergens& out) {
 
 void Matrix::add_formula(ProductAllergens& out) {
     for (const auto& [allergen, sure] : brought_by(plan_, out.product)) {
-        const bool there = std::any_of(out.allergens.begin(), out.allergens.end(),
-                                       [&](const auto& a) { return a.allergen == allergen; });
+        const bool there = std::any_of(out.allergens.begin(), out.allergens.end(), [&](const auto& a) { return a.allergen == allergen; });
         if (there) continue;
         std::set<std::string> seen;
         out.allergens.push_back({allergen,
@@ -110,8 +107,7 @@ ProductAllergens Matrix::of(const plan::Product& product) {
     add_lots(out);
     add_formula(out);
     for (const auto& declared : out.declares) {
-        const bool there = std::any_of(out.allergens.begin(), out.allergens.end(),
-                                       [&](const auto& a) { return a.allergen == declared; });
+        const bool there = std::any_of(out.allergens.begin(), out.allergens.end(), [&](const auto& a) { return a.allergen == declared; });
         if (!there) out.surplus.push_back(declared);
     }
     return out;
@@ -130,8 +126,7 @@ bool goes_to_customers(const plan::Product& product) {
 // Runs of the product on pieces where the allergen had lain before: cleared by then, or still there.
 void count_changeovers(fold::Ledger& ledger, const std::string& allergen, const book::Lot& lot, NeverProduct& out) {
     for (const auto& run : ledger.rows().runs(lot.id)) {
-        for (const auto& residue :
-             ledger.rows().residues_after(run.equipment, std::numeric_limits<book::Int>::min() / 2)) {
+        for (const auto& residue : ledger.rows().residues_after(run.equipment, std::numeric_limits<book::Int>::min() / 2)) {
             if (residue.allergen != allergen || residue.from_ms >= run.at) continue;
             const bool lay = !residue.until_ms || *residue.until_ms > run.at;
             ++(lay ? out.lying : out.cleared);
@@ -139,8 +134,7 @@ void count_changeovers(fold::Ledger& ledger, const std::string& allergen, const 
     }
 }
 
-NeverProduct never(fold::Ledger& ledger, const plan::Product& product, const std::string& allergen, Instant from,
-                   Instant until) {
+NeverProduct never(fold::Ledger& ledger, const plan::Product& product, const std::string& allergen, Instant from, Instant until) {
     NeverProduct out;
     out.product = product.id;
     out.name = product.name;
@@ -157,8 +151,7 @@ NeverProduct never(fold::Ledger& ledger, const plan::Product& product, const std
         if (!with) continue;
         ++out.with;
         for (const auto& reason : LotBehind(ledger, lot).reasons()) {
-            if (reason.allergen == allergen)
-                out.found.push_back(lot.code + " " + in_words(reason.level) + ": " + reason.reason);
+            if (reason.allergen == allergen) out.found.push_back(lot.code + " " + in_words(reason.level) + ": " + reason.reason);
         }
     }
     return out;
@@ -190,8 +183,7 @@ AllergenMatrix Site::allergen_matrix(Instant from, Instant until) const {
     return out;
 }
 
-Result<std::vector<NeverProduct>> Site::never_contains(const std::string& allergen, Instant from,
-                                                       Instant until) const {
+Result<std::vector<NeverProduct>> Site::never_contains(const std::string& allergen, Instant from, Instant until) const {
     if (auto checked = plan::check_allergen(allergen); !checked) return checked.refusal();
     auto& ledger = impl_->ledger;
     const auto governing = ledger.plan_at({until.ms - 1});
@@ -203,8 +195,7 @@ Result<std::vector<NeverProduct>> Site::never_contains(const std::string& allerg
     return out;
 }
 
-Result<SequenceProposal> Site::sequence(const std::string& line,
-                                        const std::vector<SequenceProduct>& products) const {
+Result<SequenceProposal> Site::sequence(const std::string& line, const std::vector<SequenceProduct>& products) const {
     auto& ledger = impl_->ledger;
     const Instant now = impl_->clock.now();
     const auto governing = ledger.plan_at(now);

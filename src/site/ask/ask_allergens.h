@@ -40,8 +40,8 @@ struct ProductAllergens {
 };
 
 struct AllergenMatrix {
-    Instant from, until;  // until is not included
-    std::vector<std::string> allergens;  // those met, in the order of the lists
+    Instant from, until;                     // until is not included
+    std::vector<std::string> allergens;      // those met, in the order of the lists
     std::vector<ProductAllergens> products;  // those with a label, or sold loose, or made in the period and packed
 };
 

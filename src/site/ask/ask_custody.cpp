@@ -27,12 +27,17 @@ Vocabulary vocabulary_of(Way way) {
         case Way::van:
         case Way::donation:
         case Way::animal_feed:
-        case Way::co_packer: break;
+        case Way::co_packer:
+            break;
         case Way::own_shop:
-        case Way::staff_shop: return {"retail_selling", "retail_sold", "OBSERVE"};
-        case Way::waste: return {"destroying", "destroyed", "DELETE"};
-        case Way::sample: return {"sampling", "unavailable", "OBSERVE"};
-        case Way::returned: return {"receiving", "returned", "OBSERVE"};
+        case Way::staff_shop:
+            return {"retail_selling", "retail_sold", "OBSERVE"};
+        case Way::waste:
+            return {"destroying", "destroyed", "DELETE"};
+        case Way::sample:
+            return {"sampling", "unavailable", "OBSERVE"};
+        case Way::returned:
+            return {"receiving", "returned", "OBSERVE"};
     }
     return {"shipping", "in_transit", "OBSERVE"};
 }
@@ -48,8 +53,7 @@ class Gatherer {
         CustodyEvent event = of(lot.id, lot.finished.value_or(lot.happened));
         event.goods = {goods(lot, lot.made_pieces, lot.made_mg)};
         for (const book::Use& use : ledger_.rows().uses_into(lot.id)) {
-            if (const auto from = ledger_.rows().lot(use.from_lot))
-                event.inputs.push_back(goods(*from, use.pieces, use.mass_mg));
+            if (const auto from = ledger_.rows().lot(use.from_lot)) event.inputs.push_back(goods(*from, use.pieces, use.mass_mg));
         }
         if (lot.kind == LotKind::supply) return;  // it has no beginning
         event.step = "commissioning";
@@ -107,9 +111,8 @@ class Gatherer {
             leaves.part = 2;
             events_.push_back(leaves);
         }
-        std::stable_sort(events_.begin(), events_.end(), [](const auto& a, const auto& b) {
-            return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq);
-        });
+        std::stable_sort(events_.begin(), events_.end(),
+                         [](const auto& a, const auto& b) { return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq); });
         return std::move(events_);
     }
     std::size_t left_out() const { return left_out_; }
@@ -121,8 +124,7 @@ class Gatherer {
         event.happened = happened;
         const auto fact = ledger_.rows().fact(seq);
         event.written = fact ? fact->written : happened;
-        event.offset_minutes =
-            static_cast<int>(ledger_.zone().offset_at(Instant{happened}).ms / minutes(1).ms);
+        event.offset_minutes = static_cast<int>(ledger_.zone().offset_at(Instant{happened}).ms / minutes(1).ms);
         return event;
     }
 
@@ -171,9 +173,7 @@ class Gatherer {
     std::size_t left_out_ = 0;
 };
 
-std::string yymmdd(const std::string& date) {
-    return date.substr(2, 2) + date.substr(5, 2) + date.substr(8, 2);
-}
+std::string yymmdd(const std::string& date) { return date.substr(2, 2) + date.substr(5, 2) + date.substr(8, 2); }
 
 }  // namespace
 
@@ -182,27 +182,22 @@ Result<trace::Custody> Site::custody(std::optional<Date> from, std::optional<Dat
     const Instant now = impl_->clock.now();
     const auto plan = ledger.plan_at(now).plan;
     if (plan->site.web.empty())
-        return Refusal{
-            "an EPCIS document without an address of this site",
-            "web = \"https://...\" under [site] in the plan: lots without a GTIN are named under it",
-            "write your own domain there and adopt the plan; nothing needs to stand under the address",
-            {}};
-    const book::Int first =
-        from ? ledger.zone().day_start(*from, 0, 0).ms : std::numeric_limits<book::Int>::min();
-    const book::Int last =
-        until ? ledger.zone().day_start(add_days(*until, 1), 0, 0).ms : std::numeric_limits<book::Int>::max();
+        return Refusal{"an EPCIS document without an address of this site",
+                       "web = \"https://...\" under [site] in the plan: lots without a GTIN are named under it",
+                       "write your own domain there and adopt the plan; nothing needs to stand under the address",
+                       {}};
+    const book::Int first = from ? ledger.zone().day_start(*from, 0, 0).ms : std::numeric_limits<book::Int>::min();
+    const book::Int last = until ? ledger.zone().day_start(add_days(*until, 1), 0, 0).ms : std::numeric_limits<book::Int>::max();
     Gatherer gatherer(ledger);
     for (const auto& lot : ledger.rows().lots_made(first, last)) gatherer.lot(lot);
     for (const auto& move : ledger.rows().moves_between(first, last)) gatherer.move(move);
-    trace::Custody custody{plan->site.name, plan->site.gln,    plan->site.web,
-                           now.ms,          gatherer.events(), gatherer.left_out()};
+    trace::Custody custody{plan->site.name, plan->site.gln, plan->site.web, now.ms, gatherer.events(), gatherer.left_out()};
     return custody;
 }
 
 Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) const {
     auto& ledger = impl_->ledger;
-    const bool pallet = code.size() == 18 && code.find_first_not_of("0123456789") == std::string::npos &&
-                        !ledger.rows().lot(code);
+    const bool pallet = code.size() == 18 && code.find_first_not_of("0123456789") == std::string::npos && !ledger.rows().lot(code);
     if (pallet) {
         if (auto checked = check_sscc(code); !checked) return checked.refusal();
         return std::vector<Gs1Element>{{"00", code}};
@@ -226,14 +221,12 @@ Result<std::vector<Gs1Element>> Site::label_elements(const std::string& code) co
                        "add gtin = \"...\" to it in the plan, and adopt the plan",
                        {}};
     if (value.empty() || value.size() > 20 || value.find('#') != std::string::npos)
-        return Refusal{
-            "a label for " + found->code,
-            "a lot code of 1 to 20 characters without '#', as GS1 allows; this is '" + shown(value) + "'",
-            "give the next lot a shorter code with --code",
-            {}};
+        return Refusal{"a label for " + found->code,
+                       "a lot code of 1 to 20 characters without '#', as GS1 allows; this is '" + shown(value) + "'",
+                       "give the next lot a shorter code with --code",
+                       {}};
     std::vector<Gs1Element> elements{{"01", gtin14(gtin)}};
-    if (!found->date.empty())
-        elements.push_back({found->date_kind == DateKind::use_by ? "17" : "15", yymmdd(found->date)});
+    if (!found->date.empty()) elements.push_back({found->date_kind == DateKind::use_by ? "17" : "15", yymmdd(found->date)});
     elements.push_back({"10", value});
     return elements;
 }

@@ -1,8 +1,8 @@
 // Trace questions, and the lots that a word names.
 #include "base/text.h"
-#include "site/record/admit.h"
-#include "site/impl.h"
 #include "site/ask/trace_answer.h"
+#include "site/impl.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {

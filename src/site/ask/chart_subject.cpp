@@ -9,15 +9,10 @@ namespace {
 
 constexpr Duration read_in_hours_from = hours(2);
 
-double in_unit_of(const Duration& time, Unit unit) {
-    return in_unit(time.ms, unit);
-}
-double in_unit_of(const plan::Bound& bound, Unit unit) {
-    return in_unit(bound.first.value, unit);
-}
+double in_unit_of(const Duration& time, Unit unit) { return in_unit(time.ms, unit); }
+double in_unit_of(const plan::Bound& bound, Unit unit) { return in_unit(bound.first.value, unit); }
 
-template <class Side>
-void take_sides(ChartSubject& subject, const std::optional<Side>& least, const std::optional<Side>& most) {
+template <class Side> void take_sides(ChartSubject& subject, const std::optional<Side>& least, const std::optional<Side>& most) {
     if (least) subject.least = in_unit_of(*least, subject.unit);
     if (most) subject.most = in_unit_of(*most, subject.unit);
 }
@@ -67,9 +62,7 @@ struct OfLimit {
         take_sides<plan::Bound>(subject, {}, plan::strictest(limit));
         return readings(subject);
     }
-    template <
-        OneOf<plan::CoolingLimit, plan::YesNoLimit, plan::LethalityLimit, plan::ClassLimit, plan::LabelLimit>
-            Limit>
+    template <OneOf<plan::CoolingLimit, plan::YesNoLimit, plan::LethalityLimit, plan::ClassLimit, plan::LabelLimit> Limit>
     ChartSubject operator()(const Limit&) const {
         return readings({});
     }
@@ -79,10 +72,8 @@ struct OfLimit {
         return subject;
     }
     ChartSubject readings(ChartSubject subject) const {
-        const std::string& of =
-            point.measures.empty() ? (point.name.empty() ? point.id : point.name) : point.measures;
-        subject.what = of + ", in " + std::string(symbol(subject.unit)) +
-                       (point.place.empty() ? ", each reading" : ", each check");
+        const std::string& of = point.measures.empty() ? (point.name.empty() ? point.id : point.name) : point.measures;
+        subject.what = of + ", in " + std::string(symbol(subject.unit)) + (point.place.empty() ? ", each reading" : ", each check");
         return subject;
     }
 };
@@ -94,8 +85,6 @@ bool has_control_chart(const plan::Point& point) {
     return point.dimension && !std::holds_alternative<plan::CoolingLimit>(point.limit);
 }
 
-ChartSubject chart_subject(const plan::Point& point) {
-    return std::visit(OfLimit{point}, point.limit);
-}
+ChartSubject chart_subject(const plan::Point& point) { return std::visit(OfLimit{point}, point.limit); }
 
 }  // namespace peelbook::site

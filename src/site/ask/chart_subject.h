@@ -16,7 +16,7 @@ namespace peelbook::site {
 struct ChartSubject {
     Unit unit = Unit::celsius;
     std::optional<double> least, most;  // the plan's limit, of the unit
-    std::string what;  // "minutes from the end of mix to the end of proof, each batch"
+    std::string what;                   // "minutes from the end of mix to the end of proof, each batch"
 };
 
 // False for what gives no single number: a cooling curve, a yes and no, pH and water activity together, a label.

@@ -6,18 +6,17 @@
 
 #include "base/text.h"
 #include "calc/summary.h"
-#include "plan/words.h"
-#include "site/ask/chart_subject.h"
 #include "fold/ledger.h"
 #include "fold/logger_file.h"
+#include "plan/words.h"
+#include "site/ask/chart_subject.h"
 
 namespace peelbook::site {
 namespace {
 
 constexpr double ms_a_day = 86'400'000;
 constexpr std::size_t fewest_for_a_trend = 3;
-constexpr std::size_t fewest_for_lines =
-    20;  // common practice: control lines from fewer values are provisional
+constexpr std::size_t fewest_for_lines = 20;  // common practice: control lines from fewer values are provisional
 constexpr std::size_t largest_subgroup = 10;  // of the table of constants (calc/chart.h)
 
 std::string decimals(double number, int places) {
@@ -48,29 +47,23 @@ struct Sample {
 
 class Groups {
   public:
-    Groups(fold::Ledger& ledger, const ChartQuestion& question, Unit unit)
-        : ledger_(ledger), question_(question), unit_(unit) {}
+    Groups(fold::Ledger& ledger, const ChartQuestion& question, Unit unit) : ledger_(ledger), question_(question), unit_(unit) {}
 
     void add(const book::ChartReading& r) {
         ChartGroup& group = of(r.item, r.unit, r.instrument, r.by);
-        samples_[name_of(group)].push_back({r.code.empty() ? to_text(ledger_.zone(), {r.happened}) : r.code,
-                                            {r.happened},
-                                            in_unit(r.value, unit_)});
+        samples_[name_of(group)].push_back(
+            {r.code.empty() ? to_text(ledger_.zone(), {r.happened}) : r.code, {r.happened}, in_unit(r.value, unit_)});
     }
     void add_day(const book::Series& series, const book::SeriesDay& day) {
         ChartGroup& group = of("daily mean of a logger", series.unit, series.instrument, "");
         const Date date = from_days(day.day);
-        samples_[name_of(group)].push_back(
-            {to_text(date), {day.day * static_cast<std::int64_t>(ms_a_day)}, in_unit(day.mean, unit_)});
+        samples_[name_of(group)].push_back({to_text(date), {day.day * static_cast<std::int64_t>(ms_a_day)}, in_unit(day.mean, unit_)});
     }
     std::vector<ChartGroup> charted(const ChartSubject& subject);
 
   private:
-    bool told_apart(ChartBy by) const {
-        return std::find(question_.by.begin(), question_.by.end(), by) != question_.by.end();
-    }
-    ChartGroup& of(const std::string& product, const std::string& unit, const std::string& instrument,
-                   const std::string& person) {
+    bool told_apart(ChartBy by) const { return std::find(question_.by.begin(), question_.by.end(), by) != question_.by.end(); }
+    ChartGroup& of(const std::string& product, const std::string& unit, const std::string& instrument, const std::string& person) {
         ChartGroup group;
         group.product = product;
         if (told_apart(ChartBy::unit)) group.unit = unit;
@@ -94,8 +87,7 @@ void chart_individuals(ChartGroup& group, const std::vector<Sample>& samples) {
         group.values.push_back({sample.label, sample.at, sample.value, {}, {}});
     }
     if (const auto chart = calc::individuals_chart(values)) group.chart = *chart;
-    for (std::size_t i = 1; group.chart && i < group.values.size(); ++i)
-        group.values[i].range = group.chart->ranges[i - 1];
+    for (std::size_t i = 1; group.chart && i < group.values.size(); ++i) group.values[i].range = group.chart->ranges[i - 1];
 }
 
 // The size that most lots have; of equally many the larger.
@@ -132,8 +124,7 @@ void chart_lots(ChartGroup& group, const std::vector<Sample>& samples) {
         for (const Sample* sample : lot) values.push_back(sample->value);
         group.values.push_back({lot.back()->label, lot.back()->at, 0, {}, {}});
     }
-    const auto chart =
-        subgroups.size() < 2 ? Result<calc::ControlChart>(Refusal{}) : calc::xbar_chart(subgroups);
+    const auto chart = subgroups.size() < 2 ? Result<calc::ControlChart>(Refusal{}) : calc::xbar_chart(subgroups);
     if (!chart) {
         group.values.clear();
         return;
@@ -157,18 +148,15 @@ void find_signals(ChartGroup& group, calc::RuleSet rules, bool xbar) {
         const std::string rule(calc::rule_text(signal.rule));
         tell(signal.last, rule);
         group.notes.push_back((signal.first == signal.last ? group.values[signal.last].label
-                                                           : group.values[signal.first].label + " to " +
-                                                                 group.values[signal.last].label) +
+                                                           : group.values[signal.first].label + " to " + group.values[signal.last].label) +
                               ": " + rule);
     }
     for (std::size_t i = 0; i < chart.ranges.size(); ++i) {
-        if (chart.ranges[i] <= chart.range_limits.upper && chart.ranges[i] >= chart.range_limits.lower)
-            continue;
+        if (chart.ranges[i] <= chart.range_limits.upper && chart.ranges[i] >= chart.range_limits.lower) continue;
         const std::size_t at = xbar ? i : i + 1;
         group.wide.push_back(at);
-        const std::string text = chart.ranges[i] > chart.range_limits.upper
-                                     ? "its range is above the upper line of the ranges"
-                                     : "its range is below the lower line of the ranges";
+        const std::string text = chart.ranges[i] > chart.range_limits.upper ? "its range is above the upper line of the ranges"
+                                                                            : "its range is below the lower line of the ranges";
         tell(at, text);
         group.notes.push_back(group.values[at].label + ": " + text);
     }
@@ -181,8 +169,7 @@ void find_capability(ChartGroup& group, const std::vector<Sample>& samples, cons
     group.mean = summary.mean;
     group.sd = summary.sd.value_or(0);
     if (!subject.least && !subject.most) return;
-    const auto capability =
-        calc::capability({group.mean, group.sd, summary.n, subject.least, subject.most, 0.95});
+    const auto capability = calc::capability({group.mean, group.sd, summary.n, subject.least, subject.most, 0.95});
     if (capability) group.capability = *capability;
 }
 
@@ -196,12 +183,9 @@ void find_trend(ChartGroup& group, const std::vector<Sample>& samples, const Cha
     if (!trend) return;
     group.trend = *trend;
     if (!trend->real || !trend->limit || !trend->reaches_at) return;
-    const auto day = [&](double days) {
-        return to_text(zone.to_local(begin + Duration{static_cast<std::int64_t>(days * ms_a_day)}).date);
-    };
-    std::string note = std::string(trend->line.slope > 0 ? "rises by " : "falls by ") +
-                       decimals(std::abs(trend->line.slope), 3) + " a day towards the limit of " +
-                       decimals(*trend->limit, 3) + ": there on about " + day(*trend->reaches_at);
+    const auto day = [&](double days) { return to_text(zone.to_local(begin + Duration{static_cast<std::int64_t>(days * ms_a_day)}).date); };
+    std::string note = std::string(trend->line.slope > 0 ? "rises by " : "falls by ") + decimals(std::abs(trend->line.slope), 3) +
+                       " a day towards the limit of " + decimals(*trend->limit, 3) + ": there on about " + day(*trend->reaches_at);
     if (trend->early_at) note += ", a single value from " + day(*trend->early_at);
     group.notes.push_back(note + ", if it goes on so");
 }
@@ -210,8 +194,7 @@ std::vector<ChartGroup> Groups::charted(const ChartSubject& subject) {
     std::vector<ChartGroup> out;
     for (auto& [name, group] : groups_) {
         auto& samples = samples_[name];
-        std::stable_sort(samples.begin(), samples.end(),
-                         [](const Sample& a, const Sample& b) { return a.at < b.at; });
+        std::stable_sort(samples.begin(), samples.end(), [](const Sample& a, const Sample& b) { return a.at < b.at; });
         if (question_.xbar) {
             chart_lots(group, samples);
         } else {
@@ -221,9 +204,8 @@ std::vector<ChartGroup> Groups::charted(const ChartSubject& subject) {
         find_capability(group, samples, subject);
         find_trend(group, samples, subject, ledger_.zone());
         if (group.chart && group.values.size() < fewest_for_lines) {
-            group.notes.push_back("lines from " + std::to_string(group.values.size()) +
-                                  " values are provisional; " + std::to_string(fewest_for_lines) +
-                                  " and more are usual");
+            group.notes.push_back("lines from " + std::to_string(group.values.size()) + " values are provisional; " +
+                                  std::to_string(fewest_for_lines) + " and more are usual");
         }
         out.push_back(std::move(group));
     }
@@ -236,9 +218,8 @@ Result<const plan::Point*> point_to_chart(const plan::Plan& plan, const ChartQue
     for (const auto& one : plan.points)
         if (has_control_chart(one)) ids.push_back(one.id);
     if (!point)
-        return Refusal{"point '" + shown(question.point) + "'",
-                       "a point of the plan that gives a number: " + joined(ids, ", "), "check the name",
-                       nearest(question.point, ids)};
+        return Refusal{"point '" + shown(question.point) + "'", "a point of the plan that gives a number: " + joined(ids, ", "),
+                       "check the name", nearest(question.point, ids)};
     if (!has_control_chart(*point)) {
         return Refusal{"point " + point->id + ", " + point->limit_text,
                        "a point that gives a single number: " + joined(ids, ", "),
@@ -260,15 +241,12 @@ Result<const plan::Point*> point_to_chart(const plan::Plan& plan, const ChartQue
 }
 
 void read_place(fold::Ledger& ledger, const plan::Point& point, const ChartQuestion& question, Groups& groups) {
-    for (const auto& r :
-         ledger.rows().readings_of_place(point.place, point.id, question.from.ms, question.until.ms)) {
+    for (const auto& r : ledger.rows().readings_of_place(point.place, point.id, question.from.ms, question.until.ms)) {
         if (r.voided_by || r.symbol.empty()) continue;
         groups.add({r.seq, "", "", r.unit, r.instrument, r.by, r.value, r.happened});
     }
-    const auto first = ledger.production_day(question.from).day,
-               last = ledger.production_day(question.until - Duration{1}).day;
-    for (const auto& series :
-         ledger.rows().series_within(point.place, point.id, question.from.ms, question.until.ms - 1)) {
+    const auto first = ledger.production_day(question.from).day, last = ledger.production_day(question.until - Duration{1}).day;
+    for (const auto& series : ledger.rows().series_within(point.place, point.id, question.from.ms, question.until.ms - 1)) {
         for (const auto& day : ledger.rows().series_days(series.seq)) {
             if (day.day >= first && day.day <= last) groups.add_day(series, day);
         }
@@ -277,11 +255,10 @@ void read_place(fold::Ledger& ledger, const plan::Point& point, const ChartQuest
 
 // The figures of an item's batches, as they were judged. Returns how many are left out: judged by a version of the
 // plan in which the point measures something else.
-std::int64_t read_figures(fold::Ledger& ledger, const plan::Point& point, const std::string& item,
-                          const ChartQuestion& question, Groups& groups) {
+std::int64_t read_figures(fold::Ledger& ledger, const plan::Point& point, const std::string& item, const ChartQuestion& question,
+                          Groups& groups) {
     std::int64_t left_out = 0;
-    for (const auto& figure :
-         ledger.rows().figures_to_chart(item, point.id, question.from.ms, question.until.ms)) {
+    for (const auto& figure : ledger.rows().figures_to_chart(item, point.id, question.from.ms, question.until.ms)) {
         const auto judged_by = ledger.plan_version(figure.plan_seq);
         const plan::Point* then = judged_by.plan->point(point.id);
         if (then && plan::figure_words(then->limit) == plan::figure_words(point.limit))
@@ -295,15 +272,13 @@ std::int64_t read_figures(fold::Ledger& ledger, const plan::Point& point, const 
 // The same of every item that is asked for, figures or readings.
 std::int64_t read_lots(fold::Ledger& ledger, const plan::Point& point, const ChartQuestion& question, Groups& groups) {
     std::int64_t left_out = 0;
-    const auto items =
-        question.product.empty() ? items_of(point) : std::vector<std::string>{question.product};
+    const auto items = question.product.empty() ? items_of(point) : std::vector<std::string>{question.product};
     for (const auto& item : items) {
         if (plan::figure_dimension(point.limit)) {
             left_out += read_figures(ledger, point, item, question, groups);
             continue;
         }
-        for (const auto& reading :
-             ledger.rows().readings_to_chart(item, point.id, question.from.ms, question.until.ms))
+        for (const auto& reading : ledger.rows().readings_to_chart(item, point.id, question.from.ms, question.until.ms))
             groups.add(reading);
     }
     return left_out;

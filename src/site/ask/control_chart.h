@@ -47,12 +47,11 @@ struct ChartQuestion {
 };
 
 struct ChartValue {
-    std::string label;  // the lot, or the time of a check on a place
-    Instant at;         // of the last reading of a subgroup
-    double value = 0;   // of the group's unit
-    std::optional<double>
-        range;           // moving range, or range of the subgroup; absent for the first of individuals
-    std::string signal;  // of those that are complete here, in words; empty: none
+    std::string label;            // the lot, or the time of a check on a place
+    Instant at;                   // of the last reading of a subgroup
+    double value = 0;             // of the group's unit
+    std::optional<double> range;  // moving range, or range of the subgroup; absent for the first of individuals
+    std::string signal;           // of those that are complete here, in words; empty: none
 };
 
 struct ChartGroup {

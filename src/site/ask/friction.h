@@ -11,8 +11,8 @@ inline constexpr Duration learned_back = days(60);
 inline constexpr Duration oldest_temperature = hours(24);
 inline constexpr std::int64_t alike_percent = 10;  // doughs whose mass is within a tenth are of one size
 
-Friction friction_before(fold::Ledger& ledger, const plan::Plan& plan, const plan::Product& product,
-                         const std::string& line, std::int64_t dough_mg, Instant before);
+Friction friction_before(fold::Ledger& ledger, const plan::Plan& plan, const plan::Product& product, const std::string& line,
+                         std::int64_t dough_mg, Instant before);
 
 // None when the plan wants no dough temperature of the product.
 std::optional<WaterAdvice> water_advice(fold::Ledger& ledger, const record::Started& started, Instant at);

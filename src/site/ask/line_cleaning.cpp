@@ -11,12 +11,9 @@ namespace {
 constexpr std::int64_t ms_per_minute = 60'000;
 constexpr std::size_t most_cleanings_tried = 10;  // of one piece: beyond that the widest are tried
 
-std::int64_t minutes_of(const plan::Cleaning& cleaning) {
-    return (cleaning.time.ms + ms_per_minute - 1) / ms_per_minute;
-}
+std::int64_t minutes_of(const plan::Cleaning& cleaning) { return (cleaning.time.ms + ms_per_minute - 1) / ms_per_minute; }
 
-void add_brought(const plan::Plan& plan, const std::string& product, std::set<std::string>& seen,
-                 std::map<std::string, bool>& all) {
+void add_brought(const plan::Plan& plan, const std::string& product, std::set<std::string>& seen, std::map<std::string, bool>& all) {
     const auto* made = plan.product(product);
     if (!made || !seen.insert(product).second) return;
     for (const auto& item : made->formula) {
@@ -41,16 +38,14 @@ std::vector<const plan::Cleaning*> cleanings_of(const plan::Plan& plan, const st
     for (const auto& cleaning : plan.cleanings) {
         if (among(cleaning.equipment, piece)) out.push_back(&cleaning);
     }
-    std::stable_sort(out.begin(), out.end(),
-                     [](const auto* a, const auto* b) { return a->clears.size() > b->clears.size(); });
+    std::stable_sort(out.begin(), out.end(), [](const auto* a, const auto* b) { return a->clears.size() > b->clears.size(); });
     if (out.size() > most_cleanings_tried) out.resize(most_cleanings_tried);
     return out;
 }
 
 // The cleanings of a piece that together clear all of `wanted` in the least minutes, then at the least cost;
 // none when they cannot.
-std::vector<const plan::Cleaning*> least_cleanings(const std::vector<const plan::Cleaning*>& known,
-                                                   const std::set<std::string>& wanted) {
+std::vector<const plan::Cleaning*> least_cleanings(const std::vector<const plan::Cleaning*>& known, const std::set<std::string>& wanted) {
     std::vector<const plan::Cleaning*> best;
     std::pair<std::int64_t, std::int64_t> least{-1, 0};
     for (std::size_t set = 1; set < (std::size_t{1} << known.size()); ++set) {
@@ -80,8 +75,7 @@ std::int64_t longest_minutes(const plan::Plan& plan, const std::vector<const pla
     return longest;
 }
 
-void clean_piece(const plan::Plan& plan, const std::string& piece, std::set<std::string> wanted,
-                 LineCleaning& out) {
+void clean_piece(const plan::Plan& plan, const std::string& piece, std::set<std::string> wanted, LineCleaning& out) {
     const auto known = cleanings_of(plan, piece);
     std::set<std::string> clearable;
     for (const auto* cleaning : known) clearable.insert(cleaning->clears.begin(), cleaning->clears.end());
@@ -124,8 +118,7 @@ bool may_meet(const plan::Plan& plan, const std::string& product, const std::str
     return fold::declared_by_all(fold::labels_for(plan, batch), allergen);
 }
 
-Lying can_lie(const plan::Plan& plan, const std::string& line, const std::vector<std::string>& products,
-              const Lying& now) {
+Lying can_lie(const plan::Plan& plan, const std::string& line, const std::vector<std::string>& products, const Lying& now) {
     Lying all = now;
     for (const auto& product : products) {
         const auto own = brought_by(plan, product);
@@ -136,8 +129,7 @@ Lying can_lie(const plan::Plan& plan, const std::string& line, const std::vector
     return all;
 }
 
-Lying left_by(const plan::Plan& plan, const std::string& line, const std::string& product,
-              const Lying& at_all) {
+Lying left_by(const plan::Plan& plan, const std::string& line, const std::string& product, const Lying& at_all) {
     Lying left;
     for (const auto& [piece, allergens] : at_all) {
         for (const auto& allergen : allergens) {
@@ -151,8 +143,7 @@ Lying left_by(const plan::Plan& plan, const std::string& line, const std::string
     return left;
 }
 
-LineCleaning cleaning_before(const plan::Plan& plan, const std::string& line, const Lying& lying,
-                             const std::string& product) {
+LineCleaning cleaning_before(const plan::Plan& plan, const std::string& line, const Lying& lying, const std::string& product) {
     LineCleaning out;
     for (const auto* piece : pieces_of_line(plan, line)) {
         const auto there = lying.find(piece->id);

@@ -6,8 +6,8 @@
 #include <tuple>
 
 #include "fold/standing.h"
-#include "site/impl.h"
 #include "site/ask/trace_answer.h"
+#include "site/impl.h"
 
 namespace peelbook::site {
 namespace {
@@ -15,9 +15,7 @@ namespace {
 class Stepping {
   public:
     explicit Stepping(fold::Ledger& ledger)
-        : ledger_(ledger),
-          rows_(ledger.rows()),
-          plan_(ledger.plan_at({std::numeric_limits<std::int64_t>::max()})) {
+        : ledger_(ledger), rows_(ledger.rows()), plan_(ledger.plan_at({std::numeric_limits<std::int64_t>::max()})) {
         for (auto& partner : rows_.partners()) partners_.emplace(partner.code, partner);
     }
 
@@ -43,25 +41,19 @@ class Stepping {
         if (firm.phone.empty() && firm.email.empty()) lacks += ", no telephone or e-mail";
         if (firm.name.empty()) lacks = ", not stated";
         if (lacks.empty()) return;
-        const std::string text =
-            whose +
-            (firm.code.empty() && firm.name.empty() ? ""
-                                                    : " " + (firm.code.empty() ? firm.name : firm.code)) +
-            ":" + lacks.substr(1);
-        if (std::find(out.missing.begin(), out.missing.end(), text) == out.missing.end())
-            out.missing.push_back(text);
+        const std::string text = whose + (firm.code.empty() && firm.name.empty() ? "" : " " + (firm.code.empty() ? firm.name : firm.code)) +
+                                 ":" + lacks.substr(1);
+        if (std::find(out.missing.begin(), out.missing.end(), text) == out.missing.end()) out.missing.push_back(text);
     }
 
     void add_sources(OneStep& out, const TraceAnswer& answer) const {
         for (const auto& reached : answer.reached) {
             auto lot = rows_.lot(reached.lot);
             if (!lot || lot->kind != LotKind::received) continue;
-            Source source{*lot, plan_.plan->name_of(lot->item), firm(lot->partner), firm(lot->carrier),
-                          reached.certain};
+            Source source{*lot, plan_.plan->name_of(lot->item), firm(lot->partner), firm(lot->carrier), reached.certain};
             ask_for(out, "supplier of " + lot->code, source.from);
             ask_for(out, "carrier of " + lot->code, source.carrier);
-            if (lot->supplier_lot.empty())
-                out.missing.push_back("supplier's lot of " + lot->code + ": not stated");
+            if (lot->supplier_lot.empty()) out.missing.push_back("supplier's lot of " + lot->code + ": not stated");
             out.sources.push_back(std::move(source));
         }
         std::sort(out.sources.begin(), out.sources.end(), [](const auto& a, const auto& b) {
@@ -83,8 +75,7 @@ class Stepping {
             known->second = certain;
             for (const auto& use : rows_.uses_from(id)) {
                 const auto into = rows_.lot(use.into_lot);
-                if (into && is_part_of_a_lot(into->kind))
-                    next.emplace_back(into->id, certain && use.sure != 0);
+                if (into && is_part_of_a_lot(into->kind)) next.emplace_back(into->id, certain && use.sure != 0);
             }
         }
         return goods;
@@ -124,9 +115,7 @@ class Stepping {
 
 }  // namespace
 
-OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots) {
-    return Stepping(ledger).run(std::move(lots));
-}
+OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots) { return Stepping(ledger).run(std::move(lots)); }
 
 Result<OneStep> Site::one_step(const std::string& lot) const {
     auto named = named_lots(impl_->ledger, lot, "");

@@ -22,10 +22,10 @@ struct Source {        // a received lot that is in it
 };
 
 struct Recipient {
-    std::string lot, printed_code, name;                 // our lot, name of the product
+    std::string lot, printed_code, name;  // our lot, name of the product
     Way way = Way::customer;
     std::string document;
-    Firm to, carrier;                                    // `to` is empty for ways without a partner
+    Firm to, carrier;  // `to` is empty for ways without a partner
     std::optional<std::int64_t> pieces, mass_mg;
     std::int64_t happened = 0;  // when it left, or came back (Way::returned)
     bool certain = false;
@@ -33,11 +33,10 @@ struct Recipient {
 
 struct OneStep {
     std::vector<book::Lot> asked;
-    std::vector<Source> sources;  // by name, then when it was received
-    std::vector<Recipient>
-        recipients;  // by time; of the lots and of what carries the same goods on: racks and packs
-    std::vector<std::string> missing;  // "supplier of SALT-1: no telephone", for what 21 CFR 1.337 and 1.345
-                                       // ask and the book lacks
+    std::vector<Source> sources;        // by name, then when it was received
+    std::vector<Recipient> recipients;  // by time; of the lots and of what carries the same goods on: racks and packs
+    std::vector<std::string> missing;   // "supplier of SALT-1: no telephone", for what 21 CFR 1.337 and 1.345
+                                        // ask and the book lacks
 };
 
 }  // namespace peelbook::site

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "base/units.h"
-#include "fold/lot_facts.h"
 #include "fold/derivation.h"
+#include "fold/lot_facts.h"
 
 namespace peelbook::site {
 namespace {
@@ -60,8 +60,7 @@ std::string text_of(const judge::CoolingAhead& ahead, const Room& room, const Zo
         }
     }
     if (ahead.limit) text += "; limit " + moment(*ahead.limit);
-    return text + warning_text(ahead) + " (" + std::to_string(ahead.readings) + " readings, " +
-           room_text(ahead, room) + ")";
+    return text + warning_text(ahead) + " (" + std::to_string(ahead.readings) + " readings, " + room_text(ahead, room) + ")";
 }
 
 }  // namespace

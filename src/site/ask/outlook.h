@@ -1,8 +1,8 @@
 #pragma once
 // When a product that cools gets where it must: the readings of a lot, the room it cools in, and
 // judge/cooling_ahead.h in local time. Nothing of it is kept: it is asked for and told.
-#include "judge/facts.h"
 #include "fold/ledger.h"
+#include "judge/facts.h"
 #include "site/site.h"
 
 namespace peelbook::site {

@@ -19,10 +19,14 @@ enum class RecallLotState {
 };
 constexpr std::string_view word(RecallLotState state) {
     switch (state) {
-        case RecallLotState::covered: return "covered";
-        case RecallLotState::added: return "added";
-        case RecallLotState::cut_off: return "cut off";
-        case RecallLotState::left_out: return "left out";
+        case RecallLotState::covered:
+            return "covered";
+        case RecallLotState::added:
+            return "added";
+        case RecallLotState::cut_off:
+            return "cut off";
+        case RecallLotState::left_out:
+            return "left out";
     }
     return {};
 }
@@ -68,14 +72,12 @@ struct RecallView {
     std::vector<RecallTiming> timings;
     std::vector<book::RecallStep> steps;  // by time
     std::vector<std::string> sample;      // partners that the effectiveness check asks
-    std::vector<std::string>
-        to_hold;         // covered, here, and not held; of a drill: all that a recall would hold
-    int unfinished = 0;  // batches whose yield is not known yet, in no sum
+    std::vector<std::string> to_hold;     // covered, here, and not held; of a drill: all that a recall would hold
+    int unfinished = 0;                   // batches whose yield is not known yet, in no sum
     std::vector<std::string> notes;
     std::int64_t missing_mg() const { return reconciliation.all.mg.missing; }
     std::int64_t missing_pieces() const { return reconciliation.all.pieces.missing; }
-    std::int64_t placed()
-        const;  // thousandths of a per cent: the lesser of mass and pieces; 100,000 when nothing was made
+    std::int64_t placed() const;  // thousandths of a per cent: the lesser of mass and pieces; 100,000 when nothing was made
     std::int64_t found() const;
     // What stands on every page and screen: "DRILL", and once it is closed what is not accounted for, with
     // the reason or without; empty when neither.
@@ -88,7 +90,7 @@ struct Callee {
     book::Partner partner;
     std::optional<std::int64_t> tried;    // instant
     std::optional<std::int64_t> reached;  // instant of the last time someone answered
-    bool overdue = false;  // not reached within the plan's deadline for the call list, or never
+    bool overdue = false;                 // not reached within the plan's deadline for the call list, or never
 };
 
 }  // namespace peelbook::site

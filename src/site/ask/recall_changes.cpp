@@ -35,16 +35,13 @@ class Changes {
     void note(const book::Correction& c) {
         const auto& original = ledger_.entry(c.target);
         const auto add = [&](const record::Statement& says) {
-            for (const auto& touch :
-                 touches_of(ledger_, {c.target, original.happened, original.written, original.by, says, {}, {}})) {
-                if (touch.subject_kind == book::SubjectKind::lot)
-                    corrected_[std::stoll(touch.subject)].insert(c.seq);
+            for (const auto& touch : touches_of(ledger_, {c.target, original.happened, original.written, original.by, says, {}, {}})) {
+                if (touch.subject_kind == book::SubjectKind::lot) corrected_[std::stoll(touch.subject)].insert(c.seq);
             }
         };
         if (const auto* says = std::get_if<record::Statement>(&original.payload)) add(*says);
         for (const auto& one : rows_.corrections(c.target)) {
-            if (const auto* amended = std::get_if<record::Amended>(&ledger_.entry(one.seq).payload))
-                add(amended->statement);
+            if (const auto* amended = std::get_if<record::Amended>(&ledger_.entry(one.seq).payload)) add(amended->statement);
         }
         entries_[c.target].insert(c.seq);
     }
@@ -52,8 +49,7 @@ class Changes {
     // The entry itself when it came after the opening, else its corrections since.
     void take(Seq entry, std::set<Seq>& into) const {
         if (entry > recall_.seq) into.insert(entry);
-        if (const auto found = entries_.find(entry); found != entries_.end())
-            into.insert(found->second.begin(), found->second.end());
+        if (const auto found = entries_.find(entry); found != entries_.end()) into.insert(found->second.begin(), found->second.end());
     }
 
     // A lot's own entries, else what added the lots it was made from; in the order of the trace, parents
@@ -71,8 +67,7 @@ class Changes {
             }
             if (causes.empty()) take(one.lot, causes);
             for (const auto& use : rows_.uses_into(one.lot)) {
-                if (const auto parent = out.find(use.from_lot); causes.empty() && parent != out.end())
-                    causes = parent->second;
+                if (const auto parent = out.find(use.from_lot); causes.empty() && parent != out.end()) causes = parent->second;
             }
         }
         return out;
@@ -85,12 +80,10 @@ class Changes {
         for (const auto& one : before_.lots) {
             if (is.contains(one.lot)) continue;
             auto& causes = out[one.lot];
-            if (const auto found = corrected_.find(one.lot); found != corrected_.end())
-                causes = found->second;
+            if (const auto found = corrected_.find(one.lot); found != corrected_.end()) causes = found->second;
             take(one.lot, causes);
             for (const auto& use : rows_.uses_into(one.lot)) {
-                if (const auto parent = out.find(use.from_lot); causes.empty() && parent != out.end())
-                    causes = parent->second;
+                if (const auto parent = out.find(use.from_lot); causes.empty() && parent != out.end()) causes = parent->second;
             }
         }
         return out;
@@ -107,8 +100,7 @@ class Changes {
     void lots(const std::string& what, const std::vector<trace::LotId>& ids, const Causes& causes) {
         for (const auto id : ids) {
             ScopeChange change{what, id, code_of(id), {}};
-            if (const auto found = causes.find(id); found != causes.end())
-                change.by.assign(found->second.begin(), found->second.end());
+            if (const auto found = causes.find(id); found != causes.end()) change.by.assign(found->second.begin(), found->second.end());
             out_.push_back(std::move(change));
         }
     }
@@ -118,8 +110,7 @@ class Changes {
         const auto lots = now_.by_id();
         for (const auto& move : now_.moves) {
             const auto lot = lots.find(move.lot);
-            if (lot != lots.end() && move.partner == d.partner && lot->second->printed_code == d.printed_code)
-                take(move.seq, by);
+            if (lot != lots.end() && move.partner == d.partner && lot->second->printed_code == d.printed_code) take(move.seq, by);
         }
         out_.push_back({what, 0, std::move(text), {by.begin(), by.end()}});
     }
@@ -136,8 +127,8 @@ class Changes {
 
 }  // namespace
 
-std::vector<ScopeChange> scope_changes(fold::Ledger& ledger, const book::Recall& recall,
-                                       const trace::Snapshot& before, const RecallScope& now) {
+std::vector<ScopeChange> scope_changes(fold::Ledger& ledger, const book::Recall& recall, const trace::Snapshot& before,
+                                       const RecallScope& now) {
     return Changes(ledger, recall, before, now).run();
 }
 

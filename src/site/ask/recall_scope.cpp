@@ -5,8 +5,8 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "fold/standing.h"
-#include "site/record/holds.h"
 #include "site/ask/trace_answer.h"
+#include "site/record/holds.h"
 
 namespace peelbook::site {
 namespace {
@@ -33,8 +33,7 @@ void add_same_code(RecallScope& scope) {
         if (covered.contains(lot.id) && !lot.printed_code.empty()) printed.insert(lot.printed_code);
     }
     for (const auto& lot : scope.graph.lots) {
-        if (lot.printed_code.empty() || !printed.contains(lot.printed_code) || !covered.insert(lot.id).second)
-            continue;
+        if (lot.printed_code.empty() || !printed.contains(lot.printed_code) || !covered.insert(lot.id).second) continue;
         trace::Reached possible;
         possible.lot = lot.id;
         possible.depth = 1;
@@ -80,8 +79,7 @@ RecallScope recall_scope(fold::Ledger& ledger, const std::vector<book::Lot>& sta
     RecallScope scope;
     add_notes(scope.notes, answer.notes);
     auto wider = start;
-    while (
-        !answer.possible.empty()) {  // a batch with a missing use is as suspect as the lot that may be in it
+    while (!answer.possible.empty()) {  // a batch with a missing use is as suspect as the lot that may be in it
         for (auto& batch : answer.possible) wider.push_back(batch);
         answer = answer_of(ledger, wider, true);
         add_notes(scope.notes, answer.notes);
@@ -142,8 +140,7 @@ trace::Snapshot snapshot_of(fold::Ledger& ledger, const book::Recall& recall) {
     return out;
 }
 
-std::vector<std::string> to_hold(fold::Ledger& ledger, const RecallScope& scope,
-                                 const std::set<trace::LotId>& left_out) {
+std::vector<std::string> to_hold(fold::Ledger& ledger, const RecallScope& scope, const std::set<trace::LotId>& left_out) {
     std::vector<std::string> codes;
     for (const auto& one : scope.reach.lots) {
         if (left_out.contains(one.lot)) continue;
@@ -154,13 +151,11 @@ std::vector<std::string> to_hold(fold::Ledger& ledger, const RecallScope& scope,
 }
 
 std::string delivery_text(const trace::Delivery& d) {
-    const std::string what =
-        d.printed_code.empty() ? d.lot_code : "printed code " + d.printed_code + " (" + d.lot_code + ")";
+    const std::string what = d.printed_code.empty() ? d.lot_code : "printed code " + d.printed_code + " (" + d.lot_code + ")";
     const std::string amount = d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg);
     std::string text = (d.partner.empty() ? d.way : d.partner) + ": " + amount + " of " + what;
     if (d.returned_pieces != 0 || d.returned_mg != 0) {
-        text += ", back " + (d.returned_pieces != 0 ? std::to_string(d.returned_pieces) + " pieces"
-                                                    : mass_text(d.returned_mg));
+        text += ", back " + (d.returned_pieces != 0 ? std::to_string(d.returned_pieces) + " pieces" : mass_text(d.returned_mg));
     }
     return text + (d.certain ? "" : ", possible");
 }

@@ -3,10 +3,10 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "site/record/admit.h"
-#include "site/impl.h"
 #include "site/ask/recall_scope.h"
 #include "site/ask/trace_answer.h"
+#include "site/impl.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {
@@ -116,8 +116,7 @@ class Viewing {
             }
         }
         for (const auto& c : rows_.recall_counts(view_.recall.seq)) {
-            if (c.what == Fate::returned && view_.recall.drill == 0)
-                continue;  // the book has the goods: a move says so
+            if (c.what == Fate::returned && view_.recall.drill == 0) continue;  // the book has the goods: a move says so
             said_.push_back({c.lot, c.partner, c.what, c.mass_mg, c.pieces, c.happened, c.seq});
         }
         view_.reconciliation = trace::reconcile(lots, uses, moves, said_);
@@ -129,16 +128,14 @@ class Viewing {
         for (const auto& d : view_.deliveries) {
             if (d.partner.empty()) continue;
             auto& one = by_code[d.partner];
-            one.partner = rows_.partner(d.partner).value_or(
-                book::Partner{d.partner, d.partner_name, "", "", "", "", "", 0});
+            one.partner = rows_.partner(d.partner).value_or(book::Partner{d.partner, d.partner_name, "", "", "", "", "", 0});
             one.had.push_back(d);
             one.shipped_pieces += d.pieces;
             one.shipped_mg += d.mass_mg;
             one.missing_pieces += d.pieces - d.returned_pieces;
             one.missing_mg += d.mass_mg - d.returned_mg;
         }
-        std::map<std::string, std::pair<std::int64_t, std::int64_t>>
-            said;  // pieces, mg: that a partner's last word places
+        std::map<std::string, std::pair<std::int64_t, std::int64_t>> said;  // pieces, mg: that a partner's last word places
         for (const auto& [key, amounts] : placed_by_partner()) {
             said[key].first += amounts.first;
             said[key].second += amounts.second;
@@ -179,8 +176,7 @@ class Viewing {
                 found = {pieces, mg};
                 continue;
             }
-            found = {std::max<std::int64_t>(0, found.first - pieces),
-                     std::max<std::int64_t>(0, found.second - mg)};
+            found = {std::max<std::int64_t>(0, found.first - pieces), std::max<std::int64_t>(0, found.second - mg)};
             if (back) continue;
             out[e.partner].first += pieces;
             out[e.partner].second += mg;
@@ -200,8 +196,8 @@ class Viewing {
             if (!d.partner.empty()) consignees.push_back(d.partner);
         }
         const auto level = trace::parse_check_level(view_.recall.check_level);
-        const auto sample = trace::effectiveness_sample(consignees, *level, view_.recall.check_percent,
-                                                        static_cast<std::uint64_t>(view_.recall.seed));
+        const auto sample =
+            trace::effectiveness_sample(consignees, *level, view_.recall.check_percent, static_cast<std::uint64_t>(view_.recall.seed));
         if (sample) view_.sample = *sample;
         for (auto& one : view_.partners) {
             const auto& code = one.partner.code;
@@ -237,8 +233,7 @@ class Viewing {
     }
 
     Time done(const std::string& step) const {
-        if (step == "hold")
-            return view_.recall.drill != 0 || view_.to_hold.empty() ? Time{view_.recall.happened} : Time{};
+        if (step == "hold") return view_.recall.drill != 0 || view_.to_hold.empty() ? Time{view_.recall.happened} : Time{};
         if (step == "customers") return customers_reached();
         if (step == "close") return view_.recall.closed;
         return told(step);
@@ -259,14 +254,12 @@ class Viewing {
         for (const auto& d : plan_.plan->deadlines) {
             if (d.step == "call-list") continue;
             with_deadline.insert(d.step);
-            const std::string name =
-                d.step == "hold" && recall.drill != 0 ? d.name + " (drill: listed)" : d.name;
+            const std::string name = d.step == "hold" && recall.drill != 0 ? d.name + " (drill: listed)" : d.name;
             add_timing(name, done(d.step), recall.aware + d.within.ms, d.basis);
         }
-        const std::pair<const char*, const char*> others[] = {
-            {"hold", "everything on hand held"},     {"authority", "authority told"},
-            {"customers", "every customer reached"}, {"public", "public told"},
-            {"supplier", "supplier told"},           {"close", "closed"}};
+        const std::pair<const char*, const char*> others[] = {{"hold", "everything on hand held"},     {"authority", "authority told"},
+                                                              {"customers", "every customer reached"}, {"public", "public told"},
+                                                              {"supplier", "supplier told"},           {"close", "closed"}};
         for (const auto& [step, name] : others) {
             if (!with_deadline.contains(step)) add_timing(name, done(step), {}, "");
         }
@@ -296,9 +289,7 @@ std::int64_t RecallView::placed() const {
     return lesser(reconciliation.all.mg.percent_placed(), reconciliation.all.pieces.percent_placed());
 }
 
-std::int64_t RecallView::found() const {
-    return lesser(reconciliation.all.mg.percent_found(), reconciliation.all.pieces.percent_found());
-}
+std::int64_t RecallView::found() const { return lesser(reconciliation.all.mg.percent_found(), reconciliation.all.pieces.percent_found()); }
 
 std::string not_accounted_text(std::int64_t mg, std::int64_t pieces) {
     if (mg == 0 && pieces == 0) return "";
@@ -309,24 +300,18 @@ std::string RecallView::stamp(bool with_reason) const {
     std::string out = recall.drill != 0 ? "DRILL" : "";
     const std::string open = not_accounted_text(recall.missing_mg, recall.missing_pieces);
     if (!recall.closed_seq || open.empty()) return out;
-    return out + (out.empty() ? "" : ". ") + "NOT ACCOUNTED FOR: " + open +
-           (with_reason ? " (" + recall.closed_why + ")" : "");
+    return out + (out.empty() ? "" : ". ") + "NOT ACCOUNTED FOR: " + open + (with_reason ? " (" + recall.closed_why + ")" : "");
 }
 
-RecallView recall_view(fold::Ledger& ledger, const book::Recall& recall, Instant now) {
-    return Viewing(ledger, recall, now).run();
-}
+RecallView recall_view(fold::Ledger& ledger, const book::Recall& recall, Instant now) { return Viewing(ledger, recall, now).run(); }
 
 Result<book::Recall> known_recall(fold::Ledger& ledger, const std::string& code) {
     if (auto recall = ledger.rows().recall(code)) return *recall;
     std::vector<std::string> known;
     for (const auto& one : ledger.rows().recalls()) known.push_back(one.code);
     return Refusal{
-        "recall '" + shown(code) + "'",
-        known.empty() ? "a recall or drill in the book: there is none" : "a recall or drill in the book",
-        known.empty() ? "open one with: peelbook recall open, or: peelbook drill open"
-                      : "see: peelbook recall list",
-        nearest(code, known)};
+        "recall '" + shown(code) + "'", known.empty() ? "a recall or drill in the book: there is none" : "a recall or drill in the book",
+        known.empty() ? "open one with: peelbook recall open, or: peelbook drill open" : "see: peelbook recall list", nearest(code, known)};
 }
 
 Result<RecallView> Site::recall(const std::string& code) const {
@@ -335,9 +320,7 @@ Result<RecallView> Site::recall(const std::string& code) const {
     return recall_view(impl_->ledger, *recall, impl_->clock.now());
 }
 
-std::vector<book::Recall> Site::recalls() const {
-    return impl_->ledger.rows().recalls();
-}
+std::vector<book::Recall> Site::recalls() const { return impl_->ledger.rows().recalls(); }
 
 std::vector<Callee> Site::call_list() const {
     auto& rows = impl_->ledger.rows();
@@ -349,9 +332,7 @@ std::vector<Callee> Site::call_list() const {
     std::vector<Callee> out;
     for (auto& partner : rows.partners()) {
         const auto roles = split(partner.roles, ' ');
-        const auto has = [&](const char* role) {
-            return std::find(roles.begin(), roles.end(), role) != roles.end();
-        };
+        const auto has = [&](const char* role) { return std::find(roles.begin(), roles.end(), role) != roles.end(); };
         if (!has("customer") && !has("authority")) continue;
         Callee one;
         for (const auto& step : tries) {

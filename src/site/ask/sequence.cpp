@@ -9,8 +9,7 @@ namespace {
 
 class Proposing {
   public:
-    Proposing(const plan::Plan& plan, std::string line, const std::vector<SequenceProduct>& given,
-              const Lying& now)
+    Proposing(const plan::Plan& plan, std::string line, const std::vector<SequenceProduct>& given, const Lying& now)
         : plan_(plan), line_(std::move(line)), given_(given), now_(now) {
         std::vector<std::string> names;
         for (const auto& one : given_) names.push_back(one.product);
@@ -19,10 +18,8 @@ class Proposing {
     }
 
     calc::SequenceQuestion question() const;
-    std::vector<SequenceStep> steps(const std::vector<std::size_t>& order,
-                                    const calc::SequenceCheck& check) const;
-    std::vector<std::string> breaks(const std::vector<std::size_t>& order,
-                                    const calc::SequenceCheck& check) const;
+    std::vector<SequenceStep> steps(const std::vector<std::size_t>& order, const calc::SequenceCheck& check) const;
+    std::vector<std::string> breaks(const std::vector<std::size_t>& order, const calc::SequenceCheck& check) const;
 
   private:
     LineCleaning between(std::optional<std::size_t> from, std::size_t to) const {
@@ -43,9 +40,7 @@ calc::SequenceQuestion Proposing::question() const {
     calc::SequenceQuestion q;
     const std::size_t n = given_.size();
     for (const auto& one : given_) q.jobs.push_back({one.product, one.minutes, one.due_minutes});
-    const auto changeover = [](const LineCleaning& cleaning) {
-        return calc::Changeover{cleaning.minutes, cleaning.possible()};
-    };
+    const auto changeover = [](const LineCleaning& cleaning) { return calc::Changeover{cleaning.minutes, cleaning.possible()}; };
     q.cleaning.assign(n, std::vector<calc::Changeover>(n));
     for (std::size_t from = 0; from < n; ++from) {
         for (std::size_t to = 0; to < n; ++to) {
@@ -56,19 +51,16 @@ calc::SequenceQuestion Proposing::question() const {
     return q;
 }
 
-std::vector<SequenceStep> Proposing::steps(const std::vector<std::size_t>& order,
-                                           const calc::SequenceCheck& check) const {
+std::vector<SequenceStep> Proposing::steps(const std::vector<std::size_t>& order, const calc::SequenceCheck& check) const {
     std::vector<SequenceStep> out;
     for (std::size_t i = 0; i < order.size(); ++i) {
         const auto& one = given_[order[i]];
-        out.push_back(
-            {one.product, one.batches, between(before(order, i), order[i]), check.done[i], one.due_minutes});
+        out.push_back({one.product, one.batches, between(before(order, i), order[i]), check.done[i], one.due_minutes});
     }
     return out;
 }
 
-std::vector<std::string> Proposing::breaks(const std::vector<std::size_t>& order,
-                                           const calc::SequenceCheck& check) const {
+std::vector<std::string> Proposing::breaks(const std::vector<std::size_t>& order, const calc::SequenceCheck& check) const {
     std::vector<std::string> out;
     for (const std::size_t position : check.forbidden) {
         const auto cleaning = between(before(order, position), order[position]);
@@ -77,22 +69,18 @@ std::vector<std::string> Proposing::breaks(const std::vector<std::size_t>& order
     }
     for (const std::size_t job : check.late) {
         const auto at = static_cast<std::size_t>(std::find(order.begin(), order.end(), job) - order.begin());
-        out.push_back(given_[job].product + " is done " +
-                      std::to_string(check.done[at] - *given_[job].due_minutes) + " min late");
+        out.push_back(given_[job].product + " is done " + std::to_string(check.done[at] - *given_[job].due_minutes) + " min late");
     }
     return out;
 }
 
-Check check_given(const plan::Plan& plan, const std::string& line,
-                  const std::vector<SequenceProduct>& given) {
+Check check_given(const plan::Plan& plan, const std::string& line, const std::vector<SequenceProduct>& given) {
     std::vector<std::string> lines, products;
-    for (const auto& piece : plan.equipment)
-        lines.insert(lines.end(), piece.lines.begin(), piece.lines.end());
+    for (const auto& piece : plan.equipment) lines.insert(lines.end(), piece.lines.begin(), piece.lines.end());
     if (std::find(lines.begin(), lines.end(), line) == lines.end()) {
-        return Refusal{
-            "line '" + shown(line) + "'",
-            lines.empty() ? "a line with equipment: the plan names none" : "a line of the plan's equipment",
-            "check the name, or add [[equipment]] to the plan", nearest(line, lines)};
+        return Refusal{"line '" + shown(line) + "'",
+                       lines.empty() ? "a line with equipment: the plan names none" : "a line of the plan's equipment",
+                       "check the name, or add [[equipment]] to the plan", nearest(line, lines)};
     }
     for (const auto& product : plan.products) {
         if (product.line == line) products.push_back(product.id);
@@ -102,20 +90,13 @@ Check check_given(const plan::Plan& plan, const std::string& line,
         const auto& one = given[i];
         if (std::find(products.begin(), products.end(), one.product) == products.end()) {
             return Refusal{"product '" + shown(one.product) + "'", "a product of " + line,
-                           "check the word, or the product's line in the plan",
-                           nearest(one.product, products)};
+                           "check the word, or the product's line in the plan", nearest(one.product, products)};
         }
         if (one.minutes < 1)
-            return Refusal{std::to_string(one.minutes) + " min of " + one.product,
-                           "how long it runs, from 1 min",
-                           "write it",
-                           {}};
+            return Refusal{std::to_string(one.minutes) + " min of " + one.product, "how long it runs, from 1 min", "write it", {}};
         for (std::size_t j = 0; j < i; ++j) {
             if (given[j].product == one.product) {
-                return Refusal{one.product + " twice",
-                               "each product once, all its batches together",
-                               "bring the two lines together",
-                               {}};
+                return Refusal{one.product + " twice", "each product once, all its batches together", "bring the two lines together", {}};
             }
         }
     }
@@ -124,8 +105,8 @@ Check check_given(const plan::Plan& plan, const std::string& line,
 
 }  // namespace
 
-Result<SequenceProposal> propose_sequence(const plan::Plan& plan, const std::string& line,
-                                          const std::vector<SequenceProduct>& given, const Lying& now) {
+Result<SequenceProposal> propose_sequence(const plan::Plan& plan, const std::string& line, const std::vector<SequenceProduct>& given,
+                                          const Lying& now) {
     if (auto checked = check_given(plan, line, given); !checked) return checked.refusal();
     const Proposing proposing(plan, line, given, now);
     const auto question = proposing.question();

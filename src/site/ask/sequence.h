@@ -27,8 +27,8 @@ struct SequenceStep {
 struct SequenceProposal {
     std::string line;
     bool found = false;
-    bool proven = false;               // found: no order needs less cleaning. Not found: no order works
-    std::vector<SequenceStep> order;   // not found: the order that needs the cheapest extra cleaning, when there is one
+    bool proven = false;                          // found: no order needs less cleaning. Not found: no order works
+    std::vector<SequenceStep> order;              // not found: the order that needs the cheapest extra cleaning, when there is one
     std::int64_t cleaning_minutes = 0, cost = 0;  // of `order`
     std::int64_t bound = 0;                       // minutes of cleaning that every order needs
     std::int64_t given_order_minutes = 0;         // cleaning of the order given

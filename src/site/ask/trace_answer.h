@@ -10,8 +10,7 @@ namespace peelbook::site {
 
 // Our code, a printed code, a vessel, a supply, SUPPLIER:LOT, or a supplier's code: all lots that carry it, of `material` when
 // one is named. Refused with the nearest codes when there is none.
-Result<std::vector<book::Lot>> named_lots(fold::Ledger& ledger, const std::string& word,
-                                          const std::string& material);
+Result<std::vector<book::Lot>> named_lots(fold::Ledger& ledger, const std::string& word, const std::string& material);
 
 // A lot of the book as a trace has it; what is on hand of it and whether it is held are asked apart. `FromBook` is a whole row or a
 // book::Derived::TracedLot.

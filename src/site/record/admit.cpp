@@ -35,14 +35,14 @@ struct TextCheck {
     }
     template <OneOf<Date, Instant, record::FindingKey> T> void operator()(std::string_view, const std::optional<T>&) {}
     template <class T>
-        requires requires(TextCheck& check, const T& part) { T::fields(check, part); }
-    void operator()(std::string_view, const T& part) {
-        T::fields(*this, part);
-    }
+    requires requires(TextCheck& check, const T& part) { T::fields(check, part); }
+    void operator()(std::string_view, const T& part) { T::fields(*this, part); }
     void operator()(std::string_view field, std::int64_t number) {
         if (!checked.ok() || (number <= most_pieces && number >= -most_pieces)) return;
-        checked = Refusal{std::string(field) + " " + std::to_string(number), "a number up to " + std::to_string(most_pieces),
-                          "type what was really there", {}};
+        checked = Refusal{std::string(field) + " " + std::to_string(number),
+                          "a number up to " + std::to_string(most_pieces),
+                          "type what was really there",
+                          {}};
     }
     void operator()(std::string_view, bool) {}
     void operator()(std::string_view, const Instant&) {}
@@ -75,14 +75,14 @@ Check check_person(const Request& r) {
     if (r.rows().person(by)) return {};
     std::vector<std::string> known;
     for (const auto& person : r.rows().people()) known.push_back(person.initials);
-    return Refusal{"initials '" + shown(by) + "'", "a person in the book", "add them with: peelbook person",
-                   nearest(by, known)};
+    return Refusal{"initials '" + shown(by) + "'", "a person in the book", "add them with: peelbook person", nearest(by, known)};
 }
 
 Check check_time(const Request& r) {
     if (r.happened <= r.now) return {};
     return Refusal{"a time in the future: " + to_text(r.ledger.zone(), r.happened, true),
-                   "a time up to now, " + to_text(r.ledger.zone(), r.now, true), "check --at; what will happen is not recorded",
+                   "a time up to now, " + to_text(r.ledger.zone(), r.now, true),
+                   "check --at; what will happen is not recorded",
                    {}};
 }
 
@@ -101,8 +101,8 @@ Result<Admitted> admit(const Request& r) {
     if (auto checked = check_text("token", r.draft.token, longest_name, false); !checked) return checked.refusal();
     if (auto checked = may_do(r, r.amending != 0 ? "amend" : command_of(r.draft.says)); !checked) return checked.refusal();
     if (r.governing.seq == 0 && wants_plan(r.draft.says)) {
-        return Refusal{"no plan in force", "an adopted plan to judge by", "check it with: peelbook plan check; then: peelbook plan adopt",
-                       {}};
+        return Refusal{
+            "no plan in force", "an adopted plan to judge by", "check it with: peelbook plan check; then: peelbook plan adopt", {}};
     }
     return std::visit(
         [&](const auto& s) -> Result<Admitted> {
@@ -155,7 +155,8 @@ Check may_do(const Request& r, const std::string& command) {
     }
     return Refusal{"'" + command + "' by " + r.draft.by + ", role " + (person->role.empty() ? "none" : person->role),
                    "a role that may: " + (able.empty() ? "none in the plan" : joined(able, ", ")),
-                   "let one of them record it, or change [[role]] in the plan and adopt it", {}};
+                   "let one of them record it, or change [[role]] in the plan and adopt it",
+                   {}};
 }
 
 Result<book::Lot> known_lot(const Request& r, const std::string& code) {
@@ -181,7 +182,8 @@ Check not_before_lot(const Request& r, const book::Lot& lot) {
     if (r.happened.ms >= lot.happened) return {};
     return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for lot " + lot.code,
                    "a time from " + to_text(r.ledger.zone(), {lot.happened}, true) + " on, when the lot came to be",
-                   "check --at and the code; if the lot was recorded too late, amend that entry first", {}};
+                   "check --at and the code; if the lot was recorded too late, amend that entry first",
+                   {}};
 }
 
 Check wanted_dimension(const std::string& what, const std::optional<Measure>& m, Dimension d) {

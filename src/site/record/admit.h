@@ -91,8 +91,7 @@ struct Amount {
     std::int64_t pieces = 0;
     std::optional<Measure> mass;
 };
-Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass,
-                         bool rest);
+Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass, bool rest);
 Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest);
 
 // A use out of a vessel, all that admit_kind checks of one out of a lot.

@@ -29,8 +29,11 @@ Check not_recalled(const Request& r, const book::Lot& lot) {
         if (std::any_of(outs.begin(), outs.end(), [&](const auto& out) { return out.lot == lot.id; })) continue;
         for (const auto& hold : r.rows().holds(lot.id)) {
             if (hold.released_seq || !hold.why.starts_with(recall.code + ":")) continue;
-            return Refusal{"lot " + lot.code + ", held by " + recall.code + " (entry " + std::to_string(hold.seq) + ")", "a lot that no open recall covers",
-                           "close the recall, or leave the lot out of it: peelbook recall narrow " + recall.code + " " + lot.code + " --hazard ... --why ...", {}};
+            return Refusal{"lot " + lot.code + ", held by " + recall.code + " (entry " + std::to_string(hold.seq) + ")",
+                           "a lot that no open recall covers",
+                           "close the recall, or leave the lot out of it: peelbook recall narrow " + recall.code + " " + lot.code +
+                               " --hazard ... --why ...",
+                           {}};
         }
     }
     return {};
@@ -78,8 +81,10 @@ Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s) {
         if (from && from->item == lot->item) before.push_back(from->code);
     }
     if (before.empty()) {
-        return Refusal{"lot " + lot->code + ", into which no " + lot->item + " went", "a feeding: a lot that took over from one of its kind",
-                       "a lot without one starts a new culture by itself", {}};
+        return Refusal{"lot " + lot->code + ", into which no " + lot->item + " went",
+                       "a feeding: a lot that took over from one of its kind",
+                       "a lot without one starts a new culture by itself",
+                       {}};
     }
     const std::string note = "from now on a trace of " + joined(before, ", ") + " ends at " + lot->code + " and names this entry";
     return Admitted{{}, record::CultureRenewed{lot->code, s.why.empty() ? r.draft.why : s.why}, {note}};
@@ -96,8 +101,10 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& s) {
         return Refusal{"finding '" + given + "'", "a finding in the book", "peelbook status lists the open ones", nearest(given, open)};
     }
     if (trimmed(s.product).empty() && trimmed(s.process).empty() && s.disposition.empty()) {
-        return Refusal{"an action that says nothing", "what was done with the product or the process",
-                       "add --product \"...\", --process \"...\" or --disposition", {}};
+        return Refusal{"an action that says nothing",
+                       "what was done with the product or the process",
+                       "add --product \"...\", --process \"...\" or --disposition",
+                       {}};
     }
     const auto* known = std::find(std::begin(record::dispositions), std::end(record::dispositions), s.disposition);
     if (!s.disposition.empty() && known == std::end(record::dispositions)) {

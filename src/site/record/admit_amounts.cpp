@@ -12,13 +12,14 @@ std::string arithmetic(const book::Stock& s, bool pieces) {
     const auto text = [&](book::Int mg, book::Int n) { return pieces ? std::to_string(n) : mass_text(mg); };
     std::string out = text(s.made_mg, s.made_pieces.value_or(0)) + " made";
     if (s.gap_mg != 0 || s.gap_pieces != 0) out += ", " + text(s.gap_mg, s.gap_pieces) + " by stock counts";
-    out += " - " + text(s.used_mg, s.used_pieces) + " used - " + text(s.out_mg, s.out_pieces) + " left the house = " +
-           text(s.on_hand_mg, s.on_hand_pieces) + (pieces ? " pieces" : "");
+    out += " - " + text(s.used_mg, s.used_pieces) + " used - " + text(s.out_mg, s.out_pieces) +
+           " left the house = " + text(s.on_hand_mg, s.on_hand_pieces) + (pieces ? " pieces" : "");
     return out;
 }
 
 Refusal not_enough(const book::Lot& lot, const std::string& asked, const book::Stock& s, bool pieces) {
-    return {asked + " of lot " + lot.code, "at most what is left: " + arithmetic(s, pieces),
+    return {asked + " of lot " + lot.code,
+            "at most what is left: " + arithmetic(s, pieces),
             "if more is really there, count it: peelbook count " + lot.code +
                 " QTY --why ...; if a delivery of this lot was not recorded, record it with: receive --at; if it was taken all "
                 "the same: --already-done --why ...",
@@ -30,31 +31,38 @@ Refusal not_enough(const book::Lot& lot, const std::string& asked, const book::S
 Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why) {
     if (r.draft.already_done || r.amending != 0) return {};
     if (lot.status == book::LotStatus::refused) {
-        return Refusal{"lot " + lot.code + ", refused on receipt", "an accepted lot",
-                       "take another lot; if it was already used: --already-done --why ...", {}};
+        return Refusal{"lot " + lot.code + ", refused on receipt",
+                       "an accepted lot",
+                       "take another lot; if it was already used: --already-done --why ...",
+                       {}};
     }
     if (r.rows().is_held(lot.id)) {
         std::string reason;
         for (const auto& hold : r.rows().holds(lot.id)) {
             if (!hold.released_seq) reason = hold.why;
         }
-        return Refusal{"lot " + lot.code + ", on hold: " + reason, "a lot that is not held",
-                       "let a person who may release it decide; if it was already done: --already-done --why ...", {}};
+        return Refusal{"lot " + lot.code + ", on hold: " + reason,
+                       "a lot that is not held",
+                       "let a person who may release it decide; if it was already done: --already-done --why ...",
+                       {}};
     }
     if (lot.date.empty()) return {};
     const std::string today = to_text(r.ledger.zone().to_local(r.happened).date);
     if (today <= lot.date) return {};
     if (lot.date_kind == DateKind::use_by) {
-        return Refusal{"lot " + lot.code + ", past its use-by date " + lot.date, "a lot within its use-by date",
-                       "discard it; if it was already used: --already-done --why ...", {}};
+        return Refusal{"lot " + lot.code + ", past its use-by date " + lot.date,
+                       "a lot within its use-by date",
+                       "discard it; if it was already used: --already-done --why ...",
+                       {}};
     }
     if (!trimmed(why).empty() || !trimmed(r.draft.why).empty()) return {};
-    return Refusal{"lot " + lot.code + ", past its best-before date " + lot.date, "a reason to use it all the same",
-                   "add --why \"...\"; it will show", {}};
+    return Refusal{"lot " + lot.code + ", past its best-before date " + lot.date,
+                   "a reason to use it all the same",
+                   "add --why \"...\"; it will show",
+                   {}};
 }
 
-Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass,
-                         bool rest) {
+Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass, bool rest) {
     return take_from(r, lot, r.rows().stock(lot.id).value_or(book::Stock{}), {pieces, mass}, rest);
 }
 
@@ -78,12 +86,13 @@ Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Sto
         return amount;
     }
     if (pieces > 0 && !in_pieces) {
-        return Refusal{std::to_string(pieces) + " pieces of lot " + lot.code, "a mass: this lot is not counted in pieces",
-                       "type the amount with its unit, as 12.5kg", {}};
+        return Refusal{std::to_string(pieces) + " pieces of lot " + lot.code,
+                       "a mass: this lot is not counted in pieces",
+                       "type the amount with its unit, as 12.5kg",
+                       {}};
     }
     if (pieces == 0 && in_pieces && lot.kind != LotKind::received) {
-        return Refusal{to_text(*mass) + " of lot " + lot.code, "pieces: this lot is counted in pieces",
-                       "add --pieces N", {}};
+        return Refusal{to_text(*mass) + " of lot " + lot.code, "pieces: this lot is counted in pieces", "add --pieces N", {}};
     }
     if (r.draft.already_done) return amount;  // it happened: the negative stock shows as a finding until it is counted
     if (pieces > stock.on_hand_pieces) return not_enough(lot, std::to_string(pieces) + " pieces", stock, true);

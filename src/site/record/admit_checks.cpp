@@ -3,21 +3,19 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
-#include "site/record/admit.h"
 #include "fold/series.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {
 
 struct CheckedSubject {
-    std::optional<book::Lot> lot;  // else a place
-    fold::GoverningPlan governing;       // that judges it
+    std::optional<book::Lot> lot;   // else a place
+    fold::GoverningPlan governing;  // that judges it
     const plan::Point* point = nullptr;
 };
 
-bool names(const std::vector<std::string>& list, const std::string& id) {
-    return std::find(list.begin(), list.end(), id) != list.end();
-}
+bool names(const std::vector<std::string>& list, const std::string& id) { return std::find(list.begin(), list.end(), id) != list.end(); }
 
 Result<CheckedSubject> point_of(const Request& r, const std::string& subject, const std::string& point) {
     CheckedSubject out{r.rows().lot(subject), r.governing, nullptr};
@@ -32,12 +30,14 @@ Result<CheckedSubject> point_of(const Request& r, const std::string& subject, co
     const auto& plan = *out.governing.plan;
     out.point = plan.point(point);
     std::vector<std::string> fit;
-    const auto own = out.lot ? (out.lot->kind == LotKind::received ? plan.points_of_material(out.lot->item) : plan.points_of_product(out.lot->item))
-                             : plan.points_of_place(subject);
+    const auto own =
+        out.lot ? (out.lot->kind == LotKind::received ? plan.points_of_material(out.lot->item) : plan.points_of_product(out.lot->item))
+                : plan.points_of_place(subject);
     for (const auto* one : own) fit.push_back(one->id);
     if (out.point && names(fit, point)) return out;
     auto near = nearest(point, fit);
-    return Refusal{"point '" + shown(point) + "' for " + subject, fit.empty() ? "a control point: the plan has none for it" : "one of its control points",
+    return Refusal{"point '" + shown(point) + "' for " + subject,
+                   fit.empty() ? "a control point: the plan has none for it" : "one of its control points",
                    fit.empty() ? "add one to the plan and adopt it" : "choose one", near.empty() ? fit : near};
 }
 
@@ -66,14 +66,18 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     const auto& point = *found->point;
     Admitted out{{}, s, {}};
     if (std::holds_alternative<plan::LossLimit>(point.limit)) {
-        return Refusal{"a reading for " + point.id, "nothing: it is reckoned from two weighings, " + point.limit_text,
-                       "record these, and finish the batch", {}};
+        return Refusal{"a reading for " + point.id,
+                       "nothing: it is reckoned from two weighings, " + point.limit_text,
+                       "record these, and finish the batch",
+                       {}};
     }
     if (!plan::is_measured(point)) {
         const bool yes_no = std::holds_alternative<plan::YesNoLimit>(point.limit);
-        return Refusal{"a reading for " + point.id, yes_no ? "yes or no" : "the ends of the steps it lies between",
+        return Refusal{"a reading for " + point.id,
+                       yes_no ? "yes or no" : "the ends of the steps it lies between",
                        yes_no ? "record it with: peelbook inspect " + s.subject + " " + point.id + " yes|no"
-                              : "record the steps with: peelbook step " + s.subject + " STEP", {}};
+                              : "record the steps with: peelbook step " + s.subject + " STEP",
+                       {}};
     }
     if (!point.dimension && !plan::is_read_in(point, s.value.dimension())) {
         return Refusal{to_text(s.value) + " for " + point.id, "a pH or a water activity", "type it like 5.6pH or 0.93aw", {}};
@@ -81,8 +85,10 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     if (!plan::is_read_in(point, s.value.dimension())) {
         std::vector<std::string> fits;
         for (const auto unit : symbols_of(*point.dimension)) fits.emplace_back(unit);
-        return Refusal{to_text(s.value) + " for " + point.id, "a " + std::string(name_of(*point.dimension)) + (point.measures.empty() ? "" : " (" + point.measures + ")"),
-                       "use a unit of: " + joined(fits, ", "), {}};
+        return Refusal{to_text(s.value) + " for " + point.id,
+                       "a " + std::string(name_of(*point.dimension)) + (point.measures.empty() ? "" : " (" + point.measures + ")"),
+                       "use a unit of: " + joined(fits, ", "),
+                       {}};
     }
     if (auto checked = check_unit(point, s.unit); !checked) return checked.refusal();
     if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, point); !checked) return checked.refusal();
@@ -98,7 +104,10 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& given) 
     Admitted out{{}, s, {}};
     const auto unit = unit_from_symbol(s.value_unit);
     if (!unit || !plan::is_read_in(*found->point, dimension_of(*unit))) {
-        return Refusal{"values in '" + shown(s.value_unit) + "' for " + s.point, "a unit of what the point measures", "name the file's unit with --unit-of-values", {}};
+        return Refusal{"values in '" + shown(s.value_unit) + "' for " + s.point,
+                       "a unit of what the point measures",
+                       "name the file's unit with --unit-of-values",
+                       {}};
     }
     if (auto checked = check_unit(*found->point, s.unit); !checked) return checked.refusal();
     if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point); !checked) return checked.refusal();
@@ -112,13 +121,16 @@ Result<Admitted> admit_kind(const Request& r, const record::Inspected& s) {
     auto found = point_of(r, s.subject, s.point);
     if (!found) return found.refusal();
     if (!std::holds_alternative<plan::YesNoLimit>(found->point->limit)) {
-        return Refusal{"yes or no for " + s.point, "a measured value: " + found->point->limit_text,
-                       "record it with: peelbook reading " + s.subject + " " + s.point + " VALUE", {}};
+        return Refusal{"yes or no for " + s.point,
+                       "a measured value: " + found->point->limit_text,
+                       "record it with: peelbook reading " + s.subject + " " + s.point + " VALUE",
+                       {}};
     }
     Admitted out{{}, s, {}};
     if (auto checked = check_unit(*found->point, s.unit); !checked) return checked.refusal();
     if (!s.instrument.empty()) {
-        if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point); !checked) return checked.refusal();
+        if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, *found->point); !checked)
+            return checked.refusal();
     }
     return out;
 }
@@ -133,14 +145,16 @@ Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
     const auto* product = governing.plan->product(lot->item);
     const std::vector<std::string> steps = product ? product->steps : std::vector<std::string>{};
     if (names(steps, s.step)) return Admitted{{}, s, {}};
-    return Refusal{"step '" + shown(s.step) + "' of " + lot->item, "one of its steps: " + (steps.empty() ? "the plan names none" : joined(steps, ", ")),
-                   "check the word", nearest(s.step, steps)};
+    return Refusal{"step '" + shown(s.step) + "' of " + lot->item,
+                   "one of its steps: " + (steps.empty() ? "the plan names none" : joined(steps, ", ")), "check the word",
+                   nearest(s.step, steps)};
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
-    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked) return checked.refusal();
+    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked)
+        return checked.refusal();
     Admitted out{{}, s, {}};
     if (!s.passed) out.notes.push_back("failed: every reading with " + s.instrument + " since its last good calibration is unproven");
     return out;
@@ -149,7 +163,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
 Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s) {
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
-    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked) return checked.refusal();
+    if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked)
+        return checked.refusal();
     return Admitted{{}, s, {}};
 }
 
@@ -201,7 +216,8 @@ Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
     std::vector<std::string> roles;
     for (const auto& role : r.plan().roles) roles.push_back(role.id);
     if (!roles.empty()) {
-        if (auto checked = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", ")); !checked) return checked.refusal();
+        if (auto checked = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", ")); !checked)
+            return checked.refusal();
     }
     return Admitted{{}, s, {}};
 }
@@ -211,7 +227,8 @@ Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
     if (trimmed(s.name).empty()) return Refusal{"no name for " + s.code, "the partner's name", "add --name \"...\"", {}};
     const std::vector<std::string> roles{"supplier", "customer", "carrier", "authority"};
     for (const auto& role : s.roles) {
-        if (!names(roles, role)) return Refusal{"role '" + shown(role) + "'", "supplier, customer, carrier or authority", "choose one", nearest(role, roles)};
+        if (!names(roles, role))
+            return Refusal{"role '" + shown(role) + "'", "supplier, customer, carrier or authority", "choose one", nearest(role, roles)};
     }
     if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer, carrier or authority", "add --role", {}};
     if (!s.gln.empty()) {

@@ -33,8 +33,10 @@ Check whole_amount(const Request& r, const record::CoPacked& s) {
 Check made_of(const Request& r, record::CoPacked& s) {
     const auto sent = sent_to(r, s.partner);
     if (sent.empty()) {
-        return Refusal{"goods back from " + s.partner + ", who was sent nothing", "a lot that went to them before",
-                       "record what was sent first: peelbook ship LOT --way co-packer --to " + s.partner + " --at ...", {}};
+        return Refusal{"goods back from " + s.partner + ", who was sent nothing",
+                       "a lot that went to them before",
+                       "record what was sent first: peelbook ship LOT --way co-packer --to " + s.partner + " --at ...",
+                       {}};
     }
     for (const auto& code : s.from) {
         if (std::find(sent.begin(), sent.end(), code) != sent.end()) continue;
@@ -52,11 +54,13 @@ Check made_of(const Request& r, record::CoPacked& s) {
 Result<Admitted> admit_kind(const Request& r, const record::CoPacked& given) {
     auto s = given;
     const auto* product = r.plan().product(s.product);
-    if (!product) return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
+    if (!product)
+        return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
     if (!r.rows().partner(s.partner)) {
         std::vector<std::string> known;
         for (const auto& partner : r.rows().partners()) known.push_back(partner.code);
-        return Refusal{"partner '" + shown(s.partner) + "'", "a partner in the book", "add them with: peelbook partner", nearest(s.partner, known)};
+        return Refusal{"partner '" + shown(s.partner) + "'", "a partner in the book", "add them with: peelbook partner",
+                       nearest(s.partner, known)};
     }
     if (auto checked = whole_amount(r, s); !checked) return checked.refusal();
     if (auto checked = made_of(r, s); !checked) return checked.refusal();

@@ -53,8 +53,10 @@ Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from) {
     for (auto id : cycle) {
         if (auto lot = r.rows().lot(id)) path.push_back(lot->code);
     }
-    return Refusal{from.code + " into " + into.code, "a lot that was not itself made from " + into.code,
-                   "check the codes: " + joined(path, " > ") + " would close a cycle", {}};
+    return Refusal{from.code + " into " + into.code,
+                   "a lot that was not itself made from " + into.code,
+                   "check the codes: " + joined(path, " > ") + " would close a cycle",
+                   {}};
 }
 
 void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out) {
@@ -73,11 +75,14 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     auto into = known_lot(r, s.into);
     if (!into) return into.refusal();
     s.into = into->code;
-    if (into->kind != LotKind::batch) return Refusal{"use into " + into->code + ", a " + in_words(into->kind) + " lot", "an open batch", "check the code", {}};
+    if (into->kind != LotKind::batch)
+        return Refusal{"use into " + into->code + ", a " + in_words(into->kind) + " lot", "an open batch", "check the code", {}};
     if (auto checked = not_before_lot(r, *into); !checked) return checked.refusal();
     if (into->finished && r.happened.ms > *into->finished) {
         return Refusal{"use into " + into->code + " after it was finished at " + to_text(r.ledger.zone(), {*into->finished}),
-                       "a time up to then", "if it went in earlier, say when with --at", {}};
+                       "a time up to then",
+                       "if it went in earlier, say when with --at",
+                       {}};
     }
     if (const auto* material = supply(r, s.lot)) {
         s.lot = supply_lot(r, *material, out);
@@ -137,8 +142,10 @@ Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
         if (lot.kind == LotKind::pack && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);
     }
     if (s.any_of.empty()) {
-        return Refusal{"a lot of " + s.product + " on hand", "at least one packed lot that is on hand",
-                       "record the packing first, or type the lot", {}};
+        return Refusal{"a lot of " + s.product + " on hand",
+                       "at least one packed lot that is on hand",
+                       "record the packing first, or type the lot",
+                       {}};
     }
     const std::string note = "any of " + joined(s.any_of, ", ") + ": all are possible in a trace, and stock of none was lowered";
     return Admitted{{}, std::move(s), {note}};
@@ -153,8 +160,10 @@ Result<Amount> take_returned(const Request& r, const book::Lot& lot, const recor
     }
     const bool enough = amount.pieces <= stock.returned_pieces && (!amount.mass || amount.mass->value <= stock.returned_mg);
     if (enough && (amount.pieces > 0 || (amount.mass && amount.mass->value > 0))) return amount;
-    return Refusal{"returned goods of " + lot.code, "at most what came back: " + std::to_string(stock.returned_pieces) + " pieces, " +
-                       mass_text(stock.returned_mg), "record the return first", {}};
+    return Refusal{"returned goods of " + lot.code,
+                   "at most what came back: " + std::to_string(stock.returned_pieces) + " pieces, " + mass_text(stock.returned_mg),
+                   "record the return first",
+                   {}};
 }
 
 // "new" becomes an SSCC of our own. Its serial is the number of this entry, so that no two are alike; a prefix so long that serials
@@ -164,8 +173,10 @@ Check number_pallet(const Request& r, std::string& sscc) {
     if (sscc != "new") return check_sscc(sscc);
     const std::string& prefix = r.plan().site.company_prefix;
     if (prefix.empty())
-        return Refusal{"a new pallet number without a company prefix", "company_prefix under [site] in the plan: how GS1 lets your numbers begin",
-                       "add it and adopt the plan, or type the number on the pallet: --sscc and 18 digits", {}};
+        return Refusal{"a new pallet number without a company prefix",
+                       "company_prefix under [site] in the plan: how GS1 lets your numbers begin",
+                       "add it and adopt the plan, or type the number on the pallet: --sscc and 18 digits",
+                       {}};
     sscc = make_sscc(prefix, r.ledger.book.next_seq());
     return {};
 }
@@ -175,8 +186,10 @@ Check number_pallet(const Request& r, std::string& sscc) {
 Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     auto s = given;
     if (std::find(std::begin(record::ways_out), std::end(record::ways_out), s.way) == std::end(record::ways_out)) {
-        return Refusal{"way out '" + shown(s.way) + "'", "one of the ways out",
-                       "choose one", {std::begin(record::ways_out), std::end(record::ways_out)}};
+        return Refusal{"way out '" + shown(s.way) + "'",
+                       "one of the ways out",
+                       "choose one",
+                       {std::begin(record::ways_out), std::end(record::ways_out)}};
     }
     const Way way = stored_word<Way>(s.way);
     if (needs_partner(way) || !s.partner.empty()) {
@@ -189,8 +202,10 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
         if (auto checked = reason_given(r, s.why, s.way); !checked) return checked.refusal();
     }
     if (s.of_returned && !may_leave_returned(way) && !r.draft.already_done && r.amending == 0) {
-        return Refusal{"returned goods as " + s.way, "waste, sample or animal-feed: what came back is held",
-                       "discard it; if it has already left: --already-done --why ...", {}};
+        return Refusal{"returned goods as " + s.way,
+                       "waste, sample or animal-feed: what came back is held",
+                       "discard it; if it has already left: --already-done --why ...",
+                       {}};
     }
     if (auto checked = number_pallet(r, s.sscc); !checked) return checked.refusal();
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
@@ -231,9 +246,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     if (s.pieces > went_pieces || (s.mass && s.mass->value > went_mg)) {
         return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + s.partner,
                        "at most what went there and has not come back: " + std::to_string(went_pieces) + " pieces, " + mass_text(went_mg),
-                       "check the lot on the label and the customer", {}};
+                       "check the lot on the label and the customer",
+                       {}};
     }
-    return Admitted{{}, s, {"held and kept apart; it is not stock. Discard it with: peelbook discard " + lot->code + " --returned --why ..."}};
+    return Admitted{
+        {}, s, {"held and kept apart; it is not stock. Discard it with: peelbook discard " + lot->code + " --returned --why ..."}};
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
@@ -249,7 +266,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Counted& given) {
     if (s.mass && s.mass->dimension() != Dimension::mass) return wanted_dimension("count", s.mass, Dimension::mass).refusal();
     const auto stock = r.rows().stock(lot->id).value_or(book::Stock{});
     if (s.pieces && (*s.pieces < 0 || !stock.made_pieces)) {
-        return Refusal{std::to_string(*s.pieces) + " pieces of " + lot->code, "a mass: this lot is not counted in pieces", "type it as 12kg", {}};
+        return Refusal{
+            std::to_string(*s.pieces) + " pieces of " + lot->code, "a mass: this lot is not counted in pieces", "type it as 12kg", {}};
     }
     std::string note = "computed: " + (stock.made_pieces ? std::to_string(stock.on_hand_pieces) + " pieces, " : std::string()) +
                        mass_text(stock.on_hand_mg) + "; the gap stays visible in every mass balance";

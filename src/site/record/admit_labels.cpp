@@ -8,8 +8,7 @@ namespace peelbook::site {
 namespace {
 
 // The point of the line that labels are read at: the named one, or the only one.
-Result<const plan::Point*> label_point_of(const Request& r, const std::string& line,
-                                          const std::string& named) {
+Result<const plan::Point*> label_point_of(const Request& r, const std::string& line, const std::string& named) {
     std::vector<std::string> lines;
     std::vector<const plan::Point*> fit;
     for (const auto& point : r.plan().points) {
@@ -19,25 +18,20 @@ Result<const plan::Point*> label_point_of(const Request& r, const std::string& l
     }
     if (!fit.empty()) return fit.front();
     if (std::find(lines.begin(), lines.end(), line) == lines.end()) {
-        return Refusal{
-            "line '" + shown(line) + "'",
-            lines.empty() ? "a line whose labels are read: the plan has no point for that"
-                          : "a line whose labels are read",
-            "check the name, or add a point with limit = { label = { at = [\"start\"] } } to the plan",
-            nearest(line, lines)};
+        return Refusal{"line '" + shown(line) + "'",
+                       lines.empty() ? "a line whose labels are read: the plan has no point for that" : "a line whose labels are read",
+                       "check the name, or add a point with limit = { label = { at = [\"start\"] } } to the plan", nearest(line, lines)};
     }
     std::vector<std::string> ids;
     for (const auto* point : r.plan().points_of_place(line)) ids.push_back(point->id);
-    return Refusal{"point '" + shown(named) + "' of " + line, "the point at which its labels are read",
-                   "leave the point out", nearest(named, ids)};
+    return Refusal{"point '" + shown(named) + "' of " + line, "the point at which its labels are read", "leave the point out",
+                   nearest(named, ids)};
 }
 
 Check known_label(const Request& r, const std::string& label) {
     std::vector<std::string> ids;
     for (const auto& l : r.plan().labels) ids.push_back(l.id);
-    return known_id(
-        "label", label, ids,
-        "type what stands on the label; if it is of no version in the plan, do not pack under it");
+    return known_id("label", label, ids, "type what stands on the label; if it is of no version in the plan, do not pack under it");
 }
 
 }  // namespace
@@ -60,16 +54,11 @@ Result<Admitted> admit_kind(const Request& r, const record::LabelsCounted& given
     if (!point) return point.refusal();
     s.point = (*point)->id;
     if (auto checked = known_label(r, s.label); !checked) return checked.refusal();
-    for (const auto& [what, count] : {std::pair{"issued", s.issued},
-                                      {"applied", s.applied},
-                                      {"spoiled", s.spoiled},
-                                      {"returned", s.returned}}) {
-        if (count < 0)
-            return Refusal{
-                std::to_string(count) + " labels " + what, "a number from 0 on", "type what was counted", {}};
+    for (const auto& [what, count] :
+         {std::pair{"issued", s.issued}, {"applied", s.applied}, {"spoiled", s.spoiled}, {"returned", s.returned}}) {
+        if (count < 0) return Refusal{std::to_string(count) + " labels " + what, "a number from 0 on", "type what was counted", {}};
     }
-    if (s.issued == 0)
-        return Refusal{"no labels issued", "how many were on the reels at the start", "add --issued N", {}};
+    if (s.issued == 0) return Refusal{"no labels issued", "how many were on the reels at the start", "add --issued N", {}};
     return Admitted{{}, s, {}};
 }
 

@@ -5,9 +5,9 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "fold/standing.h"
+#include "fold/weigh_sheet.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
-#include "fold/weigh_sheet.h"
 
 namespace peelbook::site {
 namespace {
@@ -34,12 +34,13 @@ std::string initials_of_code(const std::string& code, const std::string& id) { r
 Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     auto s = given;
     const auto* material = r.plan().material(s.material);
-    if (!material) return known_id("material", s.material, ids_of_materials(r.plan()), "check the word, or add the material to the plan").refusal();
+    if (!material)
+        return known_id("material", s.material, ids_of_materials(r.plan()), "check the word, or add the material to the plan").refusal();
     if (!material->supply || !s.supplier.empty()) {
         const auto known = partner_codes(r, "supplier");
         if (std::find(known.begin(), known.end(), s.supplier) == known.end()) {
-            return Refusal{"supplier '" + shown(s.supplier) + "'", "a partner with the role supplier",
-                           "add them with: peelbook partner", nearest(s.supplier, known)};
+            return Refusal{"supplier '" + shown(s.supplier) + "'", "a partner with the role supplier", "add them with: peelbook partner",
+                           nearest(s.supplier, known)};
         }
     }
     if (!s.mass && s.pieces == 0 && !material->supply) {
@@ -81,7 +82,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
     auto s = given;
     const auto* product = r.plan().product(s.product);
-    if (!product) return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
+    if (!product)
+        return known_id("product", s.product, ids_of_products(r.plan()), "check the word, or add the product to the plan").refusal();
     if (auto checked = wanted_dimension("flour", s.flour, Dimension::mass); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("dough", s.dough, Dimension::mass); !checked) return checked.refusal();
     if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type the wanted size", {}};
@@ -98,18 +100,23 @@ Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
 Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
-    if (lot->kind != LotKind::batch) return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch", "check the code", {}};
+    if (lot->kind != LotKind::batch)
+        return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch", "check the code", {}};
     if (lot->finished && r.amending == 0) {
-        return Refusal{"batch " + lot->code + ", finished " + to_text(r.ledger.zone(), {*lot->finished}), "an open batch",
-                       "correct the yield with: peelbook amend", {}};
+        return Refusal{"batch " + lot->code + ", finished " + to_text(r.ledger.zone(), {*lot->finished}),
+                       "an open batch",
+                       "correct the yield with: peelbook amend",
+                       {}};
     }
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     const auto governing = r.ledger.plan_version(lot->plan_seq);
     const auto* product = governing.plan->product(lot->item);
     if (s.pieces < 0 || (s.pieces == 0 && product && product->counted_in_pieces())) {
-        return Refusal{"no pieces for " + lot->code, "the yield in pieces: the plan counts " + lot->item + " so",
-                       "add --pieces N (what came out, without the waste)", {}};
+        return Refusal{"no pieces for " + lot->code,
+                       "the yield in pieces: the plan counts " + lot->item + " so",
+                       "add --pieces N (what came out, without the waste)",
+                       {}};
     }
     if (!s.mass) return Refusal{"no mass for " + lot->code, "the yield by weight", "add --mass, the weight of what came out", {}};
     auto out = Admitted{{}, s, {}};
@@ -127,9 +134,11 @@ namespace {
 Check not_before_finish(const Request& r, const book::Lot& lot) {
     if (auto checked = not_before_lot(r, lot); !checked) return checked;
     if (lot.kind != LotKind::batch || !lot.finished || r.happened.ms >= *lot.finished) return {};
-    return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " +
-                       to_text(r.ledger.zone(), {*lot.finished}, true),
-                   "a time from its finish on", "check --at; if it was finished earlier, amend that entry first", {}};
+    return Refusal{
+        to_text(r.ledger.zone(), r.happened, true) + " for " + lot.code + ", finished " + to_text(r.ledger.zone(), {*lot.finished}, true),
+        "a time from its finish on",
+        "check --at; if it was finished earlier, amend that entry first",
+        {}};
 }
 
 }  // namespace
@@ -140,8 +149,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Split& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (lot->kind != LotKind::batch || !lot->finished) {
-        return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish",
-                       "record finish first", {}};
+        return Refusal{"split of " + lot->code, "a finished batch: its pieces are counted at finish", "record finish first", {}};
     }
     if (auto checked = not_before_finish(r, *lot); !checked) return checked.refusal();
     if (auto checked = check_code("rack", s.unit); !checked) return checked.refusal();
@@ -169,8 +177,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
             return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch or rack to pack", "check the code", {}};
         }
         if (fold::is_open(*lot)) {
-            return Refusal{"batch " + lot->code + ", not finished", "a finished batch: its pieces are counted at finish",
-                           "record finish first", {}};
+            return Refusal{
+                "batch " + lot->code + ", not finished", "a finished batch: its pieces are counted at finish", "record finish first", {}};
         }
         if (s.label.empty()) {
             if (const auto* product = r.plan().product(lot->item)) s.label = product->label;

@@ -3,11 +3,11 @@
 
 #include "base/text.h"
 #include "base/words.h"
-#include "site/record/admit.h"
-#include "site/record/recall_count.h"
 #include "site/ask/recall_scope.h"
 #include "site/ask/recall_view.h"
 #include "site/ask/trace_answer.h"
+#include "site/record/admit.h"
+#include "site/record/recall_count.h"
 
 namespace peelbook::site {
 namespace {
@@ -16,14 +16,10 @@ const std::vector<std::string> grades{"I", "II", "III"};
 
 Check one_of(const std::string& what, const std::string& given, const std::vector<std::string>& words) {
     if (given.empty() || std::find(words.begin(), words.end(), given) != words.end()) return {};
-    return Refusal{what + " '" + shown(given) + "'", "one of " + joined(words, ", "),
-                   "type one of these words", nearest(given, words)};
+    return Refusal{what + " '" + shown(given) + "'", "one of " + joined(words, ", "), "type one of these words", nearest(given, words)};
 }
 
-template <class Words>
-std::vector<std::string> list_of(const Words& words) {
-    return {std::begin(words), std::end(words)};
-}
+template <class Words> std::vector<std::string> list_of(const Words& words) { return {std::begin(words), std::end(words)}; }
 
 // A drill and a recall go through the same entries; the code says which it is.
 Result<book::Recall> open_recall(const Request& r, const std::string& code) {
@@ -36,11 +32,10 @@ Result<book::Recall> open_recall(const Request& r, const std::string& code) {
                        {}};
     }
     if (r.happened.ms < recall->aware) {
-        return Refusal{
-            to_text(r.ledger.zone(), r.happened, true) + " for " + recall->code,
-            "a time from " + to_text(r.ledger.zone(), {recall->aware}, true) + " on, when word came",
-            "check --at",
-            {}};
+        return Refusal{to_text(r.ledger.zone(), r.happened, true) + " for " + recall->code,
+                       "a time from " + to_text(r.ledger.zone(), {recall->aware}, true) + " on, when word came",
+                       "check --at",
+                       {}};
     }
     return recall;
 }
@@ -49,8 +44,7 @@ Result<book::Partner> known_partner_of_any_role(const Request& r, const std::str
     if (auto partner = r.rows().partner(code)) return *partner;
     std::vector<std::string> known;
     for (const auto& one : r.rows().partners()) known.push_back(one.code);
-    return Refusal{"partner '" + shown(code) + "'", "a partner in the book",
-                   "add them with: peelbook partner", nearest(code, known)};
+    return Refusal{"partner '" + shown(code) + "'", "a partner in the book", "add them with: peelbook partner", nearest(code, known)};
 }
 
 bool within(const record::RecallOpened& s, book::Int happened) {
@@ -71,8 +65,7 @@ std::vector<book::Lot> stood_in(const Request& r, const record::RecallOpened& s)
 Result<std::vector<book::Lot>> begins_with(const Request& r, const record::RecallOpened& s) {
     std::vector<book::Lot> start;
     const auto add = [&](const book::Lot& lot) {
-        if (std::none_of(start.begin(), start.end(), [&](const auto& one) { return one.id == lot.id; }))
-            start.push_back(lot);
+        if (std::none_of(start.begin(), start.end(), [&](const auto& one) { return one.id == lot.id; })) start.push_back(lot);
     };
     for (const auto& word : s.lots) {
         auto named = named_lots(r.ledger, word, s.material);
@@ -82,8 +75,7 @@ Result<std::vector<book::Lot>> begins_with(const Request& r, const record::Recal
     if (s.lots.empty() && !s.material.empty()) {
         auto items = ids_of_materials(r.plan());
         for (auto& id : ids_of_products(r.plan())) items.push_back(std::move(id));
-        if (auto checked = known_id("material or product", s.material, items, "check the name"); !checked)
-            return checked.refusal();
+        if (auto checked = known_id("material or product", s.material, items, "check the name"); !checked) return checked.refusal();
         for (const auto& lot : r.rows().lots_of_item(s.material)) {
             if (lot.kind != LotKind::blend && within(s, lot.happened)) add(lot);
         }
@@ -114,15 +106,11 @@ Check well_said(const Request& r, const record::RecallOpened& s) {
                        "give the time at which word came with --aware",
                        {}};
     }
-    if (s.aware && *s.aware > r.now)
-        return Refusal{"word that came in the future", "a time up to now", "check --aware", {}};
+    if (s.aware && *s.aware > r.now) return Refusal{"word that came in the future", "a time up to now", "check --aware", {}};
     if (s.from && s.until && *s.until < *s.from)
         return Refusal{"a time that ends before it begins", "--from before --until", "check both", {}};
     if (trimmed(s.hazard).empty())
-        return Refusal{"a recall without a hazard",
-                       "what is feared: \"stones in the flour\"",
-                       "add --hazard \"...\"",
-                       {}};
+        return Refusal{"a recall without a hazard", "what is feared: \"stones in the flour\"", "add --hazard \"...\"", {}};
     if (auto checked = reason_given(r, s.why, "a recall"); !checked) return checked;
     if (auto checked = one_of("class", s.grade, grades); !checked) return checked;
     if (auto checked = one_of("decision", s.decision, list_of(record::recall_decisions)); !checked) return checked;
@@ -134,8 +122,7 @@ Check well_said(const Request& r, const record::RecallOpened& s) {
 }
 
 std::string next_recall_code(const Request& r, bool drill) {
-    const std::string stem =
-        next_code(r.ledger, drill ? "DRILL" : "RECALL", r.now);  // ends in -1: no lot has such a code
+    const std::string stem = next_code(r.ledger, drill ? "DRILL" : "RECALL", r.now);  // ends in -1: no lot has such a code
     const std::string day = stem.substr(0, stem.rfind('-') + 1);
     int n = 1;
     while (r.rows().recall(day + std::to_string(n))) ++n;
@@ -147,10 +134,8 @@ void freeze(record::RecallOpened& s, const RecallScope& scope, const std::vector
     for (const auto& one : scope.reach.lots) {
         const auto found = lots.find(one.lot);
         if (found == lots.end()) continue;
-        const bool asked =
-            std::any_of(start.begin(), start.end(), [&](const auto& lot) { return lot.id == one.lot; });
-        s.snapshot.push_back({found->second->code, asked, !one.certain, found->second->on_hand_mg,
-                              found->second->on_hand_pieces});
+        const bool asked = std::any_of(start.begin(), start.end(), [&](const auto& lot) { return lot.id == one.lot; });
+        s.snapshot.push_back({found->second->code, asked, !one.certain, found->second->on_hand_mg, found->second->on_hand_pieces});
     }
     for (const auto& d : scope.reach.deliveries) {
         s.deliveries.push_back({d.partner,
@@ -199,18 +184,15 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given
     if (auto checked = one_of("class", s.grade, grades); !checked) return checked.refusal();
     if (auto checked = one_of("decision", s.decision, list_of(record::recall_decisions)); !checked) return checked.refusal();
     if (s.decision.empty() && s.grade.empty() && s.hazard.empty() && s.out.empty()) {
-        return Refusal{"a decision that says nothing",
-                       "a decision, a class, a hazard or lots left out",
-                       "add --decision, --class or --hazard",
-                       {}};
+        return Refusal{
+            "a decision that says nothing", "a decision, a class, a hazard or lots left out", "add --decision, --class or --hazard", {}};
     }
     if (s.out.empty()) return Admitted{{}, s, {}};
     if (trimmed(s.hazard).empty()) {
-        return Refusal{
-            "lots left out of " + recall->code + " without a hazard",
-            "the hazard that this decision is about: small shares mean nothing for a germ or a stone",
-            "add --hazard \"...\"",
-            {}};
+        return Refusal{"lots left out of " + recall->code + " without a hazard",
+                       "the hazard that this decision is about: small shares mean nothing for a germ or a stone",
+                       "add --hazard \"...\"",
+                       {}};
     }
     std::vector<std::string> covered;
     for (const auto& line : recall_view(r.ledger, *recall, r.now).lots) {
@@ -218,13 +200,11 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given
     }
     for (const auto& code : s.out) {
         if (std::find(covered.begin(), covered.end(), code) != covered.end()) continue;
-        return Refusal{"lot '" + shown(code) + "'", "a lot that " + recall->code + " covers",
-                       "see: peelbook recall status " + recall->code, nearest(code, covered)};
+        return Refusal{"lot '" + shown(code) + "'", "a lot that " + recall->code + " covers", "see: peelbook recall status " + recall->code,
+                       nearest(code, covered)};
     }
-    return Admitted{{},
-                    s,
-                    {"what was made from them stays covered unless it is named too",
-                     "they stay held until they are released by name"}};
+    return Admitted{
+        {}, s, {"what was made from them stays covered unless it is named too", "they stay held until they are released by name"}};
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Contacted& s) {
@@ -232,8 +212,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Contacted& s) {
     if (!partner) return partner.refusal();
     Admitted out{{}, s, {}};
     if (partner->phone.empty() && partner->email.empty()) {
-        out.notes.push_back("neither telephone nor e-mail of " + s.partner +
-                            " is in the book: peelbook partner " + s.partner + " --phone ...");
+        out.notes.push_back("neither telephone nor e-mail of " + s.partner + " is in the book: peelbook partner " + s.partner +
+                            " --phone ...");
     }
     if (s.recall.empty()) return out;
     auto recall = open_recall(r, s.recall);
@@ -249,8 +229,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s) {
     auto recall = open_recall(r, s.recall);
     if (!recall) return recall.refusal();
     const auto words = list_of(record::told_words);
-    if (s.whom.empty())
-        return Refusal{"nobody told", "one of " + joined(words, ", "), "type who was told", {}};
+    if (s.whom.empty()) return Refusal{"nobody told", "one of " + joined(words, ", "), "type who was told", {}};
     if (auto checked = one_of("told", s.whom, words); !checked) return checked.refusal();
     return Admitted{{}, s, {}};
 }
@@ -261,10 +240,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& given
     if (!recall) return recall.refusal();
     const auto words = list_of(record::counted_words);
     if (s.what.empty())
-        return Refusal{"goods without a word of what became of them",
-                       "one of " + joined(words, ", "),
-                       "type it after the code",
-                       {}};
+        return Refusal{"goods without a word of what became of them", "one of " + joined(words, ", "), "type it after the code", {}};
     if (auto checked = one_of("count", s.what, words); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     const Fate fate = stored_word<Fate>(s.what);
@@ -272,10 +248,8 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& given
         return Refusal{"no quantity", "pieces or a mass", "type it as 12pcs or 4.5kg", {}};
     }
     if (s.partner.empty() && fate != Fate::found && fate != Fate::destroyed) {
-        return Refusal{s.what + " by nobody",
-                       "the customer who says so: without a name it stays not accounted for",
-                       "add --from PARTNER",
-                       {}};
+        return Refusal{
+            s.what + " by nobody", "the customer who says so: without a name it stays not accounted for", "add --from PARTNER", {}};
     }
     if (!s.partner.empty()) {
         auto partner = known_partner_of_any_role(r, s.partner);
@@ -300,17 +274,15 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& given)
     if (!open.empty() && trimmed(s.why).empty()) {
         return Refusal{recall->code + " closed with " + open + " not accounted for",
                        "a reason; it then stands on every page",
-                       "count what is missing (peelbook " +
-                           std::string(recall->drill != 0 ? "drill" : "recall") + " status " + recall->code +
-                           "), or add --why \"...\"",
+                       "count what is missing (peelbook " + std::string(recall->drill != 0 ? "drill" : "recall") + " status " +
+                           recall->code + "), or add --why \"...\"",
                        {}};
     }
     Admitted out{{}, s, {}};
-    const auto reached = std::count_if(view.partners.begin(), view.partners.end(),
-                                       [](const auto& one) { return one.reached; });
+    const auto reached = std::count_if(view.partners.begin(), view.partners.end(), [](const auto& one) { return one.reached; });
     if (static_cast<std::size_t>(reached) < view.partners.size()) {
-        out.notes.push_back(std::to_string(view.partners.size() - static_cast<std::size_t>(reached)) +
-                            " of " + std::to_string(view.partners.size()) + " customers were not reached");
+        out.notes.push_back(std::to_string(view.partners.size() - static_cast<std::size_t>(reached)) + " of " +
+                            std::to_string(view.partners.size()) + " customers were not reached");
     }
     if (recall->drill == 0) out.notes.push_back("what is held stays held until it is released or discarded");
     return out;

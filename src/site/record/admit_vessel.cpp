@@ -2,8 +2,8 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "site/record/admit.h"
 #include "fold/vessel_past.h"
+#include "site/record/admit.h"
 
 namespace peelbook::site {
 namespace {
@@ -11,8 +11,10 @@ namespace {
 // A vessel holds one kind of item.
 Check fits_vessel(const plan::Vessel& vessel, const book::Lot& lot) {
     if (vessel.holds.empty() || vessel.holds == lot.item) return {};
-    return Refusal{lot.item + " into " + vessel.id, vessel.holds + ", as the plan says of this vessel",
-                   "check the lot and the vessel, or change the plan", {}};
+    return Refusal{lot.item + " into " + vessel.id,
+                   vessel.holds + ", as the plan says of this vessel",
+                   "check the lot and the vessel, or change the plan",
+                   {}};
 }
 
 bool is_empty(const Request& r, const std::string& vessel, const book::Lot& blend) {
@@ -50,8 +52,10 @@ void add_passed_on(const Request& r, Standing& standing) {
 Result<Standing> standing_in(const Request& r, const std::string& vessel) {
     auto blend = r.rows().blend_at(vessel, r.happened.ms);
     if (!blend || is_empty(r, vessel, *blend)) {
-        return Refusal{"a draw from " + vessel + ", which holds nothing then", "a vessel that was filled",
-                       "record the fill first: peelbook fill " + vessel + " LOT MASS --at ...", {}};
+        return Refusal{"a draw from " + vessel + ", which holds nothing then",
+                       "a vessel that was filled",
+                       "record the fill first: peelbook fill " + vessel + " LOT MASS --at ...",
+                       {}};
     }
     Standing out{std::move(*blend), {}};
     const auto past = vessel_past(r.ledger, vessel, r.happened, fold::Draws::none);
@@ -105,12 +109,14 @@ Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (auto checked = may_be_used(r, *lot, ""); !checked) return checked.refusal();
     if (s.until && (*s.until < r.happened || *s.until > r.now)) {
-        return Refusal{"a fill that ends " + to_text(r.ledger.zone(), *s.until), "an end after its start and not after now",
-                       "check --until", {}};
+        return Refusal{
+            "a fill that ends " + to_text(r.ledger.zone(), *s.until), "an end after its start and not after now", "check --until", {}};
     }
     if (s.until && *s.until - r.happened > fold::longest_fill) {
         return Refusal{"a fill from " + to_text(r.ledger.zone(), r.happened) + " until " + to_text(r.ledger.zone(), *s.until),
-                       "a fill of a day at most: a draw meanwhile may be of both sides of it", "check --at and --until", {}};
+                       "a fill of a day at most: a draw meanwhile may be of both sides of it",
+                       "check --at and --until",
+                       {}};
     }
     auto amount = take_from(r, *lot, 0, s.mass, s.rest);
     if (!amount) return amount.refusal();

@@ -37,42 +37,51 @@ std::vector<std::string> dependents(fold::Ledger& ledger, Seq target) {
 
 Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it) {
     if (target <= 0 || target >= ledger.book.next_seq()) {
-        return Refusal{"entry " + std::to_string(target), "an entry of the book, 1 to " + std::to_string(ledger.book.next_seq() - 1),
-                       "the number stands on the receipt and in the workbooks", {}};
+        return Refusal{"entry " + std::to_string(target),
+                       "an entry of the book, 1 to " + std::to_string(ledger.book.next_seq() - 1),
+                       "the number stands on the receipt and in the workbooks",
+                       {}};
     }
     const record::Kind& kind = record::kind_of(ledger.entry(target).payload);
     const std::string named = "entry " + std::to_string(target) + ", " + std::string(kind.name);
     if (kind.correction == record::Correction::never) {
-        return Refusal{named, "an entry that can be corrected",
-                       "record a new entry that says what holds now", {}};
+        return Refusal{named, "an entry that can be corrected", "record a new entry that says what holds now", {}};
     }
     const auto now = ledger.effective(target);
     if (!void_it && kind.correction == record::Correction::void_only) {
-        return Refusal{named, "an entry that can be amended",
-                       std::holds_alternative<record::Acted>(now.says) ? "record a further action with: peelbook act" : "void it, and record it anew", {}};
+        return Refusal{
+            named,
+            "an entry that can be amended",
+            std::holds_alternative<record::Acted>(now.says) ? "record a further action with: peelbook act" : "void it, and record it anew",
+            {}};
     }
     if (now.voided_by) {
-        return Refusal{"entry " + std::to_string(target) + ", voided by entry " + std::to_string(*now.voided_by), "an entry that stands",
-                       "record what happened in a new entry", {}};
+        return Refusal{"entry " + std::to_string(target) + ", voided by entry " + std::to_string(*now.voided_by),
+                       "an entry that stands",
+                       "record what happened in a new entry",
+                       {}};
     }
     if (!void_it) return {};
     std::vector<std::string> later;
     if (const auto* finished = std::get_if<record::Finished>(&now.says)) later = taken_since(ledger, *finished);
     if (kind.makes_lot()) later = dependents(ledger, target);
     if (later.empty()) return {};
-    return Refusal{"entry " + std::to_string(target) + ", which later entries build on", "an entry that nothing depends on",
-                   "void or amend these first: " + joined(later, "; "), {}};
+    return Refusal{"entry " + std::to_string(target) + ", which later entries build on",
+                   "an entry that nothing depends on",
+                   "void or amend these first: " + joined(later, "; "),
+                   {}};
 }
 
 Check same_identity(const fold::Effective& was, const record::Statement& instead) {
     if (was.says.index() != instead.index()) {
         return Refusal{"a " + std::string(record::kind_of(instead).name) + " instead of a " + std::string(record::kind_of(was.says).name),
-                       "the same kind of entry", "void the entry and record the right one", {}};
+                       "the same kind of entry",
+                       "void the entry and record the right one",
+                       {}};
     }
     const auto before = record::made_code(was.says), after = record::made_code(instead);
     if (before == after) return {};
-    return Refusal{"code " + after + " for lot " + before, "the same code: a lot's identity never changes",
-                   "leave the code as it is", {}};
+    return Refusal{"code " + after + " for lot " + before, "the same code: a lot's identity never changes", "leave the code as it is", {}};
 }
 
 }  // namespace peelbook::site

@@ -27,9 +27,10 @@ Check free_code(const Request& r, const std::string& code) {
     }
     const auto taken = r.rows().lot(code);
     if (!taken || taken->id == r.amending) return {};
-    return Refusal{"lot code '" + code + "', which is already " + taken->item + " of " +
-                       to_text(r.ledger.zone(), {taken->happened}),
-                   "a code that is not in the book", "leave --code out to get the next free one", {}};
+    return Refusal{"lot code '" + code + "', which is already " + taken->item + " of " + to_text(r.ledger.zone(), {taken->happened}),
+                   "a code that is not in the book",
+                   "leave --code out to get the next free one",
+                   {}};
 }
 
 }  // namespace peelbook::site

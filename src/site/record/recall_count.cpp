@@ -23,8 +23,7 @@ struct Shipped {  // of one lot to one partner
     }
 };
 
-Result<std::vector<book::Lot>> covered_lots(const Request& r, const book::Recall& recall,
-                                            const std::string& code) {
+Result<std::vector<book::Lot>> covered_lots(const Request& r, const book::Recall& recall, const std::string& code) {
     std::vector<book::Lot> lots;
     if (auto lot = r.rows().lot(code)) {
         lots = {*lot};
@@ -36,16 +35,14 @@ Result<std::vector<book::Lot>> covered_lots(const Request& r, const book::Recall
     std::set<book::LotId> covered;
     for (const auto& row : r.rows().recall_lots(recall.seq)) covered.insert(row.lot);
     for (const auto& one : scope.reach.lots) covered.insert(one.lot);
-    for (const auto& d : scope.reach.deliveries)
-        known.push_back(d.printed_code.empty() ? d.lot_code : d.printed_code);
+    for (const auto& d : scope.reach.deliveries) known.push_back(d.printed_code.empty() ? d.lot_code : d.printed_code);
     std::erase_if(lots, [&](const auto& lot) { return !covered.contains(lot.id); });
     if (!lots.empty()) return lots;
-    return Refusal{"code '" + shown(code) + "'", "a printed code or lot that " + recall.code + " covers",
-                   "read it from the pack again", nearest(code, known)};
+    return Refusal{"code '" + shown(code) + "'", "a printed code or lot that " + recall.code + " covers", "read it from the pack again",
+                   nearest(code, known)};
 }
 
-Shipped shipped_of(const Request& r, const book::Recall& recall, const book::Lot& lot,
-                   const std::string& partner) {
+Shipped shipped_of(const Request& r, const book::Recall& recall, const book::Lot& lot, const std::string& partner) {
     Shipped out{lot, 0, 0, 0, 0};
     for (const auto& move : r.rows().moves(lot.id)) {
         if (move.partner != partner || !fold::has_recipient(move)) continue;
@@ -70,8 +67,7 @@ record::Part part_of(const Shipped& from, std::int64_t pieces, std::int64_t mg) 
 
 // Spread over the lots; `typed` is the mass when one was stated.
 // With `every`, also the lots that none falls to: what was found before on them is gone.
-std::vector<record::Part> spread(const std::vector<Shipped>& lots, std::int64_t pieces,
-                                 const std::optional<Measure>& typed, bool every) {
+std::vector<record::Part> spread(const std::vector<Shipped>& lots, std::int64_t pieces, const std::optional<Measure>& typed, bool every) {
     std::vector<record::Part> parts;
     std::int64_t left_pieces = pieces, left_mg = typed ? typed->value : 0;
     for (std::size_t i = 0; i < lots.size(); ++i) {
@@ -110,14 +106,13 @@ Result<Admitted> count_by_lot(const Request& r, const book::Recall& recall, reco
     s.parts = spread(shipped, s.pieces, s.mass, s.what == word(Fate::found));
     Admitted out{{}, {}, {}};
     if (s.pieces > 0 && s.pieces > went - said) {
-        out.notes.push_back("that is more than the records say: " + std::to_string(went) + " pieces of " +
-                            s.code + " went to " + (s.partner.empty() ? "no partner" : s.partner) + ", " +
-                            std::to_string(said) + " are spoken of already. Is a shipment not recorded?");
+        out.notes.push_back("that is more than the records say: " + std::to_string(went) + " pieces of " + s.code + " went to " +
+                            (s.partner.empty() ? "no partner" : s.partner) + ", " + std::to_string(said) +
+                            " are spoken of already. Is a shipment not recorded?");
     }
     if (s.what == word(Fate::returned) && recall.drill == 0) {
         for (const auto& part : s.parts)
-            out.before.push_back(
-                record::Returned{part.lot, s.partner, part.pieces, part.mass, {}, recall.code});
+            out.before.push_back(record::Returned{part.lot, s.partner, part.pieces, part.mass, {}, recall.code});
         out.notes.push_back("recorded as a return too: held and kept apart, it is not stock");
     }
     out.says = std::move(s);

@@ -41,8 +41,7 @@ HoldToWrite hold_of(const book::Recall& recall, std::vector<std::string> lots, c
 }
 
 // One walk back from the lots of the entry says whether a recall covers them at all.
-bool covers_one_of(fold::Ledger& ledger, const std::vector<book::LotId>& lots,
-                   const std::vector<book::Lot>& start) {
+bool covers_one_of(fold::Ledger& ledger, const std::vector<book::LotId>& lots, const std::vector<book::Lot>& start) {
     if (lots.empty()) return false;
     std::set<book::LotId> behind(lots.begin(), lots.end());
     for (const auto& lot : ledger.rows().back(lots).lots) behind.insert(lot.id);
@@ -77,9 +76,7 @@ std::vector<HoldToWrite> recall_holds(fold::Ledger& ledger, Seq seq) {
         if (!just_opened && !came_back && !covers_one_of(ledger, lots_about(ledger, seq), start)) continue;
         const auto scope = recall_scope(ledger, start);
         auto lots = to_hold(ledger, scope, left_out(ledger, recall));
-        if (!just_opened)
-            std::erase_if(
-                lots, [&](const auto& code) { return ledger.rows().is_held(ledger.rows().lot(code)->id); });
+        if (!just_opened) std::erase_if(lots, [&](const auto& code) { return ledger.rows().is_held(ledger.rows().lot(code)->id); });
         if (!lots.empty()) out.push_back(hold_of(recall, std::move(lots), scope));
     }
     return out;

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "site/record/holds.h"
 #include "fold/ledger.h"
+#include "site/record/holds.h"
 
 namespace peelbook::site {
 

@@ -3,14 +3,14 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "fold/standing.h"
-#include "site/ask/friction.h"
 #include "fold/lot_facts.h"
-#include "site/ask/outlook.h"
 #include "fold/series.h"
+#include "fold/standing.h"
 #include "fold/weigh_sheet.h"
-#include "site/record/weighed.h"
 #include "judge/judge.h"
+#include "site/ask/friction.h"
+#include "site/ask/outlook.h"
+#include "site/record/weighed.h"
 
 namespace peelbook::site {
 namespace {
@@ -27,9 +27,7 @@ struct Summary {
     std::string operator()(const record::Opened& s) const { return "opened the book of " + s.name; }
     std::string operator()(const record::PersonAdded& s) const { return "person " + s.initials + ", " + s.name + with(", ", s.role); }
     std::string operator()(const record::PartnerAdded& s) const { return "partner " + s.code + ", " + s.name; }
-    std::string operator()(const record::PlanAdopted& s) const {
-        return "adopted the plan, " + std::to_string(s.files.size()) + " files";
-    }
+    std::string operator()(const record::PlanAdopted& s) const { return "adopted the plan, " + std::to_string(s.files.size()) + " files"; }
     std::string operator()(const record::Received& s) const {
         return "received " + s.lot + ", " + s.material + with(" ", amount(s.pieces, s.mass)) + with(" from ", s.supplier) +
                with(", supplier lot ", s.supplier_lot) + (s.status == word(book::LotStatus::accepted) ? "" : ", " + s.status);
@@ -44,17 +42,13 @@ struct Summary {
     }
     std::string operator()(const record::StepDone& s) const { return s.step + " done, " + s.lot; }
     std::string operator()(const record::Finished& s) const { return "finished " + s.lot + ", " + amount(s.pieces, s.mass); }
-    std::string operator()(const record::Split& s) const {
-        return "split " + amount(s.pieces, s.mass) + " of " + s.lot + " as " + s.child;
-    }
+    std::string operator()(const record::Split& s) const { return "split " + amount(s.pieces, s.mass) + " of " + s.lot + " as " + s.child; }
     std::string operator()(const record::Packed& s) const {
         std::vector<std::string> from;
         for (const auto& part : s.from) from.push_back(part.lot);
         return "packed " + joined(from, ", ") + " as " + s.lot + " under label " + s.label + ", printed code " + s.printed_code;
     }
-    std::string operator()(const record::LineFed& s) const {
-        return s.lot + (s.off ? " taken off " : " put on ") + s.line;
-    }
+    std::string operator()(const record::LineFed& s) const { return s.lot + (s.off ? " taken off " : " put on ") + s.line; }
     std::string operator()(const record::CoPacked& s) const {
         return "back from " + s.partner + ": " + amount(s.pieces, s.mass) + " of " + s.product + " as " + s.lot + ", made of " +
                (s.possible ? "any of " : "") + joined(s.from, ", ");
@@ -62,14 +56,15 @@ struct Summary {
     std::string operator()(const record::CultureRenewed& s) const { return s.lot + " counts as a new culture: " + s.why; }
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
-        return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) + with(" to ", s.partner) +
-               with(" on pallet ", s.sscc);
+        return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) +
+               with(" to ", s.partner) + with(" on pallet ", s.sscc);
     }
     std::string operator()(const record::Returned& s) const {
         return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
     }
     std::string operator()(const record::Counted& s) const {
-        return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") + "of " + s.lot;
+        return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") +
+               "of " + s.lot;
     }
     std::string operator()(const record::ReadingTaken& s) const {
         return s.point + " " + to_text(s.value) + " of " + s.subject + with(", ", s.unit) + with(", with ", s.instrument);
@@ -102,19 +97,23 @@ struct Summary {
     std::string operator()(const record::Reviewed& s) const { return "reviewed " + s.what; }
     std::string operator()(const record::Sealed& s) const { return "sealed " + s.head + ", given to " + s.given_to; }
     std::string operator()(const record::RecallOpened& s) const {
-        return "opened " + s.recall + ": " + s.hazard + ", " + std::to_string(s.snapshot.size()) + (s.snapshot.size() == 1 ? " lot" : " lots") + ", " +
-               std::to_string(s.deliveries.size()) + (s.deliveries.size() == 1 ? " delivery" : " deliveries");
+        return "opened " + s.recall + ": " + s.hazard + ", " + std::to_string(s.snapshot.size()) +
+               (s.snapshot.size() == 1 ? " lot" : " lots") + ", " + std::to_string(s.deliveries.size()) +
+               (s.deliveries.size() == 1 ? " delivery" : " deliveries");
     }
     std::string operator()(const record::RecallDecided& s) const {
         return s.recall + " decided" + with(": ", s.decision) + with(", class ", s.grade) + with(", left out ", joined(s.out, ", "));
     }
     std::string operator()(const record::Contacted& s) const {
-        return (s.recall.empty() ? "call list: " : s.recall + ": ") + s.partner + (s.reached ? " reached" : " not reached") + with(", ", s.person) +
-               with(", ", s.how) + (s.check ? ", effectiveness check" : "");
+        return (s.recall.empty() ? "call list: " : s.recall + ": ") + s.partner + (s.reached ? " reached" : " not reached") +
+               with(", ", s.person) + with(", ", s.how) + (s.check ? ", effectiveness check" : "");
     }
-    std::string operator()(const record::RecallTold& s) const { return s.recall + ": " + s.whom + " told" + with(", ", s.name) + with(", ", s.how); }
+    std::string operator()(const record::RecallTold& s) const {
+        return s.recall + ": " + s.whom + " told" + with(", ", s.name) + with(", ", s.how);
+    }
     std::string operator()(const record::RecallCounted& s) const {
-        return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code + with(" at ", s.partner);
+        return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code +
+               with(" at ", s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
     std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
@@ -153,7 +152,10 @@ struct Checked {
     std::string subject, point;
 };
 template <class S> Checked check_in(const S& s) {
-    if constexpr (requires { s.point; s.subject; }) {
+    if constexpr (requires {
+                      s.point;
+                      s.subject;
+                  }) {
         return {s.subject, s.point};
     } else if constexpr (requires { s.point; }) {
         return {s.line, s.point};
@@ -213,7 +215,8 @@ void add_series(fold::Ledger& ledger, Seq seq, Receipt& receipt) {
     receipt.findings.resize(most_told);
 }
 
-void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says, Receipt& receipt) {
+void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says,
+                     Receipt& receipt) {
     if (const auto* s = std::get_if<record::Used>(&says)) {
         if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
     }

@@ -17,6 +17,7 @@ void add_weigh_sheet(fold::Ledger& ledger, const record::Started& says, Seq seq,
 void add_series(fold::Ledger& ledger, Seq seq, Receipt& receipt);
 
 // What the point just read says now, and what is owed next on its lot or place. `judged`: what the folds told the judge.
-void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says, Receipt& receipt);
+void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::Statement& says,
+                     Receipt& receipt);
 
 }  // namespace peelbook::site

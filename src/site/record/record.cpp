@@ -4,17 +4,17 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/apply.h"
+#include "fold/series.h"
 #include "fold/standing.h"
 #include "record/hasher.h"
+#include "site/impl.h"
 #include "site/record/admit.h"
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
-#include "site/impl.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
-#include "fold/series.h"
 #include "trace/trace.h"
-#include "fold/apply.h"
 
 namespace peelbook::site {
 namespace {
@@ -166,7 +166,8 @@ Result<Receipt> Recording::run(const Draft& draft) {
     hold_what_deviates(draft.by);
     hold_what_is_recalled(seq, draft.by);
     Receipt receipt = receipt_of(seq, admitted->says, happened);
-    for (auto& line : voided ? recall_changes(before_void, recall_reaches(ledger_)) : std::vector<std::string>{}) receipt.next.push_back(std::move(line));
+    for (auto& line : voided ? recall_changes(before_void, recall_reaches(ledger_)) : std::vector<std::string>{})
+        receipt.next.push_back(std::move(line));
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
     if (const auto* held = std::get_if<record::Held>(&admitted->says)) {
         std::vector<book::LotId> lots;
@@ -196,7 +197,8 @@ Check Recording::no_less_than_nothing(Seq target) {
                            std::to_string(stock->on_hand_pieces) + " pieces on hand",
                        "no less than nothing: " + mass_text(stock->made_mg) + " made, " + mass_text(stock->used_mg) + " used, " +
                            mass_text(stock->out_mg) + " left the house",
-                       "correct the amount, or count the lot first", {}};
+                       "correct the amount, or count the lot first",
+                       {}};
     }
     return {};
 }
@@ -218,8 +220,10 @@ Check Recording::no_cycle_made() {
     for (const auto id : cycle) {
         if (const auto lot = ledger_.rows().lot(id)) codes.push_back(lot->code);
     }
-    return Refusal{"an entry after which " + codes.front() + " would be made from itself", "a lot that is made from others only",
-                   "check the lots and the times: " + joined(codes, " > ") + " would close a cycle", {}};
+    return Refusal{"an entry after which " + codes.front() + " would be made from itself",
+                   "a lot that is made from others only",
+                   "check the lots and the times: " + joined(codes, " > ") + " would close a cycle",
+                   {}};
 }
 
 HoldReach Recording::reach_of(Seq target) {
@@ -258,7 +262,9 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     const auto before = reach_of(target);
     if (!before.customers.empty() && rest.by == was.by) {
         return Refusal{"an amendment by " + rest.by + " of their own entry, after goods left the house: " + before.customers.front(),
-                       "a second person: someone may already have acted on what was recorded", "let another person amend it", {}};
+                       "a second person: someone may already have acted on what was recorded",
+                       "let another person amend it",
+                       {}};
     }
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
@@ -275,8 +281,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
 }
 
 // Whether a logger's file can be read shows when its rows are derived; the transaction is then not committed.
-template <class Do>
-Result<Receipt> tried(Do record) {
+template <class Do> Result<Receipt> tried(Do record) {
     try {
         return record();
     } catch (const fold::UnreadableSeries& unreadable) {
@@ -287,9 +292,7 @@ Result<Receipt> tried(Do record) {
 // A running transaction that forgets what was read inside it unless it is committed.
 class Transaction {
   public:
-    explicit Transaction(fold::Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) {
-        ledger_.plans_changed();
-    }
+    explicit Transaction(fold::Ledger& ledger) : ledger_(ledger), work_(ledger.book.begin()) { ledger_.plans_changed(); }
     ~Transaction() {
         if (!committed_) ledger_.forget();
     }
@@ -309,9 +312,7 @@ class Transaction {
 }  // namespace
 
 bool Receipt::judged_bad() const {
-    return std::any_of(findings.begin(), findings.end(), [](const auto& t) {
-        return fold::is_open(t.finding);
-    });
+    return std::any_of(findings.begin(), findings.end(), [](const auto& t) { return fold::is_open(t.finding); });
 }
 
 Result<std::vector<Receipt>> Site::record_all(const std::vector<Draft>& drafts) {

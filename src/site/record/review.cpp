@@ -12,7 +12,8 @@ void add_lot(fold::Ledger& ledger, const book::Lot& lot, std::string& all) {
                std::to_string(fact->voided_by.value_or(0)) + "\n";
     }
     for (const auto& f : ledger.rows().findings(lot.id)) {
-        all += std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + " " + std::to_string(static_cast<book::Int>(f.verdict)) + "\n";
+        all += std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + " " +
+               std::to_string(static_cast<book::Int>(f.verdict)) + "\n";
     }
 }
 
@@ -26,7 +27,8 @@ Result<std::string> review_digest(fold::Ledger& ledger, const std::string& what)
     }
     const auto week = parse_iso_week(what);
     if (!week) {
-        return Refusal{"'" + shown(what) + "' to review", "a lot, or a week as 2026-W47", "check the code", nearest(what, ledger.rows().all_codes(2000))};
+        return Refusal{"'" + shown(what) + "' to review", "a lot, or a week as 2026-W47", "check the code",
+                       nearest(what, ledger.rows().all_codes(2000))};
     }
     // A day of slack on both sides: production days begin after midnight, and the lots say their own week.
     const Instant from{to_days(monday_of(*week)) * 86'400'000 - 86'400'000}, until = from + days(9);

@@ -10,8 +10,7 @@ namespace peelbook::site {
 namespace {
 
 // `field` becomes what the label says; refused when a person typed something else.
-Check agree(std::string& field, const std::string& scanned, const std::string& option,
-            const std::string& ai) {
+Check agree(std::string& field, const std::string& scanned, const std::string& option, const std::string& ai) {
     if (scanned.empty() || field == scanned) return {};
     if (field.empty()) {
         field = scanned;
@@ -23,27 +22,18 @@ Check agree(std::string& field, const std::string& scanned, const std::string& o
                    {}};
 }
 
-std::string article_of(const Gs1Scan& scan) {
-    return scan.gtin.empty() ? scan.content_gtin : scan.gtin;
-}
-std::string article_ai(const Gs1Scan& scan) {
-    return scan.gtin.empty() ? "(02)" : "(01)";
-}
+std::string article_of(const Gs1Scan& scan) { return scan.gtin.empty() ? scan.content_gtin : scan.gtin; }
+std::string article_ai(const Gs1Scan& scan) { return scan.gtin.empty() ? "(02)" : "(01)"; }
 
 // As it is printed on most goods: 13 digits where the first of 14 is a zero.
-std::string shorter(const std::string& gtin) {
-    return gtin.size() == 14 && gtin.front() == '0' ? gtin.substr(1) : gtin;
-}
+std::string shorter(const std::string& gtin) { return gtin.size() == 14 && gtin.front() == '0' ? gtin.substr(1) : gtin; }
 
-bool same_article(const std::string& known, const std::string& gtin) {
-    return !known.empty() && gtin14(known) == gtin14(gtin);
-}
+bool same_article(const std::string& known, const std::string& gtin) { return !known.empty() && gtin14(known) == gtin14(gtin); }
 
 const plan::Material* material_with(const plan::Plan& plan, const std::string& gtin) {
     for (const auto& material : plan.materials) {
         const auto& known = material.gtins;
-        if (std::any_of(known.begin(), known.end(), [&](const auto& one) { return same_article(one, gtin); }))
-            return &material;
+        if (std::any_of(known.begin(), known.end(), [&](const auto& one) { return same_article(one, gtin); })) return &material;
     }
     return nullptr;
 }
@@ -69,14 +59,12 @@ std::string partner_with(const std::vector<book::Partner>& partners, const std::
 Check fill_material(record::Received& s, const Gs1Scan& scan, const plan::Plan& plan) {
     const std::string gtin = article_of(scan);
     if (gtin.empty()) return {};
-    if (!s.gtin.empty() && !same_article(s.gtin, gtin))
-        return agree(s.gtin, gtin, "--gtin", article_ai(scan));
+    if (!s.gtin.empty() && !same_article(s.gtin, gtin)) return agree(s.gtin, gtin, "--gtin", article_ai(scan));
     s.gtin = shorter(gtin);
     const auto* material = material_with(plan, gtin);
     if (material && s.material.empty()) s.material = material->id;
     if (material && s.material != material->id)
-        return Refusal{shown(s.material) + ", and the label says " + article_ai(scan) + " " + s.gtin + ": " +
-                           material->id,
+        return Refusal{shown(s.material) + ", and the label says " + article_ai(scan) + " " + s.gtin + ": " + material->id,
                        "the same of both",
                        "leave the material out to take what the label says, or check which goods these are",
                        {}};
@@ -84,8 +72,7 @@ Check fill_material(record::Received& s, const Gs1Scan& scan, const plan::Plan& 
     std::vector<std::string> known;
     for (const auto& one : plan.materials) known.insert(known.end(), one.gtins.begin(), one.gtins.end());
     return Refusal{"scan: article " + s.gtin, "an article that a material of the plan names as its gtin",
-                   "type the material before --scan; to be known by the scan from then on, add gtin = \"" +
-                       s.gtin + "\" to it in the plan",
+                   "type the material before --scan; to be known by the scan from then on, add gtin = \"" + s.gtin + "\" to it in the plan",
                    nearest(s.gtin, known)};
 }
 
@@ -118,8 +105,7 @@ Check fill_pieces(std::int64_t& field, const Gs1Scan& scan) {
     const auto scanned = scan.count ? scan.count : scan.contained;
     if (!scanned) return {};
     std::string typed = field == 0 ? "" : std::to_string(field);
-    if (auto checked = agree(typed, std::to_string(*scanned), "--pieces", scan.count ? "(30)" : "(37)"); !checked)
-        return checked;
+    if (auto checked = agree(typed, std::to_string(*scanned), "--pieces", scan.count ? "(30)" : "(37)"); !checked) return checked;
     field = *scanned;
     return {};
 }
@@ -130,12 +116,10 @@ std::vector<std::string> lots_with(const Gs1Scan& scan, const std::string& item,
     const auto own = rows.lot(scan.lot);
     if (own && own->item == item) codes.push_back(own->code);
     for (const auto& lot : rows.lots_with_printed_code(scan.lot)) {
-        if (lot.item == item && std::find(codes.begin(), codes.end(), lot.code) == codes.end())
-            codes.push_back(lot.code);
+        if (lot.item == item && std::find(codes.begin(), codes.end(), lot.code) == codes.end()) codes.push_back(lot.code);
     }
     for (const auto& lot : rows.lots_by_supplier(scan.lot)) {
-        if (lot.item == item && std::find(codes.begin(), codes.end(), lot.code) == codes.end())
-            codes.push_back(lot.code);
+        if (lot.item == item && std::find(codes.begin(), codes.end(), lot.code) == codes.end()) codes.push_back(lot.code);
     }
     return codes;
 }
@@ -152,8 +136,7 @@ Check fill_lot(record::MovedOut& s, const Gs1Scan& scan, const plan::Plan& plan,
         for (const auto& one : plan.products)
             if (!one.gtin.empty()) known.push_back(one.gtin);
         return Refusal{article, "an article that a product of the plan names as its gtin",
-                       "type the lot; to be known by the scan, add gtin = \"" + shorter(gtin) +
-                           "\" to the product in the plan",
+                       "type the lot; to be known by the scan, add gtin = \"" + shorter(gtin) + "\" to the product in the plan",
                        nearest(shorter(gtin), known)};
     }
     if (scan.lot.empty()) {
@@ -165,10 +148,8 @@ Check fill_lot(record::MovedOut& s, const Gs1Scan& scan, const plan::Plan& plan,
     }
     const auto codes = lots_with(scan, item, rows);
     if (codes.empty())
-        return Refusal{article + ", " + item + ", lot (10) '" + shown(scan.lot) + "'",
-                       "a lot of it with this code or printed code",
-                       "check the label; `peelbook lot` shows what is known of a code",
-                       nearest(scan.lot, rows.all_codes(5000))};
+        return Refusal{article + ", " + item + ", lot (10) '" + shown(scan.lot) + "'", "a lot of it with this code or printed code",
+                       "check the label; `peelbook lot` shows what is known of a code", nearest(scan.lot, rows.all_codes(5000))};
     if (codes.size() > 1 && std::find(codes.begin(), codes.end(), s.lot) == codes.end())
         return Refusal{article + ", " + item + ", code '" + shown(scan.lot) + "' that several lots bear",
                        "which of them: " + joined(codes, ", "),
@@ -194,8 +175,7 @@ Result<record::Received> filled_in(const record::Received& typed, const Gs1Scan&
     return s;
 }
 
-Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan& scan, const plan::Plan& plan,
-                                   book::Derived& rows) {
+Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan& scan, const plan::Plan& plan, book::Derived& rows) {
     auto s = typed;
     if (auto checked = fill_lot(s, scan, plan, rows); !checked) return checked.refusal();
     if (auto checked = agree(s.sscc, scan.sscc, "--sscc", "(00)"); !checked) return checked.refusal();
@@ -209,8 +189,7 @@ Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan&
     return s;
 }
 
-Result<record::Received> Site::with_scan(const record::Received& typed,
-                                         const std::vector<std::string>& symbols) const {
+Result<record::Received> Site::with_scan(const record::Received& typed, const std::vector<std::string>& symbols) const {
     auto& ledger = impl_->ledger;
     const Instant now = impl_->clock.now();
     const auto scan = read_gs1_scan(symbols, ledger.zone().to_local(now).date);
@@ -218,8 +197,7 @@ Result<record::Received> Site::with_scan(const record::Received& typed,
     return filled_in(typed, *scan, *ledger.plan_at(now).plan, ledger.rows().partners());
 }
 
-Result<record::MovedOut> Site::with_scan(const record::MovedOut& typed,
-                                         const std::vector<std::string>& symbols) const {
+Result<record::MovedOut> Site::with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const {
     auto& ledger = impl_->ledger;
     const Instant now = impl_->clock.now();
     const auto scan = read_gs1_scan(symbols, ledger.zone().to_local(now).date);

@@ -18,7 +18,6 @@ namespace peelbook::site {
 
 Result<record::Received> filled_in(const record::Received& typed, const Gs1Scan& scan, const plan::Plan& plan,
                                    const std::vector<book::Partner>& partners);
-Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan& scan, const plan::Plan& plan,
-                                   book::Derived& rows);
+Result<record::MovedOut> filled_in(const record::MovedOut& typed, const Gs1Scan& scan, const plan::Plan& plan, book::Derived& rows);
 
 }  // namespace peelbook::site

@@ -5,10 +5,9 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "fold/fold.h"
-#include "fold/standing.h"
-#include "site/record/admit.h"
 #include "fold/label.h"
 #include "fold/line.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {
@@ -29,12 +28,10 @@ Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const s
     std::vector<std::string> points;
     for (const auto& f : findings) {
         const auto lot = ledger.rows().lot(*f.lot);
-        points.push_back(in_words(f.verdict) + ": " + f.point + " of " +
-                         (lot ? lot->code : "") + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + " [" +
-                         std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + "]");
+        points.push_back(in_words(f.verdict) + ": " + f.point + " of " + (lot ? lot->code : "") + (f.unit.empty() ? "" : " " + f.unit) +
+                         ", " + f.measured + " [" + std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord) + "]");
     }
-    return {doing + " with " + (findings.size() == 1 ? "a critical point" : "critical points") + " not within: " +
-                joined(points, "; "),
+    return {doing + " with " + (findings.size() == 1 ? "a critical point" : "critical points") + " not within: " + joined(points, "; "),
             "every critical point within, or a signed disposition for each",
             "record what is missing, or decide with: peelbook act FINDING --disposition ...; if it has already happened: "
             "--already-done --why ...",
@@ -73,7 +70,8 @@ Check label_covers(const Request& r, const plan::Label& label, const std::string
     for (const auto& [allergen, from] : gaps.undeclared) told.push_back(allergen + " (in " + from + ")");
     return Refusal{"label " + label.id + ", which does not declare " + joined(told, ", "),
                    "a label that declares every allergen of the lots really used and of the formula",
-                   "pack under another label; if it has already happened: --already-done --why ...", {}};
+                   "pack under another label; if it has already happened: --already-done --why ...",
+                   {}};
 }
 
 }  // namespace peelbook::site

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "judge/judge.h"
 #include "fold/weigh_sheet.h"
+#include "judge/judge.h"
 
 namespace peelbook::site {
 namespace {
@@ -37,16 +37,14 @@ std::optional<std::string> weighed_line(fold::Ledger& ledger, const record::Used
     if (!product || !started) return {};
     const auto sheet = fold::weigh_sheet(*product, *started);
     if (!sheet) return {};
-    const auto wanted = std::find_if(sheet->items.begin(), sheet->items.end(),
-                                     [&](const auto& w) { return w.item == item; });
+    const auto wanted = std::find_if(sheet->items.begin(), sheet->items.end(), [&](const auto& w) { return w.item == item; });
     if (wanted == sheet->items.end()) return {};
-    const judge::ItemUse so_far{item, governing.plan->name_of(item), wanted->mass_mg, used_of(ledger, into->id, item),
-                                wanted->optional};
+    const judge::ItemUse so_far{item, governing.plan->name_of(item), wanted->mass_mg, used_of(ledger, into->id, item), wanted->optional};
     const auto finding = judge::judge_item(so_far, product->tolerance_milli_percent, at);
     if (!finding) return {};
     if (finding->verdict == judge::Verdict::deviation) return finding->detail;
-    return so_far.name + ": " + mass_text(so_far.used_mg) + " so far of " + mass_text(so_far.wanted_mg) +
-           ", " + mass_text(so_far.wanted_mg - so_far.used_mg) + " to come";
+    return so_far.name + ": " + mass_text(so_far.used_mg) + " so far of " + mass_text(so_far.wanted_mg) + ", " +
+           mass_text(so_far.wanted_mg - so_far.used_mg) + " to come";
 }
 
 }  // namespace peelbook::site

@@ -3,13 +3,13 @@
 
 #include "base/text.h"
 #include "site/ask/control_chart.h"
-#include "site/report/allergen_tables.h"
+#include "site/ask/trace_answer.h"
 #include "site/impl.h"
+#include "site/report/allergen_tables.h"
 #include "site/report/limit_table.h"
 #include "site/report/recall_tables.h"
 #include "site/report/report.h"
 #include "site/report/report_definition.h"
-#include "site/ask/trace_answer.h"
 #include "site/report/trace_tables.h"
 #include "trace/picture.h"
 
@@ -95,8 +95,10 @@ Check provide_allergens(const Site& site, fold::Ledger& ledger, const Parameters
 
 Refusal no_answer(const std::string& report, const std::string& need) {
     const bool recall = need == "recall";
-    return {"report " + report + " without a " + need, "the answer it prints",
-            recall ? "run it with: peelbook recall status CODE --out FILE.xlsx" : "run it with: peelbook trace forward LOT --out FILE.xlsx", {}};
+    return {"report " + report + " without a " + need,
+            "the answer it prints",
+            recall ? "run it with: peelbook recall status CODE --out FILE.xlsx" : "run it with: peelbook trace forward LOT --out FILE.xlsx",
+            {}};
 }
 
 // Of a report that answers no question but its parameters. They must outlive it.
@@ -144,16 +146,15 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
 
 std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
 
-Result<ChartAnswer> Site::chart(const ChartQuestion& question) const {
-    return control_chart(impl_->ledger, question);
-}
+Result<ChartAnswer> Site::chart(const ChartQuestion& question) const { return control_chart(impl_->ledger, question); }
 
 Result<Workbook> Site::trace_workbook(const TraceAnswer& answer) const {
     auto& ledger = impl_->ledger;
     set_local(ledger);
     const auto snapshot = ledger.book.snapshot();
     auto setting = setting_of(*this, ledger, impl_->clock.now());
-    setting.provide = provider(ledger, "trace", [&] { return trace_report_tables(answer, one_step_of(ledger, answer.start), ledger.rows().partners()); });
+    setting.provide =
+        provider(ledger, "trace", [&] { return trace_report_tables(answer, one_step_of(ledger, answer.start), ledger.rows().partners()); });
     const Parameters parameters{{"lot", asked_for(answer)}, {"direction", direction(answer)}};
     return run_report(ledger.book, impl_->files, impl_->folder, "trace", parameters, setting);
 }
@@ -182,9 +183,7 @@ Result<Workbook> Site::recall_workbook(const RecallView& view) const {
     return run_report(ledger.book, impl_->files, impl_->folder, "recall", parameters, setting);
 }
 
-std::vector<std::pair<std::string, std::string>> Site::report_names() const {
-    return report_titles(impl_->files, impl_->folder);
-}
+std::vector<std::pair<std::string, std::string>> Site::report_names() const { return report_titles(impl_->files, impl_->folder); }
 
 Result<Table> Site::ask(const std::string& sql) const {
     set_local(impl_->ledger);

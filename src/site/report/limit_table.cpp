@@ -15,9 +15,7 @@ class Rows {
         : table_(table), version_(version), point_(point), dimension_(point.dimension ? name_of(*point.dimension) : "") {}
 
     void operator()(const plan::RangeLimit& limit) { add("range", 0, {}, number(limit.least), number(limit.most), {}); }
-    void operator()(const plan::BeforePackingLimit& limit) {
-        add("before-packing", 0, {}, {}, limit.most.first.value, {});
-    }
+    void operator()(const plan::BeforePackingLimit& limit) { add("before-packing", 0, {}, {}, limit.most.first.value, {}); }
     void operator()(const plan::CoolingLimit& limit) {
         std::int64_t by_ms = 0, stage = 0;
         for (const auto& one : limit.stages) {
@@ -25,9 +23,7 @@ class Rows {
             add("cooling", ++stage, limit.from.first.value, {}, one.to.first.value, by_ms);
         }
     }
-    void operator()(const plan::LethalityLimit& limit) {
-        add("lethality", 0, {}, limit.wanted_milli_log, {}, {});
-    }
+    void operator()(const plan::LethalityLimit& limit) { add("lethality", 0, {}, limit.wanted_milli_log, {}, {}); }
     void operator()(const plan::LossLimit& limit) { add("loss", 0, {}, number(limit.least), number(limit.most), {}); }
     void operator()(const plan::SouringLimit& limit) {
         std::int64_t stage = 0;

@@ -5,8 +5,8 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/told_table.h"
-#include "site/ask/delivery_row.h"
 #include "base/words.h"
+#include "site/ask/delivery_row.h"
 
 namespace peelbook::site {
 namespace {
@@ -20,7 +20,8 @@ Table timings(const RecallView& view) {
 Table scope(const RecallView& view) {
     return numbered_table_of(view.lots, [](TableRow& row, const RecallLotLine& line) {
         const auto& lot = line.lot;
-        row("code", lot.code)("state", in_words(line.state))("asked", line.asked)("certain", line.certain)("kind", line.gone ? "" : in_words(lot.kind));
+        row("code", lot.code)("state", in_words(line.state))("asked", line.asked)("certain", line.certain)(
+            "kind", line.gone ? "" : in_words(lot.kind));
         row("name", lot.name)("happened", lot.happened)("made_mg", lot.made_mg)("made_pieces", lot.made_pieces);
         row("on_hand_mg", lot.on_hand_mg)("on_hand_pieces", lot.on_hand_pieces)("held", lot.held);
         row("printed_code", lot.printed_code)("supplier", lot.supplier)("supplier_lot", lot.supplier_lot);
@@ -92,8 +93,8 @@ Table log(const RecallView& view) {
 std::string goods_of(const RecallPartner& one) {
     std::vector<std::string> goods;
     for (const auto& d : one.had) {
-        goods.push_back(d.item_name + ", " + (d.printed_code.empty() ? "our lot " + d.lot_code : "printed code " + d.printed_code) +
-                        ": " + (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)));
+        goods.push_back(d.item_name + ", " + (d.printed_code.empty() ? "our lot " + d.lot_code : "printed code " + d.printed_code) + ": " +
+                        (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)));
     }
     return joined(goods, "\n");
 }
@@ -110,7 +111,8 @@ Table letters(const RecallView& view) {
 }
 
 Table changes(const RecallView& view) {
-    return numbered_table_of(view.changes, [](TableRow& row, const RecallChange& c) { row("what", c.what)("text", c.text)("by", entries_text(c.by)); });
+    return numbered_table_of(view.changes,
+                             [](TableRow& row, const RecallChange& c) { row("what", c.what)("text", c.text)("by", entries_text(c.by)); });
 }
 
 Table notes(const RecallView& view) {
@@ -118,7 +120,8 @@ Table notes(const RecallView& view) {
 }
 
 Table facts(const RecallView& view, const Zone& zone) {
-    return numbered_table_of(recall_facts(view, zone), [](TableRow& row, const auto& fact) { row("name", fact.first)("value", fact.second); });
+    return numbered_table_of(recall_facts(view, zone),
+                             [](TableRow& row, const auto& fact) { row("name", fact.first)("value", fact.second); });
 }
 
 }  // namespace
@@ -129,9 +132,7 @@ std::string entries_text(const std::vector<Seq>& by) {
     return joined(texts, ", ");
 }
 
-std::string percent_of_thousandths(std::int64_t thousandths) {
-    return to_text(thousandths, Unit::percent, 3);
-}
+std::string percent_of_thousandths(std::int64_t thousandths) { return to_text(thousandths, Unit::percent, 3); }
 
 std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& view, const Zone& zone) {
     const auto& r = view.recall;
@@ -150,36 +151,28 @@ std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& 
     add("reason", r.why);
     add("word came", to_text(zone, Instant{r.aware}));
     add("opened", to_text(zone, Instant{r.happened}) + " by " + r.by + ", entry " + std::to_string(r.seq));
-    if (r.closed)
-        add("closed", to_text(zone, Instant{*r.closed}) + " by " + r.closed_by + ", entry " +
-                          std::to_string(*r.closed_seq));
+    if (r.closed) add("closed", to_text(zone, Instant{*r.closed}) + " by " + r.closed_by + ", entry " + std::to_string(*r.closed_seq));
     if (!r.closed) add("closed", "no, it is open");
     add("closed why", r.closed_why);
-    add("covers",
-        counted(view.lots.size(), "lot", "lots") + ", " + std::to_string(possible) + " of them possible");
+    add("covers", counted(view.lots.size(), "lot", "lots") + ", " + std::to_string(possible) + " of them possible");
     add("customers", std::to_string(reached) + " of " + std::to_string(view.partners.size()) + " reached");
     if (!r.check_level.empty()) {
-        add("effectiveness check", "level " + r.check_level + ": " +
-                                       counted(view.sample.size(), "customer", "customers") +
+        add("effectiveness check", "level " + r.check_level + ": " + counted(view.sample.size(), "customer", "customers") +
                                        " to ask, seed " + std::to_string(r.seed));
     }
     const char* hold = r.drill != 0 ? "a recall would hold" : "to be held still";
     add(hold, view.to_hold.empty() ? "nothing" : counted(view.to_hold.size(), "lot", "lots"));
     add("in the records", percent_of_thousandths(view.placed()) + " of what was made");
     add("accounted for", percent_of_thousandths(view.found()) + " of what was made");
-    if (view.unfinished != 0)
-        add("in no sum",
-            counted(view.unfinished, "batch", "batches") + " not finished");
+    if (view.unfinished != 0) add("in no sum", counted(view.unfinished, "batch", "batches") + " not finished");
     add("snapshot", r.digest);
     return out;
 }
 
 std::vector<std::pair<std::string, Table>> recall_report_tables(const RecallView& view, const Zone& zone) {
-    return {{"recall_fact", facts(view, zone)}, {"recall_timing", timings(view)},
-            {"recall_scope", scope(view)},      {"recall_customer", customers(view)},
-            {"recall_account", accounts(view)}, {"recall_log", log(view)},
-            {"recall_letter", letters(view)},   {"recall_change", changes(view)},
-            {"recall_note", notes(view)}};
+    return {{"recall_fact", facts(view, zone)},   {"recall_timing", timings(view)},   {"recall_scope", scope(view)},
+            {"recall_customer", customers(view)}, {"recall_account", accounts(view)}, {"recall_log", log(view)},
+            {"recall_letter", letters(view)},     {"recall_change", changes(view)},   {"recall_note", notes(view)}};
 }
 
 }  // namespace peelbook::site

@@ -82,8 +82,10 @@ Check add_derived_parameters(std::vector<Parameter>& parameters, const ReportSet
 Check check_parameters(const ReportDefinition& report, const std::vector<Parameter>& parameters) {
     for (const auto& [name, what] : report.parameters) {
         if (value_of(parameters, name) != nullptr) continue;
-        return Refusal{"report '" + report.name + "' without '" + name + "'", what.empty() ? "a value for it" : what,
-                       name == "week" ? "give it with --week 2026-W47" : "give it with --set " + name + "=...", {}};
+        return Refusal{"report '" + report.name + "' without '" + name + "'",
+                       what.empty() ? "a value for it" : what,
+                       name == "week" ? "give it with --week 2026-W47" : "give it with --set " + name + "=...",
+                       {}};
     }
     return {};
 }
@@ -123,7 +125,7 @@ Sheet without_table(const ReportSheet& from, const std::vector<Parameter>& param
 }
 
 Result<Table> table_of_sheet(const book::Book& book, const ReportDefinition& report, const ReportSheet& sheet,
-                       const std::vector<Parameter>& parameters) {
+                             const std::vector<Parameter>& parameters) {
     auto table = book.query(sheet.sql, parameters);
     if (!table) {
         const Refusal& why = table.refusal();
@@ -135,8 +137,8 @@ Result<Table> table_of_sheet(const book::Book& book, const ReportDefinition& rep
 
 }  // namespace
 
-Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
-                            const std::string& name, const std::vector<Parameter>& given, const ReportSetting& setting) {
+Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder, const std::string& name,
+                            const std::vector<Parameter>& given, const ReportSetting& setting) {
     const auto read = read_report(files, folder, name);
     if (!read.faults.empty()) return refusal_of(name, read.faults);
     const ReportDefinition& report = read.report;

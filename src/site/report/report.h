@@ -37,8 +37,7 @@ struct ReportSetting {
 //               last, without one from or until any time; and in words with :lot: "2026-11-16 to 2026-11-22, lot B-20"
 // Refused: a report that is not known (the nearest are offered); a fault in its files, with file, line, what is wanted and the
 // remedy; a parameter that the report wants and was not given; a query that cannot be run or does more than read.
-Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder,
-                            const std::string& name, const std::vector<book::Book::Parameter>& parameters,
-                            const ReportSetting& setting);
+Result<Workbook> run_report(const book::Book& book, const Files& files, const std::filesystem::path& folder, const std::string& name,
+                            const std::vector<book::Book::Parameter>& parameters, const ReportSetting& setting);
 
 }  // namespace peelbook::site

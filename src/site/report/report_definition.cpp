@@ -55,8 +55,11 @@ std::set<std::string> known_reports(const Files& files, const std::filesystem::p
 class Reader {
   public:
     Reader(const Files& files, const std::filesystem::path& folder, ReportDefinition& report, std::string text)
-        : files_(files), folder_(folder), report_(report),
-          documents_{plan::parse_toml("reports/" + report.name + "/workbook.toml", std::move(text))}, faults_(documents_) {}
+        : files_(files),
+          folder_(folder),
+          report_(report),
+          documents_{plan::parse_toml("reports/" + report.name + "/workbook.toml", std::move(text))},
+          faults_(documents_) {}
 
     std::vector<plan::Fault> read() {
         const auto& document = documents_.front();
@@ -160,7 +163,8 @@ class Reader {
             if (item.is(Kind::table)) {
                 out.push_back(&item);
             } else {
-                error(item.at, std::string(key) + " holds " + std::string(name_of(item.kind)), "tables", "write [[" + std::string(key) + "]]");
+                error(item.at, std::string(key) + " holds " + std::string(name_of(item.kind)), "tables",
+                      "write [[" + std::string(key) + "]]");
             }
         }
         return out;
@@ -221,8 +225,8 @@ class Reader {
         if (const TomlValue* width = of_kind(from, "width", Kind::whole, false)) {
             column.width = static_cast<int>(std::clamp(width->whole, narrowest, widest));
             if (width->whole < narrowest || width->whole > widest) {
-                error(width->at, "width " + std::to_string(width->whole), "from " + std::to_string(narrowest) + " to " +
-                      std::to_string(widest) + " characters", "choose one in that range");
+                error(width->at, "width " + std::to_string(width->whole),
+                      "from " + std::to_string(narrowest) + " to " + std::to_string(widest) + " characters", "choose one in that range");
             }
         }
         sheet.column_lines.push_back(from.find("key") != nullptr ? from.find("key")->at.line : from.at.line);

@@ -41,9 +41,9 @@ const std::vector<EmbeddedFile>& report_files();  // reports/ as compiled in
 namespace peelbook::site {
 
 struct ReportSheet {
-    Sheet layout;     // without its table
-    std::string sql;  // text of the file
-    std::string file;           // "weekly/deviations.sql", for messages
+    Sheet layout;                   // without its table
+    std::string sql;                // text of the file
+    std::string file;               // "weekly/deviations.sql", for messages
     std::vector<int> column_lines;  // of workbook.toml, one a column
 };
 
@@ -57,8 +57,8 @@ struct ReportDefinition {
 };
 
 struct ReportRead {
-    ReportDefinition report;           // complete only without faults
-    std::vector<plan::Fault> faults;   // in line order
+    ReportDefinition report;          // complete only without faults
+    std::vector<plan::Fault> faults;  // in line order
 };
 
 // `folder` is the site's folder; a reports/ in it need not exist. A name that is not known gives one fault without a file, whose remedy

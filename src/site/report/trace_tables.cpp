@@ -6,10 +6,10 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "base/told_table.h"
+#include "base/words.h"
 #include "site/ask/delivery_row.h"
 #include "site/ask/trace_answer.h"
 #include "trace/near.h"
-#include "base/words.h"
 
 namespace peelbook::site {
 namespace {
@@ -138,12 +138,9 @@ Table note_table(const TraceAnswer& answer, const OneStep& step) {
 NamedTables trace_report_tables(const TraceAnswer& answer, const OneStep& step, const std::vector<book::Partner>& partners) {
     Lots lots;
     for (const auto& lot : answer.graph.lots) lots[lot.id] = &lot;
-    return {{"trace_lot", lot_table(answer, lots)},
-            {"trace_edge", edge_table(answer, lots)},
-            {"customer", customer_table(answer, partners)},
-            {"trace_balance", balance_table(answer, lots)},
-            {"trace_note", note_table(answer, step)},
-            {"step_back", step_back_table(step)},
+    return {{"trace_lot", lot_table(answer, lots)},         {"trace_edge", edge_table(answer, lots)},
+            {"customer", customer_table(answer, partners)}, {"trace_balance", balance_table(answer, lots)},
+            {"trace_note", note_table(answer, step)},       {"step_back", step_back_table(step)},
             {"step_forward", step_forward_table(step)}};
 }
 

@@ -11,9 +11,7 @@ using namespace peelbook::cli;
 
 namespace {
 
-std::string first_line(const Said& said) {
-    return said.out.substr(0, said.out.find('\n'));
-}
+std::string first_line(const Said& said) { return said.out.substr(0, said.out.find('\n')); }
 
 // The number behind a key of the JSON answer.
 double number_at(const Said& said, const std::string& key) {
@@ -23,8 +21,8 @@ double number_at(const Said& said, const std::string& key) {
 }
 
 bool refused(const Said& said) {
-    return said.code == 2 && said.out.empty() && said.err.starts_with("refused: ") &&
-           said.err.find("\nwanted: ") != std::string::npos && said.err.find("\nnext: ") != std::string::npos;
+    return said.code == 2 && said.out.empty() && said.err.starts_with("refused: ") && said.err.find("\nwanted: ") != std::string::npos &&
+           said.err.find("\nnext: ") != std::string::npos;
 }
 
 }  // namespace
@@ -38,18 +36,16 @@ TEST_CASE("calc lethality: the rows of a time and temperature table") {
     const std::string food = " --tref 140F --z 10F --d 1.846154min";
     const Said slow = walk.run("calc lethality --series 130.csv" + food);
     CHECK(slow.code == 0);
-    CHECK(
-        first_line(slow) ==
-        "log reduction 6.067, from F 11.2 min at 140F (lower end of each interval; by trapezoid F 11.2 min, "
-        "log 6.067)");
+    CHECK(first_line(slow) ==
+          "log reduction 6.067, from F 11.2 min at 140F (lower end of each interval; by trapezoid F 11.2 min, "
+          "log 6.067)");
     CHECK(slow.has("\nworking\n  rate = 10^((T - 140) / 10), T in F\n"));
     CHECK(slow.has("\nsource\n  Bigelow's model"));
     CHECK(slow.out.ends_with(caution_line));
-    CHECK(number_at(walk.run("calc lethality --series 150.csv --json" + food), "log_reduction") ==
-          Approx(6.049).margin(0.005));
+    CHECK(number_at(walk.run("calc lethality --series 150.csv --json" + food), "log_reduction") == Approx(6.049).margin(0.005));
     // z of 5.56 C is z of 10.008 F: a difference, whichever scale the rest is in.
-    CHECK(number_at(walk.run("calc lethality --series 130.csv --tref 140F --z 5.56C --d 1.846154min --json"),
-                    "log_reduction") == Approx(6.067).margin(0.02));
+    CHECK(number_at(walk.run("calc lethality --series 130.csv --tref 140F --z 5.56C --d 1.846154min --json"), "log_reduction") ==
+          Approx(6.067).margin(0.02));
     CHECK(first_line(walk.run("calc lethality --series 130.csv --cap 5" + food))
               .starts_with("log reduction at least 5, from F 11.2 min at 140F"));
 }
@@ -58,18 +54,16 @@ TEST_CASE("calc lethality: a heating and cooling curve, the trapezoid beside the
     Walk walk;
     // By hand: rates 0.00000 0.00078 0.07762 0.48978 1 1 0.00078 at 121.1 C, z 10 C. Trapezoid 12.8428 min;
     // lower ends 5 x (0 + 0.00078 + 0.07762 + 0.48978 + 1 + 0.00078) = 7.8448 min.
-    walk.write("curve.csv",
-               "min\tcore (C)\n0\t60,0\n5\t90\n10\t110\n15\t118\n20\t121,1\n25\t121,1\n30\t90\n");
+    walk.write("curve.csv", "min\tcore (C)\n0\t60,0\n5\t90\n10\t110\n15\t118\n20\t121,1\n25\t121,1\n30\t90\n");
     const std::string line = "calc lethality --series curve.csv --tref 121.1C --z 10C --d 1min";
     const Said json = walk.run(line + " --json");
     CHECK(json.code == 0);
     CHECK(number_at(json, "f_min") == Approx(12.8428).margin(1e-3));
     CHECK(number_at(json, "f_lower_min") == Approx(7.8448).margin(1e-3));
     CHECK(json.has("\"caution\": "));
-    CHECK(
-        first_line(walk.run(line)) ==
-        "log reduction 7.845, from F 7.845 min at 121.1C (lower end of each interval; by trapezoid F 12.843 "
-        "min, log 12.843)");
+    CHECK(first_line(walk.run(line)) ==
+          "log reduction 7.845, from F 7.845 min at 121.1C (lower end of each interval; by trapezoid F 12.843 "
+          "min, log 12.843)");
     // Outside the studied range: 60 and 90 below, 121.1 above; both are told.
     const Said studied = walk.run(line + " --studied 100C:120C");
     CHECK(studied.has("Readings below 100C, where D was not studied, count nothing."));
@@ -83,8 +77,7 @@ TEST_CASE("calc dz: z from published D-values") {
     walk.write("muffin.csv", "temperature (C);D (min)\n55;62,2\n58;40,1\n61;16,5\n");
     const Said muffin = walk.run("calc dz muffin.csv");
     CHECK(muffin.code == 0);
-    CHECK(first_line(muffin) ==
-          "z 10.41C (95% limits 2.99C to no upper limit), from 3 D-values at 55C to 61C");
+    CHECK(first_line(muffin) == "z 10.41C (95% limits 2.99C to no upper limit), from 3 D-values at 55C to 61C");
     CHECK(muffin.out.ends_with(caution_line));
     CHECK(number_at(walk.run("calc dz muffin.csv --json"), "z_c") == Approx(10.4).margin(0.6));
     // Braz. J. Food Technol.: egg pastry batter, z 5.96 C (read); limits by SciPy.
@@ -113,11 +106,9 @@ TEST_CASE("calc cooling: FDA Food Code 2022, 3-501.14(A), limits inclusive (read
     CHECK(first_line(late) == "deviation: 2:01 to 21C");
     CHECK(first_line(judged("0;57\n60;21\n360;5\n")) == "within: 1:00 to 21C, 6:00 to 5C");
     CHECK(first_line(judged("0;57\n90;21\n361;5\n")) == "deviation: 6:01 to 5C");
-    CHECK(first_line(judged("clock;core F\n22:00;135\n0:00;70\n4:00;41\n")) ==
-          "within: 2:00 to 70F, 6:00 to 41F");
+    CHECK(first_line(judged("clock;core F\n22:00;135\n0:00;70\n4:00;41\n")) == "within: 2:00 to 70F, 6:00 to 41F");
     // By hand: 57 C was crossed between 10:20 and 10:50, 21 C between 12:10 and 12:30.
-    const Said sparse =
-        judged("10:00;82\n10:20;60\n10:50;48\n12:10;23\n12:30;19\n15:00;9\n16:10;4.6\n", "57C:21C/2h,5C/6h");
+    const Said sparse = judged("10:00;82\n10:20;60\n10:50;48\n12:10;23\n12:30;19\n15:00;9\n16:10;4.6\n", "57C:21C/2h,5C/6h");
     CHECK(sparse.code == 1);
     CHECK(first_line(sparse) == "unproven: 1:20-2:10 to 21C");
     CHECK(sparse.has("10:20 to 10:50"));
@@ -157,27 +148,21 @@ TEST_CASE("calc cooldown: Newton's law of cooling") {
     CHECK(number_at(json, "k_per_min") == Approx(0.0539).margin(1e-5));
     // Eight readings of an invented loaf, room 22 C, when 35 C? SciPy: 68.746 min, 66.448 to 71.165.
     walk.write("loaf.csv", "0;92.1\n10;76.4\n20;64.6\n30;55.2\n45;45.3\n60;38.4\n80;32.0\n100;28.3\n");
-    CHECK(first_line(walk.run("calc cooldown --room 22C --series loaf.csv --to 35C")) ==
-          "35C at 68.75 min (95%: 66.45 min to 71.17 min)");
+    CHECK(first_line(walk.run("calc cooldown --room 22C --series loaf.csv --to 35C")) == "35C at 68.75 min (95%: 66.45 min to 71.17 min)");
     // With the room fitted: 69.099 min, 67.257 to 71.043 (SciPy).
-    CHECK(first_line(walk.run("calc cooldown --series loaf.csv --to 35C")) ==
-          "35C at 69.1 min (95%: 67.26 min to 71.04 min)");
+    CHECK(first_line(walk.run("calc cooldown --series loaf.csv --to 35C")) == "35C at 69.1 min (95%: 67.26 min to 71.04 min)");
 }
 
 TEST_CASE("calc boiling: by pressure and by height") {
     Walk walk;
     // Computed from IAPWS-IF97 and the U.S. Standard Atmosphere 1976 outside this program.
-    CHECK(first_line(walk.run("calc boiling --pressure 850hPa")) ==
-          "water boils at 95.125C (203.2F) at 850hPa");
-    CHECK(number_at(walk.run("calc boiling --pressure 1013.25hPa --json"), "boiling_c") ==
-          Approx(99.974).margin(0.005));
-    CHECK(number_at(walk.run("calc boiling --pressure 900hPa --json"), "boiling_c") ==
-          Approx(96.687).margin(0.005));
+    CHECK(first_line(walk.run("calc boiling --pressure 850hPa")) == "water boils at 95.125C (203.2F) at 850hPa");
+    CHECK(number_at(walk.run("calc boiling --pressure 1013.25hPa --json"), "boiling_c") == Approx(99.974).margin(0.005));
+    CHECK(number_at(walk.run("calc boiling --pressure 900hPa --json"), "boiling_c") == Approx(96.687).margin(0.005));
     const Said high = walk.run("calc boiling --altitude 5000ft --json");
     CHECK(number_at(high, "boiling_c") == Approx(94.90).margin(0.05));
     CHECK(number_at(high, "boiling_f") == Approx(202.83).margin(0.05));
-    CHECK(number_at(walk.run("calc boiling --altitude 300m --json"), "pressure_hpa") ==
-          Approx(977.73).margin(0.01));
+    CHECK(number_at(walk.run("calc boiling --altitude 300m --json"), "pressure_hpa") == Approx(977.73).margin(0.01));
     // FDA Food Code 2022, 4-203.11: +-1 C (read). 96.1 - 95.125 and 96.2 - 95.125.
     const Said good = walk.run("calc boiling --pressure 850hPa --read 96.1C");
     CHECK(good.code == 0);
@@ -198,8 +183,7 @@ TEST_CASE("calc water: the factor method") {
     CHECK(said.has("= 3 x 75 - (65 + 65) - 8 = 87\n"));
     CHECK(number_at(walk.run(three + " --json"), "water_f") == Approx(87).margin(0.5));
     // With a preferment, four factors (memory): 4 x 76 - 70 - 72 - 74 - 24.
-    CHECK(first_line(
-              walk.run("calc water --want 76F --flour 70F --room 72F --preferment 74F --friction 24F")) ==
+    CHECK(first_line(walk.run("calc water --want 76F --flour 70F --room 72F --preferment 74F --friction 24F")) ==
           "water of 64F (17.8C) for a dough of 76F");
     // By hand: 3 x 20 - (30 + 30) - 10 = -10.
     CHECK(walk.run("calc water --want 20C --flour 30C --room 30C --friction 10C").has("Colder than ice"));
@@ -209,20 +193,15 @@ TEST_CASE("calc water --balance: masses, specific heats and ice") {
     Walk walk;
     // By hand: flour 100 kg x 1.8 x (25 - 20) = 900 kJ must come from 60 kg of water: 25 + 900 / (60 x 4.19)
     // = 28.58 C.
-    const std::string base =
-        "calc water --balance --want 25C --flour 20C --flour-mass 100kg --water-mass 60kg";
-    CHECK(number_at(walk.run(base + " --tap 15C --hot 60C --json"), "water_c") ==
-          Approx(28.58).margin(0.005));
+    const std::string base = "calc water --balance --want 25C --flour 20C --flour-mass 100kg --water-mass 60kg";
+    CHECK(number_at(walk.run(base + " --tap 15C --hot 60C --json"), "water_c") == Approx(28.58).margin(0.005));
     // 60 kg x (28.58 - 15) / (60 - 15) = 18.107 kg of the hot water.
-    CHECK(first_line(walk.run(base + " --tap 15C --hot 60C")) ==
-          "hot water 18.107kg, tap water 41.893kg for a dough of 25C");
+    CHECK(first_line(walk.run(base + " --tap 15C --hot 60C")) == "hot water 18.107kg, tap water 41.893kg for a dough of 25C");
     // Without hot water: (900 + ...) (100 x 1.8 x 20 + 60 x 4.19 x 15) / (100 x 1.8 + 60 x 4.19) = 17.1 C.
-    CHECK(first_line(walk.run(base + " --tap 15C")) ==
-          "25C cannot be reached: the nearest is 17.1C, with tap water 60kg");
+    CHECK(first_line(walk.run(base + " --tap 15C")) == "25C cannot be reached: the nearest is 17.1C, with tap water 60kg");
     // The mixer brings 3000 kJ: 25 + (900 - 3000) / (60 x 4.19) = 16.647 C; ice 60 x (20 - 16.647) / (20
     // + 79.606).
-    CHECK(first_line(walk.run(base + " --tap 20C --mixer-kj 3000")) ==
-          "ice 2.02kg, tap water 57.98kg for a dough of 25C");
+    CHECK(first_line(walk.run(base + " --tap 20C --mixer-kj 3000")) == "ice 2.02kg, tap water 57.98kg for a dough of 25C");
 }
 
 TEST_CASE("calc ice: a heat balance") {
@@ -233,15 +212,11 @@ TEST_CASE("calc ice: a heat balance") {
     CHECK(said.code == 0);
     CHECK(first_line(said) == "ice 4.016kg, tap water 35.984kg");
     CHECK(said.has("= 40 x (20 - 10) / (20 + 79.61) = 4.016kg\n"));
-    CHECK(first_line(walk.run("calc ice --water 40kg --tap 20C --need 10C --textbook")) ==
-          "ice 4kg, tap water 36kg");
-    CHECK(number_at(walk.run("calc ice --water 40kg --tap 20C --need 10C --json"), "ice_kg") ==
-          Approx(4.016).margin(0.001));
+    CHECK(first_line(walk.run("calc ice --water 40kg --tap 20C --need 10C --textbook")) == "ice 4kg, tap water 36kg");
+    CHECK(number_at(walk.run("calc ice --water 40kg --tap 20C --need 10C --json"), "ice_kg") == Approx(4.016).margin(0.001));
     // By hand: 100 x 25 / (75 + 112) = 13.369 lb.
-    CHECK(first_line(walk.run("calc ice --water 100lb --tap 75F --need 50F --textbook")) ==
-          "ice 13.369lb, tap water 86.631lb");
-    CHECK(first_line(walk.run("calc ice --water 40kg --tap 10C --need 15C")) ==
-          "no ice: the tap water is cold enough");
+    CHECK(first_line(walk.run("calc ice --water 100lb --tap 75F --need 50F --textbook")) == "ice 13.369lb, tap water 86.631lb");
+    CHECK(first_line(walk.run("calc ice --water 40kg --tap 10C --need 15C")) == "no ice: the tap water is cold enough");
 }
 
 TEST_CASE("calc scale: a formula in baker's percent") {
@@ -252,8 +227,7 @@ TEST_CASE("calc scale: a formula in baker's percent") {
     CHECK(said.code == 0);
     CHECK(first_line(said) == "dough 64.85lb from flour 40lb, 162.125% in all");
     for (const char* mass : {"0.7lb", "0.15lb", "0.8lb", "23.2lb"}) CHECK(said.has(mass));
-    CHECK(number_at(walk.run("calc scale bread.csv --flour 40lb --json"), "dough_lb") ==
-          Approx(64.85).margin(0.005));
+    CHECK(number_at(walk.run("calc scale bread.csv --flour 40lb --json"), "dough_lb") == Approx(64.85).margin(0.005));
     // weekendbakery.com (read): six loaves of 750 g are 2644, 1666, 48, 37, 106 g, printed to the gram.
     walk.write("loaf.csv", "flour;100%;flour\nwater;63%\nsalt;1,8\nyeast;1,4\nbutter;4\n");
     const Said loaves = walk.run("calc scale loaf.csv --pieces 6 --piece-mass 750g");
@@ -261,8 +235,7 @@ TEST_CASE("calc scale: a formula in baker's percent") {
     for (const char* mass : {"1665.7g", "47.6g", "37g", "105.8g"}) CHECK(loaves.has(mass));
     // Two flours add up to 100 %.
     walk.write("rye.csv", "rye;30;flour\nwheat;70;flour\nwater;70\n");
-    CHECK(first_line(walk.run("calc scale rye.csv --flour 10kg")) ==
-          "dough 17kg from flour 10kg, 170% in all");
+    CHECK(first_line(walk.run("calc scale rye.csv --flour 10kg")) == "dough 17kg from flour 10kg, 170% in all");
     // A separator within quotes parts nothing, as RFC 4180 has it; "" is a quote.
     walk.write("quoted.csv", "item,percent,flour\n\"rye, whole\",30,flour\n\"\"\"00\"\" wheat\",70,flour\nwater,70\n");
     const Said quoted = walk.run("calc scale quoted.csv --flour 10kg");
@@ -291,10 +264,8 @@ TEST_CASE("calc loss: dough, baked mass and loss, two give the third") {
     const Said said = walk.run("calc loss --baked 500g --loss 12%");
     CHECK(said.code == 0);
     CHECK(first_line(said) == "dough 568.18g for 500g baked, at a loss of 12%");
-    CHECK(number_at(walk.run("calc loss --baked 500g --loss 12% --json"), "dough_g") ==
-          Approx(568.18).margin(0.01));
-    CHECK(first_line(walk.run("calc loss --dough 1kg --loss 12%")) ==
-          "baked 0.88kg from 1kg of dough, at a loss of 12%");
+    CHECK(number_at(walk.run("calc loss --baked 500g --loss 12% --json"), "dough_g") == Approx(568.18).margin(0.01));
+    CHECK(first_line(walk.run("calc loss --dough 1kg --loss 12%")) == "baked 0.88kg from 1kg of dough, at a loss of 12%");
     CHECK(first_line(walk.run("calc loss --dough 1kg --baked 880g")) == "loss 12% of the dough");
 }
 
@@ -315,8 +286,7 @@ TEST_CASE("calc chart: individuals and subgroups") {
     CHECK(number_at(json, "range_mean") == Approx(1.8778).margin(1e-4));
     // By hand with A2 1.880, D4 3.267 (read): means 2, 3, 4, ranges 2.
     walk.write("groups.csv", "1 3\n2 4\n5 3\n");
-    CHECK(first_line(walk.run("calc chart xbar groups.csv")) ==
-          "mean 3, control limits -0.76 to 6.76, no signal");
+    CHECK(first_line(walk.run("calc chart xbar groups.csv")) == "mean 3, control limits -0.76 to 6.76, no signal");
     // Eight on one side: an alarm by Western Electric, none by Nelson, who wants nine (read).
     walk.write("run.csv",
                "10,1\n9,9\n10,1\n9,9\n10,1\n9,9\n10,1\n9,9\n9,9\n9,9\n"
@@ -332,8 +302,7 @@ TEST_CASE("calc capability") {
     const Said said = walk.run("calc capability --mean 97 --sd 1.6 --lower 90 --upper 100");
     CHECK(said.code == 0);
     CHECK(first_line(said) == "Cpk 0.625, Cp 1.0417");
-    CHECK(number_at(walk.run("calc capability --mean 97 --sd 1.6 --lower 90 --upper 100 --json"), "cpk") ==
-          Approx(0.625).margin(1e-6));
+    CHECK(number_at(walk.run("calc capability --mean 97 --sd 1.6 --lower 90 --upper 100 --json"), "cpk") == Approx(0.625).margin(1e-6));
     // By hand: 1 2 3 has mean 2 and standard deviation 1; limits -1 and 5 are 3 away on both sides.
     walk.write("values.csv", "1\n2\n3\n");
     const Said file = walk.run("calc capability values.csv --lower -1 --upper 5 --json");

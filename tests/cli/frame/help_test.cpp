@@ -67,8 +67,7 @@ TEST_CASE("a command that takes --at says so in its options, and only such a one
     for (const Command* command : commands()) {
         CAPTURE(std::string(command->name));
         const auto rows = command->body.rows();
-        const bool has_at =
-            std::any_of(rows.begin(), rows.end(), [](const auto& row) { return row.name == "--at"; });
+        const bool has_at = std::any_of(rows.begin(), rows.end(), [](const auto& row) { return row.name == "--at"; });
         const bool asks_only = command->name == "plan show";  // its --at chooses a version
         CHECK(command->takes_at == (has_at && !asks_only));
     }
@@ -76,8 +75,7 @@ TEST_CASE("a command that takes --at says so in its options, and only such a one
 
 TEST_CASE("the program's help names every command and the exit codes, and ends with the caution") {
     const std::string help = program_help();
-    for (const Command* command : commands())
-        CHECK(help.find("  " + std::string(command->name) + " ") != std::string::npos);
+    for (const Command* command : commands()) CHECK(help.find("  " + std::string(command->name) + " ") != std::string::npos);
     CHECK(help.find("Exit codes: 0 done, 1 recorded but not within, 2 refused (nothing written), 3 the book "
                     "is damaged, 4 the "
                     "machine failed.") != std::string::npos);
@@ -90,8 +88,7 @@ TEST_CASE("a command's help shows usage, needed options and an example") {
     REQUIRE(named.command != nullptr);
     const std::string help = command_help(*named.command);
     CHECK(help.find("usage: peelbook hold LOT... --why TEXT [options]\n") != std::string::npos);
-    CHECK(help.find("example\n  peelbook hold FLOUR-1 --why 'the miller called: stones' --by QA\n") !=
-          std::string::npos);
+    CHECK(help.find("example\n  peelbook hold FLOUR-1 --why 'the miller called: stones' --by QA\n") != std::string::npos);
 }
 
 TEST_CASE("two-word commands are found, families are listed, a slip is answered with the nearest") {

@@ -56,10 +56,9 @@ std::string message(const std::vector<std::string>& words) {
 
 TEST_CASE("words and options are filled in, in any order") {
     const Filled f =
-        filled({"--into",     "PAN-1",       "F-1",        "--possible", "90kg",   "--why=not weighed",
-                "--contains", "wheat, milk", "--contains", "egg",        "--part", "A=4",
-                "--part",     "B",           "--pieces",   "12",         "--date", "2026-11-23",
-                "--status",   "held"});
+        filled({"--into",   "PAN-1",  "F-1", "--possible", "90kg", "--why=not weighed", "--contains", "wheat, milk", "--contains",
+                "egg",      "--part", "A=4", "--part",     "B",    "--pieces",          "12",         "--date",      "2026-11-23",
+                "--status", "held"});
     CHECK(f.lot == "F-1");
     CHECK(f.into == "PAN-1");
     CHECK(f.why == "not weighed");
@@ -98,37 +97,27 @@ TEST_CASE("the word rest stands for all that is left") {
 
 TEST_CASE("what is missing is named with what it is for") {
     CHECK(message({"--into", "B"}) == "no LOT | the lot that goes in | add LOT; see the command's --help");
-    CHECK(message({"F-1"}) ==
-          "no --into | the batch it goes into | add --into BATCH; see the command's --help");
-    CHECK(message({"F-1", "--into"}) ==
-          "--into without a value | the batch it goes into | type it as --into BATCH");
-    CHECK(message({"F-1", "--into", "--possible"}) ==
-          "--into without a value | the batch it goes into | type it as --into BATCH");
+    CHECK(message({"F-1"}) == "no --into | the batch it goes into | add --into BATCH; see the command's --help");
+    CHECK(message({"F-1", "--into"}) == "--into without a value | the batch it goes into | type it as --into BATCH");
+    CHECK(message({"F-1", "--into", "--possible"}) == "--into without a value | the batch it goes into | type it as --into BATCH");
 }
 
 TEST_CASE("what is too much or unknown is named") {
-    CHECK(message({"F-1", "--into", "A", "--into", "B"}) ==
-          "--into given 2 times | --into once | leave one of them out");
+    CHECK(message({"F-1", "--into", "A", "--into", "B"}) == "--into given 2 times | --into once | leave one of them out");
     CHECK(message({"F-1", "--into", "B", "--posible"}) ==
           "option '--posible' | an option of this command | see the command's --help | --possible");
     CHECK(message({"F-1", "90kg", "PAN", "--into", "B"}) ==
           "'PAN' | no further word here | put text with spaces in quotes, and a value behind its option");
-    CHECK(message({"F-1", "--into", "B", "--possible=maybe"}) ==
-          "--possible with a value | --possible alone | leave the value out");
-    CHECK(message({"F-1", "-z", "--into", "B"}) ==
-          "option '-z' | an option of this command | see the command's --help");
+    CHECK(message({"F-1", "--into", "B", "--possible=maybe"}) == "--possible with a value | --possible alone | leave the value out");
+    CHECK(message({"F-1", "-z", "--into", "B"}) == "option '-z' | an option of this command | see the command's --help");
 }
 
 TEST_CASE("a value that does not fit is refused under its option's name") {
-    CHECK(message({"F-1", "--into", "B", "--pieces", "-3"}) ==
-          "--pieces: '-3' | a whole number of pieces from 1 | type digits only");
-    CHECK(message({"F-1", "--into", "B", "--pieces", "0"}) ==
-          "--pieces: '0' | a whole number of pieces from 1 | type digits only");
+    CHECK(message({"F-1", "--into", "B", "--pieces", "-3"}) == "--pieces: '-3' | a whole number of pieces from 1 | type digits only");
+    CHECK(message({"F-1", "--into", "B", "--pieces", "0"}) == "--pieces: '0' | a whole number of pieces from 1 | type digits only");
     CHECK(message({"F-1", "--into", "B", "--status", "hold"}) ==
           "--status: 'hold' | one of accepted, held, refused | type one of these words | held");
-    const auto starts = [](const std::string& text, const std::string& with) {
-        return text.starts_with(with);
-    };
+    const auto starts = [](const std::string& text, const std::string& with) { return text.starts_with(with); };
     CHECK(starts(message({"F-1", "--into", "B", "--mass", "90"}), "--mass: "));
     CHECK(starts(message({"F-1", "--into", "B", "--mass", "90C"}), "--mass: "));
     CHECK(starts(message({"F-1", "--into", "B", "--mass", "-90kg"}), "--mass: "));

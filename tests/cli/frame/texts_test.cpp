@@ -3,11 +3,11 @@
 #include <sstream>
 
 #include "base/text.h"
-#include "cli/keeping/amend_fields.h"
 #include "cli/frame/finding_text.h"
 #include "cli/frame/parts.h"
 #include "cli/frame/receipt_text.h"
 #include "cli/frame/run.h"
+#include "cli/keeping/amend_fields.h"
 
 using namespace peelbook;
 using namespace peelbook::cli;
@@ -73,10 +73,7 @@ TEST_CASE(
     site::Receipt r = receipt({told(judge::Verdict::deviation, "80C")});
     r.findings.front().finding.ord = 1;
     r.findings.front().finding.unit = "oven-2";
-    r.holds = {{.seq = 413,
-                .lots = {"PAN-261116-1"},
-                .customers = {"CAFE-1: 40 pieces of PAN-261116-1"},
-                .why = "bake-core 80C"}};
+    r.holds = {{.seq = 413, .lots = {"PAN-261116-1"}, .customers = {"CAFE-1: 40 pieces of PAN-261116-1"}, .why = "bake-core 80C"}};
     r.next = {"a person with the right to release decides"};
     CHECK(receipt_text(r, Zone::utc()) ==
           "recorded 412  bake-core 80C of PAN-261116-1 at 2026-11-16 05:40\n"
@@ -91,8 +88,7 @@ TEST_CASE(
 }
 
 TEST_CASE("no verdict, no caution; late and repeated are said") {
-    CHECK(receipt_text(receipt({}), Zone::utc()) ==
-          "recorded 412  step bake of PAN-261116-1 is done at 2026-11-16 05:40\n");
+    CHECK(receipt_text(receipt({}), Zone::utc()) == "recorded 412  step bake of PAN-261116-1 is done at 2026-11-16 05:40\n");
     site::Receipt late = receipt({});
     late.late = true;
     late.written = late.happened + minutes(75);
@@ -110,13 +106,12 @@ TEST_CASE("no verdict, no caution; late and repeated are said") {
 TEST_CASE("the weigh sheet shows mass, percent of the flour and lots, and sums") {
     site::Receipt r = receipt({});
     r.kind = "started";
-    r.weigh_sheet = {
-        {.item = "wheat-flour",
-         .name = "wheat flour",
-         .mass_mg = 100'000'000,
-         .micro_percent = 100'000'000,
-         .lots = {"FLOUR-1", "FLOUR-2"}},
-        {.item = "water", .name = "water", .mass_mg = 62'500'000, .micro_percent = 62'500'000, .lots = {}}};
+    r.weigh_sheet = {{.item = "wheat-flour",
+                      .name = "wheat flour",
+                      .mass_mg = 100'000'000,
+                      .micro_percent = 100'000'000,
+                      .lots = {"FLOUR-1", "FLOUR-2"}},
+                     {.item = "water", .name = "water", .mass_mg = 62'500'000, .micro_percent = 62'500'000, .lots = {}}};
     r.pieces_expected = 184;
     const std::string text = receipt_text(r, Zone::utc());
     CHECK(text.find("  wheat flour  100kg    100%      FLOUR-1, FLOUR-2\n") != std::string::npos);
@@ -126,11 +121,9 @@ TEST_CASE("the weigh sheet shows mass, percent of the flour and lots, and sums")
 }
 
 TEST_CASE("JSON of a receipt says the same") {
-    const std::string json =
-        receipt_json(receipt({told(judge::Verdict::deviation, "80C")}), Zone::utc()).text(0);
-    for (const char* part :
-         {"\"entry\":412", "\"happened\":\"2026-11-16T05:40:00+00:00\"", "\"finding\":\"412:bake-core\"",
-          "\"verdict\":\"deviation\"", "\"product_action\":\"Hold the batch.\"", "\"caution\":"}) {
+    const std::string json = receipt_json(receipt({told(judge::Verdict::deviation, "80C")}), Zone::utc()).text(0);
+    for (const char* part : {"\"entry\":412", "\"happened\":\"2026-11-16T05:40:00+00:00\"", "\"finding\":\"412:bake-core\"",
+                             "\"verdict\":\"deviation\"", "\"product_action\":\"Hold the batch.\"", "\"caution\":"}) {
         CAPTURE(part, json);
         CHECK(json.find(part) != std::string::npos);
     }
@@ -145,8 +138,7 @@ TEST_CASE("a finding's name survives being typed in again") {
     const auto key = parse_key(key_text(finding));
     REQUIRE(key);
     CHECK(*key == record::FindingKey{412, "bake-core", 2});
-    for (const char* wrong :
-         {"", "412", "412:", ":bake-core", "x:bake-core", "412:bake-core:", "412:bake-core:x", "1:a:2:3"}) {
+    for (const char* wrong : {"", "412", "412:", ":bake-core", "x:bake-core", "412:bake-core:", "412:bake-core:x", "1:a:2:3"}) {
         CAPTURE(wrong);
         CHECK_FALSE(parse_key(wrong));
     }
@@ -171,9 +163,10 @@ TEST_CASE("amending sets the named fields and keeps the rest") {
     received.supplier = "MILL-1";
     received.pieces = 4;
     REQUIRE(set_fields(says,
-                             {"mass=990kg", "date=2027-01-31", "supplier-lot=W 4471", "allergens.stated=yes",
-                              "allergens.contains=wheat,milk", "pieces=0", "document="},
-                             no_time).ok());
+                       {"mass=990kg", "date=2027-01-31", "supplier-lot=W 4471", "allergens.stated=yes", "allergens.contains=wheat,milk",
+                        "pieces=0", "document="},
+                       no_time)
+                .ok());
     CHECK(received.lot == "FLOUR-1");
     CHECK(received.supplier == "MILL-1");
     CHECK(received.mass->value == 990'000'000);

@@ -8,10 +8,8 @@ using peelbook::cli::split_words;
 using Words = std::vector<std::string>;
 
 TEST_CASE("words are parted by blanks, quotes keep them together") {
-    CHECK(*split_words("  reading PAN-1\tbake-core 96.4C\r") ==
-          Words{"reading", "PAN-1", "bake-core", "96.4C"});
-    CHECK(*split_words("hold A --why 'too warm' --by QA") ==
-          Words{"hold", "A", "--why", "too warm", "--by", "QA"});
+    CHECK(*split_words("  reading PAN-1\tbake-core 96.4C\r") == Words{"reading", "PAN-1", "bake-core", "96.4C"});
+    CHECK(*split_words("hold A --why 'too warm' --by QA") == Words{"hold", "A", "--why", "too warm", "--by", "QA"});
     CHECK(*split_words(R"(x --why="too warm" 'a'"b"c)") == Words{"x", "--why=too warm", "abc"});
     CHECK(*split_words(R"("a \" b" "c \\ d" "e \n f")") == Words{"a \" b", "c \\ d", "e \\n f"});
     CHECK(*split_words(R"('a \ b' a\ b)") == Words{"a \\ b", "a b"});

@@ -40,17 +40,14 @@ TEST_CASE("quiet without --verbose: only the summary and what is not within") {
     walk.open_bakery();
     walk.at("2026-11-16T05:00+00:00");
     walk.write("morning.txt", morning);
-    CHECK(walk.must("replay morning.txt").out ==
-          "replayed 3 lines of morning.txt: 3 done, 0 not within, 0 refused\n");
+    CHECK(walk.must("replay morning.txt").out == "replayed 3 lines of morning.txt: 3 done, 0 not within, 0 refused\n");
 }
 
 TEST_CASE("a refused line stops the replay and is named; --keep-going goes on") {
     Walk walk;
     walk.open_bakery();
     walk.at("2026-11-16T05:00+00:00");
-    walk.write("bad.txt",
-               std::string(morning) +
-                   "use NOPE 1kg --into PAN-1 --by MK\nsample F-1 1kg --why 'for the lab' --by QA\n");
+    walk.write("bad.txt", std::string(morning) + "use NOPE 1kg --into PAN-1 --by MK\nsample F-1 1kg --why 'for the lab' --by QA\n");
     const Said stopped = walk.run("replay bad.txt");
     CHECK(stopped.code == 2);
     CHECK(stopped.err.starts_with("bad.txt:6: use NOPE 1kg --into PAN-1 --by MK\nrefused: "));
@@ -86,13 +83,10 @@ TEST_CASE("with a clock of its own, a stamp sets the clock and --at makes a late
                              "2026-11-16T06:00+00:00 receive salt --from MILL-1 --lot S-1 --mass 5kg --free "
                              "--at 2026-11-16T05:00+00:00 --by RS\n";
     const Replayed replayed = replay(
-        context, text, {.name = "week", .keep_going = false, .verbose = true, .on_stamp = [&walk](Instant t) {
-                            walk.clock.set(t);
-                        }});
+        context, text, {.name = "week", .keep_going = false, .verbose = true, .on_stamp = [&walk](Instant t) { walk.clock.set(t); }});
     INFO(out.str() << err.str());
     CHECK(replayed.done == 4);
     CHECK(replayed.exit == Exit::done);
     CHECK(out.str().find("at 2026-11-16 04:02\n") != std::string::npos);
-    CHECK(out.str().find("at 2026-11-16 05:00, LATE: written 2026-11-16 06:00, 1:00 after it happened") !=
-          std::string::npos);
+    CHECK(out.str().find("at 2026-11-16 05:00, LATE: written 2026-11-16 06:00, 1:00 after it happened") != std::string::npos);
 }

@@ -20,8 +20,7 @@ void receive_flour(Walk& walk) {
 TEST_CASE("a drill says DRILL on every screen, first and last") {
     Walk walk;
     receive_flour(walk);
-    const Said opened =
-        walk.must("drill open MILL-1:W-4471 --hazard stones --why 'yearly drill' --level C --aware 02:52");
+    const Said opened = walk.must("drill open MILL-1:W-4471 --hazard stones --why 'yearly drill' --level C --aware 02:52");
     CHECK(opened.has("opened DRILL-261116-1 at 2026-11-16 03:00: stones, 1 lot, 0 deliveries"));
     const Said status = walk.must("drill status");
     CHECK(status.out.starts_with("*** DRILL ***\n"));
@@ -52,17 +51,14 @@ TEST_CASE("a recall holds at once; its code is not a drill's, and the other way 
           "refused: RECALL-261116-1 with `peelbook drill close`\nwanted: a drill\nnext: type: peelbook "
           "recall close RECALL-261116-1\n");
     CHECK(walk.run("recall close RECALL-261116-2").err.find("nearest: RECALL-261116-1") != std::string::npos);
-    CHECK(walk.run("recall open FLUOR-1 --hazard stones --why x").err.find("nearest: FLOUR-1") !=
-          std::string::npos);
+    CHECK(walk.run("recall open FLUOR-1 --hazard stones --why x").err.find("nearest: FLOUR-1") != std::string::npos);
     CHECK(walk.must("recall tell RECALL-261116-1 authority --name 'food office' --how telephone")
               .has("authority told, food office, telephone"));
-    CHECK(walk.must("recall contact RECALL-261116-1 CAFE-1 reached --person 'Ms Lund'")
-              .has("CAFE-1 had nothing of it"));
+    CHECK(walk.must("recall contact RECALL-261116-1 CAFE-1 reached --person 'Ms Lund'").has("CAFE-1 had nothing of it"));
     CHECK(walk.must("recall calls").has("OVERDUE"));
     walk.must("recall try CAFE-1 reached --how telephone");
     CHECK_FALSE(walk.must("recall calls").has("OVERDUE"));
-    CHECK(walk.must("recall decide RECALL-261116-1 --decision withdrawal --why 'stones of 3 mm'")
-              .has(": withdrawal"));
+    CHECK(walk.must("recall decide RECALL-261116-1 --decision withdrawal --why 'stones of 3 mm'").has(": withdrawal"));
     CHECK(walk.must("recall status").has("withdrawal"));
 }
 

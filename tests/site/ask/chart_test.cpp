@@ -3,8 +3,8 @@
 // hand); the values stand for core temperatures here.
 #include <cmath>
 
-#include "site/bakery.h"
 #include "site/ask/control_chart.h"
+#include "site/bakery.h"
 
 using namespace peelbook;
 using namespace peelbook::site;
@@ -12,17 +12,10 @@ using namespace peelbook::site::testing;
 
 namespace {
 
-const std::vector<std::string> handbook{"49.6C", "47.6C", "49.9C", "51.3C", "47.8C",
-                                        "51.2C", "52.6C", "52.4C", "53.6C", "52.1C"};
+const std::vector<std::string> handbook{"49.6C", "47.6C", "49.9C", "51.3C", "47.8C", "51.2C", "52.6C", "52.4C", "53.6C", "52.1C"};
 
 ChartQuestion ask_core(const Bakery& b) {
-    return {"core",
-            "",
-            {},
-            b.at("2026-11-16 03:00"),
-            b.at("2026-11-23 03:00"),
-            false,
-            calc::RuleSet::western_electric};
+    return {"core", "", {}, b.at("2026-11-16 03:00"), b.at("2026-11-23 03:00"), false, calc::RuleSet::western_electric};
 }
 
 ChartAnswer charted(const Bakery& b, const ChartQuestion& question) {
@@ -61,8 +54,7 @@ TEST_CASE("individuals of a point have the centre and control lines of the handb
     CHECK(group.notes.back() == "lines from 10 values are provisional; 20 and more are usual");
     // Every one of these is a deviation from the critical limit of 94 C, though each lies between the control
     // lines.
-    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'core' AND verdict = 3") ==
-          std::vector<std::string>{"10"});
+    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'core' AND verdict = 3") == std::vector<std::string>{"10"});
     REQUIRE(group.capability);
     CHECK_FALSE(group.capability->cp);
     CHECK(group.capability->cpk < 0);
@@ -71,16 +63,14 @@ TEST_CASE("individuals of a point have the centre and control lines of the handb
 TEST_CASE("a signal is a note and no verdict; a voided reading is not charted") {
     Bakery b;
     // Eight in a row above the centre line, all within the limit of 94 C.
-    bake_all(b, {"95C", "95.2C", "94.8C", "95C", "95.1C", "94.9C", "95C", "94.9C", "97C", "97.1C", "96.9C",
-                 "97C", "97.2C", "96.8C", "97C", "97.1C"});
+    bake_all(b, {"95C", "95.2C", "94.8C", "95C", "95.1C", "94.9C", "95C", "94.9C", "97C", "97.1C", "96.9C", "97C", "97.2C", "96.8C", "97C",
+                 "97.1C"});
     const auto before = b.ask("SELECT anchor, point, ord, verdict FROM finding");
     const auto answer = charted(b, ask_core(b));
     const auto& notes = answer.groups.front().notes;
-    CHECK(std::find(notes.begin(), notes.end(), "L-18 to L-25: 8 in a row on one side of the centre line") !=
-          notes.end());
+    CHECK(std::find(notes.begin(), notes.end(), "L-18 to L-25: 8 in a row on one side of the centre line") != notes.end());
     CHECK(b.ask("SELECT anchor, point, ord, verdict FROM finding") == before);
-    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'core' AND verdict > 0") ==
-          std::vector<std::string>{"0"});
+    CHECK(b.ask("SELECT count(*) FROM finding WHERE point = 'core' AND verdict > 0") == std::vector<std::string>{"0"});
     const auto last = b.did(Bakery::reading("L-25", "core", "120C"));
     CHECK(charted(b, ask_core(b)).groups.front().values.size() == 17);
     REQUIRE(b.site->void_entry(last.seq, "QA", "typed wrongly").ok());
@@ -127,8 +117,7 @@ TEST_CASE("what has no control chart is refused with what has") {
     CHECK(refused("croe", "")
               .find("point 'croe' | a point of the plan that gives a number: core, cold-air | check the name "
                     "| core") == 0);
-    CHECK(refused("cooling", "").find("a cooling curve or a yes and no has no control chart") !=
-          std::string::npos);
+    CHECK(refused("cooling", "").find("a cooling curve or a yes and no has no control chart") != std::string::npos);
     CHECK(refused("metal", "").find("point metal") == 0);
     CHECK(refused("core", "bun").find("product 'bun' for core | one of loaf, rye") == 0);
 }
@@ -144,11 +133,8 @@ TEST_CASE("checks of a place are charted, and a logger's daily means beside them
     series.file = "log.csv";
     series.value_unit = "C";
     BytesInMemory bytes("2026-11-16 08:00;2\n2026-11-16 09:00;4\n2026-11-17 08:00;5\n2026-11-18 08:00;4\n");
-    REQUIRE(b.site
-                ->record_series(
-                    series, bytes,
-                    {.says = {}, .by = "MK", .happened = {}, .token = "", .already_done = false, .why = ""})
-                .ok());
+    REQUIRE(
+        b.site->record_series(series, bytes, {.says = {}, .by = "MK", .happened = {}, .token = "", .already_done = false, .why = ""}).ok());
     auto question = ask_core(b);
     question.point = "cold-air";
     const auto answer = charted(b, question);
@@ -211,8 +197,7 @@ TEST_CASE("minutes between two events are charted as the judge measured them: th
     for (std::size_t i = 0; i < handbook.size(); ++i)  // 49.6 min is 49 min 36 s
         proofed(b, "L-" + std::to_string(10 + i), Duration{std::llround(std::stod(handbook[i]) * 60'000)});
     const auto answer = charted(b, ask_point(b, "proof"));
-    CHECK(answer.what ==
-          "minutes from the end of mix to the end of bake, each batch");
+    CHECK(answer.what == "minutes from the end of mix to the end of bake, each batch");
     CHECK(answer.unit == "min");
     CHECK(answer.least == 45.0);
     CHECK(answer.most == 55.0);
@@ -310,8 +295,7 @@ TEST_CASE("what an earlier plan measured otherwise at the same point is left out
     proofed(b, "L-2", minutes(51));
     const auto answer = charted(b, ask_point(b, "proof"));
     CHECK(answer.judged_otherwise == 1);
-    CHECK(left_out_text(answer) ==
-          "1 batch left out: the version of the plan in force then measured something else at this point");
+    CHECK(left_out_text(answer) == "1 batch left out: the version of the plan in force then measured something else at this point");
     REQUIRE(answer.groups.size() == 1);
     CHECK(answer.groups[0].values.size() == 1);
     CHECK(answer.groups[0].values[0].label == "L-2");

@@ -3,8 +3,8 @@
 // Numbers by hand from the formulas of src/calc, whose sources stand there.
 #include <cmath>
 
-#include "site/bakery.h"
 #include "fold/calibration.h"
+#include "site/bakery.h"
 
 using namespace peelbook;
 using namespace peelbook::site;
@@ -98,13 +98,10 @@ void adopt_process(Bakery& b) {
     b.pass(minutes(1));
 }
 
-std::string tenths(double celsius) {
-    return to_text(measure_of(std::llround(celsius * 10) * 100, Unit::celsius));
-}
+std::string tenths(double celsius) { return to_text(measure_of(std::llround(celsius * 10) * 100, Unit::celsius)); }
 
 bool told_of(const std::vector<std::string>& lines, const std::string& part) {
-    return std::any_of(lines.begin(), lines.end(),
-                       [&](const auto& line) { return line.find(part) != std::string::npos; });
+    return std::any_of(lines.begin(), lines.end(), [&](const auto& line) { return line.find(part) != std::string::npos; });
 }
 
 // Buns that leave the kettle at 80 C and cool in 4 C air by Newton's law, read every ten minutes.
@@ -140,16 +137,14 @@ TEST_CASE("the receipt of a reading and `due` predict when a tray is cold, by th
     CHECK(ahead.limit == out + minutes(140));
     CHECK_FALSE(ahead.room_fitted);
     CHECK(told_of(receipt.next, "cooling: expected 21C at 06:4"));
-    CHECK(told_of(receipt.next,
-                  "; limit 07:22 (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
+    CHECK(told_of(receipt.next, "; limit 07:22 (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
     const auto due = c.site->due(c.clock.now() + hours(8));
-    const auto of_lot =
-        std::find_if(due.begin(), due.end(), [](const auto& d) { return d.owed.subject == "B-1"; });
+    const auto of_lot = std::find_if(due.begin(), due.end(), [](const auto& d) { return d.owed.subject == "B-1"; });
     REQUIRE(of_lot != due.end());
     REQUIRE(of_lot->outlook.size() == 1);
     CHECK(of_lot->outlook[0].text == receipt.outlook[0].text);
     CHECK(c.finding("B-1", "kill").verdict == Verdict::missing);  // the kettle was never read: missing, prediction or not
-    CHECK_FALSE(c.has_finding("B-1", "cooling"));  // open: a prediction is no verdict
+    CHECK_FALSE(c.has_finding("B-1", "cooling"));                 // open: a prediction is no verdict
     CHECK(c.faults() == "");
 }
 
@@ -201,12 +196,10 @@ TEST_CASE("dough water is suggested from the friction of the batches before, onc
     CHECK(learned->batches[0].friction_c == Approx(23));
     CHECK(learned->mean_c == Approx(20));
     CHECK(*learned->sd_c == Approx(3));
-    CHECK(b.site->learned_friction("loaf", "line-2", 0)->batches.empty());  // another mixer
-    CHECK(b.site->learned_friction("loaf", "", 100'000'000)
-              ->batches.empty());  // another size: these are 48.6 kg
+    CHECK(b.site->learned_friction("loaf", "line-2", 0)->batches.empty());         // another mixer
+    CHECK(b.site->learned_friction("loaf", "", 100'000'000)->batches.empty());     // another size: these are 48.6 kg
     CHECK(b.site->learned_friction("loaf", "", 50'000'000)->batches.size() == 3);  // within a tenth
-    CHECK(told(b.site->learned_friction("laof", "", 0).refusal()) ==
-          "product 'laof' | a product of the plan | known with it: loaf | loaf");
+    CHECK(told(b.site->learned_friction("laof", "", 0).refusal()) == "product 'laof' | a product of the plan | known with it: loaf | loaf");
 }
 
 TEST_CASE("a kettle whose heat falls short is held by itself; one of enough heat is within") {
@@ -220,8 +213,7 @@ TEST_CASE("a kettle whose heat falls short is held by itself; one of enough heat
     };
     read("B-1", "62C");
     // 3 min at 62 C are 3 log at D 1 min.
-    CHECK(
-        told_of(read("B-1", "62C").next, "kill: 3.00 log so far of 5.00 log: go on heating, and read again"));
+    CHECK(told_of(read("B-1", "62C").next, "kill: 3.00 log so far of 5.00 log: go on heating, and read again"));
     const auto finished = b.did(record::Finished{"B-1", 160, measure("14.4kg"), ""});
     CHECK(b.finding("B-1", "kill").verdict == Verdict::deviation);
     CHECK(b.finding("B-1", "kill").measured == "3.00 log");
@@ -261,17 +253,14 @@ TEST_CASE("what was weighed is held against the weigh sheet at once: to come, wi
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
     b.start("L-1", "loaf");  // 30 kg of flour, tolerance 2 %
-    CHECK(b.use("L-1", "WF-1", "20kg").next ==
-          std::vector<std::string>{"wheat flour: 20kg so far of 30kg, 10kg to come"});
+    CHECK(b.use("L-1", "WF-1", "20kg").next == std::vector<std::string>{"wheat flour: 20kg so far of 30kg, 10kg to come"});
     CHECK(b.use("L-1", "WF-1", "9.4kg").next.empty());  // 29.4 kg: 2 % less, inclusive
     CHECK(b.use("L-1", "WF-1", "1.201kg").next ==
-          std::vector<std::string>{
-              "wheat flour: 30.601kg recorded, 30kg wanted, 601g too much; tolerance 2%."});
+          std::vector<std::string>{"wheat flour: 30.601kg recorded, 30kg wanted, 601g too much; tolerance 2%."});
 }
 
 TEST_CASE("a probe in melting ice: the reference is nature's, the result the tolerance's, inclusive") {
-    const plan::Plan
-        none;  // no tolerance in the plan: FDA Food Code 2022, 4-203.11, 1 C or 2 F (checks C25, C26)
+    const plan::Plan none;  // no tolerance in the plan: FDA Food Code 2022, 4-203.11, 1 C or 2 F (checks C25, C26)
     const auto in_ice = [&](const std::string& read, std::optional<bool> said = {}) {
         return fold::checked_in_bath(none, {"probe", "ice", measure(read), {}, false, ""}, {}, said);
     };

@@ -26,8 +26,7 @@ struct Sold : Bakery {
         did(metal(true));
         loaf("L-1", "WF-1");
         loaf("L-2", "WF-1");
-        use_of_second = ask_seq(
-            "SELECT seq FROM use JOIN lot ON lot.id = into_lot WHERE code = 'L-2' ORDER BY seq LIMIT 1");
+        use_of_second = ask_seq("SELECT seq FROM use JOIN lot ON lot.id = into_lot WHERE code = 'L-2' ORDER BY seq LIMIT 1");
         loaf("L-3", "WF-2");
         did(packed("P-1", "L-1", 40, "K1"));
         did(packed("P-2", "L-2", 40, "K2"));
@@ -74,8 +73,8 @@ struct Sold : Bakery {
         std::sort(out.begin(), out.end());
         return out;
     }
-    record::RecallCounted said(const std::string& recall, const std::string& code, const std::string& what,
-                               std::int64_t pieces, const std::string& partner) {
+    record::RecallCounted said(const std::string& recall, const std::string& code, const std::string& what, std::int64_t pieces,
+                               const std::string& partner) {
         record::RecallCounted c;
         c.recall = recall;
         c.code = code;
@@ -98,8 +97,7 @@ const trace::Account& pieces_of(const RecallView& view, const std::string& code)
 // Both sums of every lot and of the totals, to the milligram and the piece.
 void check_adds_up(const RecallView& view) {
     const auto check = [](const trace::Account& a) {
-        CHECK(a.made ==
-              a.on_hand + a.shipped + a.moved_on + a.rework + a.waste + a.samples + a.unaccounted());
+        CHECK(a.made == a.on_hand + a.shipped + a.moved_on + a.rework + a.waste + a.samples + a.unaccounted());
         CHECK(a.shipped == a.returned + a.destroyed + a.consumed + a.found_there + a.shipped_unaccounted());
     };
     for (const auto& lot : view.reconciliation.lots) {
@@ -107,8 +105,7 @@ void check_adds_up(const RecallView& view) {
         if (lot.mg) check(*lot.mg);
         if (lot.pieces) check(*lot.pieces);
     }
-    for (const auto* total :
-         {&view.reconciliation.all, &view.reconciliation.goods, &view.reconciliation.materials}) {
+    for (const auto* total : {&view.reconciliation.all, &view.reconciliation.goods, &view.reconciliation.materials}) {
         check(total->mg);
         check(total->pieces);
     }
@@ -176,8 +173,7 @@ TEST_CASE(
     const auto view = b.view(code);
     Words told;
     for (const auto& d : view.deliveries)
-        told.push_back(d.partner + " " + d.printed_code + " " + std::to_string(d.pieces) +
-                       (d.certain ? "" : " possible"));
+        told.push_back(d.partner + " " + d.printed_code + " " + std::to_string(d.pieces) + (d.certain ? "" : " possible"));
     CHECK(told == Words{"CAFE K1 30", "CAFE K2 20", "SHOP K1 20"});
     // SHOP has 10 of P-1 and 10 of P-3 under one code; 15 are spread over both, those of the first lot first.
     b.did(b.said(code, "K1", "destroyed", 15, "SHOP"));
@@ -212,8 +208,7 @@ TEST_CASE("rule 45: what was made and what was shipped add up, to the milligram 
     CHECK(after.missing_mg() == 0);
     CHECK(after.found() == 100'000);
     CHECK(b.held("P-1"));  // what came back is held
-    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'P-1'") ==
-          Words{"20"});
+    CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'P-1'") == Words{"20"});
     const auto receipt = b.did(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
     CHECK(b.view(code).stamp() == "");
     CHECK(b.site->recalls().front().found == 100'000);
@@ -234,10 +229,8 @@ TEST_CASE("closing with something not accounted for wants a reason, and it stand
     const auto workbook = b.site->recall_workbook(view);
     REQUIRE(workbook.ok());
     CHECK(workbook->mark.find("NOT ACCOUNTED FOR: 70 pieces, 56kg") == 0);
-    for (const auto& sheet : workbook->sheets)
-        CHECK(sheet.note.find("NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market). ") == 0);
-    CHECK(told(b.refused(b.said(code, "K1", "used", 1, "CAFE"))).find(", closed by entry ") !=
-          std::string::npos);
+    for (const auto& sheet : workbook->sheets) CHECK(sheet.note.find("NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market). ") == 0);
+    CHECK(told(b.refused(b.said(code, "K1", "used", 1, "CAFE"))).find(", closed by entry ") != std::string::npos);
 }
 
 TEST_CASE(
@@ -256,8 +249,7 @@ TEST_CASE(
     CHECK(view.recall.digest == before.recall.digest);
     CHECK(b.ask("SELECT count(*) FROM recall_lot") == Words{"6"});
     check_adds_up(view);
-    record::RecallDecided out{
-        code, "", "", "stones", {"L-2", "P-2"}, "weigh sheet and bag label agree: WF-2"};
+    record::RecallDecided out{code, "", "", "stones", {"L-2", "P-2"}, "weigh sheet and bag label agree: WF-2"};
     b.did(out);
     CHECK(b.covered(code) == Words{"L-1", "L-2 left out?", "P-1", "P-2 left out?", "P-3?", "WF-1"});
     CHECK(b.faults() == "");
@@ -278,8 +270,7 @@ TEST_CASE("rule 44: what a later entry adds is shown with that entry, and held a
     CHECK(b.faults() == "");
 }
 
-TEST_CASE(
-    "rule 19: while a recall is open a correction needs a second person and tells the old and new reach") {
+TEST_CASE("rule 19: while a recall is open a correction needs a second person and tells the old and new reach") {
     Sold b;
     const auto salt = b.receive("SALT-2", "salt", "5kg");  // nothing of it left the house
     b.open(true);
@@ -379,8 +370,7 @@ TEST_CASE(
     CHECK(b.refused(unknown).given == "a recall of nothing");
 }
 
-TEST_CASE(
-    "the effectiveness sample is seeded, of customers, and the same each time; 21 CFR 7.42(b)(3)") {
+TEST_CASE("the effectiveness sample is seeded, of customers, and the same each time; 21 CFR 7.42(b)(3)") {
     Sold b;
     auto opening = Sold::opening(true);
     opening.check_level = "b";
@@ -458,9 +448,7 @@ TEST_CASE(
     const std::uint64_t seed = GENERATE(1u, 2u, 3u, 4u, 5u, 6u);
     INFO("seed " << seed);
     std::mt19937_64 random(seed);
-    const auto below = [&](std::int64_t n) {
-        return static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(n));
-    };
+    const auto below = [&](std::int64_t n) { return static_cast<std::int64_t>(random() % static_cast<std::uint64_t>(n)); };
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg", "S-1");
     b.receive("WF-2", "wheat-flour", "500kg", "S-2");
@@ -472,12 +460,10 @@ TEST_CASE(
         b.use("L-" + n, i % 2 == 0 ? "WF-1" : "WF-2", "30kg");
         b.use("L-" + n, "SALT-1", "600g");
         b.did(Bakery::reading("L-" + n, "core", "96C"));
-        const auto made = b.did(
-            record::Finished{"L-" + n, 50 + below(9), measure_of(43'000'001 + below(999'999), Unit::g), ""});
+        const auto made = b.did(record::Finished{"L-" + n, 50 + below(9), measure_of(43'000'001 + below(999'999), Unit::g), ""});
         finished.emplace_back(made.seq, "L-" + n);
         b.did(Bakery::packed("P-" + n, "L-" + n, 30 + below(15), "K" + std::to_string(below(3))));
-        for (const std::string partner : {"CAFE", "SHOP"})
-            b.did(Bakery::out("customer", "P-" + n, 1 + below(14), partner));
+        for (const std::string partner : {"CAFE", "SHOP"}) b.did(Bakery::out("customer", "P-" + n, 1 + below(14), partner));
     }
     record::RecallOpened opening;
     opening.drill = seed % 2 == 0;
@@ -490,8 +476,7 @@ TEST_CASE(
     check_adds_up(open());
     std::map<std::string, std::set<std::string>> covered;  // partners, and the codes they are asked for
     for (const auto& d : open().deliveries) covered[d.partner].insert(d.printed_code);
-    const auto say = [&](const std::string& partner, const std::string& printed, const std::string& what,
-                         std::int64_t pieces) {
+    const auto say = [&](const std::string& partner, const std::string& printed, const std::string& what, std::int64_t pieces) {
         record::RecallCounted c;
         c.recall = code;
         c.code = printed;
@@ -508,8 +493,7 @@ TEST_CASE(
             }
             while (left > 0) {
                 const auto pieces = 1 + below(left);
-                const auto what = std::vector<std::string>{"returned", "destroyed",
-                                                           "used"}[static_cast<std::size_t>(below(3))];
+                const auto what = std::vector<std::string>{"returned", "destroyed", "used"}[static_cast<std::size_t>(below(3))];
                 if (below(3) == 0) say(partner, printed, "found", 1 + below(left));
                 const auto receipt = say(partner, printed, what, pieces);
                 check_adds_up(open());
@@ -530,8 +514,7 @@ TEST_CASE(
     // A batch that made one loaf more: what was not looked for is now missing nowhere, it stands on hand.
     const auto& [entry, batch] = finished.front();
     const auto lot = b.lot(batch);
-    b.amended(entry, record::Finished{batch, *lot.made_pieces + 1, measure_of(*lot.made_mg + 7, Unit::g), ""},
-              "counted again");
+    b.amended(entry, record::Finished{batch, *lot.made_pieces + 1, measure_of(*lot.made_mg + 7, Unit::g), ""}, "counted again");
     check_adds_up(open());
     CHECK(b.faults() == "");
 }
@@ -554,11 +537,9 @@ TEST_CASE("rule 46: one step back and one step forward: who gave each ingredient
     CHECK(from == Words{"SALT-1 S-1 from Weir Mill, +00 555 0101", "WF-1 W-1 from Weir Mill, +00 555 0101"});
     Words to;
     for (const auto& r : answer->recipients) {
-        to.push_back(r.printed_code + " " + std::to_string(*r.pieces) + " " + r.to.name + " " +
-                     r.carrier.name + " " + r.document);
+        to.push_back(r.printed_code + " " + std::to_string(*r.pieces) + " " + r.to.name + " " + r.carrier.name + " " + r.document);
     }
     CHECK(to == Words{"K2 20 Corner Cafe  ", "K2 5 Corner Cafe own van D-1"});
-    CHECK(std::find(answer->missing.begin(), answer->missing.end(), "carrier of WF-1: not stated") !=
-          answer->missing.end());
+    CHECK(std::find(answer->missing.begin(), answer->missing.end(), "carrier of WF-1: not stated") != answer->missing.end());
     CHECK_FALSE(b.site->one_step("L-22").ok());
 }

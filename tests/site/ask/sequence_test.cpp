@@ -9,8 +9,8 @@
 #include <numeric>
 #include <random>
 
-#include "judge/changeover.h"
 #include "fold/label.h"
+#include "judge/changeover.h"
 
 using namespace peelbook;
 using namespace peelbook::site;
@@ -72,8 +72,7 @@ plan::Plan random_plan(Chance& chance, std::size_t products) {
             cleaning.id = piece.id + "-c" + std::to_string(k);
             cleaning.equipment = {piece.id};
             cleaning.clears = k == 0 ? words : chance.subset(2);
-            if (k == 0 && chance.below(4) == 0)
-                cleaning.clears = chance.subset(2);  // then some order may not work
+            if (k == 0 && chance.below(4) == 0) cleaning.clears = chance.subset(2);  // then some order may not work
             cleaning.time = minutes(static_cast<std::int64_t>(5 + chance.below(40)));
             cleaning.verify = {"seen"};
             plan.cleanings.push_back(cleaning);
@@ -108,12 +107,10 @@ std::vector<std::string> found_by_judge(const plan::Plan& plan, const SequencePr
                 }
             }
             ++now;
-            if (!piece.products.empty() &&
-                std::find(piece.products.begin(), piece.products.end(), step.product) == piece.products.end())
+            if (!piece.products.empty() && std::find(piece.products.begin(), piece.products.end(), step.product) == piece.products.end())
                 continue;
             judge::EquipmentRun run{static_cast<std::int64_t>(i), {now}, {}};
-            for (const auto& [allergen, sure] : brought_by(plan, step.product))
-                run.brings.push_back({allergen, sure});
+            for (const auto& [allergen, sure] : brought_by(plan, step.product)) run.brings.push_back({allergen, sure});
             runs.push_back(run);
         }
         for (const auto& met : judge::judge_changeovers({}, runs, cleanings, checks).met) {
@@ -184,8 +181,7 @@ TEST_CASE("60 products on a line are proposed an order, with a bound, in less th
     for (auto& cleaning : plan.cleanings) cleaning.clears = words;
     const auto began = std::chrono::steady_clock::now();
     const auto proposal = propose_sequence(plan, "line", all_of(plan), {});
-    const auto took =
-        std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() - began);
+    const auto took = std::chrono::duration_cast<std::chrono::milliseconds>(std::chrono::steady_clock::now() - began);
     REQUIRE(proposal.ok());
     CHECK(proposal->found);
     CHECK(proposal->bound <= proposal->cleaning_minutes);

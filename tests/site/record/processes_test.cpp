@@ -86,10 +86,8 @@ TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, i
     }
     for (int writer = 0; writer < writers; ++writer) {
         int status = 0;
-        REQUIRE(::waitpid(people[static_cast<std::size_t>(writer)], &status, 0) ==
-                people[static_cast<std::size_t>(writer)]);
-        INFO("writer " << writer << ": "
-                       << b.files.read(b.folder / ("error-" + std::to_string(writer))).value_or(""));
+        REQUIRE(::waitpid(people[static_cast<std::size_t>(writer)], &status, 0) == people[static_cast<std::size_t>(writer)]);
+        INFO("writer " << writer << ": " << b.files.read(b.folder / ("error-" + std::to_string(writer))).value_or(""));
         CHECK((WIFEXITED(status) && WEXITSTATUS(status) == 0));
     }
     auto site = Site::open(b.folder, b.clock, b.files);
@@ -114,7 +112,6 @@ TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, i
     CHECK(seqs.size() == static_cast<std::size_t>(writers * commands));
     // Besides the commands only the water lot, which the program wrote before the first use of water.
     CHECK(b.site->status().entries == before + writers * commands + 1);
-    CHECK(b.ask("SELECT used_mg FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'WF-1'").front() ==
-          "320000000");
+    CHECK(b.ask("SELECT used_mg FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'WF-1'").front() == "320000000");
     CHECK(b.faults() == "");
 }

@@ -2,8 +2,8 @@
 // the number of entries, the hash of the last one and the SHA-256 over all derived rows before and after.
 #include <fstream>
 
-#include "site/bakery.h"
 #include "base/text.h"
+#include "site/bakery.h"
 
 using namespace peelbook;
 using namespace peelbook::site;
@@ -11,9 +11,7 @@ using namespace peelbook::site::testing;
 
 namespace {
 
-Draft by(const std::string& initials, const record::Statement& says) {
-    return {says, initials, {}, "", false, ""};
-}
+Draft by(const std::string& initials, const record::Statement& says) { return {says, initials, {}, "", false, ""}; }
 
 // A bakery with a flour lot, a batch under way and a finished one.
 struct Working : Bakery {
@@ -38,8 +36,7 @@ TEST_CASE("bad input: unknown codes, and the nearest are offered") {
     CHECK(b.refused(started).nearest == std::vector<std::string>{"loaf"});
     CHECK(b.refused(record::StepDone{"L-2", "mixx", ""}).nearest == std::vector<std::string>{"mix"});
     CHECK(b.refused(Bakery::reading("L-2", "corr", "96C")).nearest == std::vector<std::string>{"core"});
-    CHECK(b.refused(Bakery::reading("L-2", "core", "96C", "probes")).nearest ==
-          std::vector<std::string>{"probe"});
+    CHECK(b.refused(Bakery::reading("L-2", "core", "96C", "probes")).nearest == std::vector<std::string>{"probe"});
     CHECK(b.refused(Bakery::reading("ovenn", "core", "96C")).given == "'ovenn'");
     CHECK(b.refused(Bakery::packed("P-1", "L-1", 1, "K", "loaf-11")).nearest.front() == "loaf-1");
     CHECK(b.refused(Bakery::out("customer", "L-1", 1, "CAFFE")).nearest == std::vector<std::string>{"CAFE"});
@@ -77,8 +74,7 @@ TEST_CASE("bad input: quantities of the wrong kind, of nothing, or below nothing
     CHECK(b.refused(Bakery::reading("L-2", "core", "96kg")).wanted.find("temperature") != std::string::npos);
     CHECK(b.refused(Bakery::packed("P-1", "L-1", -3, "K")).given == "-3 pieces");
     CHECK(b.refused(Bakery::out("own-shop", "L-1", -3)).given == "-3 pieces");
-    CHECK(b.refused(record::Finished{"L-2", -1, measure("1kg"), ""}).given.find("no pieces") !=
-          std::string::npos);
+    CHECK(b.refused(record::Finished{"L-2", -1, measure("1kg"), ""}).given.find("no pieces") != std::string::npos);
     CHECK(b.refused(record::Finished{"L-2", 5, {}, ""}).given.find("no mass") != std::string::npos);
     CHECK(b.refused(record::Finished{"L-2", 5, measure("0kg"), ""}).wanted == "more than nothing");
     auto unpacked = Bakery::packed("P-1", "L-1", 10, "K");
@@ -191,8 +187,7 @@ TEST_CASE("bad input: a code that is taken, a second start, a second finish, use
     again.lot = "L 3";
     b.refused(again);
     b.refused(record::Finished{"L-1", 54, measure("43kg"), ""});
-    CHECK(b.refused(Bakery::used("L-1", "WF-1", "1kg")).given.find("after it was finished") !=
-          std::string::npos);
+    CHECK(b.refused(Bakery::used("L-1", "WF-1", "1kg")).given.find("after it was finished") != std::string::npos);
     b.refused(Bakery::packed("P-1", "L-2", 5, "K"));  // not finished
     b.refused(Bakery::packed("P-1", "WF-1", 0, "K"));
     b.refused(Bakery::used("L-2", "L-2", "1kg"));
@@ -201,15 +196,13 @@ TEST_CASE("bad input: a code that is taken, a second start, a second finish, use
     b.refused(record::PersonAdded{"ZZ", "  ", "quality"});
     b.refused(record::PartnerAdded{"NEW", "New", {"friend"}, "", "", "", ""});
     b.refused(record::PartnerAdded{"NEW", "New", {}, "", "", "", ""});
-    b.refused(
-        record::PartnerAdded{"NEW", "New", {"customer"}, "", "", "", "9520000470013"});  // GS1 check digit: 2
+    b.refused(record::PartnerAdded{"NEW", "New", {"customer"}, "", "", "", "9520000470013"});  // GS1 check digit: 2
 }
 
 TEST_CASE("bad input: control characters, notes without end, invalid UTF-8") {
     Working b;
-    for (const std::string& bad :
-         {std::string("a\nb"), std::string("a\0b", 3), std::string("\x1b[31m"), std::string(10'000, 'x'),
-          std::string("\xff"), std::string("\xed\xa0\x80"), std::string("\xc0\xaf")}) {
+    for (const std::string& bad : {std::string("a\nb"), std::string("a\0b", 3), std::string("\x1b[31m"), std::string(10'000, 'x'),
+                                   std::string("\xff"), std::string("\xed\xa0\x80"), std::string("\xc0\xaf")}) {
         INFO(shown(bad));
         b.refused(record::StepDone{"L-2", "mix", bad});
         b.refused(record::StepDone{"L-2", bad, ""});
@@ -234,9 +227,7 @@ TEST_CASE("bad input: control characters, notes without end, invalid UTF-8") {
         draft.token.clear();
         draft.by = bad;
         b.refused(draft);
-        CHECK_FALSE(
-            b.site->amend(b.lot("L-2").id, record::Started{"L-2", "loaf", {}, {}, 0, ""}, {}, "MK", bad)
-                .ok());
+        CHECK_FALSE(b.site->amend(b.lot("L-2").id, record::Started{"L-2", "loaf", {}, {}, 0, ""}, {}, "MK", bad).ok());
         CHECK_FALSE(b.site->void_entry(b.lot("L-2").id, "MK", bad).ok());
     }
     b.did(record::StepDone{"L-2", "mix", "Gärkammer 3 \xe2\x80\x94 étagère"});  // any language is fine
@@ -246,8 +237,7 @@ TEST_CASE("bad input: control characters, notes without end, invalid UTF-8") {
 TEST_CASE("bad input: one bad line among several writes none of them") {
     Working b;
     const auto before = b.state();
-    const auto all = b.site->record_all({b.draft(record::StepDone{"L-2", "mix", ""}),
-                                         b.draft(Bakery::used("L-2", "WF-1", "5kg")),
+    const auto all = b.site->record_all({b.draft(record::StepDone{"L-2", "mix", ""}), b.draft(Bakery::used("L-2", "WF-1", "5kg")),
                                          b.draft(Bakery::used("L-2", "WF-1", "500kg"))});
     REQUIRE_FALSE(all.ok());
     CHECK(b.state() == before);
@@ -267,8 +257,7 @@ TEST_CASE("bad input: a folder that is missing, holds no site, or another progra
     b.files.create(other / "book.db", "this is a text and no book");
     CHECK_THROWS_AS(Site::open(other, b.clock, b.files), MachineFailed);
     CHECK_FALSE(Site::create(b.folder, "Another", "Europe/Berlin", "AB", "A B", b.clock, b.files).ok());
-    CHECK_FALSE(
-        Site::create(b.folder / "new", "Another", "Europe/Berlim", "AB", "A B", b.clock, b.files).ok());
+    CHECK_FALSE(Site::create(b.folder / "new", "Another", "Europe/Berlim", "AB", "A B", b.clock, b.files).ok());
     CHECK_FALSE(Site::create(b.folder / "new", "", "Europe/Berlin", "AB", "A B", b.clock, b.files).ok());
     CHECK_FALSE(std::filesystem::exists(b.folder / "new"));
     CHECK(b.faults() == "");
@@ -306,11 +295,9 @@ TEST_CASE("a repeated command answers with the first receipt and writes nothing"
     start.token = "till-7-0002";
     const auto made = b.did(start);
     CHECK(b.did(start).code == made.code);
-    const auto amended = b.site->amend(first.seq, Bakery::used("L-2", "WF-1", "6kg"), {}, "MK",
-                                       "weighed again", "till-7-0003");
+    const auto amended = b.site->amend(first.seq, Bakery::used("L-2", "WF-1", "6kg"), {}, "MK", "weighed again", "till-7-0003");
     REQUIRE(amended.ok());
-    const auto once_more = b.site->amend(first.seq, Bakery::used("L-2", "WF-1", "6kg"), {}, "MK",
-                                         "weighed again", "till-7-0003");
+    const auto once_more = b.site->amend(first.seq, Bakery::used("L-2", "WF-1", "6kg"), {}, "MK", "weighed again", "till-7-0003");
     REQUIRE(once_more.ok());
     CHECK(once_more->repeated);
     CHECK(once_more->seq == amended->seq);
@@ -345,8 +332,7 @@ TEST_CASE("rights go by role") {
 TEST_CASE("without an adopted plan nothing is recorded that it would judge") {
     HandClock clock(Instant{1'794'787'200'000});
     DiskFiles files;
-    const auto folder =
-        std::filesystem::temp_directory_path() / ("peelbook-new-" + std::to_string(::getpid()));
+    const auto folder = std::filesystem::temp_directory_path() / ("peelbook-new-" + std::to_string(::getpid()));
     auto made = Site::create(folder, "New", "Europe/Berlin", "AB", "A B", clock, files);
     REQUIRE(made.ok());
     auto& site = **made;
@@ -373,13 +359,8 @@ TEST_CASE("what stands for ever is neither amended nor voided") {
         CHECK_FALSE(b.site->void_entry(seq, "MK", "a slip").ok());
         CHECK_FALSE(b.site->amend(seq, record::Held{{"WF-1"}, "wet", {}}, {}, "MK", "a slip").ok());
     }
-    CHECK_FALSE(
-        b.site->amend(b.lot("L-2").id, record::StepDone{"L-2", "mix", ""}, {}, "MK", "another kind").ok());
-    CHECK_FALSE(
-        b.site
-            ->amend(b.lot("L-2").id, record::Started{"L-9", "loaf", {}, {}, 0, ""}, {}, "MK", "another code")
-            .ok());
-    CHECK_FALSE(
-        b.site->amend(b.lot("L-2").id, record::Started{"L-2", "loaf", {}, {}, 20, ""}, {}, "MK", "").ok());
+    CHECK_FALSE(b.site->amend(b.lot("L-2").id, record::StepDone{"L-2", "mix", ""}, {}, "MK", "another kind").ok());
+    CHECK_FALSE(b.site->amend(b.lot("L-2").id, record::Started{"L-9", "loaf", {}, {}, 0, ""}, {}, "MK", "another code").ok());
+    CHECK_FALSE(b.site->amend(b.lot("L-2").id, record::Started{"L-2", "loaf", {}, {}, 20, ""}, {}, "MK", "").ok());
     CHECK(b.state() == before);
 }

@@ -1,12 +1,12 @@
-#include "site/ask/control_chart.h"
 #include "site/report/report.h"
 
-#include <catch2/catch.hpp>
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <map>
 
 #include "fold/ledger.h"
 #include "plan/reader.h"
+#include "site/ask/control_chart.h"
 #include "site/report/report_definition.h"
 
 using namespace peelbook;
@@ -124,7 +124,8 @@ TEST_CASE("The program's own reports have no fault, and run on an empty book") {
     bench.book.set_temporary("plan_limit", {{"plan_seq", "point", "kind", "dimension", "stage", "start", "least", "most", "by_ms"}, {}});
     fold::Ledger empty(book::Book::in_memory());
     for (const auto& [name, table] : chart_tables(empty, Instant{0}, Instant{1})) bench.book.set_temporary(name, table);
-    const auto workbook = bench.run("weekly", {{"week", std::int64_t{202647}}, {"from_ms", std::int64_t{0}}, {"until_ms", std::int64_t{1}}});
+    const auto workbook =
+        bench.run("weekly", {{"week", std::int64_t{202647}}, {"from_ms", std::int64_t{0}}, {"until_ms", std::int64_t{1}}});
     if (!workbook) FAIL(workbook.refusal().given + ": " + workbook.refusal().wanted);
     CHECK(workbook->title == "Week 2026-W47");
     for (const auto& sheet : workbook->sheets) CHECK(sheet.table.rows.empty());
@@ -160,7 +161,8 @@ columns = [ { key = "from_ms", heading = "From" } ]
     CHECK(bench.run("small", {{"from", "2026-11-17"}})->title == "Lots, from 2026-11-17");
     CHECK(bench.run("small", {{"until", "2026-11-17"}})->title == "Lots, until 2026-11-17");
     CHECK(bench.run("small", {{"from", "17.11."}}).refusal().given == "date '17.11.'");
-    CHECK(bench.run("small", {{"from", "2026-11-18"}, {"until", "2026-11-17"}}).refusal().wanted == "a first day that is not after the last");
+    CHECK(bench.run("small", {{"from", "2026-11-18"}, {"until", "2026-11-17"}}).refusal().wanted ==
+          "a first day that is not after the last");
 }
 
 TEST_CASE("Reports are listed by name, the site's own among them") {
@@ -227,12 +229,10 @@ TEST_CASE("A fault of a report's file is shown at its line with a remedy") {
         CHECK(refusal.next == "write it without a path");
     }
     SECTION("a file that is not there") {
-        CHECK(bench.refused(replaced(small_report, "lots.sql", "lost.sql")).given.find(
-                  "there is no file 'reports/small/lost.sql'; wanted: the query of this sheet") != std::string::npos);
+        CHECK(bench.refused(replaced(small_report, "lots.sql", "lost.sql"))
+                  .given.find("there is no file 'reports/small/lost.sql'; wanted: the query of this sheet") != std::string::npos);
     }
-    SECTION("broken TOML") {
-        CHECK(bench.refused("title = \"x\nsheet").given.find("reports/small/workbook.toml:1:") == 0);
-    }
+    SECTION("broken TOML") { CHECK(bench.refused("title = \"x\nsheet").given.find("reports/small/workbook.toml:1:") == 0); }
     SECTION("a column that the query does not give") {
         const auto refusal = bench.refused(replaced(small_report, "key = \"code\"", "key = \"cod\""));
         CHECK(refusal.given == "reports/small/workbook.toml:12: column 'cod'");
