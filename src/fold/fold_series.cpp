@@ -4,9 +4,9 @@
 
 #include "fold/findings.h"
 #include "fold/instrument_state.h"
+#include "fold/logger/series.h"
 #include "fold/owed_time.h"
 #include "fold/place_moments.h"
-#include "fold/series.h"
 
 namespace peelbook::fold {
 namespace {

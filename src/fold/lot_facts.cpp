@@ -6,7 +6,7 @@
 #include "fold/derivation.h"
 #include "fold/instrument_state.h"
 #include "fold/line.h"
-#include "fold/series.h"
+#include "fold/logger/series.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
 

@@ -1,4 +1,6 @@
 // Trace questions, and the lots that a word names.
+#include "site/ask/ask_trace.h"
+
 #include "base/text.h"
 #include "site/ask/trace_answer.h"
 #include "site/impl.h"

@@ -7,7 +7,7 @@
 #include "base/text.h"
 #include "calc/summary.h"
 #include "fold/ledger.h"
-#include "fold/logger_file.h"
+#include "fold/logger/file.h"
 #include "plan/words.h"
 #include "site/ask/chart_subject.h"
 

@@ -91,8 +91,4 @@ inline constexpr std::string_view chart_caution =
     "verdict: a critical limit is "
     "judged by itself.";
 
-// The temporary tables of a report with needs = ["charts"], over the points that the plan in force at `until`
-// marks chart = true: chart_value, chart_group and chart_note (site/report/chart_tables.cpp names their columns).
-std::vector<std::pair<std::string, Table>> chart_tables(fold::Ledger& ledger, Instant from, Instant until);
-
 }  // namespace peelbook::site

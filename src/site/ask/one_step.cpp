@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "fold/standing.h"
+#include "site/ask/ask_trace.h"
 #include "site/ask/trace_answer.h"
 #include "site/impl.h"
 

@@ -8,6 +8,10 @@
 
 #include "book/rows.h"
 
+namespace peelbook::fold {
+class Ledger;
+}
+
 namespace peelbook::site {
 
 struct Firm {  // as the book knows it; only the code, or a carrier's name as typed, when it does not
@@ -38,5 +42,8 @@ struct OneStep {
     std::vector<std::string> missing;   // "supplier of SALT-1: no telephone", for what 21 CFR 1.337 and 1.345
                                         // ask and the book lacks
 };
+
+// Who gave what is in these lots, and who got them.
+OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots);
 
 }  // namespace peelbook::site

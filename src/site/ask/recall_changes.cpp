@@ -1,4 +1,6 @@
 // Which later entry added a lot to a recall, and which took one away.
+#include "site/ask/recall_changes.h"
+
 #include <algorithm>
 
 #include "fold/touches.h"

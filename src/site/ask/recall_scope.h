@@ -27,17 +27,6 @@ std::vector<book::Lot> start_of(fold::Ledger& ledger, const book::Recall& recall
 // The snapshot that its opening froze.
 trace::Snapshot snapshot_of(fold::Ledger& ledger, const book::Recall& recall);
 
-// What later entries added to the snapshot and took from it, each with the entries that did it.
-struct ScopeChange {
-    std::string what;      // "added" "removed" "surer" "less sure", of a lot; "delivery added" "delivery removed"
-                           // "delivery changed"
-    trace::LotId lot = 0;  // of a lot
-    std::string text;      // the code, or the delivery in words
-    std::vector<Seq> by;   // empty only when no single entry can be named
-};
-std::vector<ScopeChange> scope_changes(fold::Ledger& ledger, const book::Recall& recall, const trace::Snapshot& before,
-                                       const RecallScope& now);
-
 // Lots that a recall holds: in the scope, not left out, and on hand, returned, or a batch that is not
 // finished.
 std::vector<std::string> to_hold(fold::Ledger& ledger, const RecallScope& scope, const std::set<trace::LotId>& left_out);

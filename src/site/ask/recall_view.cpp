@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "site/ask/recall_changes.h"
 #include "site/ask/recall_scope.h"
 #include "site/ask/trace_answer.h"
 #include "site/impl.h"

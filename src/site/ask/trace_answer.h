@@ -8,10 +8,6 @@
 
 namespace peelbook::site {
 
-// Our code, a printed code, a vessel, a supply, SUPPLIER:LOT, or a supplier's code: all lots that carry it, of `material` when
-// one is named. Refused with the nearest codes when there is none.
-Result<std::vector<book::Lot>> named_lots(fold::Ledger& ledger, const std::string& word, const std::string& material);
-
 // A lot of the book as a trace has it; what is on hand of it and whether it is held are asked apart. `FromBook` is a whole row or a
 // book::Derived::TracedLot.
 template <class FromBook> trace::Lot traced(const FromBook& l, std::string name) {
@@ -39,8 +35,5 @@ inline trace::Move traced(const book::Move& m, std::string partner_name = {}) {
 
 // Where these lots went (forward), or what is behind them.
 TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
-
-// Who gave what is in these lots, and who got them (site/ask/one_step.h).
-OneStep one_step_of(fold::Ledger& ledger, std::vector<book::Lot> lots);
 
 }  // namespace peelbook::site

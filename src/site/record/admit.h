@@ -83,37 +83,11 @@ Check not_before_lot(const Request& r, const book::Lot& lot);
 Check wanted_dimension(const std::string& what, const std::optional<Measure>& m, Dimension d);
 Check reason_given(const Request& r, const std::string& why, const std::string& what);
 
-// Lots that are held, refused, or past a use-by date may not be touched; past best-before only with a reason.
-Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why);
-
-// What is on hand, and how much of it was asked for. `pieces` and `mass` are filled in for "the rest".
-struct Amount {
-    std::int64_t pieces = 0;
-    std::optional<Measure> mass;
-};
-Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass, bool rest);
-Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest);
-
 // A use out of a vessel, all that admit_kind checks of one out of a lot.
 Result<Admitted> admit_draw(const Request& r, const book::Lot& into, Admitted out);
 void note_formula(const Request& r, const book::Lot& into, const std::string& item, Admitted& out);
 
 std::vector<std::string> ids_of_materials(const plan::Plan& plan);
 std::vector<std::string> ids_of_products(const plan::Plan& plan);
-
-// PREFIX-yymmdd-n, the next free n. Look-up and entry share one transaction, so no two people get the same.
-std::string next_code(fold::Ledger& ledger, const std::string& prefix, Instant at);
-Check free_code(const Request& r, const std::string& code);
-
-// Every critical finding on the lots or what they were made from that is not within and has no signed disposition.
-std::vector<book::Finding> unsettled(fold::Ledger& ledger, const std::vector<book::LotId>& lots);
-// Refused: the last check of a device on the line failed, so what is packed now has passed nothing (rule 12).
-Check devices_good(fold::Ledger& ledger, const record::Packed& packed, Instant happened);
-Refusal refuse_unsettled(fold::Ledger& ledger, const std::string& doing, const std::vector<book::Finding>& findings);
-
-// Refused when the allergens in these lots, or of the product's formula, exceed what the label declares (in its market).
-// `surplus`, when given, becomes what the label declares and nothing brings.
-Check label_covers(const Request& r, const plan::Label& label, const std::string& product, const std::vector<book::LotId>& lots,
-                   std::vector<std::string>* surplus = nullptr);
 
 }  // namespace peelbook::site

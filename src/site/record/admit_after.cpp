@@ -7,6 +7,7 @@
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
 #include "site/record/review.h"
+#include "site/record/settled.h"
 
 namespace peelbook::site {
 namespace {

@@ -1,4 +1,6 @@
 // How much is there, who may use it, and the arithmetic that is shown when there is not enough.
+#include "site/record/admit_amounts.h"
+
 #include <algorithm>
 
 #include "base/text.h"

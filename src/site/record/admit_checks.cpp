@@ -3,7 +3,7 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
-#include "fold/series.h"
+#include "fold/logger/series.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {

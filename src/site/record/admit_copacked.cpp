@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "site/record/admit.h"
+#include "site/record/codes.h"
 
 namespace peelbook::site {
 namespace {

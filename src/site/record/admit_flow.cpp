@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "site/record/admit.h"
+#include "site/record/admit_amounts.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {

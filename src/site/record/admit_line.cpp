@@ -3,6 +3,7 @@
 
 #include "base/text.h"
 #include "site/record/admit.h"
+#include "site/record/admit_amounts.h"
 
 namespace peelbook::site {
 namespace {

@@ -8,6 +8,9 @@
 #include "fold/weigh_sheet.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
+#include "site/record/admit_amounts.h"
+#include "site/record/codes.h"
+#include "site/record/settled.h"
 
 namespace peelbook::site {
 namespace {

@@ -3,10 +3,12 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "site/ask/ask_trace.h"
 #include "site/ask/recall_scope.h"
 #include "site/ask/recall_view.h"
 #include "site/ask/trace_answer.h"
 #include "site/record/admit.h"
+#include "site/record/codes.h"
 #include "site/record/recall_count.h"
 
 namespace peelbook::site {

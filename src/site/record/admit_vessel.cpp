@@ -4,6 +4,8 @@
 #include "base/text.h"
 #include "fold/vessel_past.h"
 #include "site/record/admit.h"
+#include "site/record/admit_amounts.h"
+#include "site/record/codes.h"
 
 namespace peelbook::site {
 namespace {

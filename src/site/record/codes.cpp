@@ -1,3 +1,5 @@
+#include "site/record/codes.h"
+
 #include <algorithm>
 #include <charconv>
 

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/logger/series.h"
 #include "fold/lot_facts.h"
-#include "fold/series.h"
 #include "fold/standing.h"
 #include "fold/weigh_sheet.h"
 #include "judge/judge.h"

@@ -5,7 +5,7 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "fold/apply.h"
-#include "fold/series.h"
+#include "fold/logger/series.h"
 #include "fold/standing.h"
 #include "record/hasher.h"
 #include "site/impl.h"
@@ -14,6 +14,7 @@
 #include "site/record/holds.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
+#include "site/record/settled.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {

@@ -1,4 +1,6 @@
 // What stands in the way of packing, shipping or releasing: critical points not within, labels that say too little.
+#include "site/record/settled.h"
+
 #include <algorithm>
 #include <set>
 

@@ -3,9 +3,11 @@
 
 #include "base/text.h"
 #include "site/ask/control_chart.h"
+#include "site/ask/one_step.h"
 #include "site/ask/trace_answer.h"
 #include "site/impl.h"
 #include "site/report/allergen_tables.h"
+#include "site/report/chart_tables.h"
 #include "site/report/limit_table.h"
 #include "site/report/recall_tables.h"
 #include "site/report/report.h"

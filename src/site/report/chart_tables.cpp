@@ -1,4 +1,6 @@
 // Control charts as temporary tables for reports.
+#include "site/report/chart_tables.h"
+
 #include "base/told_table.h"
 #include "fold/ledger.h"
 #include "site/ask/control_chart.h"

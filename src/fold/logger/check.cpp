@@ -1,4 +1,4 @@
-#include "fold/logger_check.h"
+#include "fold/logger/check.h"
 
 #include <algorithm>
 #include <cstdlib>

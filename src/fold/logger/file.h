@@ -17,7 +17,7 @@
 #include "base/csv.h"
 #include "base/measure.h"
 #include "base/time_format.h"
-#include "fold/logger_clock.h"
+#include "fold/logger/clock.h"
 #include "plan/plan.h"
 
 namespace peelbook::fold {

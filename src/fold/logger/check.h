@@ -15,7 +15,7 @@
 #include <vector>
 
 #include "book/rows.h"
-#include "fold/logger_file.h"
+#include "fold/logger/file.h"
 
 namespace peelbook::fold {
 

@@ -1,4 +1,4 @@
-#include "fold/series.h"
+#include "fold/logger/series.h"
 
 #include <algorithm>
 

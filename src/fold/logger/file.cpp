@@ -1,4 +1,4 @@
-#include "fold/logger_file.h"
+#include "fold/logger/file.h"
 
 #include <algorithm>
 #include <charconv>

@@ -3,8 +3,8 @@
 #include <functional>
 
 #include "fold/ledger.h"
-#include "fold/logger_check.h"
-#include "fold/logger_file.h"
+#include "fold/logger/check.h"
+#include "fold/logger/file.h"
 
 namespace peelbook::fold {
 

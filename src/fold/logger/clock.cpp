@@ -1,4 +1,4 @@
-#include "fold/logger_clock.h"
+#include "fold/logger/clock.h"
 
 #include <algorithm>
 

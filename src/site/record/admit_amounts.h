@@ -1,0 +1,21 @@
+#pragma once
+// May so much of this lot be taken now?
+#include <string>
+#include <vector>
+
+#include "site/record/admit.h"
+
+namespace peelbook::site {
+
+// Lots that are held, refused, or past a use-by date may not be touched; past best-before only with a reason.
+Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why);
+
+// What is on hand, and how much of it was asked for. `pieces` and `mass` are filled in for "the rest".
+struct Amount {
+    std::int64_t pieces = 0;
+    std::optional<Measure> mass;
+};
+Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass, bool rest);
+Result<Amount> take_from(const Request& r, const book::Lot& lot, const book::Stock& stock, const Amount& asked, bool rest);
+
+}  // namespace peelbook::site
