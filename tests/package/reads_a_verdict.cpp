@@ -34,7 +34,7 @@ int main(int count, char** words) {
         if (told.finding.point != reading.point || told.finding.ord != 0) continue;
         found = true;
         std::cout << reading.point << ' ' << told.finding.measured << ": "
-                  << peelbook::judge::word(static_cast<peelbook::judge::Verdict>(told.finding.verdict)) << '\n';
+                  << peelbook::judge::word(told.finding.verdict) << '\n';
     }
     return found ? 0 : 1;
 }
