@@ -107,11 +107,12 @@ Subjects fold_brought(Derivation& d, book::LotId id) {
         if (was.level == Level::carry_over) raise(levels, was.allergen, was.level);
     }
     const auto now = rows_of(id, levels);
-    if (now == before) return {};
+    const auto carried = Subject::of_lot(Rank::carried, id);  // of other inputs, or of what it does not bring any more
+    if (now == before) return {carried};
     rows.set_allergens(id, now);
     auto dirtied = passed_to(rows, *lot, Rank::brought);
     for (const auto& run : rows.runs(id)) dirtied.push_back(Subject::since(Rank::equipment, run.equipment, {run.at}));
-    dirtied.push_back(Subject::of_lot(Rank::carried, id));  // what it does not bring any more it may have met
+    dirtied.push_back(carried);
     return dirtied;
 }
 

@@ -73,6 +73,28 @@ TEST_CASE("a verified cleaning between clears it; one that failed its swab does 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("residue that an input met is carried on into what is made of it, also where it brings nothing new itself") {
+    Line b;
+    b.start("B-1", "bun");  // wheat and milk, same mixer
+    b.use("B-1", "MILK-1", "6kg");
+    b.pass(minutes(10));
+    b.start("B-2", "bun");
+    b.use("B-2", "WF-1", "10kg");
+    b.finish("B-2", 10, "9kg");
+    CHECK(b.changeover("B-2") == std::string(within) + " residue is declared");
+    b.pass(minutes(20));
+    b.wash();
+    b.start("B-3", "bun");
+    b.use("B-3", "WF-1", "10kg");
+    auto rework = Bakery::used("B-3", "B-2", "1kg");
+    rework.mass.reset();
+    rework.pieces = 1;
+    b.did(rework);
+    CHECK(b.ask("SELECT allergen || ' ' || level FROM lot_allergen JOIN lot ON id = lot WHERE code = 'B-3' ORDER BY allergen") ==
+          std::vector<std::string>{"milk carry-over", "wheat contains"});
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("what verified a cleaning was no good: a failed calibration lets the batch after it meet the residue") {
     std::string critical(equipment_plan);
     const auto swab = critical.find("id = \"mixer-swab\"");

@@ -7,6 +7,7 @@
 #include "fold/ledger.h"
 #include "plan/reader.h"
 #include "site/ask/control_chart.h"
+#include "site/report/chart_tables.h"
 #include "site/report/report_definition.h"
 
 using namespace peelbook;
