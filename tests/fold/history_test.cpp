@@ -2,6 +2,7 @@
 // derived step by step are those derived afresh, and allergens are the union over all ancestors.
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/breadth_first_search.hpp>
+#include <cstdlib>
 #include <map>
 #include <random>
 #include <set>
@@ -312,6 +313,27 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     const auto before = b.state();
     CHECK(b.site->rebuild() == before.entries);
     CHECK(b.state() == before);
+}
+
+// As many as PEELBOOK_HISTORIES says; `sh tests/long.sh` runs it, and not every change.
+TEST_CASE("short histories, many of them: what is derived step by step is what is derived afresh", "[.long]") {
+    const char* wanted = std::getenv("PEELBOOK_HISTORIES");
+    const std::uint64_t histories = wanted ? std::strtoull(wanted, nullptr, 10) : 20;
+    std::int64_t entries = 0;
+    for (std::uint64_t seed = 1; seed <= histories; ++seed) {
+        INFO("seed " << seed);
+        Bakery b;
+        b.adopt(std::string(bakery_plan) + std::string(equipment_plan));
+        Shift shift(b, seed);
+        shift.pack_one("0");
+        shift.run(20 + static_cast<int>(seed % 30));
+        REQUIRE(b.faults() == "");
+        const auto before = b.state();
+        REQUIRE(b.site->rebuild() == before.entries);
+        REQUIRE(b.state() == before);
+        entries += before.entries;
+    }
+    WARN(histories << " histories, " << entries << " entries: incremental equals rebuild");
 }
 
 TEST_CASE("the allergens of a lot are the union over all its ancestors, on random graphs and after amendments") {

@@ -33,8 +33,7 @@ int main(int count, char** words) {
     for (const auto& told : receipt->findings) {
         if (told.finding.point != reading.point || told.finding.ord != 0) continue;
         found = true;
-        std::cout << reading.point << ' ' << told.finding.measured << ": "
-                  << peelbook::judge::word(told.finding.verdict) << '\n';
+        std::cout << reading.point << ' ' << told.finding.measured << ": " << peelbook::judge::word(told.finding.verdict) << '\n';
     }
     return found ? 0 : 1;
 }
