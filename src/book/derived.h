@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "book/recall_rows.h"
 #include "book/rows.h"
 
 namespace peelbook::book {

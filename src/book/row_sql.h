@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/words.h"
+#include "book/recall_rows.h"
 #include "book/rows.h"
 #include "book/sql.h"
 

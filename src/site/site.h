@@ -24,6 +24,7 @@
 #include "base/workbook.h"
 #include "base/zone.h"
 #include "book/book.h"
+#include "book/recall_rows.h"
 #include "book/rows.h"
 #include "judge/cooling_ahead.h"
 #include "judge/verdict.h"

@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "book/recall_rows.h"
 #include "book/rows.h"
 #include "trace/recall.h"
 
