@@ -225,9 +225,8 @@ void write_findings(Derivation& d, const LotFacts& lot) {
 }  // namespace
 
 Subjects fold_findings(Derivation& d, book::LotId id) {
-    const auto row = d.ledger.rows().lot(id);
-    if (!row) return {};  // its maker was voided
     auto known = d.gathered.extract(id);
+    if (!known && !d.ledger.rows().lot(id)) return {};  // its maker was voided
     LotFacts lot = known ? std::move(known.mapped()) : gather(d, id);
     weigh(d.ledger, lot);
     write_findings(d, lot);

@@ -240,8 +240,8 @@ void Gatherer::operator()(const record::Split& s) {
     out_.row.plan_seq = parent->plan_seq;
     out_.row.day = parent->day;
     out_.row.week = parent->week;
-    LotFacts before = gather(d_, parent->id);
-    out_.facts = before.facts;
+    const auto known = d_.gathered.find(parent->id);  // folded before its racks, where the entry is about it
+    out_.facts = known != d_.gathered.end() ? known->second.facts : gather(d_, parent->id).facts;
     out_.facts.readings.clear();
     out_.facts.inspections.clear();
     out_.facts.packed.clear();
