@@ -1,5 +1,6 @@
 #include "base/calendar.h"
 
+#include <fmt/compile.h>
 #include <fmt/format.h>
 
 #include <chrono>
@@ -56,9 +57,9 @@ Date monday_of(IsoWeek w) {
 
 Date add_days(Date d, std::int64_t n) { return from_days(to_days(d) + n); }
 
-std::string to_text(Date d) { return fmt::format("{:04}-{:02}-{:02}", d.year, d.month, d.day); }
+std::string to_text(Date d) { return fmt::format(FMT_COMPILE("{:04}-{:02}-{:02}"), d.year, d.month, d.day); }
 
-std::string to_text(IsoWeek w) { return fmt::format("{:04}-W{:02}", w.year, w.week); }
+std::string to_text(IsoWeek w) { return fmt::format(FMT_COMPILE("{:04}-W{:02}"), w.year, w.week); }
 
 Result<Date> parse_date(std::string_view text) {
     const auto year = digits(text, 0, 4);

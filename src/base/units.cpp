@@ -1,5 +1,6 @@
 #include "base/units.h"
 
+#include <fmt/compile.h>
 #include <fmt/format.h>
 
 #include <array>
@@ -89,9 +90,9 @@ bool fits_int64(Wide n) { return n >= std::numeric_limits<std::int64_t>::min() &
 std::string decimal_text(Wide scaled, int decimals, bool shortest) {
     const Wide size = scaled < 0 ? -scaled : scaled;
     const Wide one = power_of_ten(decimals);
-    std::string text = fmt::format("{}{}", scaled < 0 ? "-" : "", size / one);
+    std::string text = fmt::format(FMT_COMPILE("{}{}"), scaled < 0 ? "-" : "", size / one);
     if (decimals == 0) return text;
-    text += fmt::format(".{:0{}}", static_cast<std::int64_t>(size % one), decimals);
+    text += fmt::format(FMT_COMPILE(".{:0{}}"), static_cast<std::int64_t>(size % one), decimals);
     if (!shortest) return text;
     text.erase(text.find_last_not_of('0') + 1);
     if (text.back() == '.') text.pop_back();

@@ -1,5 +1,6 @@
 #include "base/zone.h"
 
+#include <fmt/compile.h>
 #include <fmt/format.h>
 
 #include <cassert>
@@ -35,8 +36,8 @@ std::string offset_text(Duration offset) {
 }
 
 std::string clock_text(const LocalTime& t) {
-    if (t.second == 0) return fmt::format("{:02}:{:02}", t.hour, t.minute);
-    return fmt::format("{:02}:{:02}:{:02}", t.hour, t.minute, t.second);
+    if (t.second == 0) return fmt::format(FMT_COMPILE("{:02}:{:02}"), t.hour, t.minute);
+    return fmt::format(FMT_COMPILE("{:02}:{:02}:{:02}"), t.hour, t.minute, t.second);
 }
 
 // A local time and the two offsets around a clock change that it falls into.
@@ -96,19 +97,19 @@ Instant Zone::day_start(Date day, int hour, int minute) const {
 
 std::string to_text(const Zone& zone, Instant t, bool seconds) {
     const LocalTime local = zone.to_local(t);
-    std::string text = fmt::format("{} {:02}:{:02}", to_text(local.date), local.hour, local.minute);
-    if (seconds) text += fmt::format(":{:02}", local.second);
+    std::string text = fmt::format(FMT_COMPILE("{} {:02}:{:02}"), to_text(local.date), local.hour, local.minute);
+    if (seconds) text += fmt::format(FMT_COMPILE(":{:02}"), local.second);
     return text;
 }
 
 std::string clock_text(const Zone& zone, Instant t) {
     const LocalTime local = zone.to_local(t);
-    return fmt::format("{:02}:{:02}", local.hour, local.minute);
+    return fmt::format(FMT_COMPILE("{:02}:{:02}"), local.hour, local.minute);
 }
 
 std::string to_iso(const Zone& zone, Instant t) {
     const LocalTime local = zone.to_local(t);
-    return fmt::format("{}T{:02}:{:02}:{:02}{}", to_text(local.date), local.hour, local.minute, local.second,
+    return fmt::format(FMT_COMPILE("{}T{:02}:{:02}:{:02}{}"), to_text(local.date), local.hour, local.minute, local.second,
                        offset_text(zone.offset_at(t)));
 }
 
