@@ -449,8 +449,8 @@ void Gatherer::operator()(const record::Held& s) {
 
 void Gatherer::operator()(const record::Released&) {
     if (voided()) return;
-    for (auto& hold : out_.holds) {
-        if (!hold.released_seq) hold.released_seq = entry_->seq;
+    for (auto& hold : out_.holds) {  // one written down later, though of an earlier time, was not known to whoever released
+        if (!hold.released_seq && hold.seq < entry_->seq) hold.released_seq = entry_->seq;
     }
 }
 

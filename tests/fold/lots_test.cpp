@@ -260,6 +260,21 @@ TEST_CASE(
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("a hold that is written down after a release, though of an earlier time, stands: the release did not know it") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "100kg");
+    b.did(record::Held{{"WF-1"}, "a torn sack", {}});
+    b.pass(minutes(30));
+    b.did(b.draft(record::Released{{"WF-1"}, "looked at"}));
+    CHECK_FALSE(b.held("WF-1"));
+    b.pass(minutes(5));
+    auto late = b.draft(record::Held{{"WF-1"}, "the miller had called", {}});
+    late.happened = b.clock.now() - minutes(20);
+    b.did(late);
+    CHECK(b.held("WF-1"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 17: what is made from a held lot all the same is held") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "500kg");
