@@ -170,7 +170,7 @@ CREATE TABLE move (               -- a way out of the house, or a return
     seq         INTEGER NOT NULL,       -- the entry that states it
     way         TEXT NOT NULL           -- each way out is a word of its own
         CONSTRAINT move_way CHECK (way IN ('customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
-                                           'co-packer', 'waste', 'sample', 'returned')),
+                                           'co-packer', 'waste', 'sample', 'supplier', 'returned')),
     partner     TEXT NOT NULL,          -- who has it
     mass_mg     INTEGER                 -- NULL: mass not known
         CONSTRAINT move_mass CHECK (mass_mg >= 0),
@@ -366,9 +366,25 @@ CREATE TABLE action (             -- corrective action for a finding
     cause       TEXT NOT NULL,          -- why it happened
     prevention  TEXT NOT NULL,          -- what keeps it from coming back
     by          TEXT NOT NULL,          -- initials
-    happened    INTEGER NOT NULL        -- when it was done
+    happened    INTEGER NOT NULL,       -- when it was done
+    seen_verdict INTEGER NOT NULL       -- of the finding as it was signed
+        CONSTRAINT action_seen CHECK (seen_verdict BETWEEN 0 AND 3),
+    seen        TEXT NOT NULL           -- digest of the finding as it was signed: a later one that is no better opens it again
 ) STRICT;
 CREATE INDEX action_finding ON action (anchor, point, ord);
+
+CREATE TABLE unsettled (          -- critical points that keep a lot from going on: its own, and of what became part of it
+    lot     INTEGER NOT NULL,           -- which lot is kept
+    source  INTEGER NOT NULL,           -- the lot whose point it is
+    anchor  INTEGER NOT NULL,           -- of the finding; of the source where the point is open
+    point   TEXT NOT NULL,              -- id of the point in the plan, or one of the book's own
+    ord     INTEGER NOT NULL,           -- of the finding; -1 where the point is open
+    verdict INTEGER                     -- of the finding; NULL: the point is open, no record shows it yet
+        CONSTRAINT unsettled_verdict CHECK (verdict BETWEEN 1 AND 3),
+    decided TEXT NOT NULL               -- signed, and other than a release; empty: nothing is signed
+        CONSTRAINT unsettled_decided CHECK (decided IN ('', 'rework', 'downgrade', 'discard')),
+    PRIMARY KEY (lot, source, anchor, point, ord)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE lot_allergen (       -- union over what really went in, through every depth
     lot      INTEGER NOT NULL,          -- which

@@ -14,6 +14,7 @@ enum class Way {
     co_packer,
     waste,
     sample,    // to a laboratory: used up
+    supplier,  // back to whoever delivered it
     returned,  // last: no way out
 };
 constexpr std::string_view word(Way way) {
@@ -36,13 +37,15 @@ constexpr std::string_view word(Way way) {
             return "waste";
         case Way::sample:
             return "sample";
+        case Way::supplier:
+            return "supplier";
         case Way::returned:
             return "returned";
     }
     return {};
 }
 
-// Nobody can eat of it. So held and out-of-date goods may go this way, and nobody is told of it in a recall.
+// Nobody can eat of it, so nobody is told of it in a recall.
 constexpr bool feeds_nobody(Way way) { return way == Way::waste || way == Way::sample; }
 
 }  // namespace peelbook

@@ -144,6 +144,9 @@ class Derived {
     std::vector<Hold> holds(LotId lot) const;
     bool is_held(LotId lot) const;  // a hold without release
     bool has_hold_for(Seq anchor, const std::string& point, Int ord) const;
+    bool is_held_for(LotId lot, Seq anchor, const std::string& point, Int ord) const;  // by a hold of that cause, without release
+    bool set_unsettled(const std::vector<Unsettled>& before, const std::vector<Unsettled>& now);
+    std::vector<Unsettled> unsettled(LotId lot) const;
     std::vector<Hold> open_holds() const;
     void put(const Action& a);
     void erase_action(Seq seq);

@@ -131,6 +131,20 @@ bool Derived::has_hold_for(Seq anchor, const std::string& point, Int ord) const 
     return statement.with(anchor, point, ord).step();
 }
 
+bool Derived::is_held_for(LotId lot, Seq anchor, const std::string& point, Int ord) const {
+    Statement statement = impl_->sql.prepared(
+        "SELECT 1 FROM hold WHERE lot = ?1 AND released_seq IS NULL AND cause_anchor = ?2 AND cause_point = ?3 AND cause_ord = ?4 LIMIT 1");
+    return statement.with(lot, anchor, point, ord).step();
+}
+
+bool Derived::set_unsettled(const std::vector<Unsettled>& before, const std::vector<Unsettled>& now) {
+    return make_equal(impl_->sql, before, now);
+}
+
+std::vector<Unsettled> Derived::unsettled(LotId lot) const {
+    return select<Unsettled>(impl_->sql, "WHERE lot = ?1 ORDER BY source, anchor, point, ord", lot);
+}
+
 std::vector<Hold> Derived::open_holds() const { return select<Hold>(impl_->sql, "WHERE released_seq IS NULL ORDER BY seq, lot"); }
 
 void Derived::put(const Action& a) { put_row(impl_->sql, a); }

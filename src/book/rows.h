@@ -386,12 +386,31 @@ struct Action {
     std::optional<record::Disposition> disposition;
     std::string cause, prevention, by;
     Int happened = 0;
+    Verdict seen_verdict = Verdict::within;
+    std::string seen;  // digest of the finding as its signer saw it
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("product", s.product);
         v("process", s.process); v("disposition", s.disposition); v("cause", s.cause); v("prevention", s.prevention);
-        v("by", s.by); v("happened", s.happened);
+        v("by", s.by); v("happened", s.happened); v("seen_verdict", s.seen_verdict); v("seen", s.seen);
     }
     bool operator==(const Action&) const = default;
+};
+
+// A critical point that keeps a lot from going on: its own, or of what became part of it.
+inline constexpr Int open_ord = -1;
+struct Unsettled {
+    static constexpr std::string_view table = "unsettled";
+    LotId lot = 0, source = 0;  // source: whose point it is
+    Seq anchor = 0;             // of the finding; of the source where the point is open
+    std::string point;
+    Int ord = 0;                                 // of the finding; open_ord where the point is open
+    std::optional<Int> verdict;                  // of the finding; absent: open, nothing shows it yet
+    std::optional<record::Disposition> decided;  // signed, and other than a release
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("source", s.source); v("anchor", s.anchor); v("point", s.point); v("ord", s.ord);
+        v("verdict", s.verdict); v("decided", s.decided);
+    }
+    bool operator==(const Unsettled&) const = default;
 };
 
 struct LotAllergen {

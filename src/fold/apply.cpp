@@ -10,6 +10,7 @@
 #include "fold/fold.h"
 #include "fold/label_readings.h"
 #include "fold/plan_rows.h"
+#include "fold/standing.h"
 #include "fold/touches.h"
 #include "plan/compiled.h"
 #include "plan/reader.h"
@@ -102,11 +103,7 @@ class Apply {
         rows_.put(book::Partner{s.code, s.name, joined(s.roles, " "), s.address, s.phone, s.email, s.gln, entry_.seq});
     }
     void operator()(const record::PlanAdopted& s);
-    void operator()(const record::Acted& s) {
-        rows_.put(book::Action{entry_.seq, s.finding.anchor, s.finding.point, s.finding.ord, s.product, s.process,
-                               stored_word_or_none<record::Disposition>(s.disposition), s.cause, s.prevention, entry_.by,
-                               entry_.happened.ms});
-    }
+    void operator()(const record::Acted& s);
     void operator()(const record::Reviewed& s) {
         rows_.put(book::Review{entry_.seq, s.what, s.digest, entry_.by, s.note, entry_.happened.ms, {}});
     }
@@ -129,6 +126,8 @@ class Apply {
         if (rows_.fact(entry_.seq)->late != 0) reopen_reviews(entry_.seq, entry_.happened);
     }
     void amend(const record::Amended& s);
+    // Which lots its finding keeps may have changed.
+    void settle(const record::FindingKey& finding);
     // Folds what the target was about before and is about now.
     void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
     // Reviews of what the target is about; with `signed_after`, only those signed after that moment.
@@ -149,6 +148,37 @@ void Apply::operator()(const record::PlanAdopted& s) {
               point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
     d_.ledger.plans_changed();
+}
+
+// An entry of before signatures kept a digest covers the finding as it stood then.
+void Apply::operator()(const record::Acted& s) {
+    book::Action action{entry_.seq,
+                        s.finding.anchor,
+                        s.finding.point,
+                        s.finding.ord,
+                        s.product,
+                        s.process,
+                        stored_word_or_none<record::Disposition>(s.disposition),
+                        s.cause,
+                        s.prevention,
+                        entry_.by,
+                        entry_.happened.ms,
+                        Verdict::within,
+                        s.seen};
+    if (const auto f = rows_.finding(s.finding.anchor, s.finding.point, s.finding.ord)) {
+        action.seen_verdict = f->verdict;
+        if (action.seen.empty()) action.seen = digest_of(*f);
+    }
+    rows_.put(action);
+    settle(s.finding);
+}
+
+void Apply::settle(const record::FindingKey& key) {
+    const auto f = rows_.finding(key.anchor, key.point, key.ord);
+    if (!f || !f->lot) return;
+    Queue queue;
+    queue.add(Subject::of_lot(Rank::unsettled, *f->lot));
+    drain(d_, queue);
 }
 
 void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
@@ -194,7 +224,10 @@ void Apply::operator()(const record::Voided& s) {
     fact.voided_by = entry_.seq;
     rows_.put(fact);
     rows_.put(book::Correction{entry_.seq, s.target, "voided", s.why, in_words(was.says), ""});
-    if (std::holds_alternative<record::Acted>(was.says)) rows_.erase_action(s.target);
+    if (const auto* acted = std::get_if<record::Acted>(&was.says)) {
+        rows_.erase_action(s.target);
+        settle(acted->finding);
+    }
     rows_.erase_recall_step(s.target);
     fold_again(s.target, before, was.says);
 }

@@ -17,14 +17,16 @@ struct DrawPart {
 
 struct Derivation {
     Ledger& ledger;
-    Seq cause = 0;                                 // the entry being applied
-    bool by_void = false;                          // it is a void: it may not clear a finding
-    Instant written;                               // of the cause
-    std::vector<book::Finding> changed{};          // findings written, as they stand after the entry
-    std::map<Seq, std::vector<DrawPart>> drawn{};  // worked out anew by a vessel's fold, by the entry that draws
-    std::map<book::LotId, LotFacts> gathered{};    // by a lot's fold, for its judging
-    std::set<book::LotId> rewired{};               // lots whose inputs changed
-    std::map<book::LotId, judge::Facts> judged{};  // what the judge was told of the lots folded
+    Seq cause = 0;                                                      // the entry being applied
+    bool by_void = false;                                               // it is a void: it may not clear a finding
+    Instant written;                                                    // of the cause
+    std::vector<book::Finding> changed{};                               // findings written, as they stand after the entry
+    std::map<Seq, std::vector<DrawPart>> drawn{};                       // worked out anew by a vessel's fold, by the entry that draws
+    std::map<book::LotId, LotFacts> gathered{};                         // by a lot's fold, for its judging
+    std::set<book::LotId> rewired{};                                    // lots whose inputs changed
+    std::map<book::LotId, judge::Facts> judged{};                       // what the judge was told of the lots folded
+    std::map<book::LotId, std::vector<book::Unsettled>> open_points{};  // critical points of the lots judged that no record shows yet
+    std::set<book::LotId> restocked{};                                  // lots of which there was nothing left, and is again
 };
 
 }  // namespace peelbook::fold

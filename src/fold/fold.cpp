@@ -27,6 +27,8 @@ Subjects fold(Derivation& d, const Subject& s) {
             return fold_carried(d, s.lot);
         case Rank::findings:
             return fold_findings(d, s.lot);
+        case Rank::unsettled:
+            return fold_unsettled(d, s.lot);
     }
     return {};
 }

@@ -33,5 +33,6 @@ Subjects fold_brought(Derivation& d, book::LotId lot);  // fold_allergens.cpp
 Subjects fold_equipment(Derivation& d, const std::string& piece, Instant from);
 Subjects fold_carried(Derivation& d, book::LotId lot);  // fold_allergens.cpp
 Subjects fold_findings(Derivation& d, book::LotId lot);
+Subjects fold_unsettled(Derivation& d, book::LotId lot);
 
 }  // namespace peelbook::fold

@@ -30,10 +30,13 @@ class Findings {
 
     std::vector<book::Finding> rows;
     std::vector<bool> on_voided;
+    std::vector<book::Unsettled> open;  // critical points that no record shows yet
 
   private:
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     bool measured_on_pack(const plan::Point& point) const;
+    judge::Judged proven_before_split(const plan::Point& point) const;
+    bool proven_on_the_whole(const plan::Point& point, const judge::Judged& judged) const;
     book::Finding row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const;
 
     const LotFacts& lot_;
@@ -81,15 +84,46 @@ bool Findings::measured_on_pack(const plan::Point& point) const {
            std::any_of(readings.begin(), readings.end(), [&](const auto& r) { return r.point == point.id && !r.voided; });
 }
 
+bool shows_deviation(const judge::Judged& judged) {
+    return std::any_of(judged.findings.begin(), judged.findings.end(), [](const auto& f) { return f.verdict == Verdict::deviation; });
+}
+
+// A deviation that was shown of a whole batch stays its own when it is put on racks, and so that of each of them (rule 32).
+judge::Judged Findings::proven_before_split(const plan::Point& point) const {
+    auto facts = lot_.facts;
+    const auto later = [&](const auto& fact) { return fact.at > *lot_.first_split; };
+    std::erase_if(facts.readings, later);
+    std::erase_if(facts.inspections, later);
+    auto judged = judge::judge_point(point, facts);
+    if (!shows_deviation(judged)) return {};
+    std::erase_if(judged.findings, [](const auto& f) { return f.verdict != Verdict::deviation; });
+    return judged;
+}
+
+// Then the rack has nothing of its own to say: it is kept by what it came from.
+bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged& judged) const {
+    const auto own = [&](const auto& fact) { return fact.point == point.id && fact.at.ms > lot_.row.happened; };
+    const auto& facts = lot_.facts;
+    return shows_deviation(judged) && std::none_of(facts.readings.begin(), facts.readings.end(), own) &&
+           std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
+}
+
 void Findings::judge_points() {
     const LotKind kind = lot_.row.kind;
     const bool received = kind == LotKind::received;
     if (!received && !is_goods(kind)) return;
     const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
     for (const auto* point : points) {
-        if (kind == LotKind::pack ? !measured_on_pack(*point) : !judged_here(lot_, *point)) continue;
-        auto judged = judge::judge_point(*point, lot_.facts);
+        const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
+        if (!here && !lot_.first_split) continue;
+        auto judged = here ? judge::judge_point(*point, lot_.facts) : proven_before_split(*point);
+        if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) continue;
+        if (!here && judged.findings.empty()) continue;
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
+        const bool shown = !judged.findings.empty() && !judged.part_open;
+        if (point->grade == plan::Grade::critical && judged.owed && !shown) {
+            open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
+        }
         for (const auto& f : judged.findings) {
             rows.push_back(
                 row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
@@ -220,6 +254,15 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     auto before = d.ledger.rows().findings(lot.row.id);
     std::erase_if(before, [](const auto& f) { return f.point == judge::negative_stock_point; });  // stock's own
     merge_findings(d, before, findings.rows, findings.on_voided);
+    d.open_points.insert_or_assign(lot.row.id, std::move(findings.open));
+}
+
+// Whether the points that keep the lot from going on may be others now.
+bool may_be_unsettled(Derivation& d, book::LotId lot, std::size_t changed_before) {
+    if (d.changed.size() != changed_before || d.rewired.contains(lot)) return true;
+    auto standing = d.ledger.rows().unsettled(lot);
+    std::erase_if(standing, [&](const auto& row) { return row.source != lot || row.verdict; });
+    return standing != d.open_points.at(lot);
 }
 
 }  // namespace
@@ -229,10 +272,12 @@ Subjects fold_findings(Derivation& d, book::LotId id) {
     if (!known && !d.ledger.rows().lot(id)) return {};  // its maker was voided
     LotFacts lot = known ? std::move(known.mapped()) : gather(d, id);
     weigh(d.ledger, lot);
+    const auto changed_before = d.changed.size();
     write_findings(d, lot);
     owe_next(d, lot);
     d.judged.insert_or_assign(id, std::move(lot.facts));
-    return {};
+    if (!may_be_unsettled(d, id, changed_before)) return {};
+    return {Subject::of_lot(Rank::unsettled, id)};
 }
 
 }  // namespace peelbook::fold

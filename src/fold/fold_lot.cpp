@@ -63,6 +63,7 @@ Subjects erase_rows(Derivation& d, const book::Lot& row, const std::vector<book:
     set_series(d, row.id, {}, {});
     rows.set_holds(row.id, {});
     rows.set_allergens(row.id, {});
+    rows.set_unsettled(rows.unsettled(row.id), {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
     rows.erase_lot(row.id);
     return dirtied;

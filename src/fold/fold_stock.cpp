@@ -7,6 +7,7 @@
 #include "base/measure.h"
 #include "fold/findings.h"
 #include "fold/fold.h"
+#include "fold/standing.h"
 
 namespace peelbook::fold {
 namespace {
@@ -189,6 +190,9 @@ Subjects fold_stock(Derivation& d, book::LotId id) {
     auto flows = flows_of(rows, id);
     const auto changed = weigh_pieces(rows, *lot, made_mg, flows);
     const auto stock = summed(*lot, made_mg, flows.all, rows.counts(id));
+    const auto before = rows.stock(id);
+    const bool was_made = before && (before->made_mg > 0 || before->made_pieces.value_or(0) > 0);
+    if (was_made && !is_on_hand(*before) && is_on_hand(stock)) d.restocked.insert(id);
     rows.put(stock);
     tell_negative(d, *lot, stock.went_negative != 0 && lot->kind != LotKind::batch);
     return pass_on(rows, id, flows.uses, changed);

@@ -44,7 +44,7 @@ bool decided_without_declaration(Ledger& ledger, const std::vector<book::LotId>&
     const auto behind = rows.back(lots).lots;
     return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
         const auto finding = rows.finding(lot.id, std::string(judge::declaration_point), 0);
-        return !finding || finding->measured != "not stated" || is_settled(rows, lot.id, std::string(judge::declaration_point), 0);
+        return !finding || finding->measured != "not stated" || is_settled(rows, *finding);
     });
 }
 
@@ -55,7 +55,9 @@ bool decided_on_residue(Ledger& ledger, const std::vector<book::LotId>& lots, co
     return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
         const auto met = rows.carry_over(lot.id);
         const bool here = std::any_of(met.begin(), met.end(), [&](const auto& one) { return one.allergen == allergen; });
-        return !here || is_settled(rows, lot.id, std::string(judge::changeover_point), 0);
+        if (!here) return true;
+        const auto finding = rows.finding(lot.id, std::string(judge::changeover_point), 0);
+        return finding && is_settled(rows, *finding);
     });
 }
 
@@ -82,6 +84,14 @@ std::vector<const plan::Label*> labels_for(const plan::Plan& plan, const book::L
     if (usual) labels.push_back(usual);
     std::set<std::string> seen;
     if (!usual) product_uses(plan, lot.item, seen, labels);
+    return labels;
+}
+
+std::vector<const plan::Label*> labels_of_product(const plan::Plan& plan, const book::Lot& lot) {
+    auto labels = labels_for(plan, lot);
+    for (const auto& label : plan.labels) {
+        if (label.product == lot.item && std::find(labels.begin(), labels.end(), &label) == labels.end()) labels.push_back(&label);
+    }
     return labels;
 }
 

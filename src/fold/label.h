@@ -21,6 +21,8 @@ LabelGaps label_gaps(Ledger& ledger, const plan::Plan& plan, const plan::Label& 
 
 // The labels that a lot may come to carry: a pack's own; else its product's; else those of the products it goes into.
 std::vector<const plan::Label*> labels_for(const plan::Plan& plan, const book::Lot& lot);
+// The same with every other label that the plan has of the product: one of them a batch will be packed under.
+std::vector<const plan::Label*> labels_of_product(const plan::Plan& plan, const book::Lot& lot);
 // Declared by each of them whose market lists it, as contained or as may contain; false when there is no label at all.
 bool declared_by_all(const std::vector<const plan::Label*>& labels, const std::string& allergen);
 

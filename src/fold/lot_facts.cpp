@@ -54,7 +54,9 @@ class Gatherer {
     void operator()(const record::Inspected& s);
     void operator()(const record::Held& s);
     void operator()(const record::Released& s);
-    void operator()(const record::LineFed&) {}  // the batches that ran on the line take from it: line_uses
+    void operator()(const record::LineFed& s) {  // the batches that ran on the line take from it: line_uses
+        if (!voided()) already_done(s.already_done, "put on " + s.line + ": " + s.why);
+    }
     template <NeverOfLot S> void operator()(const S&) {}
 
   private:
@@ -68,6 +70,7 @@ class Gatherer {
     void add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
                      std::int64_t row, Instant at);
     void already_done(bool flag, const std::string& why);
+    void carry_holds();
     void add_left_packs();
     void end_culture();
     void add_runs();
@@ -148,6 +151,26 @@ void Gatherer::operator()(const record::Filled&) {
     out_.made = !voided() && !out_.row.code.empty();
     out_.facts.started = entry_->happened;
     out_.uses = out_.uses_before;
+    if (!out_.made) return;
+    carry_holds();
+    const auto& s = std::get<record::Filled>(entry_->says);
+    already_done(s.already_done, "fill of " + s.vessel + " with " + s.lot + ": " + s.why);
+}
+
+// A part is as held as the whole that it came from (rule 32): by every hold that stood when it was made. A release of the whole is none
+// of the part.
+void Gatherer::carry_holds() {
+    for (const auto& use : out_.uses) {
+        if (use.seq != id_) continue;
+        for (auto hold : ledger_.rows().holds(use.from_lot)) {
+            const bool stood = hold.seq < id_ && (!hold.released_seq || *hold.released_seq > id_);
+            const bool known = std::any_of(out_.holds.begin(), out_.holds.end(), [&](const auto& h) { return h.seq == hold.seq; });
+            if (!stood || known) continue;
+            hold.lot = id_;
+            hold.released_seq.reset();
+            out_.holds.push_back(std::move(hold));
+        }
+    }
 }
 
 // What an entry named that was never amended it still names: a lot keeps its code, and is there as long as something is made of it.
@@ -236,14 +259,16 @@ void Gatherer::operator()(const record::Split& s) {
     out_.row.place = s.unit;
     out_.row.made_pieces = counted(s.pieces);
     take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
+    carry_holds();
     if (!parent) return;
     out_.row.plan_seq = parent->plan_seq;
     out_.row.day = parent->day;
     out_.row.week = parent->week;
     const auto known = d_.gathered.find(parent->id);  // folded before its racks, where the entry is about it
     out_.facts = known != d_.gathered.end() ? known->second.facts : gather(d_, parent->id).facts;
-    out_.facts.readings.clear();
-    out_.facts.inspections.clear();
+    // What was read of the whole before the split is of each part; what is read of it later is not.
+    std::erase_if(out_.facts.readings, [&](const auto& r) { return r.at > entry_->happened; });
+    std::erase_if(out_.facts.inspections, [&](const auto& i) { return i.at > entry_->happened; });
     out_.facts.packed.clear();
     out_.facts.shipped.clear();
 }
@@ -264,6 +289,7 @@ void Gatherer::operator()(const record::Packed& s) {
         take_part(part.lot, mg(part.mass), counted(part.pieces), true, "");
         pieces += part.pieces;
     }
+    carry_holds();
     row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
@@ -293,6 +319,7 @@ void Gatherer::operator()(const record::CoPacked& s) {
         take_part(code, {}, {}, !s.possible, "");
         if (!out_.uses.empty()) out_.uses.back().stated = 1;
     }
+    carry_holds();
 }
 
 void Gatherer::operator()(const record::CultureRenewed&) {

@@ -25,6 +25,7 @@ enum class Rank {
     equipment,   // residue on a piece, and which lots met it
     carried,     // allergens of a lot with those that it or its inputs met on equipment
     findings,    // what the judge says of a lot, and what it owes next
+    unsettled,   // which critical points keep it from going on
 };
 
 struct Subject {

@@ -1,6 +1,6 @@
 #include "fold/standing.h"
 
-#include <algorithm>
+#include "record/entry.h"
 
 namespace peelbook::fold {
 
@@ -10,9 +10,21 @@ bool is_here(book::Derived& rows, const book::Lot& lot) {
     return !stock || is_on_hand(*stock) || stock->returned_pieces > 0 || stock->returned_mg > 0 || is_open(lot);
 }
 
-bool is_settled(book::Derived& rows, Seq anchor, const std::string& point, book::Int ord) {
-    const auto actions = rows.actions(anchor, point, ord);
-    return std::any_of(actions.begin(), actions.end(), [](const auto& action) { return action.disposition.has_value(); });
+std::string digest_of(const book::Finding& f) {
+    std::string text = std::string(word(f.verdict)) + "\n" + f.unit + "\n" + f.measured + "\n" + std::to_string(f.happened) + "\n";
+    if (f.figure) text += std::to_string(*f.figure);
+    return record::to_hex(record::sha256(text));
+}
+
+std::optional<record::Disposition> disposition_of(book::Derived& rows, const book::Finding& f) {
+    std::optional<record::Disposition> latest;
+    std::string now;
+    for (const auto& action : rows.actions(f.anchor, f.point, f.ord)) {
+        if (!action.disposition) continue;
+        if (now.empty()) now = digest_of(f);
+        if (f.verdict < action.seen_verdict || action.seen == now) latest = action.disposition;
+    }
+    return latest;
 }
 
 }  // namespace peelbook::fold

@@ -22,8 +22,11 @@ bool is_here(book::Derived& rows, const book::Lot& lot);
 // --- a finding
 
 inline bool is_open(const book::Finding& finding) { return finding.verdict != Verdict::within && !finding.cleared_by; }
-// A person has signed what becomes of the product.
-bool is_settled(book::Derived& rows, Seq anchor, const std::string& point, book::Int ord);
-inline bool is_settled(book::Derived& rows, const book::Finding& f) { return is_settled(rows, f.anchor, f.point, f.ord); }
+// SHA-256 in hexadecimal of what a signer of the finding sees: the verdict, what was measured, where and when.
+std::string digest_of(const book::Finding& finding);
+// What a person has signed that becomes of the product, of the finding as it stands: a signature covers what its signer saw (rule 36),
+// and what is milder. The latest counts. Absent: nobody has, or what was signed was milder, or other.
+std::optional<record::Disposition> disposition_of(book::Derived& rows, const book::Finding& finding);
+inline bool is_settled(book::Derived& rows, const book::Finding& f) { return disposition_of(rows, f).has_value(); }
 
 }  // namespace peelbook::fold

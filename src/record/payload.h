@@ -114,9 +114,11 @@ struct Filled {  // a lot goes into a vessel; what stands there afterwards is a 
     std::optional<Measure> mass;   // absent with `rest`
     bool rest = false;             // all that is left of the lot
     std::optional<Instant> until;  // `happened` is the start of the fill
+    bool already_done = false;
+    std::string why{};             // of what was already done, or of a lot past its best-before date
     template <class V, class S> static void fields(V& v, S& s) {
         v("vessel", s.vessel); v("lot", s.lot); v("blend", s.blend); v("mass", s.mass); v("rest", s.rest);
-        v("until", s.until);
+        v("until", s.until); v("already-done", s.already_done); v("why", s.why);
     }
 };
 
@@ -154,10 +156,11 @@ struct Used {
     bool possible = false;    // true: the lot may be in it ("any of these"), false: it is
     bool already_done = false;  // should not have been, and was: a critical deviation
     std::string why;            // wanted for a lot past its best-before date, and for what was already done
+    std::string label{};        // another than the product's own, that the batch is to be packed under
     template <class V, class S> static void fields(V& v, S& s) {
         v("into", s.into); v("lot", s.lot); v("mass", s.mass); v("rest", s.rest); v("pieces", s.pieces);
         v("possible", s.possible); v("already-done", s.already_done);
-        v("why", s.why);
+        v("why", s.why); v("label", s.label);
     }
 };
 
@@ -216,8 +219,11 @@ struct LineFed {
     std::string line;  // a place of the plan
     bool off = false;
     std::string note;
+    bool already_done = false;
+    std::string why{};  // of what was already done, or of a lot past its best-before date
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("line", s.line); v("off", s.off); v("note", s.note);
+        v("already-done", s.already_done); v("why", s.why);
     }
 };
 
@@ -437,7 +443,8 @@ struct Released {  // ends every hold on these lots; not of what was made from t
     static constexpr Kind kind{"released", "release", Correction::never, Lots::none};
     std::vector<std::string> lots;
     std::string why;
-    template <class V, class S> static void fields(V& v, S& s) { v("lots", s.lots); v("why", s.why); }
+    std::string seen{};  // digest of the findings behind the holds, as the signer saw them
+    template <class V, class S> static void fields(V& v, S& s) { v("lots", s.lots); v("why", s.why); v("seen", s.seen); }
 };
 
 inline constexpr auto dispositions = words_of<Disposition>();
@@ -448,9 +455,10 @@ struct Acted {  // corrective action for a finding
     std::string product, process;  // what was done; at least one
     std::string disposition;       // of `dispositions`, or empty
     std::string cause, prevention;
+    std::string seen{};  // digest of the finding as its signer saw it (fold/standing.h); a later one that is no better opens it again
     template <class V, class S> static void fields(V& v, S& s) {
         v("finding", s.finding); v("product", s.product); v("process", s.process); v("disposition", s.disposition);
-        v("cause", s.cause); v("prevention", s.prevention);
+        v("cause", s.cause); v("prevention", s.prevention); v("seen", s.seen);
     }
 };
 

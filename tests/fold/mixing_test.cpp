@@ -226,6 +226,10 @@ TEST_CASE("rule 37: packing under a label that misses an allergen of a lot reall
     rework.into = "L-1";
     rework.lot = "B-1";
     rework.pieces = 1;  // rework is an ingredient at any share
+    CHECK(b.refused(rework).given.find("use of B-1 with a critical point that no record shows yet: cooling of B-1") == 0);
+    b.cooled("B-1");
+    CHECK(b.refused(rework).given == "use of B-1 into L-1, to be packed under label loaf-1, which does not declare milk (in B-1)");
+    rework.label = "bun-1";  // it will be packed as a bun is
     b.did(rework);
     b.did(Bakery::reading("L-1", "core", "96C"));
     b.step("L-1", "bake");
@@ -268,13 +272,16 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
 
 TEST_CASE("rule 39: what a supplier did not state is unproven, not free; a possible use counts as may contain") {
     Bakery b;
-    auto silent = flour_that_contains("WF-1", {});
-    silent.allergens = {};
-    b.did(silent);
+    auto silent = flour_that_contains("WF-1", {"wheat"});
+    const auto flour = b.did(silent);
     b.loaf("L-1", "WF-1");
+    silent.allergens = {};
+    b.amended(flour.seq, silent, "the declaration was of another lot");
     CHECK(b.allergens("L-1") == Codes{"not-stated", "wheat"});
     const auto refusal = b.refused(Bakery::packed("P-1", "L-1", 54, "K1"));
-    CHECK(refusal.given.find("unproven: label") != std::string::npos);
+    CHECK(refusal.given.find("unproven: declaration of WF-1, not stated") != std::string::npos);
+    b.start("L-3", "loaf");
+    CHECK(b.refused(Bakery::used("L-3", "WF-1", "30kg")).given.find("unproven: declaration of WF-1, not stated") != std::string::npos);
     b.receive("WF-2", "wheat-flour", "500kg", "S-2");
     b.receive("SES-1", "sesame", "5kg", "S-3");
     b.loaf("L-2", "WF-2");

@@ -179,7 +179,7 @@ TEST_CASE("rule 17: a held fill holds back every draw that may be of it") {
     b.did(record::Held{{"WF-2"}, "the mill called", {}});
     draw(b, "L-1", "tower", "85kg");
     b.start("L-2", "loaf");
-    CHECK(b.refused(Bakery::used("L-2", "tower", "10kg")).given == "lot TOWER-261116-2, on hold: the mill called");
+    CHECK(b.refused(Bakery::used("L-2", "tower", "10kg")).given == "use of TOWER-261116-2, on hold: the mill called");
     CHECK(b.faults() == "");
 }
 

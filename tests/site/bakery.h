@@ -441,6 +441,19 @@ class Bakery {
     // minutes.
     void bun(const std::string& code, const std::string& flour, const std::string& milk);
 
+    // After its finish, hot: below 57 C after 10 minutes at the earliest, at 20 C after 90, at 4.6 C after 240; the step is recorded.
+    void cooled(const std::string& code) {
+        const auto read = [&](Duration later, const std::string& value) {
+            pass(later);
+            did(reading(code, "cooling", value));
+        };
+        read(minutes(10), "60C");
+        read(minutes(30), "50C");
+        read(minutes(50), "20C");
+        read(minutes(150), "4.6C");
+        step(code, "cool");
+    }
+
     // --- what the book says
     book::Lot lot(const std::string& code) const {
         auto found = site->lot(code);

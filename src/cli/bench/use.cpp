@@ -15,6 +15,7 @@ void set_up(Options& options, UseGiven& given) {
         .amount(given.amount, "AMOUNT", "how much: 90kg, 200lb, 12pcs, or rest for all that is left", Need::optional)
         .text(given.used.into, "--into", "BATCH", "the batch it goes into", Need::wanted)
         .pieces(given.used.pieces, "--pieces", "pieces, of a lot that is counted in pieces (rework)")
+        .text(given.used.label, "--label", "LABEL", "the label that the batch will be packed under, if not one of its product")
         .flag(given.used.possible, "--possible", "it may be in the batch, nobody is sure");
     add_recording(options, given.recording);
 }

@@ -20,7 +20,7 @@ void set_up(Options& options, ShipGiven& given) {
         .text(m.partner, "--to", "CUSTOMER", "who gets it; not wanted for own-shop and staff-shop")
         .pieces(m.pieces, "--pieces", "how many pieces")
         .mass(m.mass, "--mass", "how much")
-        .one_of(m.way, "--way", {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"},
+        .one_of(m.way, "--way", {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer", "supplier"},
                 "the way out; else customer")
         .flag(m.of_returned, "--returned", "of what came back, not of what is on hand")
         .text(m.sscc, "--sscc", "DIGITS", "the number of the pallet; `new` makes one of your own")

@@ -28,6 +28,7 @@ Vocabulary vocabulary_of(Way way) {
         case Way::donation:
         case Way::animal_feed:
         case Way::co_packer:
+        case Way::supplier:
             break;
         case Way::own_shop:
         case Way::staff_shop:

@@ -3,11 +3,11 @@
 #include <set>
 
 #include "base/text.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
 #include "site/record/review.h"
-#include "site/record/settled.h"
 
 namespace peelbook::site {
 namespace {
@@ -40,6 +40,17 @@ Check not_recalled(const Request& r, const book::Lot& lot) {
     return {};
 }
 
+// What a release answers: each finding of the lots that is not within.
+std::string digest_of_findings(const book::Derived& rows, const std::vector<book::LotId>& lots) {
+    std::string all;
+    for (const auto lot : lots) {
+        for (const auto& f : rows.findings(lot)) {
+            if (fold::is_open(f)) all += fold::digest_of(f) + "\n";
+        }
+    }
+    return record::to_hex(record::sha256(all));
+}
+
 }  // namespace
 
 // A hold reaches what was made from the lots and is still on hand.
@@ -66,8 +77,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
         out.lots.push_back(lot.code);
         ids.push_back(lot.id);
     }
-    const auto open = unsettled(r.ledger, ids);
-    if (!open.empty()) return refuse_unsettled(r.ledger, "a release", open);
+    out.seen = digest_of_findings(r.rows(), ids);
     return Admitted{{}, out, {"what was made from it stays held until it is released by name"}};
 }
 
@@ -91,9 +101,11 @@ Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s) {
     return Admitted{{}, record::CultureRenewed{lot->code, s.why.empty() ? r.draft.why : s.why}, {note}};
 }
 
-Result<Admitted> admit_kind(const Request& r, const record::Acted& s) {
+Result<Admitted> admit_kind(const Request& r, const record::Acted& given) {
+    auto s = given;
     const auto& key = s.finding;
-    if (!r.rows().finding(key.anchor, key.point, key.ord)) {
+    const auto finding = r.rows().finding(key.anchor, key.point, key.ord);
+    if (!finding) {
         std::vector<std::string> open;
         for (const auto& f : r.rows().open_findings()) {
             open.push_back(std::to_string(f.anchor) + ":" + f.point + ":" + std::to_string(f.ord));
@@ -111,6 +123,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& s) {
     if (!s.disposition.empty() && known == std::end(record::dispositions)) {
         return Refusal{"disposition '" + shown(s.disposition) + "'", "release, rework, downgrade or discard", "choose one", {}};
     }
+    s.seen = fold::digest_of(*finding);
     return Admitted{{}, s, {}};
 }
 

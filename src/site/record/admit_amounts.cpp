@@ -1,4 +1,4 @@
-// How much is there, who may use it, and the arithmetic that is shown when there is not enough.
+// How much is there, and the arithmetic that is shown when there is not enough.
 #include "site/record/admit_amounts.h"
 
 #include <algorithm>
@@ -29,40 +29,6 @@ Refusal not_enough(const book::Lot& lot, const std::string& asked, const book::S
 }
 
 }  // namespace
-
-Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why) {
-    if (r.draft.already_done || r.amending != 0) return {};
-    if (lot.status == book::LotStatus::refused) {
-        return Refusal{"lot " + lot.code + ", refused on receipt",
-                       "an accepted lot",
-                       "take another lot; if it was already used: --already-done --why ...",
-                       {}};
-    }
-    if (r.rows().is_held(lot.id)) {
-        std::string reason;
-        for (const auto& hold : r.rows().holds(lot.id)) {
-            if (!hold.released_seq) reason = hold.why;
-        }
-        return Refusal{"lot " + lot.code + ", on hold: " + reason,
-                       "a lot that is not held",
-                       "let a person who may release it decide; if it was already done: --already-done --why ...",
-                       {}};
-    }
-    if (lot.date.empty()) return {};
-    const std::string today = to_text(r.ledger.zone().to_local(r.happened).date);
-    if (today <= lot.date) return {};
-    if (lot.date_kind == DateKind::use_by) {
-        return Refusal{"lot " + lot.code + ", past its use-by date " + lot.date,
-                       "a lot within its use-by date",
-                       "discard it; if it was already used: --already-done --why ...",
-                       {}};
-    }
-    if (!trimmed(why).empty() || !trimmed(r.draft.why).empty()) return {};
-    return Refusal{"lot " + lot.code + ", past its best-before date " + lot.date,
-                   "a reason to use it all the same",
-                   "add --why \"...\"; it will show",
-                   {}};
-}
 
 Result<Amount> take_from(const Request& r, const book::Lot& lot, std::int64_t pieces, const std::optional<Measure>& mass, bool rest) {
     return take_from(r, lot, r.rows().stock(lot.id).value_or(book::Stock{}), {pieces, mass}, rest);

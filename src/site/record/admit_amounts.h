@@ -7,9 +7,6 @@
 
 namespace peelbook::site {
 
-// Lots that are held, refused, or past a use-by date may not be touched; past best-before only with a reason.
-Check may_be_used(const Request& r, const book::Lot& lot, const std::string& why);
-
 // What is on hand, and how much of it was asked for. `pieces` and `mass` are filled in for "the rest".
 struct Amount {
     std::int64_t pieces = 0;

@@ -85,6 +85,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
                        "if it went in earlier, say when with --at",
                        {}};
     }
+    if (!s.label.empty() && !r.plan().label(s.label)) {
+        std::vector<std::string> ids;
+        for (const auto& label : r.plan().labels) ids.push_back(label.id);
+        return known_id("label", s.label, ids, "name the label that the batch will be packed under").refusal();
+    }
     if (const auto* material = supply(r, s.lot)) {
         s.lot = supply_lot(r, *material, out);
         if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
@@ -97,7 +102,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Used& given) {
     s.lot = from->code;
     if (auto checked = not_before_lot(r, *from); !checked) return checked.refusal();
     if (auto checked = no_cycle(r, *into, *from); !checked) return checked.refusal();
-    if (auto checked = may_be_used(r, *from, s.why); !checked) return checked.refusal();
     auto amount = take_from(r, *from, s.pieces, s.mass, s.rest);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;
@@ -130,11 +134,12 @@ Check known_partner(const Request& r, const std::string& code, const std::string
 }
 
 bool needs_partner(Way way) {
-    return way == Way::customer || way == Way::van || way == Way::donation || way == Way::animal_feed || way == Way::co_packer;
+    return way == Way::customer || way == Way::van || way == Way::donation || way == Way::animal_feed || way == Way::co_packer ||
+           way == Way::supplier;
 }
 
 // Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
-bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed; }
+bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed || way == Way::supplier; }
 
 Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
     if (!r.plan().product(s.product)) return known_id("product", s.product, ids_of_products(r.plan()), "check the word").refusal();
@@ -204,7 +209,7 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     }
     if (s.of_returned && !may_leave_returned(way) && !r.draft.already_done && r.amending == 0) {
         return Refusal{"returned goods as " + s.way,
-                       "waste, sample or animal-feed: what came back is held",
+                       "waste, sample, animal-feed or supplier: what came back is held",
                        "discard it; if it has already left: --already-done --why ...",
                        {}};
     }
@@ -217,9 +222,6 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
-    if (!feeds_nobody(way)) {
-        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
-    }
     auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;

@@ -48,7 +48,8 @@ Result<Admitted> admit_kind(const Request& r, const record::LineFed& given) {
     if (contains(standing, s.lot)) {
         return Refusal{s.lot + " on " + s.line + ", where it is already", "a lot that is not there yet", "nothing is to be recorded", {}};
     }
-    if (auto checked = may_be_used(r, *lot, ""); !checked) return checked.refusal();
+    s.already_done = s.already_done || r.draft.already_done;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     std::string note = "every batch that runs on " + s.line + " until it is taken off may hold it";
     if (!standing.empty()) note += "; still on the line: " + joined(standing, ", ");
     return Admitted{{}, s, {note}};

@@ -4,13 +4,13 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/label.h"
 #include "fold/standing.h"
 #include "fold/weigh_sheet.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
 #include "site/record/codes.h"
-#include "site/record/settled.h"
 
 namespace peelbook::site {
 namespace {
@@ -188,7 +188,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
             label = r.plan().label(s.label);
         }
         if (auto checked = not_before_finish(r, *lot); !checked) return checked.refusal();
-        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
         auto amount = take_from(r, *lot, part.pieces, part.mass, false);
         if (!amount) return amount.refusal();
         part.pieces = amount->pieces;
@@ -204,12 +203,9 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
     if (s.printed_code.empty()) {
         return Refusal{"no printed code", "the code as read from the pack: a recall names it", "add --printed CODE", {}};
     }
-    std::vector<std::string> surplus;
-    if (!r.draft.already_done && r.amending == 0) {
-        if (auto checked = label_covers(r, *label, item, sources, &surplus); !checked) return checked.refusal();
-    }
+    const auto surplus = label_gaps(r.ledger, r.plan(), *label, item, sources).surplus;
     s.already_done = s.already_done || r.draft.already_done;
-    if (s.already_done && s.why.empty()) s.why = r.draft.why;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     const auto* product = r.plan().product(item);
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(product ? product->code : "", item) + "-P", r.happened);
     if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();

@@ -86,7 +86,6 @@ Result<Admitted> admit_draw(const Request& r, const book::Lot& into, Admitted ou
         const auto lot = r.rows().lot(part.from);
         if (!lot) continue;
         if (auto checked = no_cycle(r, into, *lot); !checked) return checked.refusal();
-        if (auto checked = may_be_used(r, *lot, s.why); !checked) return checked.refusal();
         codes.push_back(lot->code);
     }
     if (codes.size() > 1) out.notes.push_back("it may be of " + joined(codes, ", ") + "; a trace takes each");
@@ -109,7 +108,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
     s.lot = lot->code;
     if (auto checked = fits_vessel(*vessel, *lot); !checked) return checked.refusal();
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
-    if (auto checked = may_be_used(r, *lot, ""); !checked) return checked.refusal();
     if (s.until && (*s.until < r.happened || *s.until > r.now)) {
         return Refusal{
             "a fill that ends " + to_text(r.ledger.zone(), *s.until), "an end after its start and not after now", "check --until", {}};
@@ -124,6 +122,8 @@ Result<Admitted> admit_kind(const Request& r, const record::Filled& given) {
     if (!amount) return amount.refusal();
     s.mass = amount->mass;
     if (!s.mass) return Refusal{"lot " + lot->code + ", counted in pieces", "a lot with a mass", "fill with a weighed lot", {}};
+    s.already_done = s.already_done || r.draft.already_done;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     if (s.blend.empty()) s.blend = next_code(r.ledger, uppered(vessel->id), r.happened);
     if (auto checked = free_code(r, s.blend); !checked) return checked.refusal();
     return Admitted{{}, s, {}};

@@ -54,6 +54,12 @@ std::vector<book::LotId> passed_device(fold::Ledger& ledger, const plan::Plan& p
     return out;
 }
 
+// A signature covers what its signer saw: what got worse since is held again (rule 36).
+bool holds_already(book::Derived& rows, const book::Finding& f) {
+    if (!f.lot) return rows.has_hold_for(f.anchor, f.point, f.ord);
+    return rows.is_held_for(*f.lot, f.anchor, f.point, f.ord) || fold::is_settled(rows, f);
+}
+
 }  // namespace
 
 HoldReach hold_reach(fold::Ledger& ledger, const std::vector<book::LotId>& lots) {
@@ -81,7 +87,7 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
     for (const auto& f : changed) {
         const record::FindingKey key{f.anchor, f.point, f.ord};
         if (f.grade != Grade::critical || f.verdict != Verdict::deviation || f.cleared_by) continue;
-        if (!seen.insert(key).second || ledger.rows().has_hold_for(f.anchor, f.point, f.ord)) continue;
+        if (!seen.insert(key).second || holds_already(ledger.rows(), f)) continue;
         const auto governing = ledger.plan_version(f.plan_seq);
         std::vector<book::LotId> lots;
         if (f.lot) lots = {*f.lot};
@@ -97,6 +103,24 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
         hold.says.cause = key;
         hold.customers = std::move(reach.customers);
         out.push_back(std::move(hold));
+    }
+    return out;
+}
+
+std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked) {
+    auto& rows = ledger.rows();
+    std::vector<HoldToWrite> out;
+    for (const auto id : restocked) {
+        const auto lot = rows.lot(id);
+        if (!lot || rows.is_held(id)) continue;
+        for (const auto& behind : rows.back({id}).lots) {
+            if (!rows.is_held(behind.id)) continue;
+            HoldToWrite hold;
+            hold.says.lots = {lot->code};
+            hold.says.why = "there is some of it again, and " + behind.code + ", which is in it, is on hold";
+            out.push_back(std::move(hold));
+            break;
+        }
     }
     return out;
 }

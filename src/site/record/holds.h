@@ -1,5 +1,6 @@
 #pragma once
 // How far a hold reaches, and the holds that the program writes itself.
+#include <set>
 #include <string>
 #include <vector>
 
@@ -24,5 +25,7 @@ struct HoldToWrite {
     std::vector<std::string> customers;
 };
 std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book::Finding>& changed);
+// A hold reached only what was there. Of lots of which there was nothing left and is again: those made of one that is held.
+std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked);
 
 }  // namespace peelbook::site

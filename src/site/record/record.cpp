@@ -5,6 +5,7 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "fold/apply.h"
+#include "fold/gate/gate.h"
 #include "fold/logger/series.h"
 #include "fold/standing.h"
 #include "record/hasher.h"
@@ -14,7 +15,6 @@
 #include "site/record/holds.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
-#include "site/record/settled.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {
@@ -30,13 +30,12 @@ class Recording {
   private:
     Seq append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token);
     std::optional<Receipt> repeated(const std::string& token);
+    void hold(const std::vector<HoldToWrite>& holds, const std::string& by);
     // Holds that the program writes; they may raise nothing themselves.
     void hold_what_deviates(const std::string& by);
     // An opened recall holds all that it covers and is here, and so does every later entry that makes one cover more.
     void hold_what_is_recalled(Seq seq, const std::string& by);
     Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
-    // Packing and leaving are tried first and refused when a critical point is not within (rule 14).
-    Check settled(const record::Statement& says, Seq seq, bool already_done);
     Check no_less_than_nothing(Seq target);
     Check no_cycle_made();
     // All that the lots of an entry reached, and whether some of it left the house.
@@ -46,7 +45,7 @@ class Recording {
     Instant now_;
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
-    std::set<book::LotId> rewired_;  // lots whose inputs changed
+    std::set<book::LotId> rewired_, restocked_;  // lots whose inputs changed; of which there is something again
     std::map<book::LotId, judge::Facts> judged_;
 };
 
@@ -64,6 +63,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
     rewired_.merge(d.rewired);
+    restocked_.merge(d.restocked);
     d.judged.merge(judged_);  // what was there is older
     judged_.swap(d.judged);
     return entry.seq;
@@ -87,39 +87,19 @@ std::optional<Receipt> Recording::repeated(const std::string& token) {
     return receipt;
 }
 
-void Recording::hold_what_deviates(const std::string& by) {
-    for (const auto& hold : holds_for(ledger_, changed_)) {
+void Recording::hold(const std::vector<HoldToWrite>& holds, const std::string& by) {
+    for (const auto& hold : holds) {
         const Seq seq = append(record::Statement{hold.says}, now_, by, "");
         holds_.push_back({seq, hold.says.lots, hold.customers, hold.says.why});
     }
 }
 
-void Recording::hold_what_is_recalled(Seq seq, const std::string& by) {
-    for (const auto& hold : recall_holds(ledger_, seq)) {
-        const Seq held = append(record::Statement{hold.says}, now_, by, "");
-        holds_.push_back({held, hold.says.lots, hold.customers, hold.says.why});
-    }
+void Recording::hold_what_deviates(const std::string& by) {
+    hold(holds_for(ledger_, changed_), by);
+    hold(holds_carried(ledger_, restocked_), by);
 }
 
-Check Recording::settled(const record::Statement& says, Seq seq, bool already_done) {
-    if (already_done) return {};
-    std::vector<book::LotId> lots;
-    std::string doing;
-    if (const auto* packed = std::get_if<record::Packed>(&says)) {
-        if (auto checked = devices_good(ledger_, *packed, ledger_.effective(seq).happened); !checked) return checked;
-        lots = {seq};
-        doing = "packing " + packed->from.front().lot;
-    }
-    if (const auto* out = std::get_if<record::MovedOut>(&says); out && !out->lot.empty() && !out->of_returned) {
-        if (feeds_nobody(stored_word<Way>(out->way))) return {};
-        if (const auto lot = ledger_.rows().lot(out->lot)) lots = {lot->id};
-        doing = "shipping " + out->lot;
-    }
-    if (lots.empty()) return {};
-    const auto open = unsettled(ledger_, lots);
-    if (open.empty()) return {};
-    return refuse_unsettled(ledger_, doing, open);
-}
+void Recording::hold_what_is_recalled(Seq seq, const std::string& by) { hold(recall_holds(ledger_, seq), by); }
 
 Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant happened) {
     Receipt receipt;
@@ -160,7 +140,7 @@ Result<Receipt> Recording::run(const Draft& draft) {
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
     if (auto checked = no_cycle_made(); !checked) return checked.refusal();
-    if (auto checked = settled(admitted->says, seq, draft.already_done); !checked) return checked.refusal();
+    if (auto checked = gate(ledger_, passages_of(ledger_, seq, admitted->says), happened, now_); !checked) return checked.refusal();
     if (voided) {
         if (auto checked = no_less_than_nothing(voided->target); !checked) return checked.refusal();
     }
@@ -267,9 +247,12 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
                        "let another person amend it",
                        {}};
     }
+    const auto sent_on = passages_of(ledger_, target, was.says).all;
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
     if (auto checked = no_cycle_made(); !checked) return checked.refusal();
+    if (auto checked = gate(ledger_, passages_of(ledger_, target, amended.statement), happened, now_, sent_on); !checked)
+        return checked.refusal();
     if (auto checked = no_less_than_nothing(target); !checked) return checked.refusal();
     hold_what_deviates(rest.by);
     hold_what_is_recalled(seq, rest.by);

@@ -1,0 +1,78 @@
+// What keeps a lot from going on: its own critical points that are open or not within, and those of what became part of it.
+#include <algorithm>
+
+#include "fold/fold.h"
+#include "fold/gate/strict.h"
+#include "fold/standing.h"
+
+namespace peelbook::fold {
+namespace {
+
+bool is_open_row(const book::Unsettled& row, book::LotId lot) { return row.source == lot && !row.verdict; }
+
+void add_findings(book::Derived& rows, book::LotId lot, std::vector<book::Unsettled>& out) {
+    for (const auto& f : rows.findings(lot)) {
+        if (f.grade != Grade::critical || !is_open(f)) continue;
+        const auto signed_for = disposition_of(rows, f);
+        if (signed_for == record::Disposition::release) continue;
+        out.push_back({lot, lot, f.anchor, f.point, f.ord, static_cast<book::Int>(f.verdict), signed_for});
+    }
+}
+
+// What was used had not come to that point yet, and the receiver shows as strictly what it would have shown.
+bool left_before(Ledger& ledger, const book::Unsettled& row, const book::Use& use, const book::Lot& receiver) {
+    if (row.source != use.from_lot || receiver.kind != LotKind::batch) return false;
+    if (row.verdict) {
+        const auto f = ledger.rows().finding(row.anchor, row.point, row.ord);
+        if (!f || f->happened <= use.happened) return false;
+    }
+    const auto source = ledger.rows().lot(row.source);
+    if (!source) return false;
+    const auto of_source = ledger.plan_version(source->plan_seq), of_receiver = ledger.plan_version(receiver.plan_seq);
+    const auto* wanted = of_source.plan->point(row.point);
+    const auto points = of_receiver.plan->points_of_product(receiver.item);
+    return wanted && std::any_of(points.begin(), points.end(), [&](const auto* point) { return as_strict(*wanted, *point); });
+}
+
+void add_inherited(Ledger& ledger, const book::Lot& lot, std::vector<book::Unsettled>& out) {
+    for (const auto& use : ledger.rows().uses_into(lot.id)) {
+        for (auto& row : ledger.rows().unsettled(use.from_lot)) {
+            const bool reworked = row.decided == record::Disposition::rework && lot.kind == LotKind::batch;
+            if (reworked || left_before(ledger, row, use, lot)) continue;
+            row.lot = lot.id;
+            out.push_back(std::move(row));
+        }
+    }
+}
+
+}  // namespace
+
+Subjects fold_unsettled(Derivation& d, book::LotId id) {
+    auto& rows = d.ledger.rows();
+    const auto lot = rows.lot(id);
+    const auto before = rows.unsettled(id);
+    std::vector<book::Unsettled> now;
+    if (lot) {
+        if (const auto judged = d.open_points.find(id); judged != d.open_points.end()) {
+            now = judged->second;
+        } else {
+            std::copy_if(before.begin(), before.end(), std::back_inserter(now), [&](const auto& row) { return is_open_row(row, id); });
+        }
+        add_findings(rows, id, now);
+        add_inherited(d.ledger, *lot, now);
+    }
+    const auto by_key = [](const book::Unsettled& a, const book::Unsettled& b) {
+        return std::tie(a.source, a.anchor, a.point, a.ord) < std::tie(b.source, b.anchor, b.point, b.ord);
+    };
+    std::sort(now.begin(), now.end(), by_key);
+    const auto same_key = [](const book::Unsettled& a, const book::Unsettled& b) {
+        return std::tie(a.source, a.anchor, a.point, a.ord) == std::tie(b.source, b.anchor, b.point, b.ord);
+    };
+    now.erase(std::unique(now.begin(), now.end(), same_key), now.end());  // the same by two ways
+    Subjects dirtied;
+    if (!rows.set_unsettled(before, now)) return dirtied;
+    for (const auto& use : rows.uses_from(id)) dirtied.push_back(Subject::of_lot(Rank::unsettled, use.into_lot));
+    return dirtied;
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,316 @@
+#include "fold/gate/gate.h"
+
+#include <algorithm>
+#include <set>
+
+#include "base/text.h"
+#include "base/words.h"
+#include "fold/gate/strict.h"
+#include "fold/label.h"
+#include "fold/line.h"
+#include "fold/standing.h"
+
+namespace peelbook::fold {
+namespace {
+
+const std::string if_done = "if it has already happened: --already-done --why ...";
+
+std::string doing(Act act) {
+    switch (act) {
+        case Act::use:
+        case Act::rework:
+            return "use of ";
+        case Act::fill:
+            return "a fill with ";
+        case Act::pack:
+            return "packing ";
+        case Act::count:
+            return "a count of ";
+        case Act::release:
+            return "a release of ";
+        case Act::customer:
+        case Act::van:
+        case Act::own_shop:
+        case Act::staff_shop:
+        case Act::donation:
+        case Act::animal_feed:
+        case Act::co_packer:
+            return "shipping ";
+        case Act::store:
+        case Act::split:
+        case Act::waste:
+        case Act::sample:
+        case Act::supplier:
+            break;
+    }
+    return std::string(word(act)) + " of ";
+}
+
+class Stops {
+  public:
+    Stops(Ledger& ledger, const Passage& passage, const book::Lot& lot, Instant at, Instant now)
+        : ledger_(ledger), rows_(ledger.rows()), passage_(passage), lot_(lot), at_(at), now_(now) {}
+
+    std::vector<Stop> all();
+
+  private:
+    void add(State state, const std::string& what, std::string wanted, std::string next) {
+        found_.push_back({state, doing(passage_.act) + lot_.code + what, std::move(wanted), std::move(next)});
+    }
+    void on_hold();
+    void points();
+    void device();
+    void date();
+    void label();
+    bool matters(const book::Unsettled& row) const;
+    std::string words(const book::Unsettled& row) const;
+    std::vector<book::Unsettled> causes_of_holds() const;
+
+    Ledger& ledger_;
+    book::Derived& rows_;
+    const Passage& passage_;
+    const book::Lot& lot_;
+    Instant at_, now_;
+    std::vector<Stop> found_;
+};
+
+void Stops::on_hold() {
+    std::string reason;
+    for (const auto& hold : rows_.holds(lot_.id)) {
+        if (!hold.released_seq) reason = hold.why;
+    }
+    if (reason.empty()) return;
+    add(State::held, ", on hold: " + reason, "a lot that is not held", "let a person who may release it decide; " + if_done);
+}
+
+// Packing asks for the steps before it, a use for all but what the receiver will show of it as strictly; all else asks for all.
+bool Stops::matters(const book::Unsettled& row) const {
+    if (row.verdict) return true;
+    if (passage_.into && row.source == lot_.id) return !travels(ledger_, row, *passage_.into);
+    if (passage_.act != Act::pack) return true;
+    const auto source = rows_.lot(row.source);
+    if (!source || (row.source != lot_.id && source->item != lot_.item)) return true;
+    const auto governing = ledger_.plan_version(source->plan_seq);
+    const auto* point = governing.plan->point(row.point);
+    const auto* product = governing.plan->product(source->item);
+    if (!point || !product) return true;
+    const auto place = [&](std::string_view step) { return std::find(product->steps.begin(), product->steps.end(), step); };
+    return place(point->step) < place("pack");
+}
+
+std::string Stops::words(const book::Unsettled& row) const {
+    const auto source = rows_.lot(row.source);
+    const std::string of = row.point + " of " + (source ? source->code : "");
+    if (!row.verdict) {
+        const auto governing = ledger_.plan_version(source ? source->plan_seq : 0);
+        const auto* point = governing.plan->point(row.point);
+        return of + (point ? ", " + point->limit_text : "");
+    }
+    const auto f = rows_.finding(row.anchor, row.point, row.ord);
+    return in_words(static_cast<Verdict>(*row.verdict)) + ": " + of + (!f || f->unit.empty() ? "" : " " + f->unit) +
+           (f ? ", " + f->measured : "") + " [" + std::to_string(row.anchor) + ":" + row.point + ":" + std::to_string(row.ord) + "]";
+}
+
+// A release answers what held the lot, also a finding on a device or a room.
+std::vector<book::Unsettled> Stops::causes_of_holds() const {
+    std::vector<book::Unsettled> out;
+    for (const auto& hold : rows_.holds(lot_.id)) {
+        if (hold.released_seq || !hold.cause_anchor) continue;
+        const auto f = rows_.finding(*hold.cause_anchor, hold.cause_point, *hold.cause_ord);
+        if (f && !f->lot && is_open(*f) && !is_settled(rows_, *f)) {
+            out.push_back({lot_.id, lot_.id, f->anchor, f->point, f->ord, static_cast<book::Int>(f->verdict), {}});
+        }
+    }
+    return out;
+}
+
+void Stops::points() {
+    auto rows = rows_.unsettled(lot_.id);
+    if (passage_.act == Act::release) {
+        for (auto& cause : causes_of_holds()) rows.push_back(std::move(cause));
+    }
+    std::vector<std::string> bad, open;
+    std::set<record::Disposition> decided;
+    for (const auto& row : rows) {
+        if (!matters(row)) continue;
+        if (row.decided) {
+            decided.insert(*row.decided);
+        } else {
+            (row.verdict ? bad : open).push_back(words(row));
+        }
+    }
+    if (!bad.empty()) {
+        add(State::finding,
+            std::string(" with ") + (bad.size() == 1 ? "a critical point" : "critical points") + " not within: " + joined(bad, "; "),
+            "every critical point within, or a signed disposition for each",
+            "record what is missing, or decide with: peelbook act FINDING --disposition ...; " + if_done);
+    }
+    const auto signed_for = [&](record::Disposition what, State state, const std::string& allowed) {
+        if (!decided.contains(what)) return;
+        add(state, ", signed for " + std::string(word(what)), allowed,
+            "do what was signed, or sign anew: peelbook act FINDING --disposition ...; " + if_done);
+    };
+    signed_for(record::Disposition::rework, State::to_rework, "a use of it in a batch, or waste");
+    signed_for(record::Disposition::downgrade, State::downgraded, "a way that feeds no people: animal-feed, or waste");
+    signed_for(record::Disposition::discard, State::to_discard, "waste");
+    if (open.empty()) return;
+    add(State::owed,
+        std::string(" with ") + (open.size() == 1 ? "a critical point" : "critical points") +
+            " that no record shows yet: " + joined(open, "; "),
+        "each critical point up to here shown by a record", "measure and record it: peelbook reading LOT POINT ...; " + if_done);
+}
+
+void Stops::device() {
+    if (passage_.act != Act::pack) return;
+    const auto governing = ledger_.plan_at(at_);
+    const auto line = line_of(ledger_, lot_);
+    for (const auto& point : governing.plan->points) {
+        if (!point.interval || !point.interval->device_check) continue;
+        if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;
+        const auto last = rows_.reading_before(point.place, point.id, at_.ms, 0);
+        const auto checked = last ? rows_.finding(last->seq, point.id, 0) : std::nullopt;
+        if (!checked || checked->verdict != Verdict::deviation) continue;
+        add(State::device_bad, " after " + point.id + " at " + point.place + " failed at " + to_text(ledger_.zone(), {last->happened}),
+            "a good check of it since then",
+            "repair and check it, then: peelbook inspect or reading " + point.place + " " + point.id + "; " + if_done);
+        return;
+    }
+}
+
+void Stops::date() {
+    if (lot_.date.empty() || to_text(ledger_.zone().to_local(at_).date) <= lot_.date) return;
+    if (lot_.date_kind == DateKind::use_by) {
+        add(State::past_use_by, ", past its use-by date " + lot_.date, "a lot within its use-by date", "discard it; " + if_done);
+    } else {
+        add(State::past_best_before, ", past its best-before date " + lot_.date, "a reason for it all the same",
+            "add --why \"...\"; it will show");
+    }
+}
+
+std::string told(const LabelGaps& gaps) {
+    std::vector<std::string> out;
+    for (const auto& [allergen, from] : gaps.undeclared) out.push_back(allergen + " (in " + from + ")");
+    return joined(out, ", ");
+}
+
+// Of a pack: its own label against the lots and the formula. Of a use: what the lot brings, against the labels that the batch may
+// come under; one that covers it is enough.
+void Stops::label() {
+    const auto into = passage_.into ? rows_.lot(*passage_.into) : std::nullopt;
+    if (passage_.act != Act::pack && !into) return;
+    const auto governing = ledger_.plan_version((into ? *into : lot_).plan_seq);
+    const plan::Plan& plan = *governing.plan;
+    std::vector<const plan::Label*> labels;
+    if (!passage_.label.empty()) {
+        labels = {ledger_.plan_at(at_).plan->label(passage_.label)};
+    } else if (into) {
+        labels = labels_of_product(plan, *into);
+    }
+    std::erase(labels, nullptr);
+    std::string first;
+    for (const auto* label : labels) {
+        const auto gaps = label_gaps(ledger_, plan, *label, into ? "" : lot_.item, {lot_.id});
+        if (gaps.undeclared.empty()) return;
+        if (first.empty()) first = "label " + label->id + ", which does not declare " + told(gaps);
+    }
+    if (first.empty()) return;
+    const std::string under = into ? " into " + into->code + ", to be packed under " : " under ";
+    add(State::label_short, under + first, "a label that declares every allergen of the lots really used and of the formula",
+        (into ? "take another lot, or name the label that it will be packed under: --label LABEL; " : "pack under another label; ") +
+            if_done);
+}
+
+std::vector<Stop> Stops::all() {
+    if (lot_.kind == LotKind::supply) return {};
+    if (lot_.status == book::LotStatus::refused)
+        add(State::refused, ", refused on receipt", "an accepted lot", "take another lot; " + if_done);
+    on_hold();
+    points();
+    if (is_open(lot_))
+        add(State::unfinished, ", a batch that nobody finished", "a finished batch: its pieces are counted at finish",
+            "record finish first; " + if_done);
+    device();
+    date();
+    label();
+    std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.state < b.state; });
+    return std::move(found_);
+}
+
+bool lets_pass(const Passage& passage, const Stop& stop, const std::string& why) {
+    const Answer given = answer(passage.act, stop.state);
+    return given == Answer::yes || given == Answer::along || (given == Answer::why && !trimmed(why).empty());
+}
+
+std::optional<Stop> first_stop(Ledger& ledger, const Passage& passage, Instant at, Instant now, const std::string& why) {
+    for (auto& stop : stops(ledger, passage, at, now)) {
+        if (!lets_pass(passage, stop, why)) return std::move(stop);
+    }
+    return {};
+}
+
+// What went out by product before, of any of these, and whose stock was lowered by it of none.
+book::Int gone_by_product(Ledger& ledger, const std::vector<book::LotId>& lots, bool pieces, Instant before) {
+    std::set<Seq> entries;
+    for (const auto lot : lots) {
+        for (const auto& move : ledger.rows().moves(lot)) {
+            if (move.sure == 0 && move.happened <= before.ms) entries.insert(move.seq);
+        }
+    }
+    book::Int sum = 0;
+    for (const Seq seq : entries) {
+        const auto e = ledger.effective(seq);
+        const auto& out = std::get<record::MovedOut>(e.says);
+        sum += pieces ? out.pieces : out.mass ? out.mass->value : 0;
+    }
+    return sum;
+}
+
+// By product: what stands free must suffice, for any of it may be what went.
+Check any_lot(Ledger& ledger, const Passages& p, const Passage& passage, Instant at, Instant now) {
+    const bool in_pieces = p.pieces > 0;
+    const bool amount = in_pieces || p.mass_mg > 0;
+    std::vector<book::LotId> free;
+    std::vector<std::string> kept;
+    book::Int there = 0;
+    for (const auto id : p.any_of) {
+        const auto stopped = first_stop(ledger, {passage.act, id}, at, now, p.why);
+        if (stopped) {
+            kept.push_back(stopped->given);
+            continue;
+        }
+        const auto stock = ledger.rows().stock(id).value_or(book::Stock{});
+        there += in_pieces ? stock.on_hand_pieces : stock.on_hand_mg;
+        free.push_back(id);
+    }
+    // This entry is among what went.
+    if (amount ? there >= gone_by_product(ledger, free, in_pieces, at) && !free.empty() : kept.empty()) return {};
+    const std::string left = in_pieces ? std::to_string(there) + " pieces" : mass_text(there);
+    return Refusal{amount ? "more by product than stands free: " + left + (kept.empty() ? "" : "; not " + joined(kept, "; not "))
+                          : "by product without an amount, while not every lot stands free: " + joined(kept, "; "),
+                   "no more than the lots that may go, less what went by product before",
+                   "type the lot that really left: peelbook ship LOT ...; " + if_done,
+                   {}};
+}
+
+}  // namespace
+
+std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Instant now) {
+    const auto lot = ledger.rows().lot(passage.lot);
+    return lot ? Stops(ledger, passage, *lot, at, now).all() : std::vector<Stop>{};
+}
+
+Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before) {
+    if (passages.already_done) return {};
+    for (const auto& passage : passages.all) {
+        if (std::find(before.begin(), before.end(), passage) != before.end()) continue;
+        if (passage.lot == 0) {
+            if (auto checked = any_lot(ledger, passages, passage, at, now); !checked) return checked;
+            continue;
+        }
+        const auto stopped = first_stop(ledger, passage, at, now, passages.why);
+        if (stopped) return Refusal{stopped->given, stopped->wanted, stopped->next, {}};
+    }
+    return {};
+}
+
+}  // namespace peelbook::fold

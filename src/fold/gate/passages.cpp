@@ -1,0 +1,93 @@
+#include "fold/gate/passages.h"
+
+#include <algorithm>
+
+#include "base/words.h"
+
+namespace peelbook::fold {
+namespace {
+
+// Kinds that send no lot on: they make one of nothing in the book, say something of one, or decide about it. What a co-packer sends
+// back went through the gate when it was sent.
+template <class S>
+concept SendsNothingOn =
+    OneOf<S, record::Opened, record::PersonAdded, record::PartnerAdded, record::PlanAdopted, record::Received, record::Emptied,
+          record::Started, record::StepDone, record::Finished, record::ReadingTaken, record::SeriesTaken, record::Inspected,
+          record::Calibrated, record::ServiceChanged, record::Cleaned, record::Held, record::Acted, record::Reviewed, record::Sealed,
+          record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
+          record::RecallOpened, record::RecallDecided, record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
+
+struct Find {
+    Ledger& ledger;
+    Seq seq;
+    Passages out;
+
+    std::optional<book::Lot> lot(const std::string& code) const { return ledger.rows().lot(code); }
+    void add(Act act, const std::string& code) {
+        if (const auto known = lot(code)) out.all.push_back({act, known->id});
+    }
+    template <class S> void excused(const S& s) {
+        out.already_done = s.already_done;
+        out.why = s.why;
+    }
+
+    template <SendsNothingOn S> void operator()(const S&) {}
+    void operator()(const record::Used& s);
+    void operator()(const record::Filled& s) {
+        add(Act::fill, s.lot);
+        excused(s);
+    }
+    void operator()(const record::LineFed& s) {
+        if (!s.off) add(Act::use, s.lot);
+        excused(s);
+    }
+    void operator()(const record::Split& s) { add(Act::split, s.lot); }
+    void operator()(const record::Stored& s) { add(Act::store, s.lot); }
+    void operator()(const record::Released& s) {
+        for (const auto& code : s.lots) add(Act::release, code);
+    }
+    void operator()(const record::Packed& s) {
+        for (const auto& part : s.from) add(Act::pack, part.lot);
+        for (auto& passage : out.all) passage.label = s.label;
+        excused(s);
+    }
+    void operator()(const record::MovedOut& s);
+    void operator()(const record::Counted& s) { add(Act::count, s.lot); }
+};
+
+// Goods that were baked already are rework. A draw may be of several lots.
+void Find::operator()(const record::Used& s) {
+    const auto into = lot(s.into);
+    if (!into) return;
+    for (const auto& use : ledger.rows().uses_into(into->id)) {
+        if (use.seq != seq) continue;
+        const auto from = ledger.rows().lot(use.from_lot);
+        if (!from) continue;
+        const bool baked = is_part_of_a_lot(from->kind) || (from->kind == LotKind::batch && from->made_pieces.value_or(0) > 0);
+        out.all.push_back({baked ? Act::rework : Act::use, from->id, into->id, s.label});
+    }
+    excused(s);
+}
+
+// What came back is kept apart, and admitted by where it goes alone.
+void Find::operator()(const record::MovedOut& s) {
+    excused(s);
+    if (s.of_returned) return;
+    add(act_of(stored_word<Way>(s.way)), s.lot);
+    for (const auto& code : s.any_of) {
+        if (const auto known = lot(code)) out.any_of.push_back(known->id);
+    }
+    out.pieces = s.pieces;
+    out.mass_mg = s.mass ? s.mass->value : 0;
+    if (!out.any_of.empty()) out.all.push_back({act_of(stored_word<Way>(s.way)), 0});
+}
+
+}  // namespace
+
+Passages passages_of(Ledger& ledger, Seq seq, const record::Statement& says) {
+    Find find{ledger, seq, {}};
+    std::visit(find, says);
+    return std::move(find.out);
+}
+
+}  // namespace peelbook::fold
