@@ -236,7 +236,7 @@ TEST_CASE("rule 37: packing under a label that misses an allergen of a lot reall
     b.finish("L-1", 54, "43.2kg");
     CHECK(b.allergens("L-1") == Codes{"milk", "wheat"});
     const auto refusal = b.refused(Bakery::packed("P-1", "L-1", 54, "K1"));
-    CHECK(refusal.given == "label loaf-1, which does not declare milk (in L-1)");
+    CHECK(refusal.given == "packing L-1 under label loaf-1, which does not declare milk (in L-1)");
     CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-9")).given.find("label 'loaf-9'") != std::string::npos);
     const auto done = b.already_done(Bakery::packed("P-1", "L-1", 54, "K1"), "seen at the door");
     CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
