@@ -165,6 +165,18 @@ CREATE TABLE line_feed (          -- a lot stood on a line: everything that ran 
     PRIMARY KEY (line, from_ms, seq)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE stay (               -- a lot lay in a place of the house
+    lot      INTEGER NOT NULL,          -- which
+    seq      INTEGER NOT NULL,          -- the entry that put it there
+    place    TEXT NOT NULL              -- of the plan
+        CONSTRAINT stay_somewhere CHECK (place <> ''),
+    from_ms  INTEGER NOT NULL,          -- since when
+    until_ms INTEGER                    -- when it was stored elsewhere; NULL: it was not
+        CONSTRAINT stay_ends_later CHECK (until_ms >= from_ms),
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX stay_place ON stay (place, from_ms);
+
 CREATE TABLE move (               -- a way out of the house, or a return
     lot         INTEGER NOT NULL,       -- what left
     seq         INTEGER NOT NULL,       -- the entry that states it
@@ -378,7 +390,7 @@ CREATE TABLE lot_allergen (       -- union over what really went in, through eve
     PRIMARY KEY (lot, allergen)
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE run (                -- a lot touched a piece of equipment; a pack also its line, where labels are read
+CREATE TABLE run (                -- a lot touched a piece of equipment; a pack also its line, where labels are read or a device is passed
     equipment TEXT NOT NULL,            -- id in the plan
     at        INTEGER NOT NULL,         -- when
     lot       INTEGER NOT NULL,         -- which

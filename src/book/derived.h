@@ -75,6 +75,9 @@ class Derived {
     std::vector<Use> uses_from(LotId from) const;
 
     // --- leaving and stock
+    void set_stays(LotId lot, const std::vector<Stay>& rows);
+    std::vector<Stay> stays(LotId lot) const;                                             // by (from_ms, seq)
+    std::vector<LotId> lots_stored(const std::string& place, Int from, Int until) const;  // at some moment of [from, until]; by lot
     void set_moves(LotId lot, const std::vector<Move>& rows);
     bool set_moves(const std::vector<Move>& before, const std::vector<Move>& rows);
     std::vector<Move> moves(LotId lot) const;
@@ -135,6 +138,7 @@ class Derived {
     // Of one anchor and point, with `ord` in [from, until).
     std::vector<Finding> findings_between(Seq anchor, const std::string& point, Int from, Int until) const;
     std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
+    std::vector<Finding> findings_of_week(Int week) const;  // of lots and places, by happened
     void put(const Finding& f);  // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);
     std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
@@ -164,6 +168,7 @@ class Derived {
     std::vector<InstrumentSpan> spans(const std::string& instrument) const;
     std::optional<InstrumentSpan> span_at(const std::string& instrument, Int at) const;
     void set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows);
+    std::vector<Owed> owed_by(SubjectKind kind, const std::string& subject) const;
     std::vector<Owed> owed_until(Int until) const;  // opens <= until, by due
     void put(const Correction& c);
     std::vector<Correction> corrections(Seq target) const;

@@ -177,6 +177,19 @@ struct LineFeed {  // a lot stood on a line, for everything that ran there
     bool operator==(const LineFeed&) const = default;
 };
 
+struct Stay {  // a lot lay in a place of the house
+    static constexpr std::string_view table = "stay";
+    LotId lot = 0;
+    Seq seq = 0;  // the entry that put it there
+    std::string place;
+    Int from_ms = 0;
+    std::optional<Int> until_ms;  // none: it was stored nowhere else
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("seq", s.seq); v("place", s.place); v("from_ms", s.from_ms); v("until_ms", s.until_ms);
+    }
+    bool operator==(const Stay&) const = default;
+};
+
 struct Move {  // a way out, or a return
     static constexpr std::string_view table = "move";
     LotId lot = 0;

@@ -133,4 +133,11 @@ Ledger::Day Ledger::production_day(Instant t) {
     return {to_days(day), static_cast<std::int64_t>(week.year) * 100 + week.week};
 }
 
+std::pair<Instant, Instant> Ledger::span_of_week(IsoWeek week) {
+    const Date monday = monday_of(week);
+    const int start = plan_at({to_days(monday) * 86'400'000}).plan->site.day_start_minutes;
+    const auto begins = [&](Date day) { return zone().day_start(day, start / 60, start % 60); };
+    return {begins(monday), begins(add_days(monday, 7))};
+}
+
 }  // namespace peelbook::fold

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "base/zone.h"
@@ -66,6 +67,7 @@ class Ledger {
         std::int64_t week = 0;
     };
     Day production_day(Instant t);
+    std::pair<Instant, Instant> span_of_week(IsoWeek week);  // its production days; the second is not included
 
   private:
     Effective effective(Seq seq, const std::optional<book::Fact>& fact);

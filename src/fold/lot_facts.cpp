@@ -308,7 +308,10 @@ void Gatherer::end_culture() {
 }
 
 void Gatherer::operator()(const record::Stored& s) {
-    if (!voided()) out_.row.place = s.place;
+    if (voided()) return;
+    out_.row.place = s.place;
+    if (!out_.stays.empty()) out_.stays.back().until_ms = entry_->happened.ms;
+    out_.stays.push_back({id_, entry_->seq, s.place, entry_->happened.ms, {}});
 }
 
 void Gatherer::operator()(const record::MovedOut& s) {
@@ -502,11 +505,7 @@ void Gatherer::add_runs() {
         if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
     }
     if (kind != LotKind::pack) return;
-    for (const auto* point : plan.points_of_place(line)) {
-        if (!std::holds_alternative<plan::LabelLimit>(point->limit)) continue;
-        out_.runs.push_back({line, out_.row.happened, id_});
-        return;
-    }
+    if (packs_are_checked(plan, line)) out_.runs.push_back({line, out_.row.happened, id_});
 }
 
 LotFacts Gatherer::finish() {

@@ -130,7 +130,7 @@ struct Section {  // [[key]] tables of the plan
     std::string_view key;
 };
 
-// Keys of a point's own table that are one value: every, hours, device_check.
+// Keys of a point's own table that are one value: every, hours, device_check, at.
 struct IntervalKeys {
     std::optional<Interval> get(Fields& f) const;
 };

@@ -1,5 +1,7 @@
 #include "plan/plan.h"
 
+#include <algorithm>
+
 #include "base/text.h"
 
 namespace peelbook::plan {
@@ -30,6 +32,12 @@ std::optional<Dimension> figure_dimension(const Limit& limit) {
     if (std::holds_alternative<TimeLimit>(limit)) return Dimension::duration;
     if (std::holds_alternative<LossLimit>(limit)) return Dimension::percent;
     return std::nullopt;
+}
+
+bool Interval::is_at(LabelMoment moment) const { return std::find(at.begin(), at.end(), word(moment)) != at.end(); }
+
+bool Point::checks_device_of(std::string_view line) const {
+    return interval && interval->device_check && std::find(lines.begin(), lines.end(), line) != lines.end();
 }
 
 bool is_measured(const Point& p) { return p.dimension || std::holds_alternative<ClassLimit>(p.limit); }

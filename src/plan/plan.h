@@ -271,11 +271,14 @@ std::optional<Dimension> dimension_of(const Limit& limit);
 // lost. None for other limits.
 std::optional<Dimension> figure_dimension(const Limit& limit);
 
+inline constexpr std::string_view run_moments[] = {word(LabelMoment::start), word(LabelMoment::change), word(LabelMoment::end)};
 struct Interval {  // on top of a limit: a check at least so often, on a place or a device
     Duration every{};
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
                                                      // from: over midnight. Never equal.
     bool device_check = false;                       // rule 12: a bad one holds every lot that passed since the last good one
+    std::vector<std::string> at{};                   // of run_moments: a device's checks belong to their packing run
+    bool is_at(LabelMoment moment) const;
 };
 
 struct Point {
@@ -302,6 +305,7 @@ struct Point {
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;  // the limit in words, made by the reader
+    bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks
 };
 
 bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points

@@ -55,6 +55,14 @@ std::optional<Interval> IntervalKeys::get(Fields& f) const {
     }
     if (interval.device_check && !f.has("every"))
         f.error("device_check", "device_check without every", "how often the device is checked", "write every = \"1h\" too");
+    interval.at = Names{"at"}.get(f);
+    const std::vector<std::string> known(std::begin(run_moments), std::end(run_moments));
+    for (std::size_t i = 0; i < interval.at.size(); ++i)
+        if (!among(known, interval.at[i]))
+            f.error("at/" + std::to_string(i), "moment " + quoted(interval.at[i]), "one of: " + joined(known, ", "),
+                    remedy_with(nearest(interval.at[i], known), "take it out"));
+    if (!interval.at.empty() && !interval.device_check)
+        f.error("at", "at of a check that is of no device", "at with device_check = true", "write device_check = true, or take at out");
     if (!every) return std::nullopt;
     interval.every = *every;
     return interval;

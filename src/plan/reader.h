@@ -28,7 +28,8 @@
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
-//                 chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 at ["start" "change" "end"] (of a run on those lines: with device_check) chart optional instrument
+//                 acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |

@@ -145,6 +145,7 @@ std::string interval_words(const Interval& interval) {
     std::string text = "every " + period_text(interval.every);
     if (interval.from_minutes && interval.until_minutes)
         text += " from " + minute_of_day_text(*interval.from_minutes) + " to " + minute_of_day_text(*interval.until_minutes);
+    if (!interval.at.empty()) text += ", at " + joined(interval.at, ", at ") + " of a run";
     return text;
 }
 
