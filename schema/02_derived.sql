@@ -20,9 +20,9 @@ CREATE TABLE fact (               -- an entry, with what later corrections say o
 CREATE UNIQUE INDEX fact_token ON fact (token) WHERE token <> '';
 
 CREATE TABLE touch (              -- which entries the fold of a subject reads
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line, 6 equipment
-        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 6),
-    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line, equipment id
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line, 6 equipment, 7 outage
+        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 7),
+    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line, equipment id, "house"
     happened     INTEGER NOT NULL,      -- of the entry, as last amended
     seq          INTEGER NOT NULL,      -- the entry
     PRIMARY KEY (subject_kind, subject, happened, seq)
@@ -284,7 +284,7 @@ CREATE TABLE series (             -- a logger's file as it was read; the file it
     CONSTRAINT series_has_a_span CHECK (first_ms <= last_ms),
     CONSTRAINT series_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))
 ) STRICT;
-CREATE INDEX series_place ON series (place, point, first_ms) WHERE place <> '';
+CREATE INDEX series_place ON series (place, point, last_ms) WHERE place <> '';
 
 CREATE TABLE series_fault (       -- something odd in a logger's file: of each kind the first few, all are counted in series
     seq      INTEGER NOT NULL,          -- the entry that states the file
@@ -436,10 +436,20 @@ CREATE TABLE instrument_span (    -- what an instrument's word was worth, from w
     PRIMARY KEY (instrument, from_ms)
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE owed (               -- the next check that is due
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument
-        CONSTRAINT owed_subject_kind CHECK (subject_kind BETWEEN 1 AND 4),
-    subject      TEXT NOT NULL,         -- lot code or place
+CREATE TABLE outage (             -- time in which nothing could be checked: no check is owed in it
+    seq      INTEGER NOT NULL,          -- the entry that states it
+    place    TEXT NOT NULL,             -- of which place; empty: of the whole house
+    from_ms  INTEGER NOT NULL,          -- when it began
+    until_ms INTEGER NOT NULL           -- when it was over
+        CONSTRAINT outage_has_length CHECK (until_ms > from_ms),
+    PRIMARY KEY (seq, place)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX outage_until ON outage (until_ms);
+
+CREATE TABLE owed (               -- the next check of a lot that is due; of places it is worked out when asked
+    subject_kind INTEGER NOT NULL       -- 1 lot
+        CONSTRAINT owed_subject_kind CHECK (subject_kind = 1),
+    subject      TEXT NOT NULL,         -- lot code
     point        TEXT NOT NULL,         -- control point of the plan
     ord          INTEGER NOT NULL,      -- number among those of the same subject and point
     opens        INTEGER NOT NULL,      -- may be done from

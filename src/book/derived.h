@@ -120,6 +120,7 @@ class Derived {
     std::optional<Series> series(Seq seq) const;
     std::vector<Series> series_of_lot(LotId lot) const;
     // Of a place and point, with any row in [from, until]; voided ones not.
+    std::optional<Series> series_ended(const std::string& place, const std::string& point, Int before) const;  // the last to end by then
     std::vector<Series> series_within(const std::string& place, const std::string& point, Int from, Int until) const;
     void set_series_faults(Seq seq, const std::vector<SeriesFault>& rows);
     std::vector<SeriesFault> series_faults(Seq seq) const;
@@ -167,6 +168,10 @@ class Derived {
     void set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows);
     std::vector<InstrumentSpan> spans(const std::string& instrument) const;
     std::optional<InstrumentSpan> span_at(const std::string& instrument, Int at) const;
+    void set_outages(Seq seq, const std::vector<Outage>& rows);  // of one entry
+    std::vector<Outage> outages(Seq seq) const;
+    // Of the place or of the whole house, with any time in [from, until); in order of their beginnings.
+    std::vector<Outage> outages_at(const std::string& place, Int from, Int until) const;
     void set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows);
     std::vector<Owed> owed_by(SubjectKind kind, const std::string& subject) const;
     std::vector<Owed> owed_until(Int until) const;  // opens <= until, by due

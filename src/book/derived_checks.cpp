@@ -203,6 +203,15 @@ std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, In
     return span;
 }
 
+void Derived::set_outages(Seq seq, const std::vector<Outage>& rows) { make_equal(impl_->sql, outages(seq), rows); }
+
+std::vector<Outage> Derived::outages(Seq seq) const { return select<Outage>(impl_->sql, "WHERE seq = ?1 ORDER BY place", seq); }
+
+std::vector<Outage> Derived::outages_at(const std::string& place, Int from, Int until) const {
+    return select<Outage>(impl_->sql, "WHERE until_ms > ?2 AND from_ms < ?3 AND place IN ('', ?1) ORDER BY from_ms, seq, place", place, from,
+                          until);
+}
+
 void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {
     make_equal(impl_->sql, owed_by(kind, subject), rows);
 }

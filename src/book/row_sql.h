@@ -71,6 +71,7 @@ template <> inline constexpr std::size_t keys_of<Run> = 3;
 template <> inline constexpr std::size_t keys_of<Residue> = 3;
 template <> inline constexpr std::size_t keys_of<CarryOver> = 4;
 template <> inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
+template <> inline constexpr std::size_t keys_of<Outage> = 2;
 template <> inline constexpr std::size_t keys_of<Owed> = 4;
 
 template <> inline constexpr std::size_t keys_of<RecallLot> = 2;

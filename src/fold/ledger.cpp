@@ -77,6 +77,11 @@ std::vector<Effective> Ledger::effective_before(book::SubjectKind kind, const st
     return out;
 }
 
+const std::vector<book::PlanVersion>& Ledger::plan_versions() {
+    if (!versions_) versions_ = rows().plan_versions();
+    return *versions_;
+}
+
 void Ledger::plans_changed() { versions_.reset(); }
 
 void Ledger::forget() {
@@ -102,20 +107,20 @@ GoverningPlan Ledger::plan_version(Seq seq) {
 }
 
 GoverningPlan Ledger::plan_at(Instant t) {
-    if (!versions_) versions_ = rows().plan_versions();
-    if (versions_->empty()) return plan_version(0);
-    const book::PlanVersion* in_force = &versions_->front();
-    for (const auto& version : *versions_) {
+    const auto& versions = plan_versions();
+    if (versions.empty()) return plan_version(0);
+    const book::PlanVersion* in_force = &versions.front();
+    for (const auto& version : versions) {
         if (version.from_ms <= t.ms) in_force = &version;
     }
     auto governing = plan_version(in_force->seq);
-    governing.before_first = t.ms < versions_->front().from_ms;
+    governing.before_first = t.ms < versions.front().from_ms;
     return governing;
 }
 
 const Zone& Ledger::zone() {
-    if (!versions_) versions_ = rows().plan_versions();
-    const std::string wanted = versions_->empty() ? "UTC" : plan_version(versions_->back().seq).plan->site.zone;
+    const auto& versions = plan_versions();
+    const std::string wanted = versions.empty() ? "UTC" : plan_version(versions.back().seq).plan->site.zone;
     if (!zone_ || zone_name_ != wanted) {
         auto named = Zone::named(wanted);
         zone_ = named.ok() ? *named : Zone::utc();

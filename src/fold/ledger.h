@@ -47,7 +47,8 @@ class Ledger {
 
     GoverningPlan plan_at(Instant t);
     GoverningPlan plan_version(Seq seq);  // of a lot's plan_seq
-    void plans_changed();                 // a version was adopted
+    const std::vector<book::PlanVersion>& plan_versions();  // oldest first; good until one is adopted
+    void plans_changed();                                   // a version was adopted
     void forget();                        // a transaction was rolled back: what was read inside it never was
     const Zone& zone();                   // of the plan in force; UTC when there is none
 

@@ -18,6 +18,11 @@ template <class Applies> std::vector<const Point*> points_where(const std::vecto
 
 std::string to_text(const Bound& b) { return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first); }
 
+bool Calendar::is_open(Date day) const {
+    if (std::find(closed.begin(), closed.end(), day) != closed.end()) return false;
+    return open.empty() || among(open, weekdays[static_cast<std::size_t>(iso_weekday(day) - 1)]);
+}
+
 std::optional<Dimension> dimension_of(const Limit& limit) {
     if (const auto* range = std::get_if<RangeLimit>(&limit)) return (range->least ? *range->least : *range->most).first.dimension();
     if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return cooling->from.first.dimension();

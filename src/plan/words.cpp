@@ -149,6 +149,22 @@ std::string interval_words(const Interval& interval) {
     return text;
 }
 
+std::string closed_words(const Interval& interval) {
+    switch (interval.closed) {
+        case Closed::unsaid:
+            return "";
+        case Closed::logger:
+            return "shown by a logger's file";
+        case Closed::min_max:
+            return "shown by the highest or lowest value that the thermometer kept";
+        case Closed::alarm:
+            return "watched by the alarm that " + interval.alarm + " tests";
+        case Closed::nothing:
+            return "nothing is to be shown";
+    }
+    return "";
+}
+
 std::string item_words(const FormulaItem& item) {
     std::string text = item.absolute ? to_text(*item.absolute) : percent_text(item.micro_percent);
     if (item.flour) text += ", flour";
