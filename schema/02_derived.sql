@@ -20,9 +20,9 @@ CREATE TABLE fact (               -- an entry, with what later corrections say o
 CREATE UNIQUE INDEX fact_token ON fact (token) WHERE token <> '';
 
 CREATE TABLE touch (              -- which entries the fold of a subject reads
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line, 6 equipment
-        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 6),
-    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line, equipment id
+    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument, 5 line, 6 equipment, 7 outage
+        CONSTRAINT touch_subject_kind CHECK (subject_kind BETWEEN 1 AND 7),
+    subject      TEXT NOT NULL,         -- lot id in decimal, vessel, place#point, instrument id, line, equipment id, "house"
     happened     INTEGER NOT NULL,      -- of the entry, as last amended
     seq          INTEGER NOT NULL,      -- the entry
     PRIMARY KEY (subject_kind, subject, happened, seq)
@@ -165,6 +165,18 @@ CREATE TABLE line_feed (          -- a lot stood on a line: everything that ran 
     PRIMARY KEY (line, from_ms, seq)
 ) STRICT, WITHOUT ROWID;
 
+CREATE TABLE stay (               -- a lot lay in a place of the house
+    lot      INTEGER NOT NULL,          -- which
+    seq      INTEGER NOT NULL,          -- the entry that put it there
+    place    TEXT NOT NULL              -- of the plan
+        CONSTRAINT stay_somewhere CHECK (place <> ''),
+    from_ms  INTEGER NOT NULL,          -- since when
+    until_ms INTEGER                    -- when it was stored elsewhere; NULL: it was not
+        CONSTRAINT stay_ends_later CHECK (until_ms >= from_ms),
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX stay_place ON stay (place, from_ms);
+
 CREATE TABLE move (               -- a way out of the house, or a return
     lot         INTEGER NOT NULL,       -- what left
     seq         INTEGER NOT NULL,       -- the entry that states it
@@ -272,7 +284,7 @@ CREATE TABLE series (             -- a logger's file as it was read; the file it
     CONSTRAINT series_has_a_span CHECK (first_ms <= last_ms),
     CONSTRAINT series_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))
 ) STRICT;
-CREATE INDEX series_place ON series (place, point, first_ms) WHERE place <> '';
+CREATE INDEX series_place ON series (place, point, last_ms) WHERE place <> '';
 
 CREATE TABLE series_fault (       -- something odd in a logger's file: of each kind the first few, all are counted in series
     seq      INTEGER NOT NULL,          -- the entry that states the file
@@ -394,7 +406,7 @@ CREATE TABLE lot_allergen (       -- union over what really went in, through eve
     PRIMARY KEY (lot, allergen)
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE run (                -- a lot touched a piece of equipment; a pack also its line, where labels are read
+CREATE TABLE run (                -- a lot touched a piece of equipment; a pack also its line, where labels are read or a device is passed
     equipment TEXT NOT NULL,            -- id in the plan
     at        INTEGER NOT NULL,         -- when
     lot       INTEGER NOT NULL,         -- which
@@ -440,10 +452,20 @@ CREATE TABLE instrument_span (    -- what an instrument's word was worth, from w
     PRIMARY KEY (instrument, from_ms)
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE owed (               -- the next check that is due
-    subject_kind INTEGER NOT NULL       -- 1 lot, 2 vessel, 3 place and point, 4 instrument
-        CONSTRAINT owed_subject_kind CHECK (subject_kind BETWEEN 1 AND 4),
-    subject      TEXT NOT NULL,         -- lot code or place
+CREATE TABLE outage (             -- time in which nothing could be checked: no check is owed in it
+    seq      INTEGER NOT NULL,          -- the entry that states it
+    place    TEXT NOT NULL,             -- of which place; empty: of the whole house
+    from_ms  INTEGER NOT NULL,          -- when it began
+    until_ms INTEGER NOT NULL           -- when it was over
+        CONSTRAINT outage_has_length CHECK (until_ms > from_ms),
+    PRIMARY KEY (seq, place)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX outage_until ON outage (until_ms);
+
+CREATE TABLE owed (               -- the next check of a lot that is due; of places it is worked out when asked
+    subject_kind INTEGER NOT NULL       -- 1 lot
+        CONSTRAINT owed_subject_kind CHECK (subject_kind = 1),
+    subject      TEXT NOT NULL,         -- lot code
     point        TEXT NOT NULL,         -- control point of the plan
     ord          INTEGER NOT NULL,      -- number among those of the same subject and point
     opens        INTEGER NOT NULL,      -- may be done from

@@ -75,6 +75,9 @@ class Derived {
     std::vector<Use> uses_from(LotId from) const;
 
     // --- leaving and stock
+    void set_stays(LotId lot, const std::vector<Stay>& rows);
+    std::vector<Stay> stays(LotId lot) const;                                             // by (from_ms, seq)
+    std::vector<LotId> lots_stored(const std::string& place, Int from, Int until) const;  // at some moment of [from, until]; by lot
     void set_moves(LotId lot, const std::vector<Move>& rows);
     bool set_moves(const std::vector<Move>& before, const std::vector<Move>& rows);
     std::vector<Move> moves(LotId lot) const;
@@ -117,6 +120,7 @@ class Derived {
     std::optional<Series> series(Seq seq) const;
     std::vector<Series> series_of_lot(LotId lot) const;
     // Of a place and point, with any row in [from, until]; voided ones not.
+    std::optional<Series> series_ended(const std::string& place, const std::string& point, Int before) const;  // the last to end by then
     std::vector<Series> series_within(const std::string& place, const std::string& point, Int from, Int until) const;
     void set_series_faults(Seq seq, const std::vector<SeriesFault>& rows);
     std::vector<SeriesFault> series_faults(Seq seq) const;
@@ -135,6 +139,7 @@ class Derived {
     // Of one anchor and point, with `ord` in [from, until).
     std::vector<Finding> findings_between(Seq anchor, const std::string& point, Int from, Int until) const;
     std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
+    std::vector<Finding> findings_of_week(Int week) const;  // of lots and places, by happened
     void put(const Finding& f);  // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);
     std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
@@ -166,7 +171,12 @@ class Derived {
     void set_spans(const std::string& instrument, const std::vector<InstrumentSpan>& rows);
     std::vector<InstrumentSpan> spans(const std::string& instrument) const;
     std::optional<InstrumentSpan> span_at(const std::string& instrument, Int at) const;
+    void set_outages(Seq seq, const std::vector<Outage>& rows);  // of one entry
+    std::vector<Outage> outages(Seq seq) const;
+    // Of the place or of the whole house, with any time in [from, until); in order of their beginnings.
+    std::vector<Outage> outages_at(const std::string& place, Int from, Int until) const;
     void set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows);
+    std::vector<Owed> owed_by(SubjectKind kind, const std::string& subject) const;
     std::vector<Owed> owed_until(Int until) const;  // opens <= until, by due
     void put(const Correction& c);
     std::vector<Correction> corrections(Seq target) const;

@@ -100,6 +100,10 @@ std::vector<Finding> Derived::findings_between(Seq anchor, const std::string& po
                            until);
 }
 
+std::vector<Finding> Derived::findings_of_week(Int week) const {
+    return select<Finding>(impl_->sql, "WHERE week = ?1 ORDER BY happened, anchor, point, ord", week);
+}
+
 std::optional<Finding> Derived::finding(Seq anchor, const std::string& point, Int ord) const {
     return select_one<Finding>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3", anchor, point, ord);
 }
@@ -213,8 +217,21 @@ std::optional<InstrumentSpan> Derived::span_at(const std::string& instrument, In
     return span;
 }
 
+void Derived::set_outages(Seq seq, const std::vector<Outage>& rows) { make_equal(impl_->sql, outages(seq), rows); }
+
+std::vector<Outage> Derived::outages(Seq seq) const { return select<Outage>(impl_->sql, "WHERE seq = ?1 ORDER BY place", seq); }
+
+std::vector<Outage> Derived::outages_at(const std::string& place, Int from, Int until) const {
+    return select<Outage>(impl_->sql, "WHERE until_ms > ?2 AND from_ms < ?3 AND place IN ('', ?1) ORDER BY from_ms, seq, place", place, from,
+                          until);
+}
+
 void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {
-    make_equal(impl_->sql, select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2", kind, subject), rows);
+    make_equal(impl_->sql, owed_by(kind, subject), rows);
+}
+
+std::vector<Owed> Derived::owed_by(SubjectKind kind, const std::string& subject) const {
+    return select<Owed>(impl_->sql, "WHERE subject_kind = ?1 AND subject = ?2 ORDER BY point, ord", kind, subject);
 }
 
 std::vector<Owed> Derived::owed_until(Int until) const {

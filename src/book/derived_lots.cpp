@@ -62,6 +62,19 @@ std::vector<LineFeed> Derived::line_feeds(const std::string& line, Int from, Int
 
 void Derived::set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now) { make_equal(impl_->sql, before, now); }
 
+void Derived::set_stays(LotId lot, const std::vector<Stay>& rows) { make_equal(impl_->sql, stays(lot), rows); }
+
+std::vector<Stay> Derived::stays(LotId lot) const { return select<Stay>(impl_->sql, "WHERE lot = ?1 ORDER BY from_ms, seq", lot); }
+
+std::vector<LotId> Derived::lots_stored(const std::string& place, Int from, Int until) const {
+    Statement rows = impl_->sql.prepared(
+        "SELECT DISTINCT lot FROM stay WHERE place = ?1 AND from_ms <= ?3 AND (until_ms IS NULL OR until_ms >= ?2) ORDER BY lot");
+    rows.with(place, from, until);
+    std::vector<LotId> lots;
+    while (rows.step()) lots.push_back(rows.number(0));
+    return lots;
+}
+
 std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
     // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
     Statement statement = impl_->sql.prepared("SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");

@@ -16,6 +16,13 @@ std::optional<Series> Derived::series(Seq seq) const { return select_one<Series>
 
 std::vector<Series> Derived::series_of_lot(LotId lot) const { return select<Series>(impl_->sql, "WHERE lot = ?1 ORDER BY seq", lot); }
 
+std::optional<Series> Derived::series_ended(const std::string& place, const std::string& point, Int before) const {
+    return select_one<Series>(impl_->sql,
+                              "WHERE place = ?1 AND place <> '' AND point = ?2 AND last_ms < ?3 AND voided_by IS NULL "
+                              "ORDER BY last_ms DESC, seq LIMIT 1",
+                              place, point, before);
+}
+
 std::vector<Series> Derived::series_within(const std::string& place, const std::string& point, Int from, Int until) const {
     return select<Series>(impl_->sql,
                           "WHERE place = ?1 AND place <> '' AND point = ?2 AND first_ms <= ?4 AND last_ms >= ?3 "

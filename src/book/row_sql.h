@@ -57,6 +57,7 @@ template <> inline constexpr std::size_t keys_of<PlanPoint> = 2;
 template <> inline constexpr std::size_t keys_of<PlanItem> = 3;
 template <> inline constexpr std::size_t keys_of<Use> = 3;
 template <> inline constexpr std::size_t keys_of<LineFeed> = 3;
+template <> inline constexpr std::size_t keys_of<Stay> = 2;
 template <> inline constexpr std::size_t keys_of<Move> = 2;
 template <> inline constexpr std::size_t keys_of<StockCount> = 2;
 template <> inline constexpr std::size_t keys_of<Reading> = 2;
@@ -71,6 +72,7 @@ template <> inline constexpr std::size_t keys_of<Run> = 3;
 template <> inline constexpr std::size_t keys_of<Residue> = 3;
 template <> inline constexpr std::size_t keys_of<CarryOver> = 4;
 template <> inline constexpr std::size_t keys_of<InstrumentSpan> = 2;
+template <> inline constexpr std::size_t keys_of<Outage> = 2;
 template <> inline constexpr std::size_t keys_of<Owed> = 4;
 
 template <> inline constexpr std::size_t keys_of<RecallLot> = 2;

@@ -26,7 +26,7 @@ using Int = std::int64_t;
 using LotId = Seq;  // the seq of the entry that made the lot
 
 // What a fold is about. Stored: do not renumber.
-enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4, line = 5, equipment = 6 };
+enum class SubjectKind : Int { lot = 1, vessel = 2, place = 3, instrument = 4, line = 5, equipment = 6, outage = 7 };
 
 struct Fact {  // an entry, with what corrections say of it
     static constexpr std::string_view table = "fact";
@@ -175,6 +175,19 @@ struct LineFeed {  // a lot stood on a line, for everything that ran there
         v("line", s.line); v("from_ms", s.from_ms); v("seq", s.seq); v("lot", s.lot); v("until_ms", s.until_ms);
     }
     bool operator==(const LineFeed&) const = default;
+};
+
+struct Stay {  // a lot lay in a place of the house
+    static constexpr std::string_view table = "stay";
+    LotId lot = 0;
+    Seq seq = 0;  // the entry that put it there
+    std::string place;
+    Int from_ms = 0;
+    std::optional<Int> until_ms;  // none: it was stored nowhere else
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("seq", s.seq); v("place", s.place); v("from_ms", s.from_ms); v("until_ms", s.until_ms);
+    }
+    bool operator==(const Stay&) const = default;
 };
 
 struct Move {  // a way out, or a return
@@ -480,10 +493,21 @@ struct InstrumentSpan {
     bool operator==(const InstrumentSpan&) const = default;
 };
 
-struct Owed {  // the next check that is due; `due` reads only this
+struct Outage {  // time in which nothing could be checked; one row a place, or one for the whole house
+    static constexpr std::string_view table = "outage";
+    Seq seq = 0;
+    std::string place;  // empty: the whole house
+    Int from_ms = 0, until_ms = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("seq", s.seq); v("place", s.place); v("from_ms", s.from_ms); v("until_ms", s.until_ms);
+    }
+    bool operator==(const Outage&) const = default;
+};
+
+struct Owed {  // the next check of a lot that is due
     static constexpr std::string_view table = "owed";
     SubjectKind subject_kind = SubjectKind::lot;
-    std::string subject;  // lot code or place id
+    std::string subject;  // lot code
     std::string point;
     Int ord = 0;
     Int opens = 0, due = 0;
@@ -522,7 +546,7 @@ struct Review {
 struct Touch {  // which entries a subject's fold reads
     static constexpr std::string_view table = "touch";
     SubjectKind subject_kind = SubjectKind::lot;
-    std::string subject;  // lot id in decimal, or vessel, place#point, instrument id
+    std::string subject;  // lot id in decimal, or vessel, place#point, instrument id; of outages there is one subject, "house"
     Int happened = 0;
     Seq seq = 0;
     template <class V, class S> static void fields(V& v, S& s) {

@@ -9,6 +9,7 @@
 #include "fold/apply_recall.h"
 #include "fold/fold.h"
 #include "fold/label_readings.h"
+#include "fold/owed/owing.h"
 #include "fold/plan_rows.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
@@ -60,6 +61,9 @@ void fold_subjects(Derivation& d, const std::vector<book::Touch>& touches, bool 
                 break;
             case SubjectKind::instrument:
                 queue.add(Subject::since(Rank::instrument, touch.subject, at));
+                break;
+            case SubjectKind::outage:
+                queue.add(put_outage(d, touch.seq));
                 break;
             case SubjectKind::place: {
                 const auto [place, point] = place_and_point(touch.subject);
@@ -147,7 +151,14 @@ void Apply::operator()(const record::PlanAdopted& s) {
     rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
               point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
+    const auto before = d_.ledger.plan_at(entry_.happened);
     d_.ledger.plans_changed();
+    Queue queue;  // what is owed no more ends here
+    for (const auto& point : before.plan->points) {
+        if (point.interval && !asks_for(plan, point.place, point.id))
+            queue.add({Rank::checks, 0, point.place, point.id, entry_.happened, entry_.happened});
+    }
+    drain(d_, queue);
 }
 
 // An entry of before signatures kept a digest covers the finding as it stood then.

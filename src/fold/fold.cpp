@@ -11,6 +11,8 @@ Subjects fold(Derivation& d, const Subject& s) {
             return fold_instrument(d, s.id);
         case Rank::checks:
             return fold_checks(d, s.id, s.point, s.from, s.until);
+        case Rank::outage:
+            return fold_outage(d, s.lot);
         case Rank::vessel:
             return fold_vessel(d, s.id, s.from);
         case Rank::line:

@@ -19,6 +19,9 @@ void clear_left_place(Derivation& d, const std::string& place, const std::string
 // Every check of a place and point whose verdict the moments in [from, until] can change: those that stand there, and the gap that
 // ends there.
 Subjects fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until);
+// The rows of an entry that states an outage; the answer is every window of checks that it reached before or reaches now.
+Subjects put_outage(Derivation& d, Seq seq);
+Subjects fold_outage(Derivation& d, Seq seq);
 // The blends and draws of a vessel from the change at `from` on.
 Subjects fold_vessel(Derivation& d, const std::string& vessel, Instant from);
 // One draw that changes nothing but what was drawn into; false: it does, and the vessel is to be folded. In fold_vessel.cpp.

@@ -6,8 +6,8 @@
 #include "fold/fold.h"
 #include "fold/fold_series.h"
 #include "fold/instrument_state.h"
-#include "fold/owed_time.h"
-#include "fold/place_moments.h"
+#include "fold/owed/closed_hours.h"
+#include "fold/owed/gap.h"
 #include "fold/touches.h"
 #include "judge/label_check.h"
 
@@ -25,21 +25,37 @@ struct Checked {
 class PlaceFold {
   public:
     PlaceFold(Derivation& d, std::string place, std::string point)
-        : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)) {}
+        : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)), moments_(ledger_, place_, point_),
+          owing_(ledger_, place_, point_) {}
+
+    const PlaceMoments& moments() const { return moments_; }
+    // Where the window of a change at `at` begins: at the check before it, or before closed hours that one at `at` decides on.
+    std::optional<Instant> opening(Instant at);
 
     Checked check(Seq seq);
-    // Writes the check's own finding, and the gap from it to `after` when that is too long.
-    void write(const Checked& check, std::optional<Instant> after);
-    void owe(Instant last);
+    // Writes the check's own finding, and the gap that it opens.
+    void write(const Checked& check);
+    // The same of the gaps before any check that adoptions in (after, until] open.
+    void write_since_adoptions(std::optional<Instant> after, Instant until);
 
   private:
     void add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base);
-    book::Finding row(const Checked& check, const judge::Finding& f, book::Int ord);
+    book::Finding row(Seq anchor, const GoverningPlan& by, const judge::Finding& f, book::Int ord);
 
     Derivation& d_;
     Ledger& ledger_;
     std::string place_, point_;
+    PlaceMoments moments_;
+    PlaceOwing owing_;
 };
+
+std::optional<Instant> PlaceFold::opening(Instant at) {
+    const auto before = moments_.before(at);
+    const auto governing = ledger_.plan_at(at);
+    if (!before || !asks_for(*governing.plan, place_, point_)) return before;
+    if (const auto earlier = decides_from(owing_, moments_, governing, *before, at)) return earlier;
+    return before;
+}
 
 Checked PlaceFold::check(Seq seq) {
     Checked out{ledger_.effective(seq), {}, {}};
@@ -129,17 +145,16 @@ void PlaceFold::add_labels(Checked& out, const plan::Plan& plan, const plan::Poi
     if (!e.voided_by) out.findings.push_back(f);
 }
 
-book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book::Int ord) {
-    const auto governing = ledger_.plan_at(check.entry.happened);
-    const auto* point = governing.plan->point(point_);
+book::Finding PlaceFold::row(Seq anchor, const GoverningPlan& by, const judge::Finding& f, book::Int ord) {
+    const auto* point = by.plan->point(point_);
     const auto day = ledger_.production_day(f.happened);
     book::Finding out;
-    out.anchor = check.entry.seq;
+    out.anchor = anchor;
     out.point = point_;
     out.ord = ord;
     out.place = place_;
     out.unit = f.unit;
-    out.plan_seq = governing.seq;
+    out.plan_seq = by.seq;
     out.grade = point->grade;
     out.verdict = f.verdict;
     out.happened = f.happened.ms;
@@ -151,36 +166,42 @@ book::Finding PlaceFold::row(const Checked& check, const judge::Finding& f, book
     return out;
 }
 
-void PlaceFold::write(const Checked& check, std::optional<Instant> after) {
+void PlaceFold::write(const Checked& check) {
+    const Seq seq = check.entry.seq;
     std::vector<book::Finding> before, mine;
-    for (auto& f : ledger_.rows().findings_at(check.entry.seq)) {
+    for (auto& f : ledger_.rows().findings_at(seq)) {
         if (f.point == point_) before.push_back(f);
     }
     if (!check.findings.empty()) {
         const auto worst = std::max_element(check.findings.begin(), check.findings.end(),
                                             [](const auto& a, const auto& b) { return a.verdict < b.verdict; });
-        mine.push_back(row(check, *worst, 0));
+        mine.push_back(row(seq, ledger_.plan_at(check.entry.happened), *worst, 0));
         const Instant last{check.rows.back().happened};
-        const auto governing = ledger_.plan_at(check.entry.happened);
-        const auto* point = governing.plan->point(point_);
-        if (after && point->interval) {
-            const auto owed = owed_between(*point->interval, governing.plan->site, ledger_.zone(), last, *after);
-            if (auto gap = judge::judge_gap(*point, last, *after, owed)) mine.push_back(row(check, *gap, gap_ord));
-        }
+        if (const auto gap = gap_after(ledger_, owing_, moments_, last, moments_.after(last, seq)))
+            mine.push_back(row(seq, gap->by, gap->finding, gap_ord));
     }
     merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
 }
 
-void PlaceFold::owe(Instant last) {
-    std::vector<book::Owed> rows;
-    const auto governing = ledger_.plan_at(last);
-    const auto* point = governing.plan->point(point_);
-    if (point && point->interval) {
-        const Instant due = owed_at(*point->interval, governing.plan->site, ledger_.zone(), last);
-        rows.push_back(
-            {book::SubjectKind::place, place_subject(place_, point_), point_, 0, last.ms, due.ms, point->name + ": " + point->limit_text});
+void PlaceFold::write_since_adoptions(std::optional<Instant> after, Instant until) {
+    for (const std::size_t version : owing_.brought_in(after, until)) {
+        const Seq adoption = ledger_.plan_versions()[version].seq;
+        std::vector<book::Finding> mine;
+        if (const auto gap = gap_since_adoption(ledger_, owing_, moments_, version)) {
+            mine.push_back(row(adoption, gap->by, gap->finding, 0));
+            mine.back().ord = mine.back().day;
+        }
+        std::vector<book::Finding> before = ledger_.rows().findings_between(adoption, point_, never, ever);
+        merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
     }
-    ledger_.rows().set_owed(book::SubjectKind::place, place_subject(place_, point_), rows);
+}
+
+// Points that rest on this one as the test of their alarm: closed hours from `from` to its next check may be judged anew.
+Subjects resting_on(const plan::Plan& plan, const std::string& alarm, Instant from, Instant until) {
+    Subjects out;
+    for (const plan::Point& point : plan.points)
+        if (point.interval && point.interval->alarm == alarm) out.push_back({Rank::checks, 0, point.place, point.id, from, until});
+    return out;
 }
 
 }  // namespace
@@ -209,7 +230,7 @@ Subjects put_checks(Derivation& d, const std::string& place, const std::string& 
         }
         const Checked check = fold.check(seq);
         rows.set_reading_rows(seq, check.rows);
-        if (check.entry.voided_by) fold.write(check, {});
+        if (check.entry.voided_by) fold.write(check);
     }
     dirtied.push_back(std::move(now));
     return dirtied;
@@ -224,19 +245,23 @@ void clear_left_place(Derivation& d, const std::string& place, const std::string
 Subjects fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
     auto& rows = d.ledger.rows();
     PlaceFold fold(d, place, point);
-    const PlaceMoments moments(d.ledger, place, point);
-    const Instant start = moments.before(from).value_or(from);
+    const auto opening = fold.opening(from);
+    const Instant start = opening.value_or(from);
     const auto written_before = d.changed.size();
     for (const auto& reading : rows.readings_of_place(place, point, start.ms, until.ms + 1)) {
-        if (reading.voided_by) continue;
-        fold.write(fold.check(reading.seq), moments.after({reading.happened}, reading.seq));
+        if (!reading.voided_by) fold.write(fold.check(reading.seq));
     }
     for (const auto& series : rows.series_within(place, point, start.ms, until.ms)) {
         fold_series_days(d, series, std::max(start, Instant{series.first_ms}), std::min(until, Instant{series.last_ms}));
     }
-    if (const auto last = moments.last()) fold.owe(*last);
-    if (d.changed.size() == written_before) return {};
-    return {Subject::since(Rank::equipment, place, start)};  // where it is a piece: whether a cleaning is verified there
+    fold.write_since_adoptions(opening, until);
+    const auto next = fold.moments().first(until + Duration{1});
+    Subjects dirtied = resting_on(*d.ledger.plan_at(until).plan, point, from, next.value_or(std::max(until, d.written)));
+    for (const auto& outage : rows.outages_at(place, start.ms, next ? next->ms : for_ever))
+        dirtied.push_back(Subject::of_lot(Rank::outage, outage.seq));
+    if (d.changed.size() != written_before)  // where it is a piece: whether a cleaning is verified there
+        dirtied.push_back(Subject::since(Rank::equipment, place, start));
+    return dirtied;
 }
 
 }  // namespace peelbook::fold

@@ -62,6 +62,7 @@ Subjects erase_rows(Derivation& d, const book::Lot& row, const std::vector<book:
     rows.set_readings(row.id, {});
     set_series(d, row.id, {}, {});
     rows.set_holds(row.id, {});
+    rows.set_stays(row.id, {});
     rows.set_allergens(row.id, {});
     rows.set_unsettled(rows.unsettled(row.id), {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
@@ -161,6 +162,7 @@ Subjects fold_lot(Derivation& d, book::LotId id) {
     rows.set_readings(id, lot.readings);
     set_series(d, id, lot.series, lot.series_faults);
     rows.set_holds(id, lot.holds);
+    rows.set_stays(id, lot.stays);
     Subjects dirtied = set_runs(rows, id, lot.runs);
     const auto rewired = inputs_of(uses_before, lot.uses);
     if (!rewired.empty()) d.rewired.insert(id);

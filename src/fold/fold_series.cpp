@@ -5,8 +5,7 @@
 #include "fold/findings.h"
 #include "fold/instrument_state.h"
 #include "fold/logger/series.h"
-#include "fold/owed_time.h"
-#include "fold/place_moments.h"
+#include "fold/owed/gap.h"
 
 namespace peelbook::fold {
 namespace {
@@ -64,7 +63,7 @@ class InstrumentAt {
 
 struct DayVerdict {
     judge::Finding finding;
-    Stretch by;
+    GoverningPlan by;
 };
 
 class DaysFold {
@@ -75,7 +74,8 @@ class DaysFold {
           series_(series),
           unit_(unit_from_symbol(series.symbol).value_or(Unit::celsius)),
           instrument_(ledger_, series.instrument),
-          moments_(ledger_, series.place, series.point) {
+          moments_(ledger_, series.place, series.point),
+          owing_(ledger_, series.place, series.point) {
         for (const auto& version : ledger_.rows().plan_versions()) versions_.push_back(version.from_ms);
     }
 
@@ -95,6 +95,7 @@ class DaysFold {
     Unit unit_;
     InstrumentAt instrument_;
     PlaceMoments moments_;
+    PlaceOwing owing_;
     std::vector<book::Int> versions_;
 
     std::optional<Stretch> stretch_;
@@ -136,7 +137,7 @@ void DaysFold::end_stretch() {
     if (!judged_ || judged_->rows() == 0) return;
     day_.outside += judged_->outside();
     day_.longest_ms = std::max(day_.longest_ms, judged_->longest().ms);
-    DayVerdict verdict{judged_->finding(), *stretch_};
+    DayVerdict verdict{judged_->finding(), stretch_->governing};
     if (!worst_ || verdict.finding.verdict > worst_->finding.verdict) worst_ = std::move(verdict);
     judged_.reset();
 }
@@ -150,12 +151,13 @@ book::Finding DaysFold::stored(const DayVerdict& verdict, book::Int ord) {
     out.ord = ord;
     out.place = series_.place;
     out.unit = f.unit;
-    out.plan_seq = verdict.by.governing.seq;
-    out.grade = verdict.by.point->grade;
+    const auto* point = verdict.by.plan->point(series_.point);
+    out.plan_seq = verdict.by.seq;
+    out.grade = point->grade;
     out.verdict = f.verdict;
     out.happened = f.happened.ms;
     out.measured = f.measured;
-    out.limit_text = verdict.by.point->limit_text;
+    out.limit_text = point->limit_text;
     out.detail = f.detail;
     out.day = day.day;
     out.week = day.week;
@@ -184,14 +186,12 @@ void DaysFold::gap(Instant from, std::optional<Instant> next_row) {
     const plan::Point* point = stretch_->point;
     if (!point || !point->interval || (next_row && *next_row - from <= point->interval->every)) return;
     const auto after = moments_.after(from, series_.seq);
-    if (!after) return;
-    const auto owed = owed_between(*point->interval, stretch_->governing.plan->site, ledger_.zone(), from, *after);
-    auto finding = judge::judge_gap(*point, from, *after, owed);
-    if (!finding) return;
+    auto gap = gap_after(ledger_, owing_, moments_, from, after);
+    if (!gap) return;
     ++gaps_;
-    if (longest_gap_ && owed <= longest_gap_length_) return;
-    longest_gap_ = DayVerdict{*std::move(finding), *stretch_};
-    longest_gap_length_ = owed;
+    if (longest_gap_ && gap->owed <= longest_gap_length_) return;
+    longest_gap_ = DayVerdict{std::move(gap->finding), gap->by};
+    longest_gap_length_ = gap->owed;
 }
 
 void DaysFold::take(const book::SeriesRow& row) {

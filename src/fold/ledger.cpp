@@ -77,6 +77,11 @@ std::vector<Effective> Ledger::effective_before(book::SubjectKind kind, const st
     return out;
 }
 
+const std::vector<book::PlanVersion>& Ledger::plan_versions() {
+    if (!versions_) versions_ = rows().plan_versions();
+    return *versions_;
+}
+
 void Ledger::plans_changed() { versions_.reset(); }
 
 void Ledger::forget() {
@@ -102,20 +107,20 @@ GoverningPlan Ledger::plan_version(Seq seq) {
 }
 
 GoverningPlan Ledger::plan_at(Instant t) {
-    if (!versions_) versions_ = rows().plan_versions();
-    if (versions_->empty()) return plan_version(0);
-    const book::PlanVersion* in_force = &versions_->front();
-    for (const auto& version : *versions_) {
+    const auto& versions = plan_versions();
+    if (versions.empty()) return plan_version(0);
+    const book::PlanVersion* in_force = &versions.front();
+    for (const auto& version : versions) {
         if (version.from_ms <= t.ms) in_force = &version;
     }
     auto governing = plan_version(in_force->seq);
-    governing.before_first = t.ms < versions_->front().from_ms;
+    governing.before_first = t.ms < versions.front().from_ms;
     return governing;
 }
 
 const Zone& Ledger::zone() {
-    if (!versions_) versions_ = rows().plan_versions();
-    const std::string wanted = versions_->empty() ? "UTC" : plan_version(versions_->back().seq).plan->site.zone;
+    const auto& versions = plan_versions();
+    const std::string wanted = versions.empty() ? "UTC" : plan_version(versions.back().seq).plan->site.zone;
     if (!zone_ || zone_name_ != wanted) {
         auto named = Zone::named(wanted);
         zone_ = named.ok() ? *named : Zone::utc();
@@ -131,6 +136,13 @@ Ledger::Day Ledger::production_day(Instant t) {
     if (local.hour * 60 + local.minute < start) day = add_days(day, -1);
     const IsoWeek week = iso_week(day);
     return {to_days(day), static_cast<std::int64_t>(week.year) * 100 + week.week};
+}
+
+std::pair<Instant, Instant> Ledger::span_of_week(IsoWeek week) {
+    const Date monday = monday_of(week);
+    const int start = plan_at({to_days(monday) * 86'400'000}).plan->site.day_start_minutes;
+    const auto begins = [&](Date day) { return zone().day_start(day, start / 60, start % 60); };
+    return {begins(monday), begins(add_days(monday, 7))};
 }
 
 }  // namespace peelbook::fold

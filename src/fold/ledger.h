@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 #include <unordered_map>
+#include <utility>
 #include <vector>
 
 #include "base/zone.h"
@@ -46,7 +47,8 @@ class Ledger {
 
     GoverningPlan plan_at(Instant t);
     GoverningPlan plan_version(Seq seq);  // of a lot's plan_seq
-    void plans_changed();                 // a version was adopted
+    const std::vector<book::PlanVersion>& plan_versions();  // oldest first; good until one is adopted
+    void plans_changed();                                   // a version was adopted
     void forget();                        // a transaction was rolled back: what was read inside it never was
     const Zone& zone();                   // of the plan in force; UTC when there is none
 
@@ -66,6 +68,7 @@ class Ledger {
         std::int64_t week = 0;
     };
     Day production_day(Instant t);
+    std::pair<Instant, Instant> span_of_week(IsoWeek week);  // its production days; the second is not included
 
   private:
     Effective effective(Seq seq, const std::optional<book::Fact>& fact);

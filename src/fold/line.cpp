@@ -18,6 +18,13 @@ std::string line_of(Ledger& ledger, const book::Lot& lot) {
     return from ? line_of(ledger, *from) : std::string();
 }
 
+bool packs_are_checked(const plan::Plan& plan, const std::string& line) {
+    return std::any_of(plan.points.begin(), plan.points.end(), [&](const plan::Point& point) {
+        if (std::holds_alternative<plan::LabelLimit>(point.limit)) return point.place == line;
+        return point.checks_device_of(line);
+    });
+}
+
 std::vector<book::Use> line_uses(Ledger& ledger, const book::Lot& batch, const std::string& line) {
     const book::Int clock = ledger.plan_at({batch.happened}).plan->site.clock_uncertainty.ms;
     std::vector<book::Use> out;

@@ -10,6 +10,9 @@ namespace peelbook::fold {
 // The line a batch ran on; of a rack or a pack, that of the first batch behind it. Empty: none.
 std::string line_of(Ledger& ledger, const book::Lot& lot);
 
+// Whether each pack on the line is checked by what stands there: labels are read, or it passes a device.
+bool packs_are_checked(const plan::Plan& plan, const std::string& line);
+
 // A batch that nobody finished ran no longer than this (common practice).
 inline constexpr Duration longest_run = hours(72);
 book::Int end_of_run(const book::Lot& batch);

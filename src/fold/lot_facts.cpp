@@ -19,7 +19,8 @@ std::optional<book::Int> counted(std::int64_t pieces) { return pieces > 0 ? std:
 // Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
 template <class S>
 concept NeverOfLot = OfNoSubject<S> ||
-    OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted, record::Calibrated, record::ServiceChanged>;
+    OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted, record::Calibrated, record::ServiceChanged,
+          record::Outage>;
 
 class Gatherer {
   public:
@@ -335,7 +336,10 @@ void Gatherer::end_culture() {
 }
 
 void Gatherer::operator()(const record::Stored& s) {
-    if (!voided()) out_.row.place = s.place;
+    if (voided()) return;
+    out_.row.place = s.place;
+    if (!out_.stays.empty()) out_.stays.back().until_ms = entry_->happened.ms;
+    out_.stays.push_back({id_, entry_->seq, s.place, entry_->happened.ms, {}});
 }
 
 void Gatherer::operator()(const record::MovedOut& s) {
@@ -529,11 +533,7 @@ void Gatherer::add_runs() {
         if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
     }
     if (kind != LotKind::pack) return;
-    for (const auto* point : plan.points_of_place(line)) {
-        if (!std::holds_alternative<plan::LabelLimit>(point->limit)) continue;
-        out_.runs.push_back({line, out_.row.happened, id_});
-        return;
-    }
+    if (packs_are_checked(plan, line)) out_.runs.push_back({line, out_.row.happened, id_});
 }
 
 LotFacts Gatherer::finish() {

@@ -21,7 +21,8 @@ struct LotFacts {
     std::vector<book::Series> series;
     std::vector<book::SeriesFault> series_faults;
     std::vector<book::Hold> holds;
-    std::vector<book::Run> runs;  // on equipment
+    std::vector<book::Run> runs;    // on equipment
+    std::vector<book::Stay> stays;  // in places of the house
     judge::Facts facts;
     std::optional<record::Started> size;          // of a batch
     std::optional<record::Declaration> declared;  // of a received lot

@@ -18,8 +18,9 @@ std::optional<Instant> moment(std::optional<book::Int> ms) { return ms ? std::op
 std::optional<Instant> PlaceMoments::before(Instant at) const {
     std::optional<book::Int> latest;
     if (const auto reading = rows_.reading_before(place_, point_, at.ms - 1, 0)) latest = reading->happened;
-    for (const auto& series : rows_.series_within(place_, point_, never, at.ms - 1)) {
-        keep_later(latest, series.last_ms < at.ms ? series.last_ms : rows_.series_row_before(series.seq, at.ms - 1));
+    if (const auto series = rows_.series_ended(place_, point_, at.ms)) keep_later(latest, series->last_ms);
+    for (const auto& series : rows_.series_within(place_, point_, at.ms, at.ms - 1)) {  // that began before and end later
+        keep_later(latest, rows_.series_row_before(series.seq, at.ms - 1));
     }
     return moment(latest);
 }
@@ -37,11 +38,6 @@ std::optional<Instant> PlaceMoments::after(Instant at, Seq seq) const {
     return moment(earliest);
 }
 
-std::optional<Instant> PlaceMoments::last() const {
-    std::optional<book::Int> latest;
-    if (const auto reading = rows_.reading_before(place_, point_, ever, 0)) latest = reading->happened;
-    for (const auto& series : rows_.series_within(place_, point_, never, ever)) keep_later(latest, series.last_ms);
-    return moment(latest);
-}
+std::optional<Instant> PlaceMoments::first(Instant from) const { return after({from.ms - 1}, std::numeric_limits<Seq>::max()); }
 
 }  // namespace peelbook::fold

@@ -20,7 +20,7 @@ class PlaceMoments {
     // The first one later than `at`, seen from entry `seq`; `at` itself when another entry behind `seq` owns
     // the moment too.
     std::optional<Instant> after(Instant at, Seq seq) const;
-    std::optional<Instant> last() const;
+    std::optional<Instant> first(Instant from) const;  // at or after
 
   private:
     book::Derived& rows_;

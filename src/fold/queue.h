@@ -17,6 +17,7 @@ namespace peelbook::fold {
 enum class Rank {
     instrument,  // its spans of service and calibration
     checks,      // findings of a place and point
+    outage,      // the finding of an outage: what it left unchecked
     vessel,      // blends, and what draws are of
     line,        // what stood on it
     lot,         // a lot's own rows: what it is, what went in, what left, what was read, where it ran
@@ -30,7 +31,7 @@ enum class Rank {
 
 struct Subject {
     Rank rank = Rank::lot;
-    book::LotId lot = 0;      // of the ranks that are about lots
+    book::LotId lot = 0;      // of the ranks that are about lots; of an outage its entry
     std::string id, point;    // of the others: instrument, vessel, line, piece, or a place with its point
     Instant from{}, until{};  // the part of its past that changed
 

@@ -55,6 +55,7 @@ struct Touches {
     template <OneOf<record::Calibrated, record::ServiceChanged> S> void operator()(const S& s) {
         add(SubjectKind::instrument, s.instrument);
     }
+    void operator()(const record::Outage&) { add(SubjectKind::outage, "house"); }
     void operator()(const record::Filled& s) { vessel(s.vessel); }
     void operator()(const record::Emptied& s) { vessel(s.vessel); }
     void operator()(const record::Cleaned& s) {

@@ -1,23 +1,26 @@
-// The gap between two checks of an interval point. Inclusive: a check exactly `every` after the one before is
-// in time.
-#include <algorithm>
-
+// The gap between two checks of an interval point. Inclusive: a check at the moment it is due is in time.
 #include "judge/by_unit.h"
 
 namespace peelbook::judge {
 
-std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after, Duration owed_between) {
-    if (!point.interval || owed_between <= point.interval->every) return std::nullopt;
-    const Duration too_long = owed_between - point.interval->every;
+Finding judge_gap(const plan::Point& point, Instant due, Duration owed, Duration late) {
     Finding finding;
     finding.point = point.id;
     finding.verdict = Verdict::missing;
-    // The moment it became missing, when the owed hours run on up to `after`; if they pause, the latest it
-    // can have been.
-    finding.happened = std::max(before + point.interval->every, after - too_long);
-    finding.measured = to_text(owed_between) + " without a check";
+    finding.happened = due;
+    finding.measured = to_text(owed) + " without a check";
     append_sentence(finding.detail, "A check of " + name_of(point) + " is owed every " + to_text(point.interval->every) + "; this gap is " +
-                                        to_text(too_long) + " longer");
+                                        to_text(late) + " longer");
+    return finding;
+}
+
+Finding judge_closed_hours(const plan::Point& point, Instant by, Duration closed, const std::string& wanted) {
+    Finding finding;
+    finding.point = point.id;
+    finding.verdict = Verdict::missing;
+    finding.happened = by;
+    finding.measured = to_text(closed) + " closed, not shown";
+    append_sentence(finding.detail, "After closed hours " + name_of(point) + " wants " + wanted);
     return finding;
 }
 

@@ -85,9 +85,11 @@ class PlaceRows {
 };
 Finding judge_place_inspection(const plan::Point& point, const InspectionFact& inspection);
 
-// The gap between two consecutive checks of an interval point: a `missing` finding when longer than the interval allows,
-// counting only the hours in which it is owed (local minutes handed in as the owed time between the two), else none.
-std::optional<Finding> judge_gap(const plan::Point& point, Instant before, Instant after, Duration owed_between);
+// A gap between two consecutive checks of an interval point that is longer than the interval allows: `missing` since it was due.
+// `owed`: how much owed time lies in it, `late`: how much of that after it was due (owed_time.h).
+Finding judge_gap(const plan::Point& point, Instant due, Duration owed, Duration late);
+// Hours in which nobody was there, and which the records do not show as the plan asks: `missing` since they could be shown no more.
+Finding judge_closed_hours(const plan::Point& point, Instant by, Duration closed, const std::string& wanted);
 
 // One formula item at `finish`: used against wanted, in mg; the tolerance is thousandths of a percent of wanted. Missing when
 // less than wanted - tolerance; deviation when more than wanted + tolerance: too much was weighed, never a critical limit.
@@ -104,6 +106,7 @@ inline constexpr std::string_view declaration_point = "declaration";
 inline constexpr std::string_view changeover_point = "changeover";
 inline constexpr std::string_view negative_stock_point = "negative-stock";
 inline constexpr std::string_view already_done_point = "already-done";
+inline constexpr std::string_view outage_point = "outage";
 
 // Worst over findings and standings. Within only when every owed point is judged to its end and within; none when nothing
 // is worse but a point is open or not judged, or when there is no point at all.

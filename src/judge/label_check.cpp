@@ -56,20 +56,22 @@ std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::
     std::vector<Finding> out;
     const auto after = std::find_if(readings.begin(), readings.end(), [&](const auto& r) { return r.at > pack.at; });
     if (after == readings.begin()) {
-        out.push_back(not_read(point, 0, pack.at, "No label was read on the line before this packing."));
+        out.push_back(not_read(point, label_start_ord, pack.at, "No label was read on the line before this packing."));
     } else if (const LabelReading& last = *(after - 1); last.moment == LabelMoment::end) {
-        out.push_back(not_read(point, 0, pack.at, "The run had ended, and no label was read at the start of another."));
+        out.push_back(not_read(point, label_start_ord, pack.at, "The run had ended, and no label was read at the start of another."));
     } else {
-        out.push_back(compared(point, 0, last, pack));
+        out.push_back(compared(point, label_start_ord, last, pack));
     }
+    if (after != readings.end() && after->moment == LabelMoment::reel && after->label != pack.label)
+        out.push_back(compared(point, label_reel_ord, *after, pack));  // since the last good reading (rule 12)
     if (std::find(limit.at.begin(), limit.at.end(), word(LabelMoment::end)) == limit.at.end()) return out;
     const auto end =
         std::find_if(after, readings.end(), [](const auto& r) { return r.moment == LabelMoment::end || begins_run(r.moment); });
     if (end == readings.end()) return out;
     if (end->moment == LabelMoment::end) {
-        out.push_back(compared(point, 1, *end, pack));
+        out.push_back(compared(point, label_end_ord, *end, pack));
     } else {
-        out.push_back(not_read(point, 1, end->at, "Another run began, and no label was read at the end of this one."));
+        out.push_back(not_read(point, label_end_ord, end->at, "Another run began, and no label was read at the end of this one."));
     }
     return out;
 }

@@ -4,6 +4,8 @@
 //           none, or the run had ended: missing
 //   end     the first reading after it that ends the run, when the plan asks for one; another run's start before it: missing;
 //           none yet: not owed yet
+//   reel    the next reading, on a new reel of the same run, shows another label: a deviation, since nobody knows from when on that reel
+//           ran; the same label says nothing
 // A code or a date that was not read is not compared.
 #include <cstdint>
 #include <string>
@@ -26,7 +28,9 @@ struct PackFact {
     std::string label, printed_code, date;
 };
 
-// `readings` of the line in order of time, voided ones left out. ord 0: start, 1: end.
+inline constexpr std::int64_t label_start_ord = 0, label_end_ord = 1, label_reel_ord = 2;
+
+// `readings` of the line in order of time, voided ones left out.
 std::vector<Finding> judge_label_readings(const plan::Point& point, const plan::LabelLimit& limit, const PackFact& pack,
                                           const std::vector<LabelReading>& readings);
 

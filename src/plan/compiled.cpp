@@ -15,6 +15,7 @@ concept Choice = std::is_enum_v<T>;
 template <Choice E> inline constexpr E last_of{};
 template <> inline constexpr DateKind last_of<DateKind> = DateKind::use_by;
 template <> inline constexpr Grade last_of<Grade> = Grade::quality;
+template <> inline constexpr Closed last_of<Closed> = Closed::nothing;
 template <> inline constexpr Dimension last_of<Dimension> = Dimension::speed;
 template <> inline constexpr Unit last_of<Unit> = Unit::mg_per_kg;
 

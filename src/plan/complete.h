@@ -7,6 +7,7 @@
 namespace peelbook::plan {
 
 void complete(Fields& f, Site& site);
+void complete(Fields& f, const Shift& shift);
 void complete(Fields& f, Logger& logger);
 void needs_columns(Fields& f, const Logger& logger);
 void complete(Fields& f, const Equipment& piece);

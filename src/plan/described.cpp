@@ -70,9 +70,11 @@ class Describer {
 
 template <class T> std::string id_of(const T& part) { return part.id; }
 std::string id_of(const Site&) { return ""; }
+std::string id_of(const Calendar&) { return ""; }
 std::string id_of(const ReferenceDose& dose) { return dose.allergen; }
 
 template <class T> std::string title_of(const T& part) { return part.name; }
+std::string title_of(const Calendar&) { return ""; }
 std::string title_of(const Role& role) { return role.id; }
 std::string title_of(const Hazard& hazard) { return hazard.what; }
 std::string title_of(const ReferenceDose& dose) { return allergen_name(dose.allergen); }
@@ -94,7 +96,7 @@ class PartsDescriber {
 
 // What residue lies on is read after the points, and told next to the places.
 bool is_told_early(const Described& d) {
-    constexpr std::string_view early[] = {"site",  "material",  "product",  "label",         "vessel",
+    constexpr std::string_view early[] = {"site",  "calendar", "shift", "material",  "product",  "label",         "vessel",
                                           "place", "equipment", "cleaning", "reference dose"};
     return std::find(std::begin(early), std::end(early), d.section) != std::end(early);
 }
@@ -110,13 +112,13 @@ bool worth_a_line(const Described& d, const std::pair<std::string, std::string>&
     return !says.second.empty() && says.second != "no" && !(says.first == "name" && !d.id.empty());
 }
 
+// Empty of what has no name and says nothing: the calendar of a house that is always open.
 std::string block(const Described& d) {
-    std::string text = d.title();
-    if (!d.id.empty() && d.name != d.id) text += ": " + d.name;
-    text += "\n";
+    std::string lines;
     for (const auto& says : d.says)
-        if (worth_a_line(d, says)) text += "  " + says.first + ": " + says.second + "\n";
-    return text;
+        if (worth_a_line(d, says)) lines += "  " + says.first + ": " + says.second + "\n";
+    if (lines.empty() && d.id.empty()) return "";
+    return d.title() + (!d.id.empty() && d.name != d.id ? ": " + d.name : "") + "\n" + lines;
 }
 
 std::string lists_of(const Allergen& a) {
@@ -152,6 +154,7 @@ std::string shown(const Plan& plan, std::string_view only) {
     std::vector<std::string> blocks;
     for (const Described& d : described(plan))
         if (only.empty() || only == d.section || only == d.section + "s" || (!d.id.empty() && only == d.id)) blocks.push_back(block(d));
+    std::erase(blocks, "");
     return blocks.empty() ? "" : ended(joined(blocks, "\n"));
 }
 

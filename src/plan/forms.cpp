@@ -184,7 +184,7 @@ std::optional<Duration> Period::get(Fields& f) const {
 }
 
 std::optional<int> TimeOfDay::get(Fields& f) const {
-    const TomlValue* value = f.ask(key, Kind::text, Need::no, "\"04:30\"");
+    const TomlValue* value = f.ask(key, Kind::text, need, "\"04:30\"");
     if (!value) return std::nullopt;
     if (const std::optional<int> minutes = clock_minutes(value->text)) return minutes;
     f.error(key, std::string(key) + " is " + quoted(value->text), "a time of day from 00:00 to 23:59",
@@ -231,6 +231,16 @@ std::vector<std::string> Gtins::get(Fields& f) const {
     for (std::size_t i = 0; i < gtins.size(); ++i)
         if (auto checked = check_gtin(gtins[i]); !checked) f.refuse(std::string(key) + "/" + std::to_string(i), checked.refusal());
     return gtins;
+}
+
+std::vector<std::string> Weekdays::get(Fields& f) const {
+    const std::vector<std::string> days = Names{key}.get(f);
+    const std::vector<std::string> known(std::begin(weekdays), std::end(weekdays));
+    for (std::size_t i = 0; i < days.size(); ++i)
+        if (std::find(known.begin(), known.end(), days[i]) == known.end())
+            f.error(std::string(key) + "/" + std::to_string(i), std::string(key) + " has " + quoted(days[i]), any_of(known),
+                    remedy_with(nearest(days[i], known, 1), "write one of these words"));
+    return days;
 }
 
 std::vector<Date> Dates::get(Fields& f) const {

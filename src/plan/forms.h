@@ -82,6 +82,7 @@ struct Period {  // more than nothing
 };
 struct TimeOfDay {  // "04:30": minutes after midnight
     std::string_view key;
+    Need need = Need::no;
     std::optional<int> get(Fields& f) const;
 };
 struct Edge {  // a bound: "21C" or "21C | 70F"
@@ -109,6 +110,10 @@ struct Gtins {  // one, or a list: goods of several suppliers bear several numbe
     std::string_view key;
     std::vector<std::string> get(Fields& f) const;
 };
+struct Weekdays {  // "mon" to "sun"
+    std::string_view key;
+    std::vector<std::string> get(Fields& f) const;
+};
 struct Dates {
     std::string_view key;
     std::vector<Date> get(Fields& f) const;
@@ -130,7 +135,7 @@ struct Section {  // [[key]] tables of the plan
     std::string_view key;
 };
 
-// Keys of a point's own table that are one value: every, hours, device_check.
+// Keys of a point's own table that are one value: every, hours, device_check, at, closed, alarm.
 struct IntervalKeys {
     std::optional<Interval> get(Fields& f) const;
 };

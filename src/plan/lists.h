@@ -13,6 +13,7 @@
 //
 // The order is that in which keys are read and said; a label that is said elsewhere stands in a says(). tests/plan/lists_test.cpp
 // counts the members of each struct.
+#include <array>
 #include <concepts>
 #include <type_traits>
 #include <utility>
@@ -58,6 +59,8 @@ inline constexpr std::string_view hazard_kinds[] = {"biological", "chemical", "p
 inline constexpr std::string_view acceptances[] = {"simple", "guarded"};
 inline constexpr std::string_view starts_of_stages[] = {"start", "previous"};
 inline constexpr std::string_view class_tables[] = {"A", "B"};
+inline constexpr std::array<std::string_view, 4> ways_closed = {word(Closed::logger), word(Closed::min_max), word(Closed::alarm),
+                                                                word(Closed::nothing)};
 inline constexpr std::string_view market_contents[] = {"gluten", "sulphites"};
 
 // --- values of other layers
@@ -95,11 +98,24 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.temperature_unit, OneOf{"temperature_unit", temperature_units}, "temperature unit");
     v(s.mass_unit, OneOf{"mass_unit", mass_units}, "mass unit");
     v(s.retention, Prose{"retention"}, "retention");
-    v(s.holidays, Dates{"holidays"}, "holidays");
+    v(s.holidays, Dates{"holidays"});
     v(s.review_working_days, Whole{"review_working_days", 1});
     v.says("review within", [&] { return std::to_string(s.review_working_days) + " working days"; });
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v.then([&](auto& f) { complete(f, s); });
+}
+
+template <class V, Is<Calendar> S> void fields(V& v, S& s) {
+    v(s.open, Weekdays{"open"}, "open");
+    v(s.closed, Dates{"closed"}, "closed");
+}
+
+template <class V, Is<Shift> S> void fields(V& v, S& s) {
+    id_and_name(v, s);
+    v(s.from_minutes, TimeOfDay{"from", needed}, "from");
+    v(s.until_minutes, TimeOfDay{"until", needed}, "until");
+    v(s.days, Weekdays{"days"}, "on");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -376,7 +392,7 @@ template <class V, Is<Hazard> S> void fields(V& v, S& s) {
 }
 
 template <class V, Is<Interval> S> void fields(V& v, S& s) {
-    v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check);
+    v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.at); v(s.closed); v(s.alarm);
 }
 
 template <class V, Is<Point> S> void fields(V& v, S& s) {
@@ -404,6 +420,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.units, Names{"units"}, "units");
     v(s.interval, IntervalKeys{});
     v.says("owed", [&] { return s.interval ? interval_words(*s.interval) : s.optional ? "only when read" : ""; });
+    v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });
     v(s.chart, Flag{"chart"}, "control chart");
     v(s.optional, Flag{"optional"});
     v.says("device check of lines", [&] { return s.interval && s.interval->device_check ? joined(s.lines, ", ") : ""; });
@@ -427,6 +444,8 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
 
 template <class V, Is<Plan> S> void fields(V& v, S& s) {
     v(s.site, Section{"site"});
+    v(s.calendar, Section{"calendar"});
+    v(s.shifts, Section{"shift"});
     v(s.materials, Section{"material"});
     v(s.products, Section{"product"});
     v(s.labels, Section{"label"});

@@ -1,5 +1,7 @@
 #include "plan/plan.h"
 
+#include <algorithm>
+
 #include "base/text.h"
 
 namespace peelbook::plan {
@@ -16,6 +18,11 @@ template <class Applies> std::vector<const Point*> points_where(const std::vecto
 
 std::string to_text(const Bound& b) { return b.second ? to_text(b.first) + " | " + to_text(*b.second) : to_text(b.first); }
 
+bool Calendar::is_open(Date day) const {
+    if (std::find(closed.begin(), closed.end(), day) != closed.end()) return false;
+    return open.empty() || among(open, weekdays[static_cast<std::size_t>(iso_weekday(day) - 1)]);
+}
+
 std::optional<Dimension> dimension_of(const Limit& limit) {
     if (const auto* range = std::get_if<RangeLimit>(&limit)) return (range->least ? *range->least : *range->most).first.dimension();
     if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return cooling->from.first.dimension();
@@ -30,6 +37,12 @@ std::optional<Dimension> figure_dimension(const Limit& limit) {
     if (std::holds_alternative<TimeLimit>(limit)) return Dimension::duration;
     if (std::holds_alternative<LossLimit>(limit)) return Dimension::percent;
     return std::nullopt;
+}
+
+bool Interval::is_at(LabelMoment moment) const { return std::find(at.begin(), at.end(), word(moment)) != at.end(); }
+
+bool Point::checks_device_of(std::string_view line) const {
+    return interval && interval->device_check && std::find(lines.begin(), lines.end(), line) != lines.end();
 }
 
 bool is_measured(const Point& p) { return p.dimension || std::holds_alternative<ClassLimit>(p.limit); }

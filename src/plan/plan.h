@@ -36,10 +36,25 @@ struct Site {
     std::string temperature_unit = "C";
     std::string mass_unit = "kg";
     std::string retention;  // in words, with its source
-    std::vector<Date> holidays;
+    std::vector<Date> holidays;  // closed days as plans wrote them before there was a calendar: the reader moves them there
     int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+};
+
+// When the house works. Without shifts the whole of each open day counts.
+struct Calendar {
+    std::vector<std::string> open;  // of weekdays; empty: all of them
+    std::vector<Date> closed;       // days on which the house is closed all the same; no working days for a review either
+    bool is_open(Date day) const;
+};
+// ISO 8601: Monday is the first.
+inline constexpr std::string_view weekdays[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
+
+struct Shift {
+    std::string id, name;
+    int from_minutes = 0, until_minutes = 0;  // local; until before from: over midnight, and of the day on which it begins
+    std::vector<std::string> days;            // weekdays on which it begins, also others than the open ones; empty: the open ones
 };
 
 using peelbook::DateKind;
@@ -271,11 +286,35 @@ std::optional<Dimension> dimension_of(const Limit& limit);
 // lost. None for other limits.
 std::optional<Dimension> figure_dimension(const Limit& limit);
 
+// What shows a place in the hours in which nobody is there: a logger's file, the extreme that a thermometer kept until somebody
+// came back, an alarm that was tested before, or nothing, when nothing is to be shown.
+enum class Closed { unsaid, logger, min_max, alarm, nothing };
+constexpr std::string_view word(Closed closed) {
+    switch (closed) {
+        case Closed::unsaid:
+            return "unsaid";
+        case Closed::logger:
+            return "logger";
+        case Closed::min_max:
+            return "min-max";
+        case Closed::alarm:
+            return "alarm";
+        case Closed::nothing:
+            return "nothing";
+    }
+    return {};
+}
+
+inline constexpr std::string_view run_moments[] = {word(LabelMoment::start), word(LabelMoment::change), word(LabelMoment::end)};
 struct Interval {  // on top of a limit: a check at least so often, on a place or a device
     Duration every{};
-    std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: all day. Until before
+    std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: the shifts. Until before
                                                      // from: over midnight. Never equal.
     bool device_check = false;                       // rule 12: a bad one holds every lot that passed since the last good one
+    std::vector<std::string> at{};                   // of run_moments: a device's checks belong to their packing run
+    Closed closed = Closed::unsaid;
+    std::string alarm{};  // of Closed::alarm: the point that tests it
+    bool is_at(LabelMoment moment) const;
 };
 
 struct Point {
@@ -302,6 +341,7 @@ struct Point {
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;  // the limit in words, made by the reader
+    bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks
 };
 
 bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points
@@ -330,6 +370,8 @@ template <class T> const T* by_id(const std::vector<T>& list, std::string_view i
 
 struct Plan {
     Site site;
+    Calendar calendar;
+    std::vector<Shift> shifts;
     std::vector<Material> materials;
     std::vector<Product> products;
     std::vector<Label> labels;

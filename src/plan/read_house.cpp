@@ -1,4 +1,4 @@
-// The house and what residue lies on: site, loggers, equipment, cleanings, reference doses.
+// The house and what residue lies on: site, shifts, loggers, equipment, cleanings, reference doses.
 #include "base/text.h"
 #include "base/time_format.h"
 #include "plan/complete.h"
@@ -29,6 +29,12 @@ void complete(Fields& f, Site& site) {
         f.error("web", "web is " + quoted(web), "an address such as \"https://example.com/\"",
                 "write the address of your own domain, or take the key out");
     if (!web.ends_with('/')) web += '/';
+}
+
+void complete(Fields& f, const Shift& shift) {
+    if (f.has("from") && f.has("until") && shift.from_minutes == shift.until_minutes)
+        f.error("until", "it begins and ends at " + minute_of_day_text(shift.from_minutes), "two different times of day",
+                "correct one of the two; a shift round the clock is two shifts");
 }
 
 void complete(Fields& f, Logger& logger) {

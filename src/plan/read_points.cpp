@@ -1,7 +1,7 @@
 // Control points; their limits are read_limits.cpp.
 #include "base/text.h"
 #include "plan/complete.h"
-#include "plan/forms.h"
+#include "plan/lists.h"
 #include "plan/words.h"
 
 namespace peelbook::plan {
@@ -55,6 +55,25 @@ std::optional<Interval> IntervalKeys::get(Fields& f) const {
     }
     if (interval.device_check && !f.has("every"))
         f.error("device_check", "device_check without every", "how often the device is checked", "write every = \"1h\" too");
+    interval.at = Names{"at"}.get(f);
+    const std::vector<std::string> known(std::begin(run_moments), std::end(run_moments));
+    for (std::size_t i = 0; i < interval.at.size(); ++i)
+        if (!among(known, interval.at[i]))
+            f.error("at/" + std::to_string(i), "moment " + quoted(interval.at[i]), "one of: " + joined(known, ", "),
+                    remedy_with(nearest(interval.at[i], known), "take it out"));
+    if (!interval.at.empty() && !interval.device_check)
+        f.error("at", "at of a check that is of no device", "at with device_check = true", "write device_check = true, or take at out");
+    const std::string closed = IfThere<OneOf>{{"closed", ways_closed, Need::yes}}.get(f);
+    interval.closed = from_word<Closed>(closed).value_or(Closed::unsaid);
+    interval.alarm = Code{"alarm"}.get(f);
+    for (const std::string_view key : {"closed", "alarm"})
+        if (f.has(key) && !f.has("every"))
+            f.error(key, std::string(key) + " without every", "how often it is checked while the house is open",
+                    "write every = \"1h\" too");
+    if (f.has("alarm") != (closed == "alarm"))
+        f.error(f.has("alarm") ? "alarm" : "closed",
+                f.has("alarm") ? "alarm without closed = \"alarm\"" : "closed = \"alarm\" and no alarm",
+                "closed = \"alarm\", alarm = \"POINT\" that tests it", "write both, or neither");
     if (!every) return std::nullopt;
     interval.every = *every;
     return interval;

@@ -11,7 +11,7 @@
 namespace peelbook::plan {
 namespace {
 
-// Reads the tables of one file into the plan. A section may be spread over several files; [site] stands once.
+// Reads the tables of one file into the plan. A section may be spread over several files; [site] and [calendar] stand once.
 class FileReader {
   public:
     FileReader(Plan& plan, Faults& faults, int file) : plan_(plan), faults_(faults), file_(file) {}
@@ -32,11 +32,13 @@ class FileReader {
     }
 
   private:
-    void add(const TomlEntry& entry, Site& site) {
-        if (!entry.value.is(TomlValue::Kind::table)) return wrong_shape(entry, "[site]");
-        if (faults_.written("site"))
-            return faults_.error({file_, entry.at}, "[site] is there twice", "one [site] in all files together", "bring the two together");
-        read_one(entry.value, "site", "site", site);
+    template <class T> void add(const TomlEntry& entry, T& into) {
+        const std::string shape = "[" + entry.key + "]";
+        if (!entry.value.is(TomlValue::Kind::table)) return wrong_shape(entry, shape);
+        if (faults_.written(entry.key))
+            return faults_.error({file_, entry.at}, shape + " is there twice", "one " + shape + " in all files together",
+                                 "bring the two together");
+        read_one(entry.value, entry.key, entry.key, into);
     }
 
     template <class T> void add(const TomlEntry& entry, std::vector<T>& into) {
@@ -93,6 +95,8 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
     }
     for (const Equipment& piece : plan.equipment)  // it is read and cleaned as a place is
         if (!piece.id.empty() && !plan.place(piece.id)) plan.places.push_back({piece.id, piece.name});
+    plan.calendar.closed.insert(plan.calendar.closed.end(), plan.site.holidays.begin(), plan.site.holidays.end());
+    plan.site.holidays.clear();
     for (Point& point : plan.points) {
         auto* limit = std::get_if<MarketLimit>(&point.limit);
         if (!limit) continue;
@@ -105,6 +109,9 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
 void check_rules(const Plan& plan, Faults& faults) {
     if (!faults.written("site"))
         faults.error("site", "the plan has no [site]", "one [site] with name, zone and allergen_list", "write it into site.toml");
+    if (faults.written("site/holidays"))
+        faults.error("site/holidays", "site has holidays", "closed = [\"2026-12-25\"] under [calendar], the one list of days without work",
+                     "move the dates there");
     check_house(plan, faults);
     check_goods(plan, faults);
     check_formulas(plan, faults);

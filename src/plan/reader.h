@@ -5,8 +5,10 @@
 // texts with their unit ("93C", "20kg", "2h30min", "2.5%"); a bound may state two units ("21C | 70F"). The starter plan
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
-//                 temperature_unit ("C" "F") mass_unit retention holidays [dates] review_working_days carry_over ("0.1%")
+//                 temperature_unit ("C" "F") mass_unit retention review_working_days carry_over ("0.1%")
 //                 clock_uncertainty ("5min")
+//   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
+//   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
 //                 traceability_list gtin (one or a list) suppliers [ ] protein = [ { allergen*, percent* } ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
@@ -28,7 +30,8 @@
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
 //                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
-//                 chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
+//                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |

@@ -13,7 +13,7 @@ const std::vector<std::string>& rights() {
                                                   "start",   "use",    "step",    "reading",   "series",     "inspect", "finish", "split",
                                                   "pack",    "move",   "ship",    "return",    "discard",    "sample",  "count",  "hold",
                                                   "release", "act",    "review",  "calibrate", "service",    "clean",   "amend",  "void",
-                                                  "seal",    "recall", "drill",   "line",      "copacked",   "renew",   "labels"};
+                                                  "seal",    "recall", "drill",   "line",      "copacked",   "renew",   "labels", "outage"};
     return list;
 }
 
@@ -128,6 +128,7 @@ void check_all_known(Faults& faults, const std::string& path, const std::string&
 
 void check_house(const Plan& plan, Faults& faults) {
     check_site(plan, faults);
+    check_unique(plan.shifts, "shift", faults);
     check_unique(plan.labels, "label", faults);
     check_unique(plan.vessels, "vessel", faults);
     check_unique(plan.places, "place", faults);

@@ -113,6 +113,27 @@ void check_checks(const Point& point, bool verifies_cleaning, const std::string&
         faults.warn(path, what + " is critical and does not say who checks it", "by = \"...\", a role in words", "write it");
 }
 
+// A thermometer keeps the highest and lowest value of what it reads.
+bool has_extremes(const Point& point) { return std::holds_alternative<RangeLimit>(point.limit); }
+
+void check_closed(const Plan& plan, const Point& point, const std::string& path, Faults& faults) {
+    if (!point.interval) return;
+    const std::string what = "point " + quoted(point.id);
+    const Interval& interval = *point.interval;
+    if (interval.closed == Closed::unsaid && !plan.shifts.empty() && point.grade == Grade::critical && has_extremes(point))
+        faults.error(path, what + " is critical and does not say what shows it while nobody is there",
+                     "closed = \"logger\", \"min-max\", \"alarm\" or \"nothing\"", "write it: the plan has shifts");
+    if (interval.closed == Closed::min_max && !has_extremes(point))
+        faults.error(path + "/closed", what + " has no highest or lowest value that a thermometer could keep", "a limit in numbers",
+                     "say what else shows the closed hours");
+    if (interval.alarm.empty()) return;
+    check_known(faults, path + "/alarm", what + " alarm", "point", interval.alarm, ids_of(plan.points));
+    const Point* alarm = plan.point(interval.alarm);
+    if (alarm && (!alarm->interval || alarm->interval->closed == Closed::alarm))
+        faults.error(path + "/alarm", what + " alarm: " + quoted(alarm->id) + " is no test that is owed again and again",
+                     "a point of a place with every, which rests on no alarm itself", "name the test of the alarm");
+}
+
 // The temperatures from which the dough water is reckoned: points of the product, or of a place.
 void check_dough_aim(const Plan& plan, const Product& product, const std::string& path, Faults& faults) {
     const DoughAim& aim = *product.dough;
@@ -150,6 +171,7 @@ void check_points(const Plan& plan, Faults& faults) {
         check_names(plan, plan.points[i], path, faults);
         check_where(plan.points[i], path, faults);
         check_steps(plan, plan.points[i], path, faults);
+        check_closed(plan, plan.points[i], path, faults);
         check_checks(plan.points[i], verifies(plan, plan.points[i]), path, faults);
     }
 }

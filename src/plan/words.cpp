@@ -145,7 +145,24 @@ std::string interval_words(const Interval& interval) {
     std::string text = "every " + period_text(interval.every);
     if (interval.from_minutes && interval.until_minutes)
         text += " from " + minute_of_day_text(*interval.from_minutes) + " to " + minute_of_day_text(*interval.until_minutes);
+    if (!interval.at.empty()) text += ", at " + joined(interval.at, ", at ") + " of a run";
     return text;
+}
+
+std::string closed_words(const Interval& interval) {
+    switch (interval.closed) {
+        case Closed::unsaid:
+            return "";
+        case Closed::logger:
+            return "shown by a logger's file";
+        case Closed::min_max:
+            return "shown by the highest or lowest value that the thermometer kept";
+        case Closed::alarm:
+            return "watched by the alarm that " + interval.alarm + " tests";
+        case Closed::nothing:
+            return "nothing is to be shown";
+    }
+    return "";
 }
 
 std::string item_words(const FormulaItem& item) {

@@ -28,6 +28,8 @@ std::string figure_words(const Limit& limit);
 std::string range_words(const std::optional<Bound>& least, const std::optional<Bound>& most);
 // "every 1 h from 04:00 to 20:00"
 std::string interval_words(const Interval& interval);
+// "shown by a logger's file"; empty when the plan does not say
+std::string closed_words(const Interval& interval);
 
 std::string item_words(const FormulaItem& item);            // "62%, flour"
 std::string character_words(const std::string& character);  // "a tab", "';'"

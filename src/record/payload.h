@@ -381,6 +381,17 @@ struct ServiceChanged {  // an instrument goes in or out of service
     }
 };
 
+struct Outage {  // nobody could check anything: no power, a flood, an alarm that cleared the house
+    static constexpr Kind kind{"outage", "outage", Correction::any, Lots::none};
+    static constexpr Duration longest = days(7);
+    Instant from, until;
+    std::vector<std::string> places;  // none: the whole house
+    std::string why;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("from", s.from); v("until", s.until); v("places", s.places); v("why", s.why);
+    }
+};
+
 struct Cleaned {
     static constexpr Kind kind{"cleaned", "clean", Correction::any, Lots::none};
     std::string subject;  // vessel, place or equipment
@@ -492,7 +503,7 @@ using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Rec
                              StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                              SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
                              Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
-                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed>;
+                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage>;
 
 template <class S, class Variant> inline constexpr bool is_alternative = false;
 template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;

@@ -124,6 +124,15 @@ struct Receipt {
     bool judged_bad() const;        // any finding that is not within and not cleared: exit code 1
 };
 
+struct DueItem {
+    book::Owed owed;  // of a lot, a place, or an instrument whose calibration is overdue
+    std::string name;
+    Grade grade = Grade::critical;
+    bool overdue = false;
+    bool never = false;            // not done once since it was first owed
+    std::vector<Outlook> outlook;  // of a lot that cools: one a unit with readings enough
+};
+
 struct Status {
     std::string site_name;
     Seq entries = 0;
@@ -131,14 +140,8 @@ struct Status {
     std::optional<book::PlanVersion> plan;
     std::vector<book::Lot> open_batches;
     std::vector<ToldFinding> open_findings;                      // not within, not cleared, without disposition
+    std::vector<DueItem> owed_not_done;                          // overdue now, of lots and places: findings once something is recorded
     std::vector<std::pair<book::Hold, std::string>> open_holds;  // with the lot's code
-};
-
-struct DueItem {
-    book::Owed owed;
-    std::string name;
-    bool overdue = false;
-    std::vector<Outlook> outlook;  // of a lot that cools: one a unit with readings enough
 };
 
 // Of a forward trace: only what left the lots asked for in this time counts. A boil notice names two days, not the water of a
@@ -195,7 +198,8 @@ class Site {
 
     // --- ask
     Status status() const;
-    std::vector<DueItem> due(Instant until) const;
+    std::vector<DueItem> due(Instant until) const;                    // owed by then, overdue first; calibrations when overdue
+    std::vector<std::string> owed_of(const book::Lot& lot) const;     // what it still owes before it may leave, a line each
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
     // A vessel stands for all it held, a supply for its lots of every period.
     Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {}, const TraceWindow& window = {}) const;

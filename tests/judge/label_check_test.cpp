@@ -63,6 +63,15 @@ TEST_CASE("another label, code or date than was packed under is a deviation, on 
     REQUIRE(judged(pack, {read(0, "start", "loaf-1", "", "2026-11-20")}) == Words{"0 within: loaf-1, date 2026-11-20"});
 }
 
+TEST_CASE("rule 12: another label on a new reel of the same run counts back to the last good reading, a right one says nothing") {
+    REQUIRE(judged(pack, {read(0, "start"), read(90, "reel", "rye-1")}) ==
+            Words{"0 within: loaf-1, code K1", "2 deviation: rye-1, code K1"});
+    REQUIRE(judged(pack, {read(0, "start"), read(90, "reel", "loaf-1", "K2")}) == Words{"0 within: loaf-1, code K1"});
+    REQUIRE(judged(pack, {read(0, "start"), read(70, "reel"), read(90, "reel", "rye-1")}) == Words{"0 within: loaf-1, code K1"});
+    REQUIRE(judged(pack, {read(0, "start"), read(90, "change", "rye-1"), read(95, "reel", "rye-1")}) ==
+            Words{"0 within: loaf-1, code K1", "1 missing: label not read"});
+}
+
 TEST_CASE("issued labels are applied, spoiled or returned, but for as many as may be lost") {
     const auto point = the_point();
     const auto& limit = std::get<plan::LabelLimit>(point.limit);

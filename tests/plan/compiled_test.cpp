@@ -71,7 +71,7 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     loaf.id = "loaf";
     loaf.dough = DoughAim{frozen.first, "dough", "flour", "water", "room", "leaven"};
     plan.products = {loaf};
-    point.interval = Interval{hours(4), 1200, std::nullopt, true};
+    point.interval = Interval{hours(4), 1200, std::nullopt, true, {"start"}};
     const std::vector<Limit> limits = {
         RangeLimit{std::nullopt, frozen},
         TimeLimit{"start", "pack", minutes(5), std::nullopt},
@@ -98,6 +98,7 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     CHECK(again->points[0].warn_most->second == frozen.second);
     CHECK(again->points[1].interval->from_minutes == 1200);
     CHECK_FALSE(again->points[1].interval->until_minutes.has_value());
+    CHECK(again->points[1].interval->at == std::vector<std::string>{"start"});
     CHECK(std::get<CoolingLimit>(again->points[2].limit).stages.at(0).within == hours(2));
     CHECK(std::holds_alternative<YesNoLimit>(again->points[4].limit));
     const auto& market = std::get<MarketLimit>(again->points[10].limit);

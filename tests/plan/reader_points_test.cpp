@@ -121,9 +121,19 @@ TEST_CASE("a check of a device at intervals, over midnight") {
     REQUIRE(p.interval->from_minutes == 1200);
     REQUIRE(p.interval->until_minutes == 270);
     REQUIRE(p.interval->device_check);
+    REQUIRE(p.interval->at.empty());
     REQUIRE(p.lines == std::vector<std::string>{"line-1"});
     REQUIRE(outcome.plan.points_of_place("line-1").size() == 1);
     REQUIRE(outcome.plan.points_of_product("loaf").empty());
+}
+
+TEST_CASE("the checks of a device belong to the run on its lines") {
+    const Outcome outcome = outcome_with(
+        place_point("every = \"1h\"\ndevice_check = true\nlines = [\"line-1\"]\nat = [\"start\", \"change\", \"end\"]"));
+    const Point& p = only_point(outcome);
+    REQUIRE(p.interval->at == std::vector<std::string>{"start", "change", "end"});
+    REQUIRE(p.checks_device_of("line-1"));
+    REQUIRE_FALSE(p.checks_device_of("line-2"));
 }
 
 TEST_CASE("a material is read at receipt") {
@@ -348,6 +358,16 @@ TEST_CASE("rule 12: a device check names its lines and how often") {
                 "\n" +
                 at_line_7(16, "error: point 'p': device_check without every; wanted: how often the device is checked",
                           "device_check = true", "write every = \"1h\" too"));
+    REQUIRE(faults_with(place_point("every = \"1h\"\ndevice_check = true\nlines = [\"line-1\"]\nat = [\"start\", \"ende\"]")) ==
+            "plan.toml:10:16: error: point 'p': moment 'ende'; wanted: one of: start, change, end\n"
+            "    at = [\"start\", \"ende\"]\n"
+            "                   ^\n"
+            "    [did you mean 'end'?]");
+    REQUIRE(faults_with(place_point("every = \"1h\"\nat = [\"start\"]")) ==
+            "plan.toml:8:6: error: point 'p': at of a check that is of no device; wanted: at with device_check = true\n"
+            "    at = [\"start\"]\n"
+            "         ^\n"
+            "    [write device_check = true, or take at out]");
     REQUIRE(faults_with(place_point("lines = [\"line-1\"]\nevery = \"1h\"")) ==
             at_line_7(9, "error: point 'p' names lines and is no device check; wanted: lines with device_check = true",
                       "lines = [\"line-1\"]", "write device_check = true, or take lines out"));

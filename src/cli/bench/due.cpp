@@ -28,7 +28,7 @@ Json to_json(const site::DueItem& item, const Zone& zone) {
     auto json = Json::object();
     json.set("subject", item.owed.subject).set("point", item.owed.point).set("name", item.name).set("what", item.owed.what);
     json.set("opens", to_iso(zone, Instant{item.owed.opens})).set("due", to_iso(zone, Instant{item.owed.due}));
-    json.set("overdue", item.overdue);
+    json.set("class", word(item.grade)).set("overdue", item.overdue).set("never", item.never);
     auto outlook = Json::array();
     for (const auto& one : item.outlook) outlook.add(outlook_json(one, zone));
     if (!item.outlook.empty()) json.set("expected", std::move(outlook));

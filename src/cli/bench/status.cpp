@@ -67,12 +67,31 @@ std::string findings_text(const site::Status& status) {
     return heading("open findings", table.rows.size()) + list;
 }
 
+std::string owed_text(const site::Status& status, const Zone& zone) {
+    Table table{{"since", "due", "of", "point", "what"}, {}};
+    for (const auto& item : status.owed_not_done)
+        table.rows.push_back({to_text(zone, Instant{item.owed.opens}), to_text(zone, Instant{item.owed.due}), item.owed.subject,
+                              item.owed.point, item.owed.what});
+    const std::string list =
+        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 50, .headings = true});
+    return heading("owed and not done", table.rows.size()) + list;
+}
+
 Json status_json(const site::Status& status, const Zone& zone) {
     auto batches = Json::array();
     for (const auto& lot : status.open_batches)
         batches.add(Json::object().set("code", lot.code).set("product", lot.item).set("started", to_iso(zone, Instant{lot.happened})));
     auto findings = Json::array();
     for (const auto& told : status.open_findings) findings.add(finding_json(told, zone));
+    auto owed = Json::array();
+    for (const auto& item : status.owed_not_done)
+        owed.add(Json::object()
+                     .set("subject", item.owed.subject)
+                     .set("point", item.owed.point)
+                     .set("what", item.owed.what)
+                     .set("class", word(item.grade))
+                     .set("due", to_iso(zone, Instant{item.owed.due}))
+                     .set("never", item.never));
     auto holds = Json::array();
     for (const auto& [hold, code] : status.open_holds)
         holds.add(Json::object().set("lot", code).set("entry", hold.seq).set("why", hold.why));
@@ -80,6 +99,7 @@ Json status_json(const site::Status& status, const Zone& zone) {
     json.set("site", status.site_name).set("entries", status.entries).set("head", status.head);
     json.set("plan", status.plan ? Json(status.plan->seq) : Json());
     json.set("open_batches", std::move(batches)).set("open_findings", std::move(findings));
+    json.set("owed_and_not_done", std::move(owed));
     json.set("open_holds", std::move(holds)).set("caution", caution);
     return json;
 }
@@ -98,9 +118,10 @@ Result<Exit> act(Context& context, const StatusGiven& given) {
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},
                                            {"plan", plan_text(status, zone)}})
-                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << caution << '\n';
+                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << owed_text(status, zone)
+                    << caution << '\n';
     }
-    return status.open_findings.empty() ? Exit::done : Exit::not_within;
+    return status.open_findings.empty() && status.owed_not_done.empty() ? Exit::done : Exit::not_within;
 }
 
 }  // namespace
@@ -108,7 +129,7 @@ Result<Exit> act(Context& context, const StatusGiven& given) {
 extern const Command status_command;
 const Command status_command{.name = "status",
                              .group = Group::bench,
-                             .about = "Show open batches, holds and findings, and the head of the book.",
+                             .about = "Show open batches, holds, findings and checks not done, and the head of the book.",
                              .more = {},
                              .examples = "peelbook status",
                              .takes_at = false,

@@ -17,6 +17,7 @@
     COMMAND(line_off)              \
     COMMAND(labels_read)           \
     COMMAND(labels_count)          \
+    COMMAND(outage)                \
     COMMAND(due)                   \
     COMMAND(status)                \
     COMMAND(receive)               \

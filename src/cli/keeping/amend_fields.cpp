@@ -84,6 +84,7 @@ class Setter {
     void set(std::optional<Date>& field) {
         take_or_clear(field, [](const std::string& text) { return parse_date(text); });
     }
+    void set(Instant& field) { take(field, time_of_); }
     void set(std::optional<Instant>& field) { take_or_clear(field, time_of_); }
     void set(std::vector<record::Part>& field) {
         take(field, [](const std::string& text) { return parse_parts(split(text, ',')); });

@@ -87,18 +87,20 @@ Result<Exit> act(Context& context, const LotGiven& given) {
                                    " ORDER BY seq");
     if (!held) return held.refusal();
     const auto findings = (*site)->findings_of(given.code);
+    const auto owed = (*site)->owed_of(*lot);
     if (given.asking.json) {
         auto told = Json::array();
         for (const auto& finding : findings) told.add(finding_json(finding, (*site)->zone()));
         auto json = Json::object();
         for (const auto& [name, value] : facts(*lot, (*site)->zone())) json.set(name, value);
-        json.set("stock", output::to_json(*stock)).set("holds", output::to_json(*held));
+        json.set("stock", output::to_json(*stock)).set("holds", output::to_json(*held)).set("owed", owed);
         json.set("findings", std::move(told)).set("caution", caution);
         context.out << json.text() << '\n';
         return Exit::done;
     }
     context.out << output::text_pairs(facts(*lot, (*site)->zone())) << stock_text(*stock);
     for (const auto& row : held->rows) context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
+    for (const auto& line : owed) context.out << "owed: " << line << '\n';
     for (const auto& finding : findings) context.out << finding_text(finding);
     if (!findings.empty()) context.out << caution << '\n';
     return Exit::done;
@@ -109,7 +111,7 @@ Result<Exit> act(Context& context, const LotGiven& given) {
 extern const Command lot_command;
 const Command lot_command{.name = "lot",
                           .group = Group::receiving,
-                          .about = "Show a lot: what it is, what is left, its holds and verdicts.",
+                          .about = "Show a lot: what it is, what is left, its holds and verdicts, what it owes.",
                           .more = {},
                           .examples = "peelbook lot PAN-1",
                           .takes_at = false,

@@ -3,8 +3,8 @@
 
 #include "base/text.h"
 #include "fold/standing.h"
-#include "fold/touches.h"
 #include "site/ask/outlook.h"
+#include "site/ask/owed_now.h"
 #include "site/impl.h"
 #include "site/record/admit.h"
 #include "site/record/receipt.h"
@@ -31,6 +31,9 @@ Status Site::status() const {
     for (const auto& f : ledger.rows().open_findings()) {
         if (!fold::is_settled(ledger.rows(), f)) out.open_findings.push_back(told(ledger, f));
     }
+    for (auto& item : owed_now(ledger, now, now)) {
+        if (item.overdue && item.owed.subject_kind != book::SubjectKind::instrument) out.owed_not_done.push_back(std::move(item));
+    }
     for (auto& hold : ledger.rows().open_holds()) {
         const auto lot = ledger.rows().lot(hold.lot);
         out.open_holds.emplace_back(std::move(hold), lot ? lot->code : "");
@@ -39,22 +42,15 @@ Status Site::status() const {
 }
 
 std::vector<DueItem> Site::due(Instant until) const {
-    std::vector<DueItem> out;
-    const Instant now = impl_->clock.now();
-    for (auto& owed : impl_->ledger.rows().owed_until(until.ms)) {
-        if (owed.due > until.ms) continue;
-        DueItem item;
-        item.overdue = owed.due < now.ms;
-        item.name = owed.what;
-        if (owed.subject_kind == book::SubjectKind::lot) {
-            if (const auto lot = impl_->ledger.rows().lot(owed.subject)) item.outlook = outlook_of(impl_->ledger, *lot, owed.point);
-        }
-        owed.subject = fold::place_and_point(owed.subject).first;
-        item.owed = std::move(owed);
-        out.push_back(std::move(item));
+    auto out = owed_now(impl_->ledger, impl_->clock.now(), until);
+    for (auto& item : out) {
+        if (item.owed.subject_kind != book::SubjectKind::lot) continue;
+        if (const auto lot = impl_->ledger.rows().lot(item.owed.subject)) item.outlook = outlook_of(impl_->ledger, *lot, item.owed.point);
     }
     return out;
 }
+
+std::vector<std::string> Site::owed_of(const book::Lot& lot) const { return owed_of_lot(impl_->ledger, lot, impl_->clock.now()); }
 
 Result<book::Lot> Site::lot(const std::string& code) const {
     Draft nothing;

@@ -54,6 +54,7 @@ Result<Admitted> admit_kind(const Request& r, const record::SeriesTaken& s);
 Result<Admitted> admit_kind(const Request& r, const record::Inspected& s);
 Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s);
 Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s);
+Result<Admitted> admit_kind(const Request& r, const record::Outage& s);
 Result<Admitted> admit_kind(const Request& r, const record::LabelChecked& s);
 Result<Admitted> admit_kind(const Request& r, const record::LabelsCounted& s);
 Result<Admitted> admit_kind(const Request& r, const record::Held& s);

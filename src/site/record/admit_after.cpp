@@ -129,10 +129,12 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& given) {
 
 Result<Admitted> admit_kind(const Request& r, const record::Reviewed& given) {
     auto s = given;
-    auto digest = review_digest(r.ledger, s.what);
+    auto digest = review_digest(r.ledger, s.what, r.now);
     if (!digest) return digest.refusal();
     s.digest = *digest;
-    return Admitted{{}, s, {}};
+    Admitted out{{}, s, {}};
+    if (auto owed = owed_and_not_done(r.ledger, s.what, r.now); !owed.empty()) out.notes.push_back(std::move(owed));
+    return out;
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Sealed& given) {

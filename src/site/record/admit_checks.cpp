@@ -168,6 +168,33 @@ Result<Admitted> admit_kind(const Request& r, const record::ServiceChanged& s) {
     return Admitted{{}, s, {}};
 }
 
+Result<Admitted> admit_kind(const Request& r, const record::Outage& given) {
+    auto s = given;
+    const Zone& zone = r.ledger.zone();
+    if (auto checked = reason_given(r, s.why, "an outage"); !checked) return checked.refusal();
+    if (s.why.empty()) s.why = r.draft.why;
+    if (s.until <= s.from) {
+        return Refusal{"an outage from " + to_text(zone, s.from) + " until " + to_text(zone, s.until), "an end after its beginning",
+                       "check --from and --until, and type the dates", {}};
+    }
+    if (s.until > r.now) {
+        return Refusal{"an outage until " + to_text(zone, s.until), "one that is over, by now, " + to_text(zone, r.now),
+                       "record it when checks can be made again", {}};
+    }
+    if (s.until - s.from > record::Outage::longest) {
+        return Refusal{"an outage of " + to_text(s.until - s.from), "at most " + to_text(record::Outage::longest), "state it in parts", {}};
+    }
+    std::sort(s.places.begin(), s.places.end());
+    s.places.erase(std::unique(s.places.begin(), s.places.end()), s.places.end());
+    std::vector<std::string> known;
+    for (const auto& place : r.plan().places) known.push_back(place.id);
+    for (const auto& place : s.places) {
+        if (auto checked = known_id("place", place, known, "check the word, or leave places out for the whole house"); !checked)
+            return checked.refusal();
+    }
+    return Admitted{{}, s, {}};
+}
+
 namespace {
 
 // Of a piece of equipment the plan says what each cleaning clears, so its name must be one of the plan's.

@@ -7,6 +7,7 @@
 #include "base/words.h"
 #include "fold/findings.h"
 #include "fold/standing.h"
+#include "site/record/at_place.h"
 
 namespace peelbook::site {
 namespace {
@@ -16,42 +17,12 @@ std::string amount_text(const book::Move& move) {
     return move.mass_mg ? mass_text(*move.mass_mg) : "an unknown part";
 }
 
-bool is_device_check(const plan::Plan& plan, const book::Finding& f) {
-    const auto* point = plan.point(f.point);
-    return point && point->interval && point->interval->device_check && f.ord == 0;
-}
-
-// The last moment at which part of the batch may still have passed: a packing or shipping, the finish, or now.
-book::Int last_seen(fold::Ledger& ledger, const book::Lot& lot, book::Int otherwise) {
-    book::Int last = lot.finished.value_or(otherwise);
-    for (const auto& use : ledger.rows().uses_from(lot.id)) last = std::max(last, use.happened);
-    return last;
-}
-
-// Since the last good check of the device and up to the next good one: every batch of its lines that was between start and last
-// packing in that time.
-std::vector<book::LotId> passed_device(fold::Ledger& ledger, const plan::Plan& plan, const book::Finding& f) {
-    auto& rows = ledger.rows();
-    const auto* point = plan.point(f.point);
-    const auto good = [&](const book::Reading& check) {
-        const auto finding = rows.finding(check.seq, f.point, 0);
-        return finding && finding->verdict == Verdict::within;
-    };
-    auto before = rows.reading_before(f.place, f.point, f.happened - 1, f.anchor);
-    while (before && !good(*before)) before = rows.reading_before(f.place, f.point, before->happened - 1, before->seq);
-    auto after = rows.reading_after(f.place, f.point, f.happened, f.anchor);
-    while (after && !good(*after)) after = rows.reading_after(f.place, f.point, after->happened, after->seq);
-    const book::Int from = before ? before->happened : 0;
-    const book::Int until = after ? after->happened : std::numeric_limits<book::Int>::max();
-    constexpr book::Int longest_batch = 3 * 86'400'000LL;  // a batch started earlier is past the device: common practice
-    std::vector<book::LotId> out;
-    for (const auto& lot : rows.lots_started(before ? from - longest_batch : 0, until)) {
-        const auto started = ledger.effective(lot.id);
-        const auto* says = std::get_if<record::Started>(&started.says);
-        if (!says || std::find(point->lines.begin(), point->lines.end(), says->line) == point->lines.end()) continue;
-        if (last_seen(ledger, lot, f.happened) >= from) out.push_back(lot.id);
-    }
-    return out;
+// Of what lay in a room: it may have been used up since.
+void keep_what_is_here(fold::Ledger& ledger, std::vector<std::string>& codes) {
+    std::erase_if(codes, [&](const auto& code) {
+        const auto lot = ledger.rows().lot(code);
+        return !lot || !fold::is_here(ledger.rows(), *lot);
+    });
 }
 
 // A signature covers what its signer saw: what got worse since is held again (rule 36).
@@ -86,19 +57,19 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
     std::set<record::FindingKey> seen;
     for (const auto& f : changed) {
         const record::FindingKey key{f.anchor, f.point, f.ord};
-        if (f.grade != Grade::critical || f.verdict != Verdict::deviation || f.cleared_by) continue;
+        if (f.grade != Grade::critical || !fold::is_open(f)) continue;
+        const bool device = is_of_device(ledger, f);
+        if (f.verdict != Verdict::deviation && !device) continue;  // no check of a device, or one that proves nothing, is no good one
         if (!seen.insert(key).second || holds_already(ledger.rows(), f)) continue;
-        const auto governing = ledger.plan_version(f.plan_seq);
-        std::vector<book::LotId> lots;
-        if (f.lot) lots = {*f.lot};
-        if (!f.lot && is_device_check(*governing.plan, f)) lots = passed_device(ledger, *governing.plan, f);
+        const auto lots = f.lot ? std::vector{*f.lot} : device ? passed_device(ledger, f) : stored_there(ledger, f);
         if (lots.empty()) continue;
         auto reach = hold_reach(ledger, lots);
+        if (!f.lot && !device) keep_what_is_here(ledger, reach.on_hand);
         if (reach.on_hand.empty()) continue;
         HoldToWrite hold;
         hold.says.lots = std::move(reach.on_hand);
-        hold.says.why =
-            "critical deviation: " + f.point + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + "; limit: " + f.limit_text;
+        hold.says.why = "critical " + std::string(f.verdict == Verdict::deviation ? "deviation" : "point " + in_words(f.verdict)) + ": " +
+                        f.point + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + "; limit: " + f.limit_text;
         if (hold.says.why.size() > longest_note) hold.says.why.resize(longest_note);
         hold.says.cause = key;
         hold.customers = std::move(reach.customers);

@@ -18,8 +18,8 @@ struct HoldReach {
 };
 HoldReach hold_reach(fold::Ledger& ledger, const std::vector<book::LotId>& lots);
 
-// For critical deviations among `changed` that no hold names yet: the lots of the finding; for a failed device check, every lot
-// that passed the device since its last good check.
+// For critical deviations among `changed` that no hold names yet: the lots of the finding; of a room those that lay there then; of a
+// device whose check failed, proves nothing or came too late, what passed it since the last good one (at_place.h).
 struct HoldToWrite {
     record::Held says;
     std::vector<std::string> customers;

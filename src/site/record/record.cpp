@@ -14,6 +14,7 @@
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
 #include "site/record/recall_hooks.h"
+#include "site/record/reached.h"
 #include "site/record/receipt.h"
 #include "trace/trace.h"
 
@@ -121,6 +122,7 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;
     if (std::holds_alternative<record::SeriesTaken>(says)) add_series(ledger_, seq, receipt);
+    add_reached(ledger_, receipt);
     add_point_state(ledger_, judged_, says, receipt);
     if (const auto* started = std::get_if<record::Started>(&says)) add_weigh_sheet(ledger_, *started, seq, receipt);
     return receipt;

@@ -2,8 +2,10 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/told_table.h"
 #include "site/ask/control_chart.h"
 #include "site/ask/one_step.h"
+#include "site/ask/owed_now.h"
 #include "site/ask/trace_answer.h"
 #include "site/impl.h"
 #include "site/report/allergen_tables.h"
@@ -21,14 +23,6 @@ namespace {
 void set_local(fold::Ledger& ledger) {
     const Zone zone = ledger.zone();
     ledger.book.set_local([zone](std::int64_t ms) { return to_text(zone, Instant{ms}); });
-}
-
-std::pair<Instant, Instant> span_of_week(fold::Ledger& ledger, IsoWeek week) {
-    const Date monday = monday_of(week);
-    const Instant around{to_days(monday) * 86'400'000};
-    const int start = ledger.plan_at(around).plan->site.day_start_minutes;
-    const auto& zone = ledger.zone();
-    return {zone.day_start(monday, start / 60, start % 60), zone.day_start(add_days(monday, 7), start / 60, start % 60)};
 }
 
 void provide_limits(fold::Ledger& ledger) {
@@ -53,12 +47,24 @@ std::optional<IsoWeek> week_asked(const Parameters& parameters) {
     return std::nullopt;
 }
 
+// What the week still lacks at its end, or now while it runs.
+Check provide_owed(fold::Ledger& ledger, const Parameters& parameters, Instant now) {
+    const auto week = week_asked(parameters);
+    if (!week) return Refusal{"what is owed without a week", "the week at whose end it is asked", "give it with --week 2026-W47", {}};
+    const auto tell = [](TableRow& row, const fold::Duty& gap) {
+        row("place", gap.place)("point", gap.point)("name", gap.name)("what", gap.what)("grade", word(gap.grade));
+        row("since", gap.since)("due", gap.due)("never", gap.never)("closed", gap.closed);
+    };
+    ledger.book.set_temporary("owed_now", table_of(gaps_of_week(ledger, *week, now), tell));
+    return {};
+}
+
 // Charts end with the report's week and begin three weeks before it, so that their lines rest on more than a week.
 Check provide_charts(fold::Ledger& ledger, const Parameters& parameters) {
     constexpr int weeks_before = 3;
     const auto week = week_asked(parameters);
     if (!week) return Refusal{"charts without a week", "the week they end with", "give it with --week 2026-W47", {}};
-    const auto [from, until] = span_of_week(ledger, *week);
+    const auto [from, until] = ledger.span_of_week(*week);
     provide(ledger, chart_tables(ledger, from - days(7 * weeks_before), until));
     return {};
 }
@@ -83,14 +89,14 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     out.mark = "entry " + std::to_string(status.entries) + "  " + status.head.substr(0, 16);
     const Zone zone = ledger.zone();
     out.day_begins = [zone](Date day) { return zone.day_start(day, 0, 0); };
-    out.span_of_week = [&ledger](IsoWeek week) { return span_of_week(ledger, week); };
+    out.span_of_week = [&ledger](IsoWeek week) { return ledger.span_of_week(week); };
     return out;
 }
 
 Check provide_allergens(const Site& site, fold::Ledger& ledger, const Parameters& parameters) {
     const auto week = week_asked(parameters);
     if (!week) return Refusal{"a report of allergens without a week", "the week it is about", "give it with --week 2026-W47", {}};
-    const auto [from, until] = span_of_week(ledger, *week);
+    const auto [from, until] = ledger.span_of_week(*week);
     provide(ledger, allergen_report_tables(site.allergen_matrix(from, until)));
     return {};
 }
@@ -107,11 +113,12 @@ Refusal no_answer(const std::string& report, const std::string& need) {
 ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now, const std::string& name,
                          const std::vector<book::Book::Parameter>& parameters) {
     auto setting = setting_of(site, ledger, now);
-    setting.provide = [&](const std::string& need) -> Check {
+    setting.provide = [&, now](const std::string& need) -> Check {
         if (need == "limits") {
             provide_limits(ledger);
             return {};
         }
+        if (need == "owed") return provide_owed(ledger, parameters, now);
         if (need == "charts") return provide_charts(ledger, parameters);
         if (need == "allergens") return provide_allergens(site, ledger, parameters);
         return no_answer(name, need);
@@ -146,7 +153,7 @@ Result<Workbook> Site::report(const std::string& name, const std::vector<book::B
                       setting_of(*this, ledger, impl_->clock.now(), name, parameters));
 }
 
-std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return site::span_of_week(impl_->ledger, week); }
+std::pair<Instant, Instant> Site::span_of_week(IsoWeek week) const { return impl_->ledger.span_of_week(week); }
 
 Result<ChartAnswer> Site::chart(const ChartQuestion& question) const { return control_chart(impl_->ledger, question); }
 

@@ -123,6 +123,7 @@ TEST_CASE("The program's own reports have no fault, and run on an empty book") {
         }
     }
     bench.book.set_temporary("plan_limit", {{"plan_seq", "point", "kind", "dimension", "stage", "start", "least", "most", "by_ms"}, {}});
+    bench.book.set_temporary("owed_now", {{"place", "point", "name", "what", "grade", "since", "due", "never", "closed"}, {}});
     fold::Ledger empty(book::Book::in_memory());
     for (const auto& [name, table] : chart_tables(empty, Instant{0}, Instant{1})) bench.book.set_temporary(name, table);
     const auto workbook =
