@@ -78,7 +78,7 @@ enum class State {
     owed,        // a critical point is open: no record shows it yet
     unfinished,  // a batch that nobody closed
     device_bad,  // it passed a device whose check before or after was not good
-    run_open,    // the checks at the end of its packing run are owed
+    unchecked,   // a check is owed: at the end of its packing run, or of the place that it lies in
     past_use_by,
     past_best_before,
     label_short,  // of what goes in, something is on no label of the product, or not on that of the packs
@@ -87,8 +87,8 @@ inline constexpr std::size_t states = 13;
 
 constexpr std::string_view word(State state) {
     constexpr std::array<std::string_view, states> words{
-        "refused",    "held",       "finding",  "to-rework",   "downgraded",       "to-discard", "owed",
-        "unfinished", "device-bad", "run-open", "past-use-by", "past-best-before", "label-short"};
+        "refused",    "held",       "finding",   "to-rework",   "downgraded",       "to-discard", "owed",
+        "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short"};
     return words[static_cast<std::size_t>(state)];
 }
 
@@ -114,9 +114,9 @@ constexpr Answer answer(Act act, State state) {
         /* owed */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
         /* unfinished */       {y, x,     y,   n,   n,       n,  n,       n,         n,       n,   n,        n,       y,      a,    a,    y,    y,     y},
         /* device-bad */       {x, n,     x,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y},
-        /* run-open */         {x, y,     x,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y},
-        /* past-use-by */      {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
-        /* past-best-before */ {w, w,     w,   w,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    a,    y,    y,     y},
+        /* unchecked */        {y, y,     y,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
+        /* past-use-by */      {n, n,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y},
+        /* past-best-before */ {w, w,     w,   x,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    x,    y,    y,     y},
         /* label-short */      {n, n,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x},
     }};
     // clang-format on

@@ -7,7 +7,8 @@
 #include "base/words.h"
 #include "fold/gate/strict.h"
 #include "fold/label.h"
-#include "fold/line.h"
+#include "fold/owed/device.h"
+#include "fold/owed/duty.h"
 #include "fold/standing.h"
 
 namespace peelbook::fold {
@@ -59,7 +60,8 @@ class Stops {
     }
     void on_hold();
     void points();
-    void device();
+    void devices();
+    void place();
     void date();
     void label();
     bool matters(const book::Unsettled& row) const;
@@ -160,19 +162,42 @@ void Stops::points() {
         "each critical point up to here shown by a record", "measure and record it: peelbook reading LOT POINT ...; " + if_done);
 }
 
-void Stops::device() {
-    if (passage_.act != Act::pack) return;
+// Packing asks that the devices of the line were good by then, leaving that they were good after it too. What leaves unpacked passes
+// them now.
+void Stops::devices() {
+    const bool packed = lot_.kind == LotKind::pack;
+    const bool passes = passage_.act == Act::pack || leaves_the_house(passage_.act);
+    const bool passed = packed && (passage_.act == Act::rework || passage_.act == Act::release);
+    if (!is_goods(lot_.kind) || !(passes || passed)) return;
+    auto passing = lot_;
+    if (!packed) passing.happened = at_.ms;
+    std::vector<std::string> bad, open;
+    for (const auto& device : devices_passed(ledger_, passing, now_)) {
+        const std::string told = device.point + " at " + device.place + ": " + device.why;
+        if (device.state == Passing::bad) bad.push_back(told);
+        if (device.state == Passing::open && packed) open.push_back(told);
+    }
+    if (packed && labels_read(ledger_, lot_) == Passing::open) open.push_back("its label, to be read at the end of the run");
+    if (!bad.empty()) {
+        add(State::device_bad, ", with no good check of its line: " + joined(bad, "; "), "a good check before it and after it",
+            "repair and check it, then: peelbook inspect or reading PLACE POINT; what passed is for quality to decide; " + if_done);
+    }
+    if (!open.empty()) {
+        add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "), "a good check after the packing too",
+            "check it and record it: peelbook inspect or reading PLACE POINT, peelbook label read; " + if_done);
+    }
+}
+
+// Of a room that was not read in time nobody knows what lay in it.
+void Stops::place() {
+    if (lot_.place.empty() || !leaves_the_house(passage_.act)) return;
     const auto governing = ledger_.plan_at(at_);
-    const auto line = line_of(ledger_, lot_);
-    for (const auto& point : governing.plan->points) {
-        if (!point.interval || !point.interval->device_check) continue;
-        if (std::find(point.lines.begin(), point.lines.end(), line) == point.lines.end()) continue;
-        const auto last = rows_.reading_before(point.place, point.id, at_.ms, 0);
-        const auto checked = last ? rows_.finding(last->seq, point.id, 0) : std::nullopt;
-        if (!checked || checked->verdict != Verdict::deviation) continue;
-        add(State::device_bad, " after " + point.id + " at " + point.place + " failed at " + to_text(ledger_.zone(), {last->happened}),
-            "a good check of it since then",
-            "repair and check it, then: peelbook inspect or reading " + point.place + " " + point.id + "; " + if_done);
+    for (const auto* point : governing.plan->points_of_place(lot_.place)) {
+        if (point->grade != Grade::critical || !point->interval) continue;
+        const auto duty = duty_at(ledger_, lot_.place, point->id, now_);
+        if (!duty || !duty->overdue(now_)) continue;
+        add(State::unchecked, " out of " + lot_.place + ", where " + point->id + " was to be read by " + to_text(ledger_.zone(), duty->due),
+            "a place that was read in time, or now", "read it: peelbook reading " + lot_.place + " " + point->id + " ...; " + if_done);
         return;
     }
 }
@@ -229,7 +254,8 @@ std::vector<Stop> Stops::all() {
     if (is_open(lot_))
         add(State::unfinished, ", a batch that nobody finished", "a finished batch: its pieces are counted at finish",
             "record finish first; " + if_done);
-    device();
+    devices();
+    place();
     date();
     label();
     std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.state < b.state; });
