@@ -20,7 +20,8 @@ bool begins_on(const plan::Shift& shift, const plan::Calendar& calendar, Date da
     if (shift.days.empty()) return calendar.is_open(day);
     const auto& closed = calendar.closed;
     return std::find(closed.begin(), closed.end(), day) == closed.end() &&
-           is_among(shift.days, plan::weekdays[static_cast<std::size_t>(iso_weekday(day) - 1)]);
+           std::find(shift.days.begin(), shift.days.end(), plan::weekdays[static_cast<std::size_t>(iso_weekday(day) - 1)]) !=
+               shift.days.end();
 }
 
 // In order, those that meet or overlap made one.
