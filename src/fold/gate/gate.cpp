@@ -162,17 +162,17 @@ void Stops::points() {
         "each critical point up to here shown by a record", "measure and record it: peelbook reading LOT POINT ...; " + if_done);
 }
 
-// Packing asks that the devices of the line were good by then, leaving that they were good after it too. What leaves unpacked passes
-// them now.
+// Packing asks only that no device of the line has failed since its last good check: what is owed at the end of a run is owed before
+// the van, not before the first pallet. Leaving asks that the checks before and after the packing were good. What leaves unpacked
+// passes the devices now.
 void Stops::devices() {
     const bool packed = lot_.kind == LotKind::pack;
-    const bool passes = passage_.act == Act::pack || leaves_the_house(passage_.act);
-    const bool passed = packed && (passage_.act == Act::rework || passage_.act == Act::release);
-    if (!is_goods(lot_.kind) || !(passes || passed)) return;
+    const bool passes_now = is_goods(lot_.kind) && (passage_.act == Act::pack || leaves_the_house(passage_.act));
+    if (!packed && !passes_now) return;
     auto passing = lot_;
     if (!packed) passing.happened = at_.ms;
     std::vector<std::string> bad, open;
-    for (const auto& device : devices_passed(ledger_, passing, now_)) {
+    for (const auto& device : passage_.act == Act::pack ? devices_failed(ledger_, passing) : devices_passed(ledger_, passing, now_)) {
         const std::string told = device.point + " at " + device.place + ": " + device.why;
         if (device.state == Passing::bad) bad.push_back(told);
         if (device.state == Passing::open && packed) open.push_back(told);

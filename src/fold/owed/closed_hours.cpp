@@ -7,7 +7,9 @@
 namespace peelbook::fold {
 namespace {
 
-bool is_asked(const plan::Interval& interval) { return interval.closed != plan::Closed::unsaid && interval.closed != plan::Closed::nothing; }
+bool is_asked(const plan::Interval& interval) {
+    return interval.closed != plan::Closed::unsaid && interval.closed != plan::Closed::nothing;
+}
 
 // The units under which the extremes of a range are read: "max" where something lies above, "min" below.
 std::vector<std::string> extremes_of(const plan::Point& point) {

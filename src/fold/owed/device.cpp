@@ -36,6 +36,12 @@ class Device {
         return {point_.place, point_.id, Passing::open, before ? "not checked since" : "not checked yet"};
     }
 
+    std::optional<PassedDevice> failed_by(const book::Lot& pack) const {
+        const auto before = ledger_.rows().reading_before(point_.place, point_.id, pack.happened, 0);
+        if (!before || good(*before)) return {};
+        return bad("the check before was not good", before);
+    }
+
   private:
     PassedDevice bad(const std::string& why, const Check& check) const {
         const std::string when = check ? ": " + check->typed + " at " + to_text(ledger_.zone(), {check->happened}) : "";
@@ -79,6 +85,17 @@ std::vector<PassedDevice> devices_passed(Ledger& ledger, const book::Lot& pack, 
     const auto governing = ledger.plan_at({pack.happened});
     for (const auto& point : governing.plan->points) {
         if (point.checks_device_of(line)) out.push_back(Device(ledger, point, line).passed_by(pack, now));
+    }
+    return out;
+}
+
+std::vector<PassedDevice> devices_failed(Ledger& ledger, const book::Lot& pack) {
+    std::vector<PassedDevice> out;
+    const auto line = line_of(ledger, pack);
+    const auto governing = ledger.plan_at({pack.happened});
+    for (const auto& point : governing.plan->points) {
+        const auto failed = point.checks_device_of(line) ? Device(ledger, point, line).failed_by(pack) : std::nullopt;
+        if (failed) out.push_back(*failed);
     }
     return out;
 }

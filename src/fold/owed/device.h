@@ -26,6 +26,8 @@ struct PassedDevice {
 // Otherwise it may be of any time from which the next was not overdue; of a device that was first checked after the packing, and in
 // time, the check after it speaks alone.
 std::vector<PassedDevice> devices_passed(Ledger& ledger, const book::Lot& pack, Instant now);
+// Those of them whose last check by then was not good.
+std::vector<PassedDevice> devices_failed(Ledger& ledger, const book::Lot& pack);
 
 // Of the labels that are read on the line of `pack`: bad when a reading differs or is missing, open while the end of its run is to be
 // read and is not. Good where no labels are read.
