@@ -97,7 +97,7 @@ class Products(Bench):
         self.say_later(50, f"reading {lot} proof-damp {between(70, 81, 0)}% --with meter-air", by)
         self.say_later(14 + chance.randint(58, 72), f"step {lot} proof", by)
         self.later(118, self.tin_core, lot, by)
-        self.say_later(121, f"step {lot} bake", by)
+        self.later(121, self.tin_bake_done, lot, by)
         packer = who("pack early" if self.book.now.hour < 6 else "pack late", day)
         pieces = 150 - chance.choice((0, 0, 1, 2, 3))
         self.say_later(206, f"reading {lot} bread-cool {between(26, 32.5)}C --with probe-bread", packer)
@@ -120,14 +120,17 @@ class Products(Bench):
             self.book.say(f"reading {lot} tin-core {between(95.6, 97.8)}C --unit 'rack front' --with probe-bread", by)
             self.say_later(1, back, by)
             return
-        # Entry, then the hold that the program writes by itself.
         self.book.say(f"reading {lot} tin-core 69.3C --unit 'rack front' --with probe-bread", by)
         wrong = self.book.entries
-        self.book.entries += 1
-        self.say_later(1, f"amend {wrong} value=96.3C --why 'typed 69.3, the probe said 96.3'", by)
         self.say_later(2, back, by)
+        self.say_later(4, f"amend {wrong} value=96.3C --why 'typed 69.3, the probe said 96.3'", by)
         self.say_later(31, f"release {lot} --why 'entry {wrong} was a slip of the finger: the oven chart shows a full bake'",
                        who("quality", self.book.now.date()))
+
+    def tin_bake_done(self, lot, by):
+        self.book.say(f"step {lot} bake", by)
+        if lot == MISTYPED:  # the end of the bake decides; then the hold that the program writes by itself
+            self.book.entries += 1
 
     def hearth(self):
         by, day = who("night", self.book.now.date()), self.book.now.date()

@@ -341,6 +341,7 @@ CREATE TABLE finding (            -- a verdict on a control point
                                         -- records stand: ms between two events, thousandths of a percent lost; NULL: none
     limit_text TEXT NOT NULL,           -- what was wanted, in words
     detail     TEXT NOT NULL,           -- the reckoning
+    corrected  TEXT NOT NULL,           -- values outside the limit that further work corrected in process, as typed; empty: none
     cleared_by INTEGER,                 -- the entry after which it was within again
     kept_by    INTEGER,                 -- a void that would have cleared it, and does not
     day        INTEGER NOT NULL,        -- production day, days since 1970-01-01

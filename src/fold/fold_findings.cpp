@@ -1,6 +1,7 @@
 // What the judge says of a lot, from all that the book knows of it by now, and what it owes next.
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "base/text.h"
 #include "fold/findings.h"
@@ -22,11 +23,15 @@ class Findings {
 
     void judge_points();
     void judge_items(Ledger& ledger);
+    void judge_pieces();
     void judge_label(Ledger& ledger);
     void judge_declaration();
     void judge_changeover(Ledger& ledger);
     void judge_label_checks(Ledger& ledger);
     void tell_already_done();
+
+    // What was raised stays as it is while its point is open again: begun again is not yet corrected.
+    bool stays(const book::Finding& before) const;
 
     std::vector<book::Finding> rows;
     std::vector<bool> on_voided;
@@ -41,6 +46,7 @@ class Findings {
 
     const LotFacts& lot_;
     const plan::Plan& plan_;
+    std::set<std::string> open_;  // points that still take readings after their step's end
 };
 
 book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const {
@@ -58,6 +64,7 @@ book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Fin
     out.figure = f.figure;
     out.limit_text = std::move(limit);
     out.detail = f.detail;
+    out.corrected = f.corrected;
     out.day = lot_.row.day;
     out.week = lot_.row.week;
     return out;
@@ -124,6 +131,7 @@ void Findings::judge_points() {
         if (point->grade == plan::Grade::critical && judged.owed && !shown) {
             open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
         }
+        if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
         for (const auto& f : judged.findings) {
             rows.push_back(
                 row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
@@ -153,6 +161,19 @@ void Findings::judge_items(Ledger& ledger) {
         }
         ++ord;
     }
+}
+
+// What came out against what the dough makes.
+void Findings::judge_pieces() {
+    const auto* product = plan_.product(lot_.row.item);
+    if (lot_.row.kind != LotKind::batch || !lot_.facts.finished || !lot_.size || !product || !lot_.row.made_pieces) return;
+    const auto sheet = weigh_sheet(*product, *lot_.size);
+    if (!sheet) return;
+    const auto tolerance = product->yield_tolerance_milli_percent;
+    const auto f = judge::judge_yield(*lot_.row.made_pieces - lot_.spoiled, lot_.spoiled, sheet->pieces, tolerance, *lot_.facts.finished);
+    if (!f) return;
+    rows.push_back(row(lot_.row.id, judge::yield_point, *f, plan::Grade::operating, judge::yield_limit_text(sheet->pieces, tolerance)));
+    on_voided.push_back(false);
 }
 
 // What the pack declares against what is in it. "Not stated" is unproven, not free.
@@ -241,18 +262,25 @@ void Findings::tell_already_done() {
     }
 }
 
+bool Findings::stays(const book::Finding& before) const {
+    const auto same = [&](const book::Finding& f) { return f.point == before.point && f.ord == before.ord; };
+    return before.raised > Verdict::within && open_.contains(before.point) && std::none_of(rows.begin(), rows.end(), same);
+}
+
 // The findings that hang on this lot: its own, and what was already done to it (anchored at the entry).
 void write_findings(Derivation& d, const LotFacts& lot) {
     Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
     findings.judge_points();
     findings.judge_items(d.ledger);
+    findings.judge_pieces();
     findings.judge_label(d.ledger);
     findings.judge_declaration();
     findings.judge_changeover(d.ledger);
     findings.judge_label_checks(d.ledger);
     findings.tell_already_done();
     auto before = d.ledger.rows().findings(lot.row.id);
-    std::erase_if(before, [](const auto& f) { return f.point == judge::negative_stock_point; });  // stock's own
+    // The first is stock's own.
+    std::erase_if(before, [&](const auto& f) { return f.point == judge::negative_stock_point || findings.stays(f); });
     merge_findings(d, before, findings.rows, findings.on_voided);
     d.open_points.insert_or_assign(lot.row.id, std::move(findings.open));
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/units.h"
 #include "base/words.h"
 #include "fold/derivation.h"
 #include "fold/instrument_state.h"
@@ -27,11 +28,13 @@ class Gatherer {
         if (auto row = ledger_.rows().lot(id)) out_.row = *row;
         out_.row.id = id;
         out_.uses_before = ledger_.rows().uses_into(id);
+        out_.facts.as_of = {};
     }
 
     void take(const Effective& e) {
         entry_ = &e;
         std::visit(*this, e.says);
+        out_.facts.as_of = std::max(out_.facts.as_of, e.written);
     }
     LotFacts finish();
 
@@ -99,6 +102,7 @@ void Gatherer::born(LotKind kind, const std::string& code, const std::string& it
     row.week = day.week;
     row.by = entry_->by;
     out_.facts.started = entry_->happened;
+    out_.facts.late_after = governing.plan->site.late_after;
 }
 
 void Gatherer::operator()(const record::Received& s) {
@@ -236,16 +240,29 @@ void Gatherer::operator()(const record::Used& s) {
 
 void Gatherer::operator()(const record::StepDone& s) {
     if (voided()) return;
-    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened});
+    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened, s.again});
 }
 
 void Gatherer::operator()(const record::Finished& s) {
     if (voided()) return;
     out_.row.finished = entry_->happened.ms;
     out_.row.made_mg = mg(s.mass);
-    out_.row.made_pieces = counted(s.pieces);
+    out_.row.made_pieces = counted(s.pieces + s.spoiled);
     out_.row.status = book::LotStatus::finished;
     out_.facts.finished = entry_->happened;
+    out_.spoiled = s.spoiled;
+    if (s.spoiled == 0) return;
+    // A spoiled piece weighs what a good one does; where none is good the mass is theirs.
+    if (s.mass && s.pieces > 0) *out_.row.made_mg += static_cast<book::Int>(divided(Wide{s.mass->value} * s.spoiled, s.pieces));
+    book::Move waste;
+    waste.lot = id_;
+    waste.seq = entry_->seq;
+    waste.way = Way::waste;
+    waste.stated = 0;  // the stock weighs it, so that waste and rest sum to what was made
+    waste.pieces = s.spoiled;
+    waste.happened = entry_->happened.ms;
+    waste.why = s.why;
+    out_.moves.push_back(std::move(waste));
 }
 
 void Gatherer::operator()(const record::Split& s) {
@@ -423,7 +440,12 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     out_.facts.readings.push_back(std::move(fact));
 }
 
-void Gatherer::operator()(const record::ReadingTaken& s) { add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened); }
+// An amendment states a reading better; it was typed when it was first stated.
+void Gatherer::operator()(const record::ReadingTaken& s) {
+    add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
+    out_.facts.readings.back().written = ledger_.entry(entry_->seq).written;
+    out_.facts.readings.back().slip = s.slip;
+}
 
 // In order of time; of doubled rows one counts.
 void Gatherer::operator()(const record::SeriesTaken& s) {
@@ -458,8 +480,9 @@ void Gatherer::operator()(const record::Inspected& s) {
     reading.by = entry_->by;
     reading.voided_by = entry_->voided_by;
     out_.readings.push_back(std::move(reading));
-    out_.facts.inspections.push_back(
-        {entry_->seq, entry_->happened, s.point, s.unit, s.passed, instrument_state(ledger_, s.instrument, entry_->happened), voided()});
+    out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
+                                      instrument_state(ledger_, s.instrument, entry_->happened), voided(),
+                                      ledger_.entry(entry_->seq).written, s.slip});
 }
 
 void Gatherer::operator()(const record::Held& s) {
@@ -514,7 +537,7 @@ std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const 
     plan::Point at_step;
     at_step.step = piece.step;
     if (!judged_here(out_, at_step)) return {};
-    const auto end = facts.end_of(piece.step);
+    const auto end = facts.last_end_of(piece.step);
     return end ? end : facts.passed_at(piece.step);
 }
 
@@ -565,7 +588,7 @@ bool judged_here(const LotFacts& lot, const plan::Point& point) {
     const auto place = [&](std::string_view step) { return std::find(facts.steps.begin(), facts.steps.end(), step); };
     auto done = facts.steps.begin();
     for (const auto& step : facts.steps_done) {
-        if (step.at <= split) done = std::max(done, place(step.step));
+        if (!step.again && step.at <= split) done = std::max(done, place(step.step));
     }
     if (facts.finished && *facts.finished <= split) done = std::max(done, place(facts.finish_step));
     const bool later = place(point.step) > done;

@@ -33,6 +33,7 @@ struct LotFacts {
     };
     std::vector<AlreadyDone> already_done;
     std::optional<Instant> first_split;  // batches: from here on its racks are judged
+    std::int64_t spoiled = 0;            // pieces of a batch that were waste when it was finished
     bool weighed_whole = false;          // a pack with a mass of its own: what went in is not what it weighs
     std::optional<Seq> renewed_by;       // the decision that its leaven counts as a new culture
 };

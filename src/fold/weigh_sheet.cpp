@@ -84,6 +84,8 @@ Result<WeighSheet> weigh_sheet(const plan::Product& product, const record::Start
     auto sheet = sheet_of(product, wanted);
     if (sheet && product.unit_mass && product.unit_mass->value > 0) {
         sheet->pieces = sheet->dough_mg / product.unit_mass->value;
+    } else if (sheet && !wanted.flour && !wanted.dough) {
+        sheet->pieces = product.pieces;
     }
     return sheet;
 }

@@ -18,7 +18,7 @@ struct Weighing {
 struct WeighSheet {
     std::vector<Weighing> items;  // in formula order
     std::int64_t dough_mg = 0;    // their sum
-    std::int64_t pieces = 0;      // whole pieces of unit_mass in the dough; 0 when not counted in pieces
+    std::int64_t pieces = 0;      // whole pieces of unit_mass in the dough, without one those of the usual batch; 0: not known
 };
 
 // Items in baker's percent by calc/formula.h, items in masses scaled from the usual batch. The size is the flour, the dough or the

@@ -98,7 +98,7 @@ Outcome judge_readings(const BeforePacking& rule, const Readings& readings) {
 
 Judged judge_before_packing(const plan::Point& point, const plan::BeforePackingLimit& limit, const Facts& facts) {
     const BeforePacking rule{point, {nullptr, &limit.most}, packings_of(facts)};
-    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(rule, readings); });
+    return judge_units(point, facts, facts.readings, [&](const Readings& readings) { return judge_readings(rule, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -39,14 +39,14 @@ std::string name_of(const plan::Point& point) {
 
 Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what) {
     Outcome outcome;
-    const auto passed = facts.passed_at(point.step);
-    if (!passed) {
+    const auto over = facts.over_at(point.step, point.read_on);
+    if (!over) {
         outcome.next = name_of(point) + (point.limit_text.empty() ? "" : ", " + point.limit_text);
         return outcome;
     }
     Finding finding;
     finding.verdict = Verdict::missing;
-    finding.happened = *passed;
+    finding.happened = *over;
     finding.measured = "no " + std::string(what);
     finding.detail = "The step " + (point.step.empty() ? "" : point.step + " ") + "has passed without " +
                      (what == "inspection" ? "an " : "a ") + std::string(what) + " of " + name_of(point) + ".";

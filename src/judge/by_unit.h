@@ -7,15 +7,9 @@
 #include <vector>
 
 #include "judge/judge.h"
+#include "judge/late.h"
 
 namespace peelbook::judge {
-
-// What became of one unit: a finding, or none while it is open; `next` says what is wanted.
-struct Outcome {
-    std::optional<Finding> finding;
-    std::string next;
-    bool part_open = false;
-};
 
 template <class Fact> struct OfUnit {
     std::int64_t ord = 0;
@@ -30,13 +24,11 @@ bool lacks_instrument(const plan::Point& point, InstrumentState state);
 // Why guarded acceptance finds nothing shown: "but the instrument may be off by 0.5C".
 std::string guard_fault(const ReadingFact& reading);
 
-// Missing once the step has passed, open before. `what` is "reading" or "inspection".
+// Missing once the step takes no more readings, open before. `what` is "reading" or "inspection".
 Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what);
 // The place of a unit in the point's list; its length for one that is not there.
 std::int64_t unit_place(const plan::Point& point, std::string_view unit);
 std::string name_of(const plan::Point& point);  // what it measures, else its name, else its id
-
-void append_sentence(std::string& text, std::string_view sentence);  // with a full stop and one blank between
 
 template <class Fact> std::vector<std::int64_t> seqs_of(const std::vector<const Fact*>& facts) {
     std::vector<std::int64_t> seqs;
@@ -64,19 +56,20 @@ template <class Fact> std::vector<OfUnit<Fact>> by_unit(const plan::Point& point
 
 // `judge_unit(records)` is called with the effective records of each unit, and once more with the voided ones
 // among them to tell whether voiding made the finding milder.
-template <class Fact, class JudgeUnit> Judged judge_units(const plan::Point& point, const std::vector<Fact>& facts, JudgeUnit judge_unit) {
+template <class Fact, class JudgeUnit>
+Judged judge_units(const plan::Point& point, const Facts& facts, const std::vector<Fact>& records, JudgeUnit judge_unit) {
     Judged judged;
     const auto of_point = [&](const Fact& fact) { return fact.point == point.id; };
     const auto effective = [&](const Fact& fact) { return of_point(fact) && !fact.voided; };
-    const bool read = std::any_of(facts.begin(), facts.end(), effective);
-    if (!read && std::any_of(facts.begin(), facts.end(), of_point)) return judged;  // all voided
+    const bool read = std::any_of(records.begin(), records.end(), effective);
+    if (!read && std::any_of(records.begin(), records.end(), of_point)) return judged;  // all voided
     if (!read && point.optional) {
         judged.owed = false;
         return judged;
     }
-    for (const OfUnit<Fact>& unit : by_unit(point, facts)) {
+    for (const OfUnit<Fact>& unit : by_unit(point, records)) {
         if (point.optional && unit.effective.empty()) continue;
-        Outcome outcome = judge_unit(unit.effective);
+        Outcome outcome = judge_late(point, facts, unit.effective, judge_unit);
         judged.part_open |= outcome.part_open || !outcome.finding;
         if (!outcome.next.empty()) {
             if (!judged.next.empty()) judged.next += "; ";

@@ -109,7 +109,7 @@ Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& 
 
 Judged judge_falling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts, std::string_view assumption) {
     const Cooling cooling{point, limit, facts, assumption, facts.passed_at(point.step)};
-    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(cooling, readings); });
+    return judge_units(point, facts, facts.readings, [&](const Readings& readings) { return judge_readings(cooling, readings); });
 }
 
 }  // namespace peelbook::judge

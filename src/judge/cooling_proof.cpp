@@ -29,7 +29,7 @@ calc::CoolingResult proven(const plan::Point& point, const plan::CoolingLimit& l
     calc::CoolingInput input;
     input.readings = std::move(on_scale.readings);
     input.tolerance = on_scale.tolerance;
-    if (!limit.hot_at.empty()) input.known_hot_at = facts.event(limit.hot_at);
+    if (!limit.hot_at.empty()) input.known_hot_at = facts.last_end_of(limit.hot_at);
     if (!limit.starts_at.empty()) input.started = facts.event(limit.starts_at);
     input.ended = ended;
     return guarded ? calc::judge_cooling_guarded(on_scale.rule, input) : calc::judge_cooling(on_scale.rule, input);

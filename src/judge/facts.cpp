@@ -1,6 +1,7 @@
 #include "judge/facts.h"
 
 #include <algorithm>
+#include <tuple>
 
 namespace peelbook::judge {
 namespace {
@@ -39,18 +40,62 @@ bool packing_passes(const Facts& facts, std::size_t place) {
     return !pack || place < *pack;
 }
 
+// Every end of the step and every time it was begun again, in order of time; of one moment the end comes first.
+std::vector<StepFact> told_of(const Facts& facts, std::string_view step) {
+    std::vector<StepFact> told;
+    if (facts.finished && !step.empty() && step == facts.finish_step) told.push_back({0, std::string(step), *facts.finished});
+    if (is_receipt_of(facts, step)) told.push_back({0, std::string(step), facts.started});
+    for (const StepFact& done : facts.steps_done)
+        if (done.step == step) told.push_back(done);
+    std::stable_sort(told.begin(), told.end(),
+                     [](const StepFact& a, const StepFact& b) { return std::tie(a.at, a.again) < std::tie(b.at, b.again); });
+    return told;
+}
+
+std::optional<Instant> begun_again(const Facts& facts, std::string_view step) {
+    std::optional<Instant> last;
+    for (const StepFact& done : facts.steps_done)
+        if (done.again && done.step == step && (!last || done.at > *last)) last = done.at;
+    return last;
+}
+
 }  // namespace
 
-std::optional<Instant> Facts::end_of(std::string_view step) const {
+std::optional<Instant> Facts::last_end_of(std::string_view step) const {
     std::optional<Instant> end;
     const auto extend = [&](Instant at) {
         if (!end || at > *end) end = at;
     };
     for (const StepFact& done : steps_done)
-        if (done.step == step) extend(done.at);
+        if (done.step == step && !done.again) extend(done.at);
     if (finished && !step.empty() && step == finish_step) extend(*finished);
     if (is_receipt_of(*this, step)) extend(started);
     return end;
+}
+
+std::optional<Instant> Facts::end_of(std::string_view step) const {
+    const auto end = last_end_of(step), again = begun_again(*this, step);
+    return again && end && *end <= *again ? std::nullopt : end;
+}
+
+std::vector<Work> Facts::works(std::string_view step, Duration read_on) const {
+    std::vector<Work> works(1);
+    for (const StepFact& told : told_of(*this, step)) {
+        auto& until = works.back().until;
+        if (!told.again) {
+            if (!until) until = told.at;
+        } else if (until && told.at <= *until + read_on) {
+            works.push_back({told.at, std::nullopt});
+        }
+    }
+    return works;
+}
+
+std::optional<Instant> Facts::over_at(std::string_view step, Duration read_on) const {
+    const auto until = works(step, read_on).back().until;
+    if (until && packed.empty() && shipped.empty() && as_of < *until + read_on) return std::nullopt;
+    const auto passed = passed_at(step);
+    return passed ? passed : until;
 }
 
 bool Facts::passed(std::string_view step) const { return passed_at(step).has_value(); }
@@ -58,13 +103,17 @@ bool Facts::passed(std::string_view step) const { return passed_at(step).has_val
 std::optional<Instant> Facts::passed_at(std::string_view step) const {
     std::optional<Instant> first = earliest(shipped);
     const auto place = place_of(steps, step);
+    const auto again = begun_again(*this, step);
+    const auto shows = [&](std::optional<Instant> at) {
+        if (!again || (at && *at > *again)) keep_earliest(first, at);
+    };
     for (const StepFact& done : steps_done) {
         const auto other = place_of(steps, done.step);
-        if (done.step == step || (place && other && *other > *place)) keep_earliest(first, done.at);
+        if (!done.again && (done.step == step || (place && other && *other > *place))) shows(done.at);
     }
-    if (is_receipt_of(*this, step)) keep_earliest(first, started);
+    if (is_receipt_of(*this, step)) shows(started);
     if (!place) return first;
-    if (finish_passes(*this, *place)) keep_earliest(first, finished);
+    if (finish_passes(*this, *place)) shows(finished);
     if (packing_passes(*this, *place)) keep_earliest(first, earliest(packed));
     return first;
 }

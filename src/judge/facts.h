@@ -1,6 +1,7 @@
 #pragma once
 // What the judge is told about one batch, received lot or place: plain values, effective (as last amended), in time order.
 #include <cstdint>
+#include <limits>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -26,6 +27,8 @@ struct ReadingFact {
     bool voided = false;
     std::optional<Measure> tolerance{};  // of the instrument, a difference in either unit ("0.5C" "1F"); absent: none
     std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
+    std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
+    std::string slip{};                  // number of the paper original made at the time; empty: none
 };
 
 struct InspectionFact {
@@ -35,12 +38,21 @@ struct InspectionFact {
     bool passed = false;
     InstrumentState instrument = InstrumentState::none;
     bool voided = false;
+    std::optional<Instant> written{};
+    std::string slip{};
 };
 
 struct StepFact {
     std::int64_t seq = 0;
     std::string step;
-    Instant at;  // its end
+    Instant at;          // its end
+    bool again = false;  // or, when it goes on after an end: the moment it was begun again
+};
+
+// A stretch in which a step was worked on.
+struct Work {
+    std::optional<Instant> from;   // when it was begun again; absent: from the first
+    std::optional<Instant> until;  // its recorded end; absent: none yet
 };
 
 // A batch, or a received lot (then only `started`, readings and inspections, and the only step is "receive").
@@ -57,12 +69,24 @@ struct Facts {
     std::vector<Instant> packed, shipped;  // each time part of it was packed, or left
     std::vector<ReadingFact> readings;
     std::vector<InspectionFact> inspections;
+    // How far the book knows: the last time that somebody wrote of the batch. For ever: what is not told did not happen.
+    Instant as_of{std::numeric_limits<std::int64_t>::max()};
+    Duration late_after = minutes(15);  // of the site
 
     // The end of a step: the last record of it; `finish` ends finish_step; a received lot's "receive" ends at `started`.
-    // Absent when there is none.
+    // Absent when there is none, or the step was begun again and has not ended anew.
     std::optional<Instant> end_of(std::string_view step) const;
+    // The same, but the earlier end of a step that was begun again stays until there is a new one: it was hot then.
+    std::optional<Instant> last_end_of(std::string_view step) const;
+    // The stretches in which a step was worked on, in order, at least one; each ends with the first end that was recorded of it.
+    // Begun again counts up to `read_on` after an end: later, what is done is no part of this step any more.
+    std::vector<Work> works(std::string_view step, Duration read_on) const;
+    // When it was over that a step takes readings, as far as the book knows; absent: it still takes them. It does until it has
+    // passed and, where its end is recorded and nothing was packed or left since, `read_on` longer.
+    std::optional<Instant> over_at(std::string_view step, Duration read_on) const;
     // True once `step` must have ended: it is recorded, or a later step, finish (for steps up to finish_step), packing or
-    // leaving is. Packing passes every step before "pack"; leaving passes all.
+    // leaving is. Packing passes every step before "pack"; leaving passes all. Once a step is begun again, only what is
+    // recorded after that moment ends it; packing and leaving count whenever they were.
     bool passed(std::string_view step) const;
     // The first moment that shows it: for `missing`, when it became missing.
     std::optional<Instant> passed_at(std::string_view step) const;

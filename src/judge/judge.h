@@ -6,7 +6,9 @@
 //   - every reading of a point counts and the worst decides; an unprobed unit of the point is missing;
 //   - a bad reading is an in-process correction, not a deviation, only when a later reading of the same unit taken before the
 //     step's recorded end is within (a recorded further bake): the finding is then within and says so. Only a value below the
-//     least, or a pH or water activity above the most, can be corrected so: food that was too warm stays so (range.cpp);
+//     least, or a pH or water activity above the most, can be corrected so: food that was too warm stays so. Until the step takes
+//     no more readings such a value is unsettled: no finding, and the point is open (range.cpp);
+//   - a critical record typed after its point had fallen missing, and without a slip, can be no better than unproven (late.h);
 //   - a failed inspection stays failed: a later yes never erases it;
 //   - a critical reading without a valid instrument (when the point needs one) can be no better than unproven;
 //   - guarded acceptance (a point may ask for it): a value that meets the limit as read, but not with the instrument's error
@@ -46,6 +48,7 @@ struct Finding {
     // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
     // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
     std::optional<std::int64_t> figure{};
+    std::string corrected{};  // values that further work corrected, as typed: "88.5C, 91C"
 };
 
 enum class Standing { judged, open, not_judged };
@@ -100,6 +103,12 @@ struct ItemUse {
     bool optional = false;
 };
 std::optional<Finding> judge_item(const ItemUse& use, std::int64_t tolerance_milli_percent, Instant finished);
+// The pieces that came out of a batch, spoiled ones too, against those that its dough makes; the tolerance as of an item. Further off
+// either way: a deviation, never of a critical limit. None within it (inclusive), or where nothing is expected.
+std::optional<Finding> judge_yield(std::int64_t good, std::int64_t spoiled, std::int64_t expected, std::int64_t tolerance_milli_percent,
+                                   Instant finished);
+std::string yield_limit_text(std::int64_t expected, std::int64_t tolerance_milli_percent);  // "120 pieces, give or take 10%"
+inline constexpr std::string_view yield_point = "yield";
 inline constexpr std::string_view missing_use_point = "missing-use";  // findings that no plan point names
 inline constexpr std::string_view label_point = "label";
 inline constexpr std::string_view declaration_point = "declaration";

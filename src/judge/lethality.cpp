@@ -190,7 +190,7 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
 
 Judged judge_lethality(const plan::Point& point, const plan::LethalityLimit& limit, const Facts& facts) {
     const Heat heat{point, limit, facts, food_of(limit), static_cast<double>(limit.wanted_milli_log) / 1e3};
-    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(heat, readings); });
+    return judge_units(point, facts, facts.readings, [&](const Readings& readings) { return judge_readings(heat, readings); });
 }
 
 }  // namespace peelbook::judge

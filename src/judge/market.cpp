@@ -107,7 +107,7 @@ Outcome judge_content(const Content& content, const Facts& facts, const std::vec
 
 Judged judge_market(const plan::Point& point, const plan::MarketLimit& limit, const Facts& facts) {
     const Content content = content_of(point, limit, facts);
-    return judge_units(point, facts.readings,
+    return judge_units(point, facts, facts.readings,
                        [&](const std::vector<const ReadingFact*>& readings) { return judge_content(content, facts, readings); });
 }
 

@@ -107,7 +107,8 @@ Outcome judge_readings(const plan::Point& point, const plan::ClassLimit& limit, 
 }  // namespace
 
 Judged judge_class(const plan::Point& point, const plan::ClassLimit& limit, const Facts& facts) {
-    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(point, limit, facts, readings); });
+    return judge_units(point, facts, facts.readings,
+                       [&](const Readings& readings) { return judge_readings(point, limit, facts, readings); });
 }
 
 }  // namespace peelbook::judge

@@ -1,14 +1,20 @@
 // Every reading counts and the worst decides: a second reading never erases the first.
 //
-// A reading outside the limit is an in-process correction, and no deviation, only when a later reading of the
-// same unit, taken not after the recorded end of the step, is within: the product was baked further, and that
-// is recorded. Only what further work undoes can be corrected so: a value below the least (bake on), a pH or
+// A reading outside the limit is an in-process correction, and no deviation, only when the step was worked on
+// between it and a later reading of the same unit that is within, and its end is recorded: the product was
+// baked further. The later one may be taken `read_on` after that end, for what cools can only have been
+// hotter. Only what further work undoes can be corrected so: a value below the least (bake on), a pH or
 // water activity above the most (sour on, dry on). Food that was too warm stays so; a hold above a
 // temperature is a point on a place, where nothing is corrected.
+//
+// Until the step takes no more readings, such a value is unsettled: no deviation, and nothing better either.
+#include <algorithm>
+
 #include "base/text.h"
 #include "judge/by_unit.h"
 #include "judge/compare.h"
 #include "judge/limits.h"
+#include "plan/words.h"
 
 namespace peelbook::judge {
 namespace {
@@ -36,13 +42,32 @@ bool correctable(const RangeOf& range, const Measure& value) {
     return value.dimension() == Dimension::ph || value.dimension() == Dimension::water_activity;
 }
 
-// A later reading of the same unit that is within; with `end`, one not after it.
-const ReadingFact* later_within(const RangeOf& range, const Readings& readings, const ReadingFact& bad, std::optional<Instant> end) {
-    for (const ReadingFact* r : readings) {
-        const bool later = r->unit == bad.unit && r->at > bad.at && (!end || r->at <= *end);
-        if (later && meets(r->value, range.sides)) return r;
-    }
+const ReadingFact* later_within(const RangeOf& range, const Readings& readings, const ReadingFact& bad) {
+    for (const ReadingFact* r : readings)
+        if (r->unit == bad.unit && r->at > bad.at && meets(r->value, range.sides)) return r;
     return nullptr;
+}
+
+bool worked_between(const std::vector<Work>& works, Instant from, Instant until) {
+    return std::any_of(works.begin(), works.end(), [&](const Work& work) {
+        const Instant begins = work.from ? std::max(*work.from, from) : from;
+        return begins < (work.until ? std::min(*work.until, until) : until);
+    });
+}
+
+// Taken while the step was worked on or up to `read_on` after, and the end of that work is recorded.
+bool in_its_time(const std::vector<Work>& works, const ReadingFact& reading, Duration read_on) {
+    const Work* work = &works.front();
+    for (const Work& later : works)
+        if (later.from && *later.from < reading.at) work = &later;
+    return work->until && reading.at <= *work->until + read_on;
+}
+
+bool is_corrected(const RangeOf& range, const Readings& readings, const std::vector<Work>& works, const ReadingFact& bad) {
+    return std::any_of(readings.begin(), readings.end(), [&](const ReadingFact* r) {
+        return r->unit == bad.unit && meets(r->value, range.sides) && in_its_time(works, *r, range.point.read_on) &&
+               worked_between(works, bad.at, r->at);
+    });
 }
 
 std::string warning_text(const RangeOf& range, const Readings& readings) {
@@ -77,48 +102,76 @@ bool worse_reading(const RangeOf& range, const ReadingFact& a, const ReadingFact
     return margin(a.value, range.sides) < margin(b.value, range.sides);
 }
 
-// The worst reading that no further work corrected, and the first that it did.
+// The worst reading that counts, those that further work corrected, and the worst of those that it still may.
 struct Sifted {
     const ReadingFact* worst = nullptr;
-    const ReadingFact* corrected = nullptr;
+    Readings corrected;
+    const ReadingFact* unsettled = nullptr;
 };
 
-Sifted sift(const RangeOf& range, const Readings& readings, std::optional<Instant> end) {
+Sifted sift(const RangeOf& range, const Facts& facts, const Readings& readings, const std::vector<Work>& works) {
+    const bool open = !facts.over_at(range.point.step, range.point.read_on);
     Sifted sifted;
     for (const ReadingFact* r : readings) {
-        const bool bad = !meets(r->value, range.sides);
-        if (end && bad && correctable(range, r->value) && later_within(range, readings, *r, end)) {
-            if (!sifted.corrected) sifted.corrected = r;
-        } else if (!sifted.worst || worse_reading(range, *r, *sifted.worst)) {
-            sifted.worst = r;
+        const bool may = !meets(r->value, range.sides) && correctable(range, r->value);
+        if (may && is_corrected(range, readings, works, *r)) {
+            sifted.corrected.push_back(r);
+            continue;
         }
+        const ReadingFact*& kept = may && open ? sifted.unsettled : sifted.worst;
+        if (!kept || worse_reading(range, *r, *kept)) kept = r;
     }
     return sifted;
 }
 
 // Why a later good reading does not save a bad one.
-std::string uncorrected_text(const RangeOf& range, const Readings& readings, const ReadingFact& bad, std::optional<Instant> end) {
-    const ReadingFact* later = later_within(range, readings, bad, std::nullopt);
+std::string uncorrected_text(const RangeOf& range, const Readings& readings, const ReadingFact& bad, bool ended) {
+    const ReadingFact* later = later_within(range, readings, bad);
     if (!later) return "";
     std::string text = "The later " + to_text(later->value) + " does not correct it";
     if (!correctable(range, bad.value)) return text;
-    if (end) return text + ": it was taken after the recorded end of " + range.point.step;
+    if (ended) return text + ": it was taken after the recorded end of " + range.point.step;
     return text + " unless the end of " + range.point.step + " is recorded after it";
+}
+
+// What the baker does about a value that is not settled.
+std::string unsettled_text(const RangeOf& range, const Readings& readings, const ReadingFact& bad, bool ended) {
+    const std::string& step = range.point.step;
+    const std::string text = breach_text(bad.value, range.sides, "limit") + ": ";
+    if (ended)
+        return text + "put it back within " + plan::period_text(range.point.read_on) + " of the end of " + step + ", say so (step " + step +
+               " --again), and measure again";
+    const ReadingFact* later = later_within(range, readings, bad);
+    if (!later) return text + step + " on and measure again";
+    return text + "the later " + to_text(later->value) + " corrects it once the end of " + step + " is recorded";
+}
+
+std::string values_text(const Readings& readings) {
+    std::vector<std::string> values;
+    for (const ReadingFact* r : readings) values.push_back(to_text(r->value));
+    return joined(values, ", ");
 }
 
 Outcome judge_readings(const RangeOf& range, const Facts& facts, const Readings& readings) {
     if (readings.empty()) return missing_or_open(range.point, facts, "reading");
-    const auto end = facts.end_of(range.point.step);
-    const Sifted sifted = sift(range, readings, end);
+    const auto works = facts.works(range.point.step, range.point.read_on);
+    const bool ended = works.back().until.has_value();
+    const Sifted sifted = sift(range, facts, readings, works);
     Outcome outcome;
+    const bool broken = sifted.worst && !meets(sifted.worst->value, range.sides);
+    if (sifted.unsettled && !broken) {
+        outcome.next = unsettled_text(range, readings, *sifted.unsettled, ended);
+        return outcome;
+    }
     outcome.finding = finding_of(range, *sifted.worst);
     Finding& finding = *outcome.finding;
-    if (sifted.corrected) {
-        append_sentence(finding.detail, "An earlier " + to_text(sifted.corrected->value) +
+    finding.corrected = values_text(sifted.corrected);
+    if (!sifted.corrected.empty()) {
+        append_sentence(finding.detail, "An earlier " + to_text(sifted.corrected.front()->value) +
                                             " was corrected in process, before the recorded end of " + range.point.step);
     }
-    if (finding.verdict == Verdict::deviation) {
-        append_sentence(finding.detail, uncorrected_text(range, readings, *sifted.worst, end));
+    if (broken) {
+        append_sentence(finding.detail, uncorrected_text(range, readings, *sifted.worst, ended));
         return outcome;
     }
     outcome.next = warning_text(range, readings);
@@ -139,7 +192,7 @@ RangeOf range_of_place(const plan::Point& point) {
 
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts) {
     const RangeOf range = range_of(point, sides_of(limit.least, limit.most));
-    return judge_units(point, facts.readings, [&](const Readings& readings) { return judge_readings(range, facts, readings); });
+    return judge_units(point, facts, facts.readings, [&](const Readings& readings) { return judge_readings(range, facts, readings); });
 }
 
 Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading) {

@@ -37,7 +37,8 @@ Outcome judge_inspections(const plan::Point& point, const Facts& facts, const In
 }  // namespace
 
 Judged judge_yes_no(const plan::Point& point, const Facts& facts) {
-    return judge_units(point, facts.inspections, [&](const Inspections& of_unit) { return judge_inspections(point, facts, of_unit); });
+    return judge_units(point, facts, facts.inspections,
+                       [&](const Inspections& of_unit) { return judge_inspections(point, facts, of_unit); });
 }
 
 Finding judge_place_inspection(const plan::Point& point, const InspectionFact& inspection) {

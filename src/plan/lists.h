@@ -228,6 +228,7 @@ template <class V, Is<Product> S> void fields(V& v, S& s) {
     v(s.pieces, Whole{"pieces", 1}, "pieces of the usual batch");
     v(s.usual_flour, Amount{"usual_flour", Dimension::mass}, "flour of the usual batch");
     v(s.tolerance_milli_percent, Amount{"tolerance", Dimension::percent}, "tolerance");
+    v(s.yield_tolerance_milli_percent, Amount{"yield_tolerance", Dimension::percent}, "yield tolerance");
     v(s.steps, Codes{"steps"}, "steps");
     v(s.finish_step, Code{"finish_step"}, "finish ends");
     v(s.line, Code{"line"}, "line");
@@ -418,6 +419,8 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
         warn(s.warn_most, Edge{"most"});
     });
     v(s.units, Names{"units"}, "units");
+    v(s.read_on, Period{"read_on"});
+    v.says("read until", [&] { return read_on_words(s); });
     v(s.interval, IntervalKeys{});
     v.says("owed", [&] { return s.interval ? interval_words(*s.interval) : s.optional ? "only when read" : ""; });
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });

@@ -96,14 +96,15 @@ struct Product {
     std::string id, name, code;
     std::string sort;  // in words: "bread", "scald", "leaven", "dough", "filling", ...
     std::vector<FormulaItem> formula;
-    std::optional<Measure> unit_mass;             // dough of one piece
-    std::int64_t pieces = 0;                      // of the usual batch
-    std::optional<Measure> usual_flour;           // of the usual batch
-    std::int64_t tolerance_milli_percent = 2000;  // of each weighed item: outside, a `missing use`
-    std::vector<std::string> steps;               // in order: "mix" "proof" "bake" "cool" "pack"
-    std::string finish_step;                      // the step whose end `finish` records; default: the last before "pack", else the last
-    std::string line;                             // a place
-    std::string label;                            // the label it is usually packed under
+    std::optional<Measure> unit_mass;                     // dough of one piece
+    std::int64_t pieces = 0;                              // of the usual batch
+    std::optional<Measure> usual_flour;                   // of the usual batch
+    std::int64_t tolerance_milli_percent = 2000;          // of each weighed item: outside, a `missing use`
+    std::int64_t yield_tolerance_milli_percent = 10'000;  // of the pieces that the dough makes: outside, a finding at `finish`
+    std::vector<std::string> steps;                       // in order: "mix" "proof" "bake" "cool" "pack"
+    std::string finish_step;  // the step whose end `finish` records; default: the last before "pack", else the last
+    std::string line;         // a place
+    std::string label;        // the label it is usually packed under
     DateKind date_kind = DateKind::best_before;
     std::optional<Duration> shelf_life;  // counted from the end of the bake (finish)
     std::string gtin;                    // of the packed article
@@ -330,6 +331,7 @@ struct Point {
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
     std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
+    Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
     std::optional<Interval> interval;
     bool chart = false;              // a control chart in the weekly workbook
     bool optional = false;           // not owed: judged only when read

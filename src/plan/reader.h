@@ -11,7 +11,7 @@
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
 //                 traceability_list gtin (one or a list) suppliers [ ] protein = [ { allergen*, percent* } ]
-//   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance finish_step line (a place)
+//   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance yield_tolerance finish_step line (a place)
 //                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct")
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
@@ -29,7 +29,7 @@
 //   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
-//                 hazard measures unit warn {least, most} units [ ] every hours ("20:00-04:00") device_check lines [places]
+//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
 //                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*.

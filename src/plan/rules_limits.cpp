@@ -207,6 +207,14 @@ void check_subject(Faults& faults, const Where& where, const Point& point) {
                      "products = [\"...\"]", "read it on the products that it is about");
 }
 
+// What cools after its step can only have been hotter in it; of any other limit a later reading says nothing.
+void check_read_on(Faults& faults, const Where& where, const Point& point) {
+    const auto* range = std::get_if<RangeLimit>(&point.limit);
+    if (point.read_on <= Duration{} || (range && range->least && !point.products.empty())) return;
+    faults.error(where.path + "/read_on", where.what + " is read on after its step and has no least limit on products",
+                 "limit = { least = ... } on products", "take read_on out");
+}
+
 }  // namespace
 
 void check_limits(const Plan& plan, Faults& faults) {
@@ -230,6 +238,7 @@ void check_limits(const Plan& plan, Faults& faults) {
         if (const auto* loss = std::get_if<LossLimit>(&point.limit)) check_loss(plan, faults, where, point, *loss);
         check_subject(faults, where, point);
         check_acceptance(faults, where, point);
+        check_read_on(faults, where, point);
         check_cooling_start(faults, where, point);
         check_room_point(plan, faults, where, point);
     }

@@ -177,6 +177,8 @@ std::string acceptance_words(const Point& p) {
     return p.guarded ? "guarded: what the instrument's error could carry over the limit proves nothing" : "";
 }
 
+std::string read_on_words(const Point& p) { return p.read_on > Duration{} ? period_text(p.read_on) + " after the end of " + p.step : ""; }
+
 std::string source_of_d_and_z(const Limit& limit) {
     const auto* heat = std::get_if<LethalityLimit>(&limit);
     return heat ? heat->source : "";

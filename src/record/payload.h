@@ -167,19 +167,23 @@ struct Used {
 struct StepDone {  // `happened` is the end of the step
     static constexpr Kind kind{"step-done", "step", Correction::any, Lots::none};
     std::string lot, step, note;
+    bool again = false;  // `happened` is when the step was begun again: back in the oven. It ends anew with the next entry
     template <class V, class S> static void fields(V& v, S& s) {
-        v("lot", s.lot); v("step", s.step); v("note", s.note);
+        v("lot", s.lot); v("step", s.step); v("note", s.note); v("again", s.again);
     }
 };
 
 struct Finished {  // what came out, after the loss on the way
     static constexpr Kind kind{"finished", "finish", Correction::any, Lots::none};
     std::string lot;
-    std::int64_t pieces = 0;      // 0: not counted in pieces (a scald, a filling)
-    std::optional<Measure> mass;  // weighed
+    std::int64_t pieces = 0;      // good ones; 0: not counted in pieces (a scald, a filling)
+    std::optional<Measure> mass;  // weighed, of the good ones
     std::string note;
+    std::int64_t spoiled = 0;  // pieces that came out too and are waste: burnt, dropped
+    std::string why{};         // wanted for these, and for a yield far from the formula's
     template <class V, class S> static void fields(V& v, S& s) {
-        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass); v("note", s.note);
+        v("lot", s.lot); v("pieces", s.pieces); v("mass", s.mass); v("note", s.note); v("spoiled", s.spoiled);
+        v("why", s.why);
     }
 };
 
@@ -321,9 +325,10 @@ struct ReadingTaken {
     std::string unit;        // which oven, deck, rack was probed; empty: the point has no units
     std::string instrument;  // empty: none named
     std::string note;
+    std::string slip{};  // number of the paper original that was made at the time; empty: none
     template <class V, class S> static void fields(V& v, S& s) {
         v("subject", s.subject); v("point", s.point); v("value", s.value); v("unit", s.unit);
-        v("instrument", s.instrument); v("note", s.note);
+        v("instrument", s.instrument); v("note", s.note); v("slip", s.slip);
     }
 };
 
@@ -352,9 +357,10 @@ struct Inspected {
     std::string subject, point, unit, instrument;
     bool passed = false;
     std::string note;
+    std::string slip{};  // as of a reading
     template <class V, class S> static void fields(V& v, S& s) {
         v("subject", s.subject); v("point", s.point); v("unit", s.unit); v("instrument", s.instrument);
-        v("passed", s.passed); v("note", s.note);
+        v("passed", s.passed); v("note", s.note); v("slip", s.slip);
     }
 };
 

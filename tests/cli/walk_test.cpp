@@ -69,10 +69,16 @@ TEST_CASE("a core that holds, a core that does not: verdict, action, hold, exit 
     CHECK(good.has("within: bake-core 96.4C"));
     CHECK(good.out.ends_with(caution_line));
 
+    const Said unsettled = walk.run("reading PAN-1 bake-core 80C --with probe-1 --by MK");
+    CHECK(unsettled.code == 0);
+    CHECK(unsettled.has("next: bake-core: 80C is 13C below the limit of at least 93C: bake on and measure again\n"));
+    CHECK_FALSE(unsettled.has("HELD"));
+    walk.must("step PAN-1 bake --by MK");
+    walk.wait(minutes(10));
     const Said bad = walk.run("reading PAN-1 bake-core 80C --with probe-1 --by MK");
     CHECK(bad.code == 1);
     CHECK(bad.has("DEVIATION: bake-core 80C of PAN-1"));
-    CHECK(bad.has("  product: Bake on and measure again; once out of the oven: hold the batch and tell quality.\n"));
+    CHECK(bad.has("  product: Bake on and measure again; once it is too late for that: hold the batch and tell quality.\n"));
     CHECK(bad.has("  process: Check oven setting, load and probe before the next batch.\n"));
     CHECK(bad.has("HELD: PAN-1"));
     CHECK(bad.out.ends_with(caution_line));

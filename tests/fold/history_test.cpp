@@ -17,6 +17,14 @@ namespace {
 
 const std::vector<std::string> some_allergens = {"wheat", "rye", "milk", "egg", "sesame", "molluscs"};
 
+// Cores are read on after the bake.
+std::string history_plan() {
+    std::string plan(bakery_plan);
+    const std::string limit = "limit = { least = \"94C\" }\n";
+    plan.insert(plan.find(limit) + limit.size(), "read_on = \"40min\"\n");
+    return plan + std::string(equipment_plan);
+}
+
 class Chance {
   public:
     explicit Chance(std::uint64_t seed) : engine_(seed) {}
@@ -191,12 +199,18 @@ record::Statement Shift::draw() {
             return rework;
         }
         case 7:
-            return record::ReadingTaken{batch, chance_.one_in(2) ? "core" : "cooling",    measure_of(chance_.below(100'000), Unit::celsius),
-                                        "",    chance_.one_in(5) ? "old-probe" : "probe", ""};
+            return record::ReadingTaken{batch,
+                                        chance_.one_in(2) ? "core" : "cooling",
+                                        measure_of(chance_.below(100'000), Unit::celsius),
+                                        "",
+                                        chance_.one_in(5) ? "old-probe" : "probe",
+                                        "",
+                                        chance_.one_in(4) ? "17" : ""};
         case 8:
-            return record::StepDone{batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), ""};
+            return record::StepDone{batch, chance_.of(std::vector<std::string>{"mix", "bake", "boil", "cool", "ripen"}), "",
+                                    chance_.one_in(3)};
         case 9:
-            return record::Finished{open, chance_.below(60), mass(20'000), ""};
+            return record::Finished{open, chance_.below(60), mass(20'000), "", chance_.one_in(3) ? chance_.below(9) : 0, "as it came out"};
         case 10: {
             record::Split s;
             s.lot = any("kind = 'batch' AND status = 'finished'");
@@ -265,7 +279,8 @@ void Shift::correct() {
     if (auto* s = std::get_if<record::ReadingTaken>(&instead)) s->value = measure_of(chance_.below(100'000), Unit::celsius);
     if (auto* s = std::get_if<record::Inspected>(&instead)) s->passed = !s->passed;
     if (auto* s = std::get_if<record::Calibrated>(&instead)) s->passed = !s->passed;
-    if (auto* s = std::get_if<record::Finished>(&instead)) s->pieces = chance_.below(60), s->mass = mass(20'000);
+    if (auto* s = std::get_if<record::Finished>(&instead)) s->pieces = chance_.below(60), s->mass = mass(20'000), s->why = "counted again";
+    if (auto* s = std::get_if<record::StepDone>(&instead)) s->again = !s->again;
     if (auto* s = std::get_if<record::Filled>(&instead)) s->mass = mass(20'000), s->until.reset();
     if (auto* s = std::get_if<record::Emptied>(&instead)) s->inspected = !s->inspected;
     if (auto* s = std::get_if<record::LineFed>(&instead)) s->off = !s->off;
@@ -294,7 +309,7 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     const std::uint64_t seed = GENERATE(1u, 2u, 3u, 4u, 5u);
     INFO("seed " << seed);
     Bakery b;
-    b.adopt(std::string(bakery_plan) + std::string(equipment_plan));
+    b.adopt(history_plan());
     Shift shift(b, seed);
     for (int part = 0; part < 4; ++part) {
         shift.pack_one(std::to_string(part));
@@ -327,7 +342,7 @@ TEST_CASE("short histories, many of them: what is derived step by step is what i
     for (std::uint64_t seed = first; seed <= last; ++seed) {
         INFO("seed " << seed);
         Bakery b;
-        b.adopt(std::string(bakery_plan) + std::string(equipment_plan));
+        b.adopt(history_plan());
         Shift shift(b, seed);
         shift.pack_one("0");
         shift.run(20 + static_cast<int>(seed % 30));

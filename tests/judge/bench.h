@@ -55,6 +55,21 @@ struct Batch {
         facts.steps_done.push_back({next_seq++, std::move(name), at});
         return *this;
     }
+    Batch& again(std::string name, Instant at) {
+        facts.steps_done.push_back({next_seq++, std::move(name), at, true});
+        return *this;
+    }
+    // The book knows of the batch up to here.
+    Batch& known(Instant at) {
+        facts.as_of = at;
+        return *this;
+    }
+    // When the last reading was typed, and from which slip.
+    Batch& typed(Instant at, std::string slip = "") {
+        facts.readings.back().written = at;
+        facts.readings.back().slip = std::move(slip);
+        return *this;
+    }
     Batch& finish(Instant at) {
         facts.finished = at;
         return *this;

@@ -16,6 +16,7 @@ void set_up(Options& options, InspectGiven& given) {
         .one_of(given.answer, "ANSWER", {"yes", "no"}, "yes: it is as it must be; no: it is not", Need::wanted)
         .text(given.inspected.unit, "--unit", "UNIT", "which one, where the point has several")
         .text(given.inspected.instrument, "--with", "INSTRUMENT", "what it was checked with")
+        .text(given.inspected.slip, "--slip", "NUMBER", "the paper original that was made at the time")
         .text(given.inspected.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }

@@ -16,6 +16,7 @@ void set_up(Options& options, ReadingGiven& given) {
         .word(given.value, "VALUE", "what was read, with its unit: 96.4C, 205F, 5.6pH, 12min")
         .text(given.reading.unit, "--unit", "UNIT", "which oven, deck or rack, where the point has several")
         .text(given.reading.instrument, "--with", "INSTRUMENT", "the thermometer, scale or meter")
+        .text(given.reading.slip, "--slip", "NUMBER", "the paper original that was made at the time")
         .text(given.reading.note, "--note", "TEXT", "anything worth keeping");
     add_recording(options, given.recording);
 }
@@ -34,7 +35,9 @@ extern const Command reading_command;
 const Command reading_command{.name = "reading",
                               .group = Group::bench,
                               .about = "Record a reading at a control point; says at once whether it holds.",
-                              .more = "A broken limit is recorded all the same, and the plan's corrective action is printed.",
+                              .more =
+                                  "A broken limit is recorded all the same, and the plan's corrective action is printed. Typed after its\n"
+                                  "point had fallen missing, a critical reading counts only from a slip, a numbered paper original.",
                               .examples =
                                   "peelbook reading PAN-1 bake-core 96.4C --with probe-1 --by MK\n"
                                   "peelbook reading chill-room chill-air 3.8C --with chill-logger --by MK",

@@ -59,7 +59,8 @@ Result<record::FindingKey> parse_key(std::string_view text) {
 std::string finding_text(const site::ToldFinding& told) {
     const book::Finding& f = told.finding;
     if (f.verdict == Verdict::within) {
-        std::string line = "within: " + measured_text(told, f.cleared_by.has_value()) + "\n";
+        std::string line = "within: " + measured_text(told, f.cleared_by || !f.corrected.empty()) + "\n";
+        if (!f.corrected.empty()) line += "  corrected in process: " + f.corrected + "\n";
         if (f.cleared_by) line += "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
         return line;
     }
@@ -83,7 +84,7 @@ output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
     json.set("finding", key_text(f)).set("verdict", word(f.verdict)).set("grade", word(f.grade));
     json.set("point", f.point).set("point_name", told.point_name).set("unit", f.unit);
     json.set("lot", told.lot_code).set("place", f.place);
-    json.set("measured", f.measured).set("limit", f.limit_text).set("detail", f.detail);
+    json.set("measured", f.measured).set("limit", f.limit_text).set("detail", f.detail).set("corrected", f.corrected);
     json.set("happened", to_iso(zone, Instant{f.happened}));
     json.set("product_action", told.product_action).set("process_action", told.process_action);
     json.set("cleared_by", f.cleared_by);

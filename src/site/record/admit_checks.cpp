@@ -3,7 +3,10 @@
 
 #include "base/gs1.h"
 #include "base/text.h"
+#include "fold/derivation.h"
 #include "fold/logger/series.h"
+#include "fold/lot_facts.h"
+#include "plan/words.h"
 #include "site/record/admit.h"
 
 namespace peelbook::site {
@@ -135,6 +138,44 @@ Result<Admitted> admit_kind(const Request& r, const record::Inspected& s) {
     return out;
 }
 
+namespace {
+
+// A step goes on after its end, on the lot on which it is judged, while one of its points still takes readings. Later it is no part
+// of this step any more.
+Check may_go_on(const Request& r, const book::Lot& lot, const plan::Plan& plan, const std::string& step) {
+    fold::Derivation derivation{r.ledger, 0, false, {}, {}};
+    auto known = gather(derivation, lot.id);
+    std::erase_if(known.facts.steps_done, [&](const auto& done) { return done.seq == r.amending; });
+    const std::string given = step + " of " + lot.code + " again at " + to_text(r.ledger.zone(), r.happened);
+    plan::Point at_step;
+    at_step.step = step;
+    if (!judged_here(known, at_step)) {
+        return Refusal{given,
+                       "the lot on which " + step + " is judged: a batch up to its split, its racks after it",
+                       "say it of the batch, or of the rack",
+                       {}};
+    }
+    Duration read_on{};
+    for (const auto* point : plan.points_of_product(lot.item)) {
+        if (point->step == step) read_on = std::max(read_on, point->read_on);
+    }
+    const auto end = known.facts.works(step, read_on).back().until;
+    if (!end || r.happened < *end) {
+        return Refusal{given + (end ? ", before its end" : ", which has not ended"),
+                       "a recorded end that it goes on after",
+                       "go on and measure, then record the end: peelbook step " + lot.code + " " + step,
+                       {}};
+    }
+    if (r.happened <= *end + read_on) return {};
+    return Refusal{given + ", " + plan::period_text(r.happened - *end) + " after its end",
+                   read_on > Duration{} ? "at most " + plan::period_text(read_on) + " after it (read_on in the plan)"
+                                        : "a step with a point that is read on after its end: the plan has none (read_on)",
+                   "it corrects nothing any more; hold it: peelbook hold " + lot.code + " --why ...",
+                   {}};
+}
+
+}  // namespace
+
 Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
     auto s = given;
     auto lot = known_lot(r, s.lot);
@@ -144,7 +185,11 @@ Result<Admitted> admit_kind(const Request& r, const record::StepDone& given) {
     const auto governing = r.ledger.plan_version(lot->plan_seq);
     const auto* product = governing.plan->product(lot->item);
     const std::vector<std::string> steps = product ? product->steps : std::vector<std::string>{};
-    if (names(steps, s.step)) return Admitted{{}, s, {}};
+    if (names(steps, s.step)) {
+        if (!s.again) return Admitted{{}, s, {}};
+        if (auto checked = may_go_on(r, *lot, *governing.plan, s.step); !checked) return checked.refusal();
+        return Admitted{{}, s, {"measure again, and record the end anew: peelbook step " + lot->code + " " + s.step}};
+    }
     return Refusal{"step '" + shown(s.step) + "' of " + lot->item,
                    "one of its steps: " + (steps.empty() ? "the plan names none" : joined(steps, ", ")), "check the word",
                    nearest(s.step, steps)};

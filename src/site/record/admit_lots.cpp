@@ -7,6 +7,7 @@
 #include "fold/label.h"
 #include "fold/standing.h"
 #include "fold/weigh_sheet.h"
+#include "judge/judge.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
@@ -100,7 +101,29 @@ Result<Admitted> admit_kind(const Request& r, const record::Started& given) {
     return Admitted{{}, s, {}};
 }
 
-Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
+namespace {
+
+// Waste wants a reason, and so does a yield far from what the dough makes: pieces that nobody counted may be anywhere.
+Check yield_explained(const Request& r, const book::Lot& lot, const plan::Product* product, const record::Finished& s) {
+    if (reason_given(r, s.why, "") || !product || s.pieces + s.spoiled == 0) return {};
+    const auto made = r.ledger.effective(lot.id);
+    const auto sheet = fold::weigh_sheet(*product, std::get<record::Started>(made.says));
+    const std::int64_t expected = sheet ? sheet->pieces : 0, tolerance = product->yield_tolerance_milli_percent;
+    if (const auto off = judge::judge_yield(s.pieces, s.spoiled, expected, tolerance, r.happened)) {
+        return Refusal{
+            off->measured + " of " + lot.code + ": " + std::to_string(s.pieces) + " good, " + std::to_string(s.spoiled) + " spoiled",
+            judge::yield_limit_text(expected, tolerance) + ", or the reason",
+            "count again, the spoiled ones too (--spoiled N); if it is so, add --why \"...\"",
+            {}};
+    }
+    if (s.spoiled > 0) return reason_given(r, s.why, std::to_string(s.spoiled) + " spoiled pieces of " + lot.code);
+    return {};
+}
+
+}  // namespace
+
+Result<Admitted> admit_kind(const Request& r, const record::Finished& given) {
+    auto s = given;
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     if (lot->kind != LotKind::batch)
@@ -115,15 +138,23 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& s) {
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     const auto governing = r.ledger.plan_version(lot->plan_seq);
     const auto* product = governing.plan->product(lot->item);
-    if (s.pieces < 0 || (s.pieces == 0 && product && product->counted_in_pieces())) {
+    if (s.pieces < 0 || s.spoiled < 0 || (s.pieces + s.spoiled == 0 && product && product->counted_in_pieces())) {
         return Refusal{"no pieces for " + lot->code,
                        "the yield in pieces: the plan counts " + lot->item + " so",
                        "add --pieces N (what came out, without the waste)",
                        {}};
     }
+    if (s.spoiled > 0 && product && !product->counted_in_pieces()) {
+        return Refusal{std::to_string(s.spoiled) + " spoiled pieces of " + lot->code,
+                       "a mass: the plan does not count " + lot->item + " in pieces",
+                       "finish it with all that came out, then: peelbook discard " + lot->code + " --mass ... --why ...",
+                       {}};
+    }
     if (!s.mass) return Refusal{"no mass for " + lot->code, "the yield by weight", "add --mass, the weight of what came out", {}};
+    if (auto checked = yield_explained(r, *lot, product, s); !checked) return checked.refusal();
+    s.lot = lot->code;
+    if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     auto out = Admitted{{}, s, {}};
-    std::get<record::Finished>(out.says).lot = lot->code;
     if (lot->input_mg && s.mass->value > *lot->input_mg) {
         out.notes.push_back("more came out (" + to_text(*s.mass) + ") than went in (" + mass_text(*lot->input_mg) +
                             "): is a use missing, or the scale wrong?");

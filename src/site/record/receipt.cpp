@@ -40,8 +40,11 @@ struct Summary {
     std::string operator()(const record::Used& s) const {
         return "used " + amount(s.pieces, s.mass) + " of " + s.lot + " into " + s.into + (s.already_done ? ", already done" : "");
     }
-    std::string operator()(const record::StepDone& s) const { return s.step + " done, " + s.lot; }
-    std::string operator()(const record::Finished& s) const { return "finished " + s.lot + ", " + amount(s.pieces, s.mass); }
+    std::string operator()(const record::StepDone& s) const { return s.step + (s.again ? " again, " : " done, ") + s.lot; }
+    std::string operator()(const record::Finished& s) const {
+        return "finished " + s.lot + ", " + amount(s.pieces, s.mass) +
+               (s.spoiled > 0 ? ", " + std::to_string(s.spoiled) + " spoiled" : "") + with(": ", s.why);
+    }
     std::string operator()(const record::Split& s) const { return "split " + amount(s.pieces, s.mass) + " of " + s.lot + " as " + s.child; }
     std::string operator()(const record::Packed& s) const {
         std::vector<std::string> from;
@@ -67,11 +70,12 @@ struct Summary {
                "of " + s.lot;
     }
     std::string operator()(const record::ReadingTaken& s) const {
-        return s.point + " " + to_text(s.value) + " of " + s.subject + with(", ", s.unit) + with(", with ", s.instrument);
+        return s.point + " " + to_text(s.value) + " of " + s.subject + with(", ", s.unit) + with(", with ", s.instrument) +
+               with(", slip ", s.slip);
     }
     std::string operator()(const record::SeriesTaken& s) const { return s.point + " of " + s.subject + ", logger file " + s.file; }
     std::string operator()(const record::Inspected& s) const {
-        return s.point + (s.passed ? " yes" : " no") + " of " + s.subject + with(", ", s.unit);
+        return s.point + (s.passed ? " yes" : " no") + " of " + s.subject + with(", ", s.unit) + with(", slip ", s.slip);
     }
     std::string operator()(const record::Calibrated& s) const {
         return "calibrated " + s.instrument + with(" by ", s.method) + (s.passed ? ": passed" : ": failed") + with(", ", s.note);
@@ -174,6 +178,20 @@ judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::F
     return gather(derivation, lot).facts;
 }
 
+// What the points of a step still want after its end, or now that it goes on.
+void add_step_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, const record::StepDone& says,
+                    Receipt& receipt) {
+    const auto lot = ledger.rows().lot(says.lot);
+    if (!lot) return;
+    const auto governing = ledger.plan_version(lot->plan_seq);
+    for (const auto* point : governing.plan->points_of_product(lot->item)) {
+        if (point->step != says.step || point->read_on <= Duration{}) continue;
+        const auto at_point = judge::judge_point(*point, facts_of(ledger, judged, lot->id, receipt));
+        const bool open = at_point.standing == judge::Standing::open || at_point.part_open;
+        if (open && !at_point.next.empty()) receipt.next.push_back(point->id + ": " + at_point.next);
+    }
+}
+
 }  // namespace
 
 std::string summary(const record::Statement& says) { return std::visit(Summary{}, says); }
@@ -223,6 +241,7 @@ void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Fa
     if (const auto* s = std::get_if<record::Used>(&says)) {
         if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
     }
+    if (const auto* step = std::get_if<record::StepDone>(&says)) add_step_state(ledger, judged, *step, receipt);
     const auto [subject, point_id] = std::visit([](const auto& s) { return check_in(s); }, says);
     if (subject.empty()) return;
     const auto lot = ledger.rows().lot(subject);
