@@ -15,8 +15,8 @@ std::string with(std::string plan, const std::string& after, const std::string& 
     return plan.insert(plan.find(after) + after.size(), more);
 }
 
-struct Line : Bakery {
-    Line() { receive("WF-1", "wheat-flour", "900kg"); }
+struct BreadLine : Bakery {
+    BreadLine() { receive("WF-1", "wheat-flour", "900kg"); }
     void check(const std::string& when, bool passed = true) {
         set(when);
         did(metal(passed));
@@ -43,14 +43,14 @@ struct Line : Bakery {
     }
 };
 
-struct RunLine : Line {
+struct RunLine : BreadLine {
     RunLine() { adopt(with(std::string(bakery_plan), "device_check = true\n", "at = [\"start\", \"change\", \"end\"]\n")); }
 };
 
 }  // namespace
 
 TEST_CASE("rule 12: a pack passed well between two good checks, and is open until the second") {
-    Line b;
+    BreadLine b;
     b.check("05:10");
     b.pack("L-1", "06:20");
     CHECK(b.passed("L-1", "06:20") == "open: not checked since");
@@ -62,7 +62,7 @@ TEST_CASE("rule 12: a pack passed well between two good checks, and is open unti
 }
 
 TEST_CASE("rule 12: a check that failed or proves nothing is no good one, before or after") {
-    Line b;
+    BreadLine b;
     b.check("05:10");
     b.pack("L-1", "06:30");
     b.check("07:00", false);
@@ -82,7 +82,7 @@ TEST_CASE("rule 12: a check that failed or proves nothing is no good one, before
 }
 
 TEST_CASE("rule 12: a time without a check that was too long holds what was packed in it, and nothing else") {
-    Line b;
+    BreadLine b;
     b.check("05:10");
     b.pack("L-1", "06:20");
     b.check("06:30");
@@ -104,7 +104,7 @@ TEST_CASE("rule 12: a time without a check that was too long holds what was pack
 }
 
 TEST_CASE("rule 12: four hours to the minute are in time") {
-    Line b;
+    BreadLine b;
     b.check("06:30");
     b.pack("L-2", "07:30");
     b.set("10:30");
@@ -114,7 +114,7 @@ TEST_CASE("rule 12: four hours to the minute are in time") {
 
 TEST_CASE("rule 12: a check of the night before speaks for the morning, unless the point asks for one at the start") {
     SECTION("by the clock alone") {
-        Line b;
+        BreadLine b;
         b.check("2026-11-17 02:50");
         b.pack("L-1", "2026-11-17 04:30");
         b.check("2026-11-17 05:00");
@@ -148,7 +148,7 @@ TEST_CASE("rule 12: another product in between asks for a check at the change") 
 }
 
 TEST_CASE("a device that was never checked is open until a check is overdue; a line without devices has none") {
-    Line b;
+    BreadLine b;
     b.pack("L-1", "06:30");
     CHECK(b.passed("L-1", "06:30") == "open: not checked yet");
     CHECK(b.passed("L-1", "2026-11-18 06:30") == "bad: no check since, and one is overdue");
