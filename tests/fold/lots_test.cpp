@@ -236,8 +236,9 @@ TEST_CASE(
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 30, "A1"));
-    b.did(Bakery::out("customer", "P-1", 30, "CAFE"));
     b.did(Bakery::packed("P-2", "L-1", 24, "A1"));
+    b.end_of_run();
+    b.did(Bakery::out("customer", "P-1", 30, "CAFE"));
     b.start("L-2", "loaf");
     b.use("L-2", "WF-1", "30kg");
     const auto hold = b.did(record::Held{{"WF-1"}, "the miller called", {}});
@@ -297,6 +298,7 @@ TEST_CASE("rule 24: pieces balance exactly, kilograms on the baked mass, and the
     auto waste = Bakery::out("waste", "L-1", 3);
     waste.why = "torn";
     b.did(waste);
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 16, "CAFE"));
     const auto answer = b.site->trace_forward("L-1");
     REQUIRE(answer.ok());
@@ -334,6 +336,7 @@ TEST_CASE(
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
+    b.end_of_run();
     std::int64_t gone = 0;
     for (const auto way : record::ways_out) {
         auto move = Bakery::out(std::string(way), "P-1", 2, way == "customer" || way == "van" ? "CAFE" : "SHOP");
@@ -347,6 +350,7 @@ TEST_CASE(
     CHECK(b.refused(Bakery::out("waste", "P-1", 1)).given.find("without a reason") != std::string::npos);
     b.loaf("L-2", "WF-1");
     b.did(Bakery::packed("P-2", "L-2", 54, "A2"));
+    b.end_of_run();
     record::MovedOut any;
     any.way = "customer";
     any.product = "loaf";
@@ -369,6 +373,7 @@ TEST_CASE("rule 26: returns are kept apart from stock, held, and never more than
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 20, "CAFE"));
     b.did(Bakery::out("customer", "P-1", 4, "SHOP"));
     record::Returned back;
@@ -406,6 +411,7 @@ TEST_CASE("rule 26: returned goods cannot be sent out again as stock") {
     b.receive("WF-1", "wheat-flour", "500kg");
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 20, "A1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 20, "CAFE"));
     record::Returned back;
     back.lot = "P-1";

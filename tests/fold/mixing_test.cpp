@@ -188,6 +188,7 @@ TEST_CASE("rule 36: the printed code is wanted, and lots that share it cannot be
     CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "")).given.find("no printed code") != std::string::npos);
     b.did(Bakery::packed("P-1", "L-1", 54, "K7"));
     b.did(Bakery::packed("P-2", "L-2", 54, "K7"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
     b.did(Bakery::out("customer", "P-2", 10, "SHOP"));
     const auto by_code = b.site->trace_forward("K7");
@@ -252,6 +253,7 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     const auto flour = b.did(flour_that_contains("WF-1", {"wheat"}));
     b.loaf("L-1", "WF-1");
     b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
     CHECK(b.finding("P-1", "label").verdict == Verdict::within);
     const auto receipt = b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");

@@ -216,7 +216,9 @@ TEST_CASE("rule 35: a share below every threshold drops nothing from a trace") {
     leaven(b, "LV-1", "RF-1", "");
     for (int i = 2; i <= 8; ++i) leaven(b, "LV-" + std::to_string(i), "RF-2", "LV-" + std::to_string(i - 1));
     rye(b, "R-1", "RF-2", "LV-8");
+    b.did(Bakery::metal(true));
     b.did(Bakery::packed("P-1", "R-1", 34, "K1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 34, "CAFE"));
     const auto answer = b.site->trace_forward("RF-1");
     const auto pack = reached_lot(*answer, b, "P-1");

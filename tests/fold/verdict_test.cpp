@@ -82,6 +82,7 @@ TEST_CASE(
     CHECK(b.refused(Bakery::out("own-shop", "L-1", 10)).given.find("missing: core") != std::string::npos);
     b.did(disposition(b.finding("L-1", "core"), "release"));
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 20, "CAFE"));
     CHECK(b.finding("L-1", "core").verdict == missing);  // the decision stands beside the finding and does not change it
     CHECK(b.faults() == "");
@@ -140,6 +141,7 @@ TEST_CASE("rule 16: a reading amended to a deviation after shipping holds what i
     b.step("L-1", "bake");
     b.finish("L-1", 54, "43.2kg");
     b.did(Bakery::packed("P-1", "L-1", 54, "A1"));
+    b.end_of_run();
     b.did(Bakery::out("customer", "P-1", 54, "CAFE"));
     const auto receipt = b.amended(read.seq, Bakery::reading("L-1", "core", "86C"));
     REQUIRE(receipt.holds.size() == 1);
@@ -158,10 +160,10 @@ TEST_CASE("rule 12: a failed device check lists and holds every lot since the la
     b.did(Bakery::metal(true));  // what was packed before this good check is not in doubt
     b.pass(minutes(10));
     packed_loaf(b, "L-1", "A1");
-    b.did(Bakery::out("customer", "L-1-P", 54, "CAFE"));  // packed and gone
-    packed_loaf(b, "L-2", "A2");                          // packed, in the house
-    b.bun("B-1", "WF-1", "MILK-1");                       // another line
-    b.start("L-3", "loaf");                               // on its way
+    b.already_done(Bakery::out("customer", "L-1-P", 54, "CAFE"), "the van did not wait");  // packed and gone
+    packed_loaf(b, "L-2", "A2");                                                           // packed, in the house
+    b.bun("B-1", "WF-1", "MILK-1");                                                        // another line
+    b.start("L-3", "loaf");                                                                // on its way
     b.pass(minutes(10));
     const auto failed = b.did(Bakery::metal(false));
     REQUIRE(failed.holds.size() == 1);

@@ -413,8 +413,10 @@ class Bakery {
                                         const std::string& instrument = "probe") {
         return {lot, point, measure(value), "", instrument, ""};
     }
-    Receipt finish(const std::string& lot, std::int64_t pieces, const std::string& mass) {
-        return did(record::Finished{lot, pieces, measure(mass), ""});
+    Receipt finish(const std::string& lot, std::int64_t pieces, const std::string& mass, const std::string& why = "") {
+        record::Finished finished{lot, pieces, measure(mass), ""};
+        finished.why = why;
+        return did(finished);
     }
     static record::Packed packed(const std::string& code, const std::string& from, std::int64_t pieces, const std::string& printed,
                                  const std::string& label = "") {
@@ -432,6 +434,11 @@ class Bakery {
         m.pieces = pieces;
         m.partner = partner;
         return m;
+    }
+    // The check of the detector at the end of a run, before which nothing that was packed may leave.
+    Receipt end_of_run() {
+        pass(minutes(1));
+        return did(metal(true));
     }
     static record::Inspected metal(bool passed) { return {"detector", "metal", "", "", passed, ""}; }
     // The usual 30 kg of flour from `flour`: 54 pieces of 900 g of dough, 43.2 kg baked (11 % bake loss).

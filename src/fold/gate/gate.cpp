@@ -167,6 +167,7 @@ void Stops::points() {
 // passes the devices now.
 void Stops::devices() {
     const bool packed = lot_.kind == LotKind::pack;
+    if (packed && !lot_.partner.empty()) return;  // by a co-packer
     const bool passes_now = is_goods(lot_.kind) && (passage_.act == Act::pack || leaves_the_house(passage_.act));
     if (!packed && !passes_now) return;
     auto passing = lot_;
