@@ -8,6 +8,7 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
+#include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
 #include "fold/weigh_sheet.h"
 #include "judge/declaration.h"
@@ -270,8 +271,10 @@ bool Findings::stays(const book::Finding& before) const {
 // The findings that hang on this lot: its own, and what was already done to it (anchored at the entry).
 void write_findings(Derivation& d, const LotFacts& lot) {
     Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
-    findings.judge_points();
-    findings.judge_items(d.ledger);
+    if (!stood_before_the_plan(d.ledger, lot.row)) {
+        findings.judge_points();
+        findings.judge_items(d.ledger);
+    }
     findings.judge_pieces();
     findings.judge_label(d.ledger);
     findings.judge_declaration();
