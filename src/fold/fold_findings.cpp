@@ -96,7 +96,7 @@ bool shows_deviation(const judge::Judged& judged) {
     return std::any_of(judged.findings.begin(), judged.findings.end(), [](const auto& f) { return f.verdict == Verdict::deviation; });
 }
 
-// A deviation that was shown of a whole batch stays its own when it is put on racks, and so that of each of them (rule 32).
+// A deviation that was shown of a whole batch stays its own when it is put on racks, and so that of each of them (rule 50).
 judge::Judged Findings::proven_before_split(const plan::Point& point) const {
     auto facts = lot_.facts;
     const auto later = [&](const auto& fact) { return fact.at > *lot_.first_split; };

@@ -161,7 +161,7 @@ void Gatherer::operator()(const record::Filled&) {
     already_done(s.already_done, "fill of " + s.vessel + " with " + s.lot + ": " + s.why);
 }
 
-// A part is as held as the whole that it came from (rule 32): by every hold that stood when it was made. A release of the whole is none
+// A part is as held as the whole that it came from (rule 50): by every hold that stood when it was made. A release of the whole is none
 // of the part.
 void Gatherer::carry_holds() {
     for (const auto& use : out_.uses) {

@@ -24,7 +24,7 @@ bool is_here(book::Derived& rows, const book::Lot& lot);
 inline bool is_open(const book::Finding& finding) { return finding.verdict != Verdict::within && !finding.cleared_by; }
 // SHA-256 in hexadecimal of what a signer of the finding sees: the verdict, what was measured, where and when.
 std::string digest_of(const book::Finding& finding);
-// What a person has signed that becomes of the product, of the finding as it stands: a signature covers what its signer saw (rule 36),
+// What a person has signed that becomes of the product, of the finding as it stands: a signature covers what its signer saw (rule 51),
 // and what is milder. The latest counts. Absent: nobody has, or what was signed was milder, or other.
 std::optional<record::Disposition> disposition_of(book::Derived& rows, const book::Finding& finding);
 inline bool is_settled(book::Derived& rows, const book::Finding& f) { return disposition_of(rows, f).has_value(); }

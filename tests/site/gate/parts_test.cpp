@@ -1,0 +1,238 @@
+// What keeps a lot keeps what it is parted into, and a signature covers what its signer saw (rules 49 to 51). The cases are those in
+// which recording less, or elsewhere, once gave the better verdict.
+#include "base/words.h"
+#include "site/bakery.h"
+
+namespace peelbook::site::testing {
+namespace {
+
+record::Split rack(const std::string& lot, const std::string& name, std::int64_t pieces) {
+    record::Split split;
+    split.lot = lot;
+    split.child = lot + "/" + name;
+    split.unit = name;
+    split.pieces = pieces;
+    return split;
+}
+
+record::Acted signed_for(const book::Finding& f, const std::string& disposition) {
+    return {{f.anchor, f.point, f.ord}, "as decided", "", disposition, "", "", ""};
+}
+
+bool says(const Refusal& refusal, const std::string& text) { return refusal.given.find(text) != std::string::npos; }
+
+std::vector<std::string> kept_by(const Bakery& b, const std::string& lot) {
+    return b.ask(
+        "SELECT s.code || ' ' || u.point || ' ' || ifnull(u.verdict, 'open') || ' ' || u.decided FROM unsettled u "
+        "JOIN lot l ON l.id = u.lot JOIN lot s ON s.id = u.source WHERE l.code = '" +
+        lot + "' ORDER BY 1");
+}
+
+struct GateHouse : Bakery {
+    GateHouse() {
+        receive("WF-1", "wheat-flour", "500kg");
+        receive("RF-1", "rye-flour", "500kg");
+        receive("MILK-1", "milk", "100kg");
+    }
+    void rye_dough(const std::string& code) {
+        start(code, "rye");
+        use(code, "RF-1", "20kg");
+        use(code, "water", "10kg");
+        step(code, "mix");
+    }
+};
+
+}  // namespace
+
+TEST_CASE("rule 50: the racks of a held batch are held, and a release of the batch is none of theirs") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1");
+    b.did(record::Held{{"L-1"}, "wire seen", {}});
+    b.did(rack("L-1", "A", 20));
+    CHECK(b.held("L-1/A"));
+    CHECK(b.refused(Bakery::packed("P-1", "L-1/A", 20, "K1")).given == "packing L-1/A, on hold: wire seen");
+    b.did(record::Released{{"L-1"}, "it was a hair of the brush"});
+    CHECK(b.held("L-1/A"));
+    b.did(rack("L-1", "B", 20));  // of a batch that is free by now
+    CHECK_FALSE(b.held("L-1/B"));
+    b.did(record::Released{{"L-1/A"}, "looked through"});
+    b.did(Bakery::packed("P-1", "L-1/A", 20, "K1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 50: a deviation that was shown of the whole is not cleared by putting it on racks") {
+    GateHouse b;
+    b.bun("B-1", "WF-1", "MILK-1");
+    b.pass(hours(3));
+    b.did(Bakery::reading("B-1", "cooling", "40C"));  // 57 to 21 C within 2 hours is past
+    b.pass(minutes(5));
+    b.did(Bakery::reading("B-1", "cooling", "39C"));
+    REQUIRE(b.finding("B-1", "cooling").verdict == Verdict::deviation);
+    b.did(rack("B-1", "A", 80));
+    CHECK(b.finding("B-1", "cooling").verdict == Verdict::deviation);
+    CHECK_FALSE(b.finding("B-1", "cooling").cleared_by);
+    CHECK(b.held("B-1/A"));
+    CHECK(kept_by(b, "B-1/A") == std::vector<std::string>{"B-1 cooling 3 ", "B-1/A cooling open "});
+    CHECK(says(b.refused(record::Released{{"B-1/A"}, "it is cold now"}), "deviation: cooling of B-1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 50: what was read of the whole is of each rack, and the rest is owed of each") {
+    GateHouse b;
+    b.bun("B-1", "WF-1", "MILK-1");
+    const auto read = [&](const std::string& of, Duration later, const std::string& value) {
+        b.pass(later);
+        b.did(Bakery::reading(of, "cooling", value));
+    };
+    read("B-1", minutes(10), "60C");
+    read("B-1", minutes(80), "20C");
+    b.did(rack("B-1", "A", 80));
+    b.did(rack("B-1", "B", 80));
+    read("B-1/A", minutes(150), "4.6C");
+    b.step("B-1/A", "cool");
+    CHECK(b.finding("B-1/A", "cooling").verdict == Verdict::within);
+    CHECK(says(b.refused(Bakery::packed("P-2", "B-1/B", 80, "K2")), "cooling of B-1/B"));  // nobody read it since
+    b.did(Bakery::packed("P-1", "B-1/A", 80, "K1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 51: a reading that is worse than what was signed opens the finding and holds again; a milder verdict does not") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1", "90C");
+    b.did(signed_for(b.finding("L-1", "core"), "release"));
+    b.did(record::Released{{"L-1"}, "letter of the process authority"});
+    CHECK(kept_by(b, "L-1").empty());
+    const auto worse = b.did(Bakery::reading("L-1", "core", "71C"));
+    REQUIRE(worse.holds.size() == 1);
+    CHECK(b.held("L-1"));
+    CHECK(kept_by(b, "L-1") == std::vector<std::string>{"L-1 core 3 "});
+    CHECK(says(b.refused(record::Released{{"L-1"}, "again"}), "deviation: core of L-1, 71C"));
+    REQUIRE(b.site->void_entry(worse.seq, "QA", "of another batch").ok());
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 51: each signature keeps the digest of what was seen") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1", "90C");
+    const auto acted = b.did(signed_for(b.finding("L-1", "core"), "release"));
+    const auto released = b.did(record::Released{{"L-1"}, "letter"});
+    const auto of = [&](Seq seq) { return std::get<record::Statement>(b.site->entry(seq)->payload); };
+    CHECK(std::get<record::Acted>(of(acted.seq)).seen.size() == 64);
+    CHECK(std::get<record::Released>(of(released.seq)).seen.size() == 64);
+    CHECK(b.ask("SELECT seen_verdict FROM action").front() == "3");
+}
+
+TEST_CASE("rule 50: found again by a count, what was made of a held lot is held") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1");
+    b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
+    b.end_of_run();
+    b.did(Bakery::out("customer", "P-1", 54, "CAFE"));
+    b.did(record::Held{{"WF-1"}, "the mill called", {}});
+    CHECK_FALSE(b.held("P-1"));  // nothing of it is here
+    const auto found = b.did(record::Counted{"P-1", 3, {}, "found behind the rack"});
+    REQUIRE(found.holds.size() == 1);
+    CHECK(b.held("P-1"));
+    CHECK(says(b.refused(Bakery::out("customer", "P-1", 3, "CAFE")), "on hold"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 49: a batch that nobody finished is not stock: not counted, not sold") {
+    GateHouse b;
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "30kg");
+    CHECK(says(b.refused(record::Counted{"L-1", {}, measure("40kg"), "weighed"}), "a batch that nobody finished"));
+    CHECK(says(b.refused(Bakery::out("own-shop", "L-1", 0)), "L-1"));
+}
+
+TEST_CASE("rule 25: by product no more goes than stands free, and what went so before is not there twice") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1");
+    b.did(Bakery::packed("P-1", "L-1", 10, "K1"));
+    b.did(Bakery::packed("P-2", "L-1", 40, "K1"));
+    b.end_of_run();
+    b.did(record::Held{{"P-2"}, "crushed crate", {}});
+    record::MovedOut any;
+    any.way = "own-shop";
+    any.product = "loaf";
+    any.pieces = 12;
+    const auto refusal = b.refused(any);
+    CHECK(refusal.given == "more by product than stands free: 10 pieces; not shipping P-2, on hold: crushed crate");
+    any.pieces = 8;
+    CHECK(b.did(any).next.front().find("P-1, P-2") != std::string::npos);  // each stays possible
+    CHECK(says(b.refused(any), "more by product than stands free"));
+    any.pieces = 2;
+    b.did(any);
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("old dough bakes in the new batch, which must have a point as strict before it") {
+    GateHouse b;
+    b.rye_dough("R-1");
+    b.rye_dough("R-2");
+    b.use("R-2", "R-1", "2kg");
+    b.start("B-1", "bun");  // bakes nothing
+    CHECK(says(b.refused(Bakery::used("B-1", "R-1", "1kg")), "core of R-1"));
+    b.pass(minutes(30));
+    b.did(Bakery::reading("R-2", "core", "96C"));
+    b.step("R-2", "bake");
+    b.did(Bakery::reading("R-1", "core", "71C"));  // what stayed behind
+    b.step("R-1", "bake");
+    b.finish("R-1", 30, "28kg");
+    CHECK(b.finding("R-1", "core").verdict == Verdict::deviation);
+    CHECK(kept_by(b, "R-2").empty());
+    b.rye_dough("R-3");
+    CHECK(says(b.refused(Bakery::used("R-3", "R-1", "0.5kg")), "R-1"));  // by now it has come to that point, and is held
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 49: a filling of which nothing was recorded is not used, and says what is owed") {
+    GateHouse b;
+    b.start("B-1", "bun");
+    b.use("B-1", "WF-1", "10kg");
+    b.use("B-1", "MILK-1", "6kg");
+    b.start("L-1", "loaf");
+    auto into = Bakery::used("L-1", "B-1", "1kg");
+    into.label = "bun-1";
+    const auto refusal = b.refused(into);
+    CHECK(refusal.given.find("use of B-1 with a critical point that no record shows yet: cooling of B-1") == 0);
+    const auto done = b.already_done(into, "it was in the bowl");
+    CHECK(b.held("L-1"));
+    CHECK(kept_by(b, "L-1") == std::vector<std::string>{"B-1 cooling open ", "L-1 already-done 3 ", "L-1 core open "});
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("under another name: a use is not amended to a lot that would have been refused") {
+    GateHouse b;
+    b.receive("WF-2", "wheat-flour", "100kg", "S-2");
+    b.did(record::Held{{"WF-2"}, "wet sacks", {}});
+    b.start("L-1", "loaf");
+    const auto used = b.use("L-1", "WF-1", "30kg");
+    auto other = Bakery::used("L-1", "WF-2", "30kg");
+    const auto refused = b.site->amend(used.seq, other, {}, "QA", "it was the other sack");
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.refusal().given == "use of WF-2, on hold: wet sacks");
+    other.already_done = true;
+    REQUIRE(b.site->amend(used.seq, other, {}, "QA", "it was the other sack").ok());
+    CHECK(b.held("L-1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("signed for rework, a lot goes into a batch and nowhere else, and the batch is free of it") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1", "90C");
+    b.did(signed_for(b.finding("L-1", "core"), "rework"));
+    b.did(record::Released{{"L-1"}, "to be reworked"});
+    CHECK(b.refused(Bakery::packed("P-1", "L-1", 10, "K1")).given == "packing L-1, signed for rework");
+    CHECK(says(b.refused(Bakery::out("own-shop", "L-1", 10)), "signed for rework"));
+    b.start("L-2", "loaf");
+    record::Used rework;
+    rework.into = "L-2";
+    rework.lot = "L-1";
+    rework.pieces = 5;
+    b.did(rework);
+    CHECK(kept_by(b, "L-2") == std::vector<std::string>{"L-2 core open "});
+    CHECK(b.faults() == "");
+}
+
+}  // namespace peelbook::site::testing
