@@ -129,7 +129,7 @@ void Findings::judge_points() {
         if (!here && judged.findings.empty()) continue;
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         const bool shown = !judged.findings.empty() && !judged.part_open;
-        if (point->grade == plan::Grade::critical && judged.owed && !shown) {
+        if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
             open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
         }
         if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
