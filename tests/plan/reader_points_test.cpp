@@ -362,7 +362,7 @@ TEST_CASE("rule 12: a device check names its lines and how often") {
             "plan.toml:10:16: error: point 'p': moment 'ende'; wanted: one of: start, change, end\n"
             "    at = [\"start\", \"ende\"]\n"
             "                   ^\n"
-            "    [did you mean 'end'?]");
+            "    [did you mean 'end'? If not: take it out]");
     REQUIRE(faults_with(place_point("every = \"1h\"\nat = [\"start\"]")) ==
             "plan.toml:8:6: error: point 'p': at of a check that is of no device; wanted: at with device_check = true\n"
             "    at = [\"start\"]\n"
