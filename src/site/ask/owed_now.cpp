@@ -24,7 +24,12 @@ DueItem due_item(const fold::Duty& duty, Instant now) {
 DueItem due_item(const fold::OverdueInstrument& one, Instant in_force_since) {
     const book::Int due = one.due.value_or(in_force_since).ms;
     DueItem item;
-    item.owed = {book::SubjectKind::instrument, one.instrument, "calibration", 0, due, due,
+    item.owed = {book::SubjectKind::instrument,
+                 one.instrument,
+                 "calibration",
+                 0,
+                 due,
+                 due,
                  one.name + (one.due ? ": calibration is overdue" : ": never calibrated")};
     item.name = one.name;
     item.grade = Grade::operating;

@@ -62,8 +62,8 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
         if (reach.on_hand.empty()) continue;
         HoldToWrite hold;
         hold.says.lots = std::move(reach.on_hand);
-        hold.says.why =
-            "critical " + std::string(f.verdict == Verdict::deviation ? "deviation" : "point " + in_words(f.verdict)) + ": " + f.point + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + "; limit: " + f.limit_text;
+        hold.says.why = "critical " + std::string(f.verdict == Verdict::deviation ? "deviation" : "point " + in_words(f.verdict)) + ": " +
+                        f.point + (f.unit.empty() ? "" : " " + f.unit) + ", " + f.measured + "; limit: " + f.limit_text;
         if (hold.says.why.size() > longest_note) hold.says.why.resize(longest_note);
         hold.says.cause = key;
         hold.customers = std::move(reach.customers);
