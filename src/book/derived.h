@@ -140,7 +140,7 @@ class Derived {
     std::vector<Finding> findings_between(Seq anchor, const std::string& point, Int from, Int until) const;
     std::optional<Finding> finding(Seq anchor, const std::string& point, Int ord) const;
     std::vector<Finding> findings_of_week(Int week) const;  // of lots and places, by happened
-    void put(const Finding& f);  // insert or replace; no write when equal
+    void put(const Finding& f);                             // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);
     std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
 

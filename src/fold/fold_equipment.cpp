@@ -83,7 +83,7 @@ Done done_after(Ledger& ledger, const std::string& equipment, book::Int after) {
 }  // namespace
 
 Subjects fold_equipment(Derivation& d, const std::string& equipment, Instant from) {
-    if (!d.ledger.plan_at(from).plan->piece(equipment)) return {};  // a line: its runs only tell whose labels were read there
+    if (!d.ledger.plan_at(from).plan->piece(equipment)) return {};  // a line: its runs only tell who was checked there
     auto& rows = d.ledger.rows();
     const auto before = rows.run_before(equipment, from.ms);
     const book::Int start = before ? before->at : std::numeric_limits<book::Int>::min() / 2;

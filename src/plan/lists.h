@@ -393,7 +393,7 @@ template <class V, Is<Hazard> S> void fields(V& v, S& s) {
 }
 
 template <class V, Is<Interval> S> void fields(V& v, S& s) {
-    v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.at); v(s.closed); v(s.alarm);
+    v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.closed); v(s.alarm); v(s.at);
 }
 
 template <class V, Is<Point> S> void fields(V& v, S& s) {

@@ -35,8 +35,8 @@ struct Site {
     std::string paper = "A4";   // or "Letter"
     std::string temperature_unit = "C";
     std::string mass_unit = "kg";
-    std::string retention;  // in words, with its source
-    std::vector<Date> holidays;  // closed days as plans wrote them before there was a calendar: the reader moves them there
+    std::string retention;               // in words, with its source
+    std::vector<Date> holidays;          // closed days as plans wrote them before there was a calendar: the reader moves them there
     int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
@@ -312,9 +312,9 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     std::optional<int> from_minutes, until_minutes;  // local hours in which it is owed; absent: the shifts. Until before
                                                      // from: over midnight. Never equal.
     bool device_check = false;                       // rule 12: a bad one holds every lot that passed since the last good one
-    std::vector<std::string> at{};                   // of run_moments: a device's checks belong to their packing run
     Closed closed = Closed::unsaid;
-    std::string alarm{};  // of Closed::alarm: the point that tests it
+    std::string alarm;              // of Closed::alarm: the point that tests it
+    std::vector<std::string> at{};  // of run_moments: a device's checks belong to their packing run
     bool is_at(LabelMoment moment) const;
 };
 
@@ -342,7 +342,7 @@ struct Point {
     bool instrument_needed = false;  // default true for critical points with a dimension
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
-    std::string limit_text;  // the limit in words, made by the reader
+    std::string limit_text;                              // the limit in words, made by the reader
     bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks
 };
 

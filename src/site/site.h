@@ -198,8 +198,8 @@ class Site {
 
     // --- ask
     Status status() const;
-    std::vector<DueItem> due(Instant until) const;                    // owed by then, overdue first; calibrations when overdue
-    std::vector<std::string> owed_of(const book::Lot& lot) const;     // what it still owes before it may leave, a line each
+    std::vector<DueItem> due(Instant until) const;                 // owed by then, overdue first; calibrations when overdue
+    std::vector<std::string> owed_of(const book::Lot& lot) const;  // what it still owes before it may leave, a line each
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
     // A vessel stands for all it held, a supply for its lots of every period.
     Result<TraceAnswer> trace_forward(const std::string& lot, const std::string& material = {}, const TraceWindow& window = {}) const;

@@ -68,16 +68,31 @@ TEST_CASE("rule 12: a check that failed or proves nothing is no good one, before
     b.check("07:00", false);
     CHECK(b.passed("L-1", "07:00") == "bad: the check after was not good: no at 2026-11-16 07:00");
     b.check("07:10");
-    b.pack("L-2", "08:20");
-    b.set("08:30");
-    b.did(record::Inspected{"detector", "metal", "", "old-probe", true, ""});  // never calibrated: unproven
-    CHECK(b.passed("L-2", "08:30") == "bad: the check after was not good: yes at 2026-11-16 08:30");
-    CHECK(b.held("L-2-P"));
-    b.check("08:40");
     b.pack("L-3", "09:50");
     b.check("10:00");
     CHECK(b.passed("L-3", "10:00") == "good");
     CHECK(b.passed("L-1", "10:00") == "bad: the check after was not good: no at 2026-11-16 07:00");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 12: a check that proves nothing holds what passed, as a failed one does") {
+    Line b;
+    b.adopt(with(std::string(bakery_plan), "device_check = true\n", "instrument = true\n"));
+    const auto check = [&](const std::string& when, const std::string& instrument) {
+        b.set(when);
+        return b.did(record::Inspected{"detector", "metal", "", instrument, true, ""});
+    };
+    check("05:10", "probe");
+    b.pack("L-1", "06:20");
+    check("06:30", "probe");
+    b.pack("L-2", "07:40");
+    const auto unproven = check("08:00", "old-probe");  // never calibrated
+    CHECK(b.passed("L-1", "08:00") == "good");
+    CHECK(b.passed("L-2", "08:00") == "bad: the check after was not good: yes at 2026-11-16 08:00");
+    REQUIRE(unproven.holds.size() == 1);
+    CHECK(unproven.holds.front().why == "critical point unproven: metal, yes; limit: must pass");
+    CHECK(b.held("L-2-P"));
+    CHECK_FALSE(b.held("L-1-P"));
     CHECK(b.faults() == "");
 }
 

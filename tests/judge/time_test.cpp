@@ -129,20 +129,18 @@ TEST_CASE("before packing: the last reading before each packing must be at most 
     }
 }
 
-TEST_CASE("rule 11: a gap longer than the plan allows is missing, counting only owed hours") {
+TEST_CASE("rule 11: a gap is missing from when the check was due, and says how much longer than allowed it is") {
     plan::Point room = at_most("", "5C");
     room.measures = "cold room";
-    room.interval = plan::Interval{hours(2), std::nullopt, std::nullopt, false};
-    CHECK_FALSE(judge::judge_gap(room, clock(6, 0), clock(8, 0), hours(2)).has_value());
-    const auto gap = judge::judge_gap(room, clock(6, 0), clock(8, 40), minutes(160));
-    REQUIRE(gap.has_value());
-    CHECK(gap->verdict == Verdict::missing);
-    CHECK(gap->happened == clock(8, 0));
-    CHECK(gap->measured == "2:40 without a check");
-    CHECK(gap->detail == "A check of cold room is owed every 2:00; this gap is 0:40 longer.");
-    // Over a night in which nothing is owed: 1 h before closing and 1 h after opening are 2 h.
-    CHECK_FALSE(judge::judge_gap(room, clock(17, 0), clock(31, 0), hours(2)).has_value());
-    CHECK(judge::judge_gap(room, clock(17, 0), clock(31, 1), minutes(121))->happened == clock(31, 0));
-    room.interval.reset();
-    CHECK_FALSE(judge::judge_gap(room, clock(6, 0), clock(20, 0), hours(14)).has_value());
+    room.interval.emplace().every = hours(2);
+    const Finding gap = judge::judge_gap(room, clock(8, 0), minutes(160), minutes(40));
+    CHECK(gap.verdict == Verdict::missing);
+    CHECK(gap.happened == clock(8, 0));
+    CHECK(gap.measured == "2:40 without a check");
+    CHECK(gap.detail == "A check of cold room is owed every 2:00; this gap is 0:40 longer.");
+    const Finding closed = judge::judge_closed_hours(room, clock(8, 0), hours(12), "a max reading, or a logger's file");
+    CHECK(closed.verdict == Verdict::missing);
+    CHECK(closed.happened == clock(8, 0));
+    CHECK(closed.measured == "12:00 closed, not shown");
+    CHECK(closed.detail == "After closed hours cold room wants a max reading, or a logger's file.");
 }

@@ -50,11 +50,12 @@ TEST_CASE("the kept form is the one that its header describes") {
     Plan plan;
     plan.site.name = "Brød; 2";  // 8 bytes in UTF-8
     plan.site.zone = "UTC";
-    plan.site.holidays = {{2026, 12, 25}};
+    plan.calendar.closed = {{2026, 12, 25}};
+    plan.shifts = {{"day", "", 360, 840, {"mon"}}};
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) == "peelbook plan " + std::to_string(compiled_format) +
-                                ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:1;2026;12;25;7;1000;0;"
-                                "0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;");
+                                ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:0;7;1000;0;"
+                                "0;1;2026;12;25;1;3:day0:360;840;1;3:mon0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;");
 }
 
 TEST_CASE("negative numbers, every kind of limit and absent values come back") {
@@ -71,7 +72,7 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     loaf.id = "loaf";
     loaf.dough = DoughAim{frozen.first, "dough", "flour", "water", "room", "leaven"};
     plan.products = {loaf};
-    point.interval = Interval{hours(4), 1200, std::nullopt, true, {"start"}};
+    point.interval = Interval{hours(4), 1200, std::nullopt, true, Closed::alarm, "bell", {"start"}};
     const std::vector<Limit> limits = {
         RangeLimit{std::nullopt, frozen},
         TimeLimit{"start", "pack", minutes(5), std::nullopt},
@@ -98,6 +99,8 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     CHECK(again->points[0].warn_most->second == frozen.second);
     CHECK(again->points[1].interval->from_minutes == 1200);
     CHECK_FALSE(again->points[1].interval->until_minutes.has_value());
+    CHECK(again->points[1].interval->closed == Closed::alarm);
+    CHECK(again->points[1].interval->alarm == "bell");
     CHECK(again->points[1].interval->at == std::vector<std::string>{"start"});
     CHECK(std::get<CoolingLimit>(again->points[2].limit).stages.at(0).within == hours(2));
     CHECK(std::holds_alternative<YesNoLimit>(again->points[4].limit));

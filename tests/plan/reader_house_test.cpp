@@ -16,7 +16,6 @@ std::string faults_of_site(const std::string& more) { return faults_of(sound_sit
 TEST_CASE("a site's values") {
     const Outcome outcome = read_plan({{"site.toml", sound_site + "day_start = \"03:30\"\nlate_after = \"20min\"\npaper = \"Letter\"\n"
                                                                   "temperature_unit = \"F\"\nmass_unit = \"lb\"\n"
-                                                                  "holidays = [2026-12-25, \"2027-01-01\"]\n"
                                                                   "review_working_days = 5\ncarry_over = \"0.5%\"\n"}});
     REQUIRE(outcome.faults.empty());
     const Site& site = outcome.plan.site;
@@ -25,7 +24,6 @@ TEST_CASE("a site's values") {
     REQUIRE(site.paper == "Letter");
     REQUIRE(site.temperature_unit == "F");
     REQUIRE(site.mass_unit == "lb");
-    REQUIRE(site.holidays == std::vector<Date>{{2026, 12, 25}, {2027, 1, 1}});
     REQUIRE(site.review_working_days == 5);
     REQUIRE(site.carry_over_ppm == 5000);  // 0.5 % is 5,000 of a million
 }
@@ -60,10 +58,67 @@ TEST_CASE("a time of day, a word and a date that are none") {
             "    paper = \"a4\"\n"
             "            ^\n"
             "    [did you mean 'A4'? If not: write one of these words]");
-    const Outcome outcome = read_plan({{"p", sound_site + "holidays = [\"2026-02-30\"]\n"}});
+    const Outcome outcome = read_plan({{"p", sound_site + "[calendar]\nclosed = [\"2026-02-30\"]\n"}});
     REQUIRE(outcome.faults.size() == 1);
-    REQUIRE(outcome.faults[0].line == 5);
-    REQUIRE(outcome.faults[0].column == 13);
+    REQUIRE(outcome.faults[0].line == 6);
+    REQUIRE(outcome.faults[0].column == 11);
+}
+
+TEST_CASE("the calendar and the shifts") {
+    const Outcome outcome = read_plan({{"site.toml", sound_site},
+                                       {"hours.toml",
+                                        "[calendar]\nopen = [\"mon\", \"sat\"]\nclosed = [2026-12-26, \"2027-01-01\"]\n"
+                                        "[[shift]]\nid = \"night\"\nname = \"night bake\"\nfrom = \"22:00\"\n"
+                                        "until = \"06:00\"\ndays = [\"sun\"]\n"}});
+    REQUIRE(outcome.faults.empty());
+    const Calendar& calendar = outcome.plan.calendar;
+    REQUIRE(calendar.closed == std::vector<Date>{{2026, 12, 26}, {2027, 1, 1}});
+    CHECK(calendar.is_open({2026, 12, 21}));        // a Monday
+    CHECK_FALSE(calendar.is_open({2026, 12, 22}));  // a Tuesday
+    CHECK(calendar.is_open({2026, 12, 19}));        // a Saturday
+    CHECK_FALSE(calendar.is_open({2026, 12, 26}));  // a Saturday too, but closed
+    CHECK(Calendar{}.is_open({2026, 12, 22}));      // nothing said: every day
+    REQUIRE(outcome.plan.shifts.size() == 1);
+    const Shift& night = outcome.plan.shifts.front();
+    CHECK(night.from_minutes == 22 * 60);
+    CHECK(night.until_minutes == 6 * 60);
+    CHECK(night.days == std::vector<std::string>{"sun"});
+}
+
+TEST_CASE("a weekday that is none, a second calendar, a shift without length or end") {
+    REQUIRE(faults_of_site("[calendar]\nopen = [\"mon\", \"tues\"]\n") ==
+            "plan.toml:6:16: error: calendar: open has 'tues'; wanted: 'mon', 'tue', 'wed', 'thu', 'fri', 'sat' or 'sun'\n"
+            "    open = [\"mon\", \"tues\"]\n"
+            "                   ^\n"
+            "    [did you mean 'tue'? If not: write one of these words]");
+    const Outcome twice = read_plan({{"a.toml", sound_site + "[calendar]\nopen = [\"mon\"]\n"}, {"b.toml", "[calendar]\n"}});
+    REQUIRE(twice.faults.size() == 1);
+    CHECK(to_text(twice.faults.front()) ==
+          "b.toml:1:2: error: [calendar] is there twice; wanted: one [calendar] in all files together\n"
+          "    [calendar]\n"
+          "     ^\n"
+          "    [bring the two together]");
+    REQUIRE(faults_of_site("[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"06:00\"\n") ==
+            "plan.toml:9:9: error: shift 'day': it begins and ends at 06:00; wanted: two different times of day\n"
+            "    until = \"06:00\"\n"
+            "            ^\n"
+            "    [correct one of the two; a shift round the clock is two shifts]");
+    REQUIRE(faults_of_site("[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\n") ==
+            "plan.toml:5:3: error: shift 'day' lacks its until; wanted: until = \"04:30\"\n"
+            "    [[shift]]\n"
+            "      ^\n"
+            "    [add it]");
+}
+
+TEST_CASE("days without work stand in the calendar, in the older place only where a plan was adopted with them") {
+    const std::string older = sound_site + "holidays = [2026-12-25]\n";
+    REQUIRE(faults_of(older) ==
+            "plan.toml:5:12: error: site has holidays; wanted: closed = [\"2026-12-25\"] under [calendar], the one list of days without "
+            "work\n"
+            "    holidays = [2026-12-25]\n"
+            "               ^\n"
+            "    [move the dates there]");
+    CHECK(read_adopted_plan({{"site.toml", older}}).calendar.closed == std::vector<Date>{{2026, 12, 25}});
 }
 
 TEST_CASE("a number out of range") {

@@ -1,6 +1,7 @@
 // Control points and limits: values read and faults told. Each message is asserted whole.
 #include <catch2/catch.hpp>
 
+#include "plan/words.h"
 #include "plan_texts.h"
 
 using namespace peelbook;
@@ -128,8 +129,8 @@ TEST_CASE("a check of a device at intervals, over midnight") {
 }
 
 TEST_CASE("the checks of a device belong to the run on its lines") {
-    const Outcome outcome = outcome_with(
-        place_point("every = \"1h\"\ndevice_check = true\nlines = [\"line-1\"]\nat = [\"start\", \"change\", \"end\"]"));
+    const Outcome outcome =
+        outcome_with(place_point("every = \"1h\"\ndevice_check = true\nlines = [\"line-1\"]\nat = [\"start\", \"change\", \"end\"]"));
     const Point& p = only_point(outcome);
     REQUIRE(p.interval->at == std::vector<std::string>{"start", "change", "end"});
     REQUIRE(p.checks_device_of("line-1"));
@@ -362,7 +363,7 @@ TEST_CASE("rule 12: a device check names its lines and how often") {
             "plan.toml:10:16: error: point 'p': moment 'ende'; wanted: one of: start, change, end\n"
             "    at = [\"start\", \"ende\"]\n"
             "                   ^\n"
-            "    [did you mean 'end'?]");
+            "    [did you mean 'end'? If not: take it out]");
     REQUIRE(faults_with(place_point("every = \"1h\"\nat = [\"start\"]")) ==
             "plan.toml:8:6: error: point 'p': at of a check that is of no device; wanted: at with device_check = true\n"
             "    at = [\"start\"]\n"
@@ -383,6 +384,60 @@ TEST_CASE("hours that are none, hours without an interval, an interval on no pla
     REQUIRE(faults_with(point("every = \"1h\"", "limit = { yes_no = true }\n")) ==
             at_line_7(9, "error: point 'p' is owed at intervals and on no place; wanted: place = \"...\", what is checked",
                       "every = \"1h\"", "write the place, or take every out"));
+}
+
+TEST_CASE("what shows a place in closed hours") {
+    const std::string bell =
+        "[[point]]\nid = \"bell\"\nname = \"bell\"\nplace = \"line-1\"\nclass = \"quality\"\nlimit = { yes_no = true }\n"
+        "every = \"7days\"\n";
+    const Outcome outcome = outcome_with(place_point("every = \"1h\"\nclosed = \"alarm\"\nalarm = \"bell\"") + bell);
+    REQUIRE(outcome.faults.empty());
+    CHECK(outcome.plan.points[0].interval->closed == Closed::alarm);
+    CHECK(outcome.plan.points[0].interval->alarm == "bell");
+    CHECK(outcome.plan.points[1].interval->closed == Closed::unsaid);
+    CHECK(closed_words(*outcome.plan.points[0].interval) == "watched by the alarm that bell tests");
+    CHECK(closed_words(*outcome.plan.points[1].interval).empty());
+
+    REQUIRE(faults_with(place_point("closed = \"nothing\"\noptional = true")) ==
+            at_line_7(10, "error: point 'p': closed without every; wanted: how often it is checked while the house is open",
+                      "closed = \"nothing\"", "write every = \"1h\" too"));
+    REQUIRE(faults_with(place_point("closed = \"camera\"\nevery = \"1h\"")) ==
+            at_line_7(10, "error: point 'p': closed is 'camera'; wanted: 'logger', 'min-max', 'alarm' or 'nothing'", "closed = \"camera\"",
+                      "write one of these words"));
+    REQUIRE(faults_with(place_point("closed = \"alarm\"\nevery = \"1h\"")) ==
+            at_line_7(10, "error: point 'p': closed = \"alarm\" and no alarm; wanted: closed = \"alarm\", alarm = \"POINT\" that tests it",
+                      "closed = \"alarm\"", "write both, or neither"));
+    REQUIRE(faults_with(place_point("alarm = \"bell\"\nevery = \"1h\"") + bell) ==
+            at_line_7(9, "error: point 'p': alarm without closed = \"alarm\"; wanted: closed = \"alarm\", alarm = \"POINT\" that tests it",
+                      "alarm = \"bell\"", "write both, or neither"));
+    REQUIRE(faults_with(place_point("alarm = \"bel\"\nevery = \"1h\"\nclosed = \"alarm\"") + bell) ==
+            at_line_7(9, "error: point 'p' alarm: no point 'bel'; wanted: a point of this plan", "alarm = \"bel\"",
+                      "did you mean 'bell'? If not: add it to the plan"));
+    REQUIRE(faults_with(place_point("alarm = \"p\"\nevery = \"1h\"\nclosed = \"alarm\"")) ==
+            at_line_7(9,
+                      "error: point 'p' alarm: 'p' is no test that is owed again and again; wanted: a point of a place with every, which "
+                      "rests on no alarm itself",
+                      "alarm = \"p\"", "name the test of the alarm"));
+    REQUIRE(faults_with(place_point("closed = \"min-max\"\nevery = \"1h\"")) ==
+            at_line_7(10, "error: point 'p' has no highest or lowest value that a thermometer could keep; wanted: a limit in numbers",
+                      "closed = \"min-max\"", "say what else shows the closed hours"));
+}
+
+TEST_CASE("with shifts a critical point in numbers says what shows it while nobody is there") {
+    const std::string day = "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
+    const auto air = [](const std::string& grade, const std::string& more) {
+        return "[[point]]\nid = \"air\"\nname = \"air\"\nplace = \"line-1\"\nclass = \"" + grade +
+               "\"\nlimit = { most = \"5C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
+               "action = { product = \"a\", process = \"b\" }\n" +
+               more;
+    };
+    CHECK(faults_with(air("critical", "") + day) ==
+          at_point("error: point 'air' is critical and does not say what shows it while nobody is there; wanted: closed = \"logger\", "
+                   "\"min-max\", \"alarm\" or \"nothing\"",
+                   "write it: the plan has shifts"));
+    CHECK(faults_with(air("critical", "closed = \"min-max\"\n") + day).empty());
+    CHECK(faults_with(air("operating", "") + day).empty());
+    CHECK(faults_with(air("critical", "")).empty());  // no shifts: its hours are the whole day
 }
 
 TEST_CASE("a material read at another step, a place read at a step") {

@@ -118,8 +118,8 @@ Result<Exit> act(Context& context, const StatusGiven& given) {
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},
                                            {"plan", plan_text(status, zone)}})
-                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << owed_text(status, zone)
-                    << caution << '\n';
+                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << owed_text(status, zone) << caution
+                    << '\n';
     }
     return status.open_findings.empty() && status.owed_not_done.empty() ? Exit::done : Exit::not_within;
 }

@@ -11,8 +11,6 @@
 namespace peelbook::fold {
 namespace {
 
-using Check = std::optional<book::Reading>;
-
 class Device {
   public:
     Device(Ledger& ledger, const plan::Point& point, const std::string& line) : ledger_(ledger), point_(point), line_(line) {}
@@ -43,7 +41,7 @@ class Device {
     }
 
   private:
-    PassedDevice bad(const std::string& why, const Check& check) const {
+    PassedDevice bad(const std::string& why, const std::optional<book::Reading>& check) const {
         const std::string when = check ? ": " + check->typed + " at " + to_text(ledger_.zone(), {check->happened}) : "";
         return {point_.place, point_.id, Passing::bad, why + when};
     }

@@ -9,7 +9,7 @@
 namespace peelbook::site {
 namespace {
 
-DueItem item_of(const fold::Duty& duty, Instant now) {
+DueItem due_item(const fold::Duty& duty, Instant now) {
     DueItem item;
     item.owed = {book::SubjectKind::place, duty.place, duty.point, 0, duty.since.ms, duty.due.ms, duty.what};
     if (duty.never) item.owed.what += "; never read";
@@ -21,10 +21,15 @@ DueItem item_of(const fold::Duty& duty, Instant now) {
     return item;
 }
 
-DueItem item_of(const fold::OverdueInstrument& one, Instant in_force_since) {
+DueItem due_item(const fold::OverdueInstrument& one, Instant in_force_since) {
     const book::Int due = one.due.value_or(in_force_since).ms;
     DueItem item;
-    item.owed = {book::SubjectKind::instrument, one.instrument, "calibration", 0, due, due,
+    item.owed = {book::SubjectKind::instrument,
+                 one.instrument,
+                 "calibration",
+                 0,
+                 due,
+                 due,
                  one.name + (one.due ? ": calibration is overdue" : ": never calibrated")};
     item.name = one.name;
     item.grade = Grade::operating;
@@ -33,7 +38,7 @@ DueItem item_of(const fold::OverdueInstrument& one, Instant in_force_since) {
     return item;
 }
 
-DueItem item_of(fold::Ledger& ledger, book::Owed owed, Instant now) {
+DueItem due_item(fold::Ledger& ledger, book::Owed owed, Instant now) {
     DueItem item;
     if (const auto lot = ledger.rows().lot(owed.subject)) {
         const auto governing = ledger.plan_version(lot->plan_seq);
@@ -50,12 +55,12 @@ DueItem item_of(fold::Ledger& ledger, book::Owed owed, Instant now) {
 std::vector<DueItem> owed_now(fold::Ledger& ledger, Instant now, Instant until) {
     std::vector<DueItem> out;
     for (const auto& duty : fold::duties_at(ledger, now)) {
-        if (duty.due <= until) out.push_back(item_of(duty, now));
+        if (duty.due <= until) out.push_back(due_item(duty, now));
     }
     const auto version = ledger.rows().plan_in_force(now.ms);
-    for (const auto& one : fold::overdue_instruments(ledger, now)) out.push_back(item_of(one, {version->from_ms}));
+    for (const auto& one : fold::overdue_instruments(ledger, now)) out.push_back(due_item(one, {version->from_ms}));
     for (auto& owed : ledger.rows().owed_until(until.ms)) {
-        if (owed.subject_kind == book::SubjectKind::lot && owed.due <= until.ms) out.push_back(item_of(ledger, std::move(owed), now));
+        if (owed.subject_kind == book::SubjectKind::lot && owed.due <= until.ms) out.push_back(due_item(ledger, std::move(owed), now));
     }
     std::stable_sort(out.begin(), out.end(), [](const auto& a, const auto& b) { return a.owed.due < b.owed.due; });
     return out;

@@ -69,7 +69,7 @@ std::vector<book::LotId> packs_on(fold::Ledger& ledger, const plan::Point& point
     return out;
 }
 
-Instant day_start(fold::Ledger& ledger, std::int64_t day, Instant around) {
+Instant day_begins(fold::Ledger& ledger, std::int64_t day, Instant around) {
     const int minutes = ledger.plan_at(around).plan->site.day_start_minutes;
     return ledger.zone().day_start(from_days(day), minutes / 60, minutes % 60);
 }
@@ -78,17 +78,17 @@ Doubt doubt_of_room(fold::Ledger& ledger, const book::Finding& f) {
     Doubt out;
     const Checks checks(ledger, f);
     const fold::PlaceMoments moments(ledger, f.place, f.point);
-    const Instant begin = day_start(ledger, f.day, {f.happened});
+    const Instant day_start = day_begins(ledger, f.day, {f.happened});
     if (is_gap(f)) {
         const auto before = moments.before({f.happened});
         const auto after = moments.after({f.happened}, fold::ever);
         out.from = before ? before->ms : ledger.rows().fact(f.anchor)->happened;
         if (after) out.until = after->ms;
     } else if (ledger.rows().series(f.anchor)) {
-        out = {begin.ms, day_start(ledger, f.day + 1, {f.happened}).ms};
+        out = {day_start.ms, day_begins(ledger, f.day + 1, {f.happened}).ms};
     } else {
         const bool since_reset = f.unit == "max" || f.unit == "min";
-        out.from = checks.last_good((since_reset ? begin.ms : f.happened) - 1).value_or(0);
+        out.from = checks.last_good((since_reset ? day_start.ms : f.happened) - 1).value_or(0);
         out.until = checks.next_good(f.happened).value_or(out.until);
     }
     return out;

@@ -13,8 +13,8 @@
 #include "site/record/admit.h"
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
-#include "site/record/recall_hooks.h"
 #include "site/record/reached.h"
+#include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
 #include "trace/trace.h"
 

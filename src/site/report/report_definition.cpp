@@ -16,7 +16,7 @@ namespace {
 using plan::TomlValue;
 using Kind = TomlValue::Kind;
 
-const std::vector<std::string> known_needs{"allergens", "charts", "limits", "recall", "trace"};
+const std::vector<std::string> known_needs{"allergens", "charts", "limits", "owed", "recall", "trace"};
 const std::vector<std::string> known_formats{"text", "integer", "0", "0.0", "0.00", "0.000", "0.0%", "0.00%", "count", "verdict"};
 const std::vector<std::string> known_kinds{"line", "scatter", "column"};
 constexpr std::int64_t narrowest = 3, widest = 120;  // characters of a column

@@ -8,8 +8,8 @@
 //   about = "one line for the list of reports"
 //   signatures = ["Reviewed by", "Approved by"]
 //   judges_safety = true                  # prints the caution; true when left out
-//   needs = ["limits", "trace", "charts", "allergens", "recall"]  # temporary tables: site/report/limit_table.h, trace_tables.h, control_chart.h,
-//                                             # allergen_tables.h, recall_tables.h
+//   needs = ["limits", "trace", "charts", "allergens", "recall", "owed"]  # temporary tables: site/report/limit_table.h, trace_tables.h,
+//                                             # chart_tables.h, allergen_tables.h, recall_tables.h; of "owed" site/ask/owed_now.h
 //   [[parameter]]
 //   name = "week"
 //   what = "the ISO week as year x 100 + week: 202647"
