@@ -80,7 +80,7 @@ TEST_CASE("residue that an input met is carried on into what is made of it, also
     b.pass(minutes(10));
     b.start("B-2", "bun");
     b.use("B-2", "WF-1", "10kg");
-    b.finish("B-2", 10, "9kg");
+    b.did(record::Finished{"B-2", 10, measure("9kg"), "", 0, "the rest of the dough went into a trial"});
     CHECK(b.changeover("B-2") == std::string(within) + " residue is declared");
     b.pass(minutes(20));
     b.wash();
