@@ -164,8 +164,9 @@ TEST_CASE("rule 48: sixty good of ninety-five: finish asks why, and books the wa
     const Said burnt = day.must("finish PAN-1 --pieces 60 --spoiled 35 --mass 48kg --why 'burnt, deck 2' --by MK", 1);
     CHECK(burnt.has("finished PAN-1, 60 pieces, 48kg, 35 spoiled"));
     CHECK_FALSE(burnt.has("yield"));
+    CHECK(burnt.has("next: a core read beside spoiled pieces is not that of the coldest place\n"));
     // 48 kg of 60 make 76 kg of 95; 28 kg of waste.
-    CHECK(day.told("SELECT made_pieces, out_pieces, on_hand_pieces, made_mg, out_mg, on_hand_mg FROM stock JOIN lot ON lot.id = lot "
+    CHECK(day.told("SELECT s.made_pieces, out_pieces, on_hand_pieces, s.made_mg, out_mg, on_hand_mg FROM stock s JOIN lot ON lot.id = lot "
                    "WHERE code = 'PAN-1'") ==
           "made_pieces,out_pieces,on_hand_pieces,made_mg,out_mg,on_hand_mg\r\n95,35,60,76000000,28000000,48000000\r\n");
     CHECK(day.told("SELECT way, pieces, mass_mg, why FROM move") == "way,pieces,mass_mg,why\r\nwaste,35,28000000,\"burnt, deck 2\"\r\n");

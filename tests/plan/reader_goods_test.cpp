@@ -45,12 +45,12 @@ TEST_CASE("a material's values") {
 }
 
 TEST_CASE("a product's values") {
-    const Outcome outcome =
-        outcome_with(product("{ item = \"wheat-flour\", percent = \"100%\", flour = true }, "
-                             "{ item = \"milk\", percent = \"62.5%\" }, "
-                             "{ item = \"bun\", percent = \"3%\", optional = true }",
-                             "unit_mass = \"95g\"\npieces = 240\nusual_flour = \"200lb\"\ntolerance = \"1.5%\"\n"
-                             "shelf_life = \"36h\"\nline = \"line-1\"\ndate = \"use-by\"\n"));
+    const Outcome outcome = outcome_with(
+        product("{ item = \"wheat-flour\", percent = \"100%\", flour = true }, "
+                "{ item = \"milk\", percent = \"62.5%\" }, "
+                "{ item = \"bun\", percent = \"3%\", optional = true }",
+                "unit_mass = \"95g\"\npieces = 240\nusual_flour = \"200lb\"\ntolerance = \"1.5%\"\nyield_tolerance = \"12.5%\"\n"
+                "shelf_life = \"36h\"\nline = \"line-1\"\ndate = \"use-by\"\n"));
     REQUIRE(outcome.faults.empty());
     const Product& bun = *outcome.plan.product("bun");
     REQUIRE(bun.formula[1].micro_percent == 62'500'000);
@@ -61,6 +61,8 @@ TEST_CASE("a product's values") {
     REQUIRE(bun.counted_in_pieces());
     REQUIRE(bun.usual_flour->value == 90'718'474);  // 200 x 453,592.37 mg exactly: international pound
     REQUIRE(bun.tolerance_milli_percent == 1500);
+    REQUIRE(bun.yield_tolerance_milli_percent == 12'500);
+    REQUIRE(outcome.plan.product("loaf")->yield_tolerance_milli_percent == 10'000);
     REQUIRE(*bun.shelf_life == hours(36));
     REQUIRE(bun.finish_step == "bake");                            // no packing: the last
     REQUIRE(outcome.plan.product("loaf")->finish_step == "cool");  // the last before packing

@@ -1,6 +1,7 @@
 // Control points and limits: values read and faults told. Each message is asserted whole.
 #include <catch2/catch.hpp>
 
+#include "plan/described.h"
 #include "plan/words.h"
 #include "plan_texts.h"
 
@@ -66,6 +67,23 @@ TEST_CASE("a range in two units") {
     REQUIRE(p.dimension == Dimension::temperature);
     REQUIRE(p.limit_text == "from 57C | 135F to 99C");
     REQUIRE_FALSE(p.instrument_needed);
+}
+
+TEST_CASE("a least limit may be read on after its step, and no other") {
+    const Outcome outcome = outcome_with(point("limit = { least = \"93C\" }", "read_on = \"10min\"\n"));
+    REQUIRE(only_point(outcome).read_on == minutes(10));
+    REQUIRE(shown(outcome.plan, "p").find("\n  read until: 10 min after the end of bake\n") != std::string::npos);
+    const Outcome without = outcome_with(point("limit = { least = \"93C\" }"));
+    REQUIRE(only_point(without).read_on == Duration{});
+    REQUIRE(shown(without.plan, "p").find("read until") == std::string::npos);
+    const std::string told =
+        "error: point 'p' is read on after its step and has no least limit on products; wanted: limit = { least = ... } on products";
+    REQUIRE(faults_with(point("read_on = \"10min\"", "limit = { most = \"5C\" }\n")) ==
+            at_line_7(11, told, "read_on = \"10min\"", "take read_on out"));
+    REQUIRE(faults_with(place_point("read_on = \"10min\"")).find(told) != std::string::npos);
+    REQUIRE(
+        faults_with(point("read_on = \"0min\"", "limit = { least = \"93C\" }\n")) ==
+        at_line_7(11, "error: point 'p': read_on is '0min'; wanted: a time longer than nothing", "read_on = \"0min\"", "correct the time"));
 }
 
 TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {

@@ -166,11 +166,13 @@ Check may_go_on(const Request& r, const book::Lot& lot, const plan::Plan& plan, 
                        "go on and measure, then record the end: peelbook step " + lot.code + " " + step,
                        {}};
     }
+    const std::string next = "it corrects nothing any more; hold it: peelbook hold " + lot.code + " --why ...";
+    if (read_on <= Duration{})
+        return Refusal{given, "a step with a point that is read on after its end: the plan has none (read_on)", next, {}};
     if (r.happened <= *end + read_on) return {};
-    return Refusal{given + ", " + plan::period_text(r.happened - *end) + " after its end",
-                   read_on > Duration{} ? "at most " + plan::period_text(read_on) + " after it (read_on in the plan)"
-                                        : "a step with a point that is read on after its end: the plan has none (read_on)",
-                   "it corrects nothing any more; hold it: peelbook hold " + lot.code + " --why ...",
+    return Refusal{given + ", " + plan::period_text(Duration{(r.happened - *end).ms / 1000 * 1000}) + " after its end",
+                   "at most " + plan::period_text(read_on) + " after it (read_on in the plan)",
+                   next,
                    {}};
 }
 

@@ -155,6 +155,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& given) {
     s.lot = lot->code;
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     auto out = Admitted{{}, s, {}};
+    if (s.spoiled > 0) out.notes.push_back("a core read beside spoiled pieces is not that of the coldest place");
     if (lot->input_mg && s.mass->value > *lot->input_mg) {
         out.notes.push_back("more came out (" + to_text(*s.mass) + ") than went in (" + mass_text(*lot->input_mg) +
                             "): is a use missing, or the scale wrong?");

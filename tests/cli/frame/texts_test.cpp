@@ -194,7 +194,7 @@ TEST_CASE("amending refuses a field that the kind does not have, and a value tha
     const Check field = set_fields(says, {"stpe=proof"}, no_time);
     REQUIRE_FALSE(field.ok());
     CHECK(field.refusal().given == "field 'stpe'");
-    CHECK(field.refusal().wanted == "a field of a step-done: lot, step, note");
+    CHECK(field.refusal().wanted == "a field of a step-done: lot, step, note, again");
     CHECK(field.refusal().nearest == std::vector<std::string>{"step"});
     CHECK(set_fields(says, {"proof"}, no_time).refusal().given == "'proof'");
     record::Statement emptied = record::Emptied{};
