@@ -92,9 +92,14 @@ TEST_CASE("rule 4: low on the rack, back in the oven, then hot: corrected, liste
     day.clock_at("07:30");
     for (const char* line :
          {"reading PAN-1 cool-before-packing 29C --with probe-1 --by MK", "finish PAN-1 --pieces 94 --mass 75.2kg --by MK",
-          "inspect PAN-1 label-check yes --unit 'start of run' --by AB", "inspect PAN-1 label-check yes --unit 'end of run' --by AB",
-          "pack PAN-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB", "ship PACK-1 --to CAFE-1 --by RS"})
+          "inspect PAN-1 label-check yes --unit 'start of run' --by AB", "inspect PAN-1 label-check yes --unit 'end of run' --by AB"})
         day.must(line);
+    day.run("inspect metal-detector metal-check yes --by AB");  // the first of the day, and late
+    day.clock_at("07:31");
+    day.must("pack PAN-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
+    day.clock_at("07:32");
+    day.must("inspect metal-detector metal-check yes --by AB");
+    day.must("ship PACK-1 --to CAFE-1 --by RS");
     CHECK(day.told("SELECT count(*) AS n FROM hold") == "n\r\n0\r\n");
     CHECK(day.must("lot PAN-1").has("within: bake-core 96.4C of PAN-1, limit at least 93C | 200F\n  corrected in process: 88.5C\n"));
     CHECK(day.must("lot PAN-1 --json").has("\"corrected\": \"88.5C\""));

@@ -196,9 +196,15 @@ TEST_CASE("from flour to cafe and back: finish, split, pack, ship, return, trace
     CHECK(split.has("PAN-1/rack-B"));
     walk.must("inspect PAN-1/rack-A label-check yes --unit 'start of run' --by AB");
     walk.must("inspect PAN-1/rack-A label-check yes --unit 'end of run' --by AB");
+    walk.run("inspect metal-detector metal-check yes --by AB");  // the first of the day, and late
+    walk.wait(minutes(1));
     const Said packed = walk.run("pack PAN-1/rack-A --label pan-loaf-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB");
     INFO(packed.out << packed.err);
     CHECK(packed.code <= 1);
+    const Said too_early = walk.run("ship PACK-1 --to CAFE-1 --pieces 40 --document D-1 --by RS");
+    CHECK(too_early.err.find("refused: shipping PACK-1, before the check at the end of its run: metal-check at metal-detector") == 0);
+    walk.wait(minutes(1));
+    walk.must("inspect metal-detector metal-check yes --by AB");
     const Said shipped = walk.run("ship PACK-1 --to CAFE-1 --pieces 40 --document D-1 --by RS");
     INFO(shipped.out << shipped.err);
     REQUIRE(shipped.code <= 1);

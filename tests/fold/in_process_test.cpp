@@ -8,8 +8,6 @@ using namespace peelbook::site::testing;
 
 namespace {
 
-constexpr auto within = Verdict::within, deviation = Verdict::deviation;
-
 // A loaf out of the oven at 06:00, read 88 C four minutes later; cores are read on for ten minutes.
 class OutOfTheOven : public Bakery {
   public:
@@ -43,7 +41,7 @@ TEST_CASE("rule 4: the next entry after the time of readings writes finding and 
     CHECK_FALSE(b.has_finding("L-1", "core"));
     CHECK(b.faults() == "");
     b.look();
-    CHECK(b.finding("L-1", "core").verdict == deviation);
+    CHECK(b.finding("L-1", "core").verdict == Verdict::deviation);
     CHECK(b.finding("L-1", "core").happened == b.at("06:04").ms);
     CHECK(b.held("L-1"));
     CHECK(b.faults() == "");
@@ -59,8 +57,8 @@ TEST_CASE("rule 4: begun again in time: corrected, listed, and nothing is held")
     b.did_at(Bakery::reading("L-1", "core", "96C"), "06:30");
     b.did_at(record::StepDone{"L-1", "bake", ""}, "06:31");
     const auto corrected = b.finding("L-1", "core");
-    CHECK(corrected.verdict == within);
-    CHECK(corrected.raised == within);
+    CHECK(corrected.verdict == Verdict::within);
+    CHECK(corrected.raised == Verdict::within);
     CHECK(corrected.corrected == "88C");
     CHECK_FALSE(b.held("L-1"));
     CHECK(b.faults() == "");
@@ -72,14 +70,14 @@ TEST_CASE("rule 4: begun again on time and typed when the batch was held: the fi
     b.look();
     REQUIRE(b.held("L-1"));
     b.again("06:08");
-    CHECK(b.finding("L-1", "core").verdict == deviation);
+    CHECK(b.finding("L-1", "core").verdict == Verdict::deviation);
     CHECK_FALSE(b.finding("L-1", "core").cleared_by.has_value());
     b.did_at(Bakery::reading("L-1", "core", "96C"), "06:18");
-    CHECK(b.finding("L-1", "core").verdict == deviation);
+    CHECK(b.finding("L-1", "core").verdict == Verdict::deviation);
     const auto end = b.did_at(record::StepDone{"L-1", "bake", ""}, "06:19");
     const auto cleared = b.finding("L-1", "core");
-    CHECK(cleared.verdict == within);
-    CHECK(cleared.raised == deviation);
+    CHECK(cleared.verdict == Verdict::within);
+    CHECK(cleared.raised == Verdict::deviation);
     CHECK(cleared.cleared_by == end.seq);
     CHECK(cleared.corrected == "88C");
     CHECK(b.held("L-1"));
@@ -138,7 +136,7 @@ TEST_CASE("rule 48: spoiled pieces are made and wasted by the finish, and an ame
     b.amended(finished.seq, record::Finished{"L-1", 40, measure("32kg"), "", 7, "burnt, and counted again"});
     CHECK(stock() == std::vector<std::string>{"47 7 40 37600000 5600000 32000000"});
     const auto yield = b.finding("L-1", "yield");  // 47 of 54: 13 % fewer
-    CHECK(yield.verdict == deviation);
+    CHECK(yield.verdict == Verdict::deviation);
     CHECK(yield.grade == Grade::operating);
     CHECK(yield.measured == "47 of 54 pieces");
     b.amended(finished.seq, record::Finished{"L-1", 54, measure("43.2kg"), "", 0, ""});
