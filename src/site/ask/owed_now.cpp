@@ -80,7 +80,9 @@ std::vector<std::string> owed_of_lot(fold::Ledger& ledger, const book::Lot& lot,
 }
 
 std::vector<fold::Duty> gaps_of_week(fold::Ledger& ledger, IsoWeek week, Instant now) {
-    const Instant at = std::min(now, ledger.span_of_week(week).second - Duration{1});
+    const auto [begins, ends] = ledger.span_of_week(week);
+    if (now < begins) return {};
+    const Instant at = std::min(now, ends - Duration{1});
     auto gaps = fold::duties_at(ledger, at);
     std::erase_if(gaps, [&](const auto& duty) { return !duty.overdue(at); });
     if (gaps.empty()) return gaps;

@@ -114,6 +114,9 @@ std::vector<book::LotId> passed_device(fold::Ledger& ledger, const book::Finding
 }
 
 std::vector<book::LotId> stored_there(fold::Ledger& ledger, const book::Finding& f) {
+    const auto governing = ledger.plan_version(f.plan_seq);
+    const auto* point = governing.plan->point(f.point);
+    if (!point || std::holds_alternative<plan::LabelLimit>(point->limit)) return {};  // labels read on a line are of its packs
     const auto doubt = doubt_of_room(ledger, f);
     return ledger.rows().lots_stored(f.place, doubt.from, doubt.until);
 }
