@@ -204,8 +204,8 @@ void Derived::set_outages(Seq seq, const std::vector<Outage>& rows) { make_equal
 std::vector<Outage> Derived::outages(Seq seq) const { return select<Outage>(impl_->sql, "WHERE seq = ?1 ORDER BY place", seq); }
 
 std::vector<Outage> Derived::outages_at(const std::string& place, Int from, Int until) const {
-    return select<Outage>(impl_->sql, "WHERE until_ms > ?2 AND from_ms < ?3 AND place IN ('', ?1) ORDER BY from_ms, seq, place", place, from,
-                          until);
+    return select<Outage>(impl_->sql, "WHERE until_ms > ?2 AND from_ms < ?3 AND place IN ('', ?1) ORDER BY from_ms, seq, place", place,
+                          from, until);
 }
 
 void Derived::set_owed(SubjectKind kind, const std::string& subject, const std::vector<Owed>& rows) {

@@ -25,7 +25,11 @@ struct Checked {
 class PlaceFold {
   public:
     PlaceFold(Derivation& d, std::string place, std::string point)
-        : d_(d), ledger_(d.ledger), place_(std::move(place)), point_(std::move(point)), moments_(ledger_, place_, point_),
+        : d_(d),
+          ledger_(d.ledger),
+          place_(std::move(place)),
+          point_(std::move(point)),
+          moments_(ledger_, place_, point_),
           owing_(ledger_, place_, point_) {}
 
     const PlaceMoments& moments() const { return moments_; }

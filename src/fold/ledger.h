@@ -45,11 +45,11 @@ class Ledger {
     book::Derived& rows() { return book.derived(); }
 
     GoverningPlan plan_at(Instant t);
-    GoverningPlan plan_version(Seq seq);  // of a lot's plan_seq
+    GoverningPlan plan_version(Seq seq);                    // of a lot's plan_seq
     const std::vector<book::PlanVersion>& plan_versions();  // oldest first; good until one is adopted
     void plans_changed();                                   // a version was adopted
-    void forget();                        // a transaction was rolled back: what was read inside it never was
-    const Zone& zone();                   // of the plan in force; UTC when there is none
+    void forget();                                          // a transaction was rolled back: what was read inside it never was
+    const Zone& zone();                                     // of the plan in force; UTC when there is none
 
     const record::Entry& entry(Seq seq);        // must be in the book
     void remember(const record::Entry& entry);  // just appended: its bytes are this entry's

@@ -18,9 +18,8 @@ std::optional<book::Int> counted(std::int64_t pieces) { return pieces > 0 ? std:
 
 // Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
 template <class S>
-concept NeverOfLot = OfNoSubject<S> ||
-    OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted, record::Calibrated, record::ServiceChanged,
-          record::Outage>;
+concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
+                                             record::Calibrated, record::ServiceChanged, record::Outage>;
 
 class Gatherer {
   public:

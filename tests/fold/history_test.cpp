@@ -113,8 +113,8 @@ record::Statement Shift::care() {
         case 2:
             return Bakery::metal(!chance_.one_in(4));
         case 3:
-            return record::ReadingTaken{"cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius),
-                                        chance_.one_in(3) ? "max" : "", "probe", ""};
+            return record::ReadingTaken{
+                "cold-store", "cold-air", measure_of(chance_.below(9000), Unit::celsius), chance_.one_in(3) ? "max" : "", "probe", ""};
         case 4: {
             record::Calibrated c;
             c.instrument = chance_.of(std::vector<std::string>{"probe", "old-probe"});

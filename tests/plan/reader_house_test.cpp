@@ -66,9 +66,10 @@ TEST_CASE("a time of day, a word and a date that are none") {
 
 TEST_CASE("the calendar and the shifts") {
     const Outcome outcome = read_plan({{"site.toml", sound_site},
-                                       {"hours.toml", "[calendar]\nopen = [\"mon\", \"sat\"]\nclosed = [2026-12-26, \"2027-01-01\"]\n"
-                                                      "[[shift]]\nid = \"night\"\nname = \"night bake\"\nfrom = \"22:00\"\n"
-                                                      "until = \"06:00\"\ndays = [\"sun\"]\n"}});
+                                       {"hours.toml",
+                                        "[calendar]\nopen = [\"mon\", \"sat\"]\nclosed = [2026-12-26, \"2027-01-01\"]\n"
+                                        "[[shift]]\nid = \"night\"\nname = \"night bake\"\nfrom = \"22:00\"\n"
+                                        "until = \"06:00\"\ndays = [\"sun\"]\n"}});
     REQUIRE(outcome.faults.empty());
     const Calendar& calendar = outcome.plan.calendar;
     REQUIRE(calendar.closed == std::vector<Date>{{2026, 12, 26}, {2027, 1, 1}});
@@ -103,10 +104,10 @@ TEST_CASE("a weekday that is none, a second calendar, a shift without length or 
             "            ^\n"
             "    [correct one of the two; a shift round the clock is two shifts]");
     REQUIRE(faults_of_site("[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\n") ==
-            "plan.toml:5:3: error: shift 'day' lacks its until; wanted: until = \"04:30\"\n"
+            "plan.toml:5:1: error: shift 'day' has no until; wanted: until = \"04:30\"\n"
             "    [[shift]]\n"
-            "      ^\n"
-            "    [add it]");
+            "    ^\n"
+            "    [write it into this table]");
 }
 
 TEST_CASE("days without work stand in the calendar, in the older place only where a plan was adopted with them") {

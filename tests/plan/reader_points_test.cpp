@@ -367,8 +367,9 @@ TEST_CASE("hours that are none, hours without an interval, an interval on no pla
 }
 
 TEST_CASE("what shows a place in closed hours") {
-    const std::string bell = "[[point]]\nid = \"bell\"\nname = \"bell\"\nplace = \"line-1\"\nclass = \"quality\"\nlimit = { yes_no = true }\n"
-                             "every = \"7days\"\n";
+    const std::string bell =
+        "[[point]]\nid = \"bell\"\nname = \"bell\"\nplace = \"line-1\"\nclass = \"quality\"\nlimit = { yes_no = true }\n"
+        "every = \"7days\"\n";
     const Outcome outcome = outcome_with(place_point("every = \"1h\"\nclosed = \"alarm\"\nalarm = \"bell\"") + bell);
     REQUIRE(outcome.faults.empty());
     CHECK(outcome.plan.points[0].interval->closed == Closed::alarm);
@@ -381,8 +382,8 @@ TEST_CASE("what shows a place in closed hours") {
             at_line_7(10, "error: point 'p': closed without every; wanted: how often it is checked while the house is open",
                       "closed = \"nothing\"", "write every = \"1h\" too"));
     REQUIRE(faults_with(place_point("closed = \"camera\"\nevery = \"1h\"")) ==
-            at_line_7(10, "error: point 'p': closed is 'camera'; wanted: 'logger', 'min-max', 'alarm' or 'nothing'",
-                      "closed = \"camera\"", "write one of these words"));
+            at_line_7(10, "error: point 'p': closed is 'camera'; wanted: 'logger', 'min-max', 'alarm' or 'nothing'", "closed = \"camera\"",
+                      "write one of these words"));
     REQUIRE(faults_with(place_point("closed = \"alarm\"\nevery = \"1h\"")) ==
             at_line_7(10, "error: point 'p': closed = \"alarm\" and no alarm; wanted: closed = \"alarm\", alarm = \"POINT\" that tests it",
                       "closed = \"alarm\"", "write both, or neither"));
@@ -393,12 +394,17 @@ TEST_CASE("what shows a place in closed hours") {
             at_line_7(9, "error: point 'p' alarm: no point 'bel'; wanted: a point of this plan", "alarm = \"bel\"",
                       "did you mean 'bell'? If not: add it to the plan"));
     REQUIRE(faults_with(place_point("alarm = \"p\"\nevery = \"1h\"\nclosed = \"alarm\"")) ==
-            at_line_7(9, "error: point 'p' alarm: 'p' is no test that is owed again and again; wanted: a point of a place with every, which "
-                         "rests on no alarm itself",
+            at_line_7(9,
+                      "error: point 'p' alarm: 'p' is no test that is owed again and again; wanted: a point of a place with every, which "
+                      "rests on no alarm itself",
                       "alarm = \"p\"", "name the test of the alarm"));
     REQUIRE(faults_with(place_point("closed = \"min-max\"\nevery = \"1h\"")) ==
             at_line_7(10, "error: point 'p' has no highest or lowest value that a thermometer could keep; wanted: a limit in numbers",
                       "closed = \"min-max\"", "say what else shows the closed hours"));
+    REQUIRE(faults_with("[[point]]\nid = \"p\"\nname = \"p\"\nplace = \"line-1\"\nclass = \"quality\"\nlimit = { most = \"5C\" }\n"
+                        "closed = \"min-max\"\nevery = \"1h\"\nunits = [\"left\", \"right\"]\n") ==
+            at_line_7(10, "error: point 'p' has units, and a reading of an extreme says max or min there; wanted: a point for each of them",
+                      "closed = \"min-max\"", "part the point, or say what else shows the closed hours"));
 }
 
 TEST_CASE("with shifts a critical point in numbers says what shows it while nobody is there") {
