@@ -96,8 +96,8 @@ class PartsDescriber {
 
 // What residue lies on is read after the points, and told next to the places.
 bool is_told_early(const Described& d) {
-    constexpr std::string_view early[] = {"site",  "calendar", "shift", "material",  "product",  "label",         "vessel",
-                                          "place", "equipment", "cleaning", "reference dose"};
+    constexpr std::string_view early[] = {"site",   "calendar", "shift",     "material", "product",       "label",
+                                          "vessel", "place",    "equipment", "cleaning", "reference dose"};
     return std::find(std::begin(early), std::end(early), d.section) != std::end(early);
 }
 

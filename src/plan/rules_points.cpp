@@ -126,6 +126,9 @@ void check_closed(const Plan& plan, const Point& point, const std::string& path,
     if (interval.closed == Closed::min_max && !has_extremes(point))
         faults.error(path + "/closed", what + " has no highest or lowest value that a thermometer could keep", "a limit in numbers",
                      "say what else shows the closed hours");
+    if (interval.closed == Closed::min_max && !point.units.empty())
+        faults.error(path + "/closed", what + " has units, and a reading of an extreme says max or min there", "a point for each of them",
+                     "part the point, or say what else shows the closed hours");
     if (interval.alarm.empty()) return;
     check_known(faults, path + "/alarm", what + " alarm", "point", interval.alarm, ids_of(plan.points));
     const Point* alarm = plan.point(interval.alarm);

@@ -76,7 +76,7 @@ TEST_CASE("rule 12: a check that failed or proves nothing is no good one, before
 }
 
 TEST_CASE("rule 12: a check that proves nothing holds what passed, as a failed one does") {
-    Line b;
+    BreadLine b;
     b.adopt(with(std::string(bakery_plan), "device_check = true\n", "instrument = true\n"));
     const auto check = [&](const std::string& when, const std::string& instrument) {
         b.set(when);

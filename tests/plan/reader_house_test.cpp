@@ -104,10 +104,10 @@ TEST_CASE("a weekday that is none, a second calendar, a shift without length or 
             "            ^\n"
             "    [correct one of the two; a shift round the clock is two shifts]");
     REQUIRE(faults_of_site("[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\n") ==
-            "plan.toml:5:3: error: shift 'day' lacks its until; wanted: until = \"04:30\"\n"
+            "plan.toml:5:1: error: shift 'day' has no until; wanted: until = \"04:30\"\n"
             "    [[shift]]\n"
-            "      ^\n"
-            "    [add it]");
+            "    ^\n"
+            "    [write it into this table]");
 }
 
 TEST_CASE("days without work stand in the calendar, in the older place only where a plan was adopted with them") {

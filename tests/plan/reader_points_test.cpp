@@ -439,6 +439,10 @@ TEST_CASE("what shows a place in closed hours") {
     REQUIRE(faults_with(place_point("closed = \"min-max\"\nevery = \"1h\"")) ==
             at_line_7(10, "error: point 'p' has no highest or lowest value that a thermometer could keep; wanted: a limit in numbers",
                       "closed = \"min-max\"", "say what else shows the closed hours"));
+    REQUIRE(faults_with("[[point]]\nid = \"p\"\nname = \"p\"\nplace = \"line-1\"\nclass = \"quality\"\nlimit = { most = \"5C\" }\n"
+                        "closed = \"min-max\"\nevery = \"1h\"\nunits = [\"left\", \"right\"]\n") ==
+            at_line_7(10, "error: point 'p' has units, and a reading of an extreme says max or min there; wanted: a point for each of them",
+                      "closed = \"min-max\"", "part the point, or say what else shows the closed hours"));
 }
 
 TEST_CASE("with shifts a critical point in numbers says what shows it while nobody is there") {

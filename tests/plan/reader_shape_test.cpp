@@ -48,7 +48,7 @@ TEST_CASE("an unknown section, with the nearest name") {
             "plan.toml:1:3: error: unknown section 'products'; wanted: a section of a plan\n"
             "    [[products]]\n"
             "      ^\n"
-            "    [did you mean 'product'? If not: it may be one of: site, material, product, label, vessel, "
+            "    [did you mean 'product'? If not: it may be one of: site, calendar, shift, material, product, label, vessel, "
             "place, instrument, logger, role, "
             "hazard, point, equipment, cleaning, reference_dose, deadline]");
 }

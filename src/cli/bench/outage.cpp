@@ -37,14 +37,17 @@ Result<Exit> act(Context& context, const OutageGiven& given) {
 }  // namespace
 
 extern const Command outage_command;
-const Command outage_command{.name = "outage",
-                             .group = Group::bench,
-                             .about = "State that nothing could be checked for a time, and why.",
-                             .more = "Checks that fell due in it and were not made are one finding, unproven, which one `act` answers. Checks on\n"
-                                     "paper slips are recorded with their own --at and stand beside it.",
-                             .examples = "peelbook outage --from 04:10 --until 06:15 --why 'power out' --by RS\n"
-                                         "peelbook outage line-1 --from 04:10 --until 06:15 --why 'flooded' --by RS",
-                             .takes_at = false,
-                             .body = body<OutageGiven, set_up, act>()};
+const Command outage_command{
+    .name = "outage",
+    .group = Group::bench,
+    .about = "State that nothing could be checked for a time, and why.",
+    .more =
+        "Checks that fell due in it and were not made are one finding, unproven, which one `act` answers. Checks on\n"
+        "paper slips are recorded with their own --at and stand beside it.",
+    .examples =
+        "peelbook outage --from 04:10 --until 06:15 --why 'power out' --by RS\n"
+        "peelbook outage line-1 --from 04:10 --until 06:15 --why 'flooded' --by RS",
+    .takes_at = false,
+    .body = body<OutageGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -85,8 +85,8 @@ std::optional<Instant> decides_from(PlaceOwing& owing, const PlaceMoments& momen
         const auto hours = time.closed_last(start - interval.every - Duration{1}, end);
         if (!hours || time.due(hours->until) < before) return from;
         const auto earlier = moments.before(hours->from + Duration{1});
-        if (!earlier || *earlier >= start) return from;
-        from = start = *earlier;
+        if (!earlier) return from;
+        if (*earlier < start) from = start = *earlier;
         end = hours->from;
     }
 }

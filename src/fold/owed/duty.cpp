@@ -56,7 +56,7 @@ std::vector<OverdueInstrument> overdue_instruments(Ledger& ledger, Instant now) 
         const auto span = ledger.rows().span_at(instrument.id, now.ms);
         if (span) {
             const auto before = ledger.rows().span_at(instrument.id, span->from_ms - 1);
-            if (before && before->state == judge::InstrumentState::valid) late.due = Instant{span->from_ms};
+            if (before && before->state == judge::InstrumentState::valid) late.due = Instant{span->from_ms - 1};  // the last moment in time
         }
         out.push_back(std::move(late));
     }

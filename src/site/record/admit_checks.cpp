@@ -221,12 +221,16 @@ Result<Admitted> admit_kind(const Request& r, const record::Outage& given) {
     if (auto checked = reason_given(r, s.why, "an outage"); !checked) return checked.refusal();
     if (s.why.empty()) s.why = r.draft.why;
     if (s.until <= s.from) {
-        return Refusal{"an outage from " + to_text(zone, s.from) + " until " + to_text(zone, s.until), "an end after its beginning",
-                       "check --from and --until, and type the dates", {}};
+        return Refusal{"an outage from " + to_text(zone, s.from) + " until " + to_text(zone, s.until),
+                       "an end after its beginning",
+                       "check --from and --until, and type the dates",
+                       {}};
     }
     if (s.until > r.now) {
-        return Refusal{"an outage until " + to_text(zone, s.until), "one that is over, by now, " + to_text(zone, r.now),
-                       "record it when checks can be made again", {}};
+        return Refusal{"an outage until " + to_text(zone, s.until),
+                       "one that is over, by now, " + to_text(zone, r.now),
+                       "record it when checks can be made again",
+                       {}};
     }
     if (s.until - s.from > record::Outage::longest) {
         return Refusal{"an outage of " + to_text(s.until - s.from), "at most " + to_text(record::Outage::longest), "state it in parts", {}};

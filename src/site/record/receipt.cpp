@@ -84,7 +84,8 @@ struct Summary {
         return s.instrument + (s.in_service ? " in service" : " out of service");
     }
     std::string operator()(const record::Outage& s) const {
-        return "outage of " + to_text(s.until - s.from) + ", " + (s.places.empty() ? "the whole house" : joined(s.places, ", ")) + ": " + s.why;
+        return "outage of " + to_text(s.until - s.from) + ", " + (s.places.empty() ? "the whole house" : joined(s.places, ", ")) + ": " +
+               s.why;
     }
     std::string operator()(const record::Cleaned& s) const { return "cleaned " + s.subject + with(", ", s.how); }
     std::string operator()(const record::LabelChecked& s) const {
