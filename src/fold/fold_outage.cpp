@@ -98,7 +98,7 @@ Subjects fold_outage(Derivation& d, Seq seq) {
         f.verdict = Verdict::unproven;
         f.happened = from.ms;
         f.measured = to_text(Instant{outage.front().until_ms} - from) + " without checks";
-        f.limit_text = "what is owed is checked";
+        f.limit_text = "every check that is owed";
         f.detail = "Not checked: " + joined(covered, ", ") + ".";
         f.day = day.day;
         f.week = day.week;

@@ -91,6 +91,7 @@ class Shift {
     record::Statement received();
     record::Statement care();
     record::Statement on_equipment();
+    record::Statement outage();
     void correct();
     void one();
 
@@ -115,7 +116,7 @@ record::Statement Shift::received() {
 
 // Holds, releases, decisions, checks on places and instruments.
 record::Statement Shift::care() {
-    switch (chance_.below(8)) {
+    switch (chance_.below(7)) {
         case 0:
             return record::Held{{any("1")}, "to look at", {}};
         case 1:
@@ -134,12 +135,6 @@ record::Statement Shift::care() {
         }
         case 5:
             return record::Reviewed{chance_.one_in(2) ? "2026-W47" : any("kind = 'batch'"), "", ""};
-        case 6: {
-            const Instant until = b_.clock.now() - minutes(chance_.below(200));
-            std::vector<std::string> places;
-            if (chance_.one_in(2)) places = {chance_.of(std::vector<std::string>{"cold-store", "detector"})};
-            return record::Outage{until - minutes(1 + chance_.below(600)), until, places, "power out"};
-        }
         default:
             break;
     }
@@ -179,6 +174,13 @@ record::Statement Shift::on_equipment() {
             return count;
         }
     }
+}
+
+record::Statement Shift::outage() {
+    const Instant until = b_.clock.now() - minutes(chance_.below(200));
+    std::vector<std::string> places;
+    if (chance_.one_in(2)) places = {chance_.of(std::vector<std::string>{"cold-store", "detector"})};
+    return record::Outage{until - minutes(1 + chance_.below(150)), until, places, "power out"};
 }
 
 record::Statement Shift::draw() {
@@ -302,7 +304,7 @@ void Shift::correct() {
 
 void Shift::one() {
     if (chance_.one_in(5)) return correct();
-    auto draft = b_.draft(draw());
+    auto draft = b_.draft(chance_.one_in(40) ? outage() : draw());
     if (chance_.one_in(4)) draft.happened = b_.clock.now() - minutes(chance_.below(300));
     if (chance_.one_in(4)) draft.why = "because";
     const bool leaves = std::holds_alternative<record::Packed>(draft.says) || std::holds_alternative<record::MovedOut>(draft.says);
@@ -335,7 +337,7 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     }
     CHECK(b.ask("SELECT count(*) > 10 FROM fact WHERE late = 1").front() == "1");
     CHECK(b.ask("SELECT count(*) > 5 FROM run").front() == "1");
-    CHECK(b.ask("SELECT count(*) > 0 FROM finding WHERE place = 'cold-store' AND verdict = 2").front() == "1");
+    CHECK(b.ask("SELECT count(*) > 0 FROM finding WHERE place <> '' AND raised = 2").front() == "1");
     CHECK(b.ask("SELECT count(*) > 0 FROM residue").front() == "1");
     const auto before = b.state();
     CHECK(b.site->rebuild() == before.entries);
