@@ -28,9 +28,10 @@ struct BreadLine : Bakery {
         start(code, product);
         did(reading(code, "core", "96C"));
         step(code, "bake");
-        finish(code, 50, "45kg");
+        const std::int64_t pieces = product == "rye" ? 34 : 54;  // the usual batch
+        finish(code, pieces, "43kg");
         clock.set(at_pack);
-        did(packed(code + "-P", code, 50, code + "-CODE"));
+        did(packed(code + "-P", code, pieces, code + "-CODE"));
     }
     std::string passed(const std::string& code, const std::string& when) const {
         fold::Ledger ledger(book::Book::open(folder / "book.db", book::Book::Mode::read));

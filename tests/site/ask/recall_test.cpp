@@ -31,6 +31,7 @@ struct Sold : Bakery {
         did(packed("P-1", "L-1", 40, "K1"));
         did(packed("P-2", "L-2", 40, "K2"));
         did(packed("P-3", "L-3", 20, "K1"));
+        end_of_run();
         did(out("customer", "P-1", 30, "CAFE"));
         did(out("customer", "P-1", 10, "SHOP"));
         did(out("customer", "P-2", 20, "CAFE"));
@@ -463,6 +464,7 @@ TEST_CASE(
         const auto made = b.did(record::Finished{"L-" + n, 50 + below(9), measure_of(43'000'001 + below(999'999), Unit::g), ""});
         finished.emplace_back(made.seq, "L-" + n);
         b.did(Bakery::packed("P-" + n, "L-" + n, 30 + below(15), "K" + std::to_string(below(3))));
+        b.end_of_run();
         for (const std::string partner : {"CAFE", "SHOP"}) b.did(Bakery::out("customer", "P-" + n, 1 + below(14), partner));
     }
     record::RecallOpened opening;
