@@ -7,6 +7,14 @@ namespace {
 
 constexpr std::int64_t warm_room = 5'000;  // above it, in thousandths of a degree, the chilled room breaks its limit
 
+constexpr const char* none_left = ", none left then";
+
+// However far down.
+std::string of_held(const std::string& why) {
+    const std::string root = why.substr(0, why.find(none_left));
+    return root.starts_with("made of ") ? root : "made of " + root;
+}
+
 bool is_trusted(const std::string& instrument) { return instrument == "probe"; }
 
 }  // namespace
@@ -14,6 +22,10 @@ bool is_trusted(const std::string& instrument) { return instrument == "probe"; }
 const Lot* Facts::lot(const std::string& code) const {
     const auto found = lots_.find(code);
     return found == lots_.end() ? nullptr : &found->second;
+}
+const Lot* Facts::lot_of(Seq seq) const {
+    const auto found = by_id_.find(seq);
+    return found == by_id_.end() ? nullptr : lot(found->second);
 }
 Lot* Facts::find(const std::string& code) {
     const auto found = lots_.find(code);
@@ -81,7 +93,8 @@ void Facts::part_of(Lot& lot, const std::string& code) {
     const Lot* from = find(code);
     if (!from) return;
     lot.from.push_back(code);
-    if (!from->held.empty()) hold(lot.code, "made of held");
+    if (!from->finished) lot.raw.insert(code);
+    if (!from->held.empty()) hold(lot.code, of_held(from->held));
 }
 
 void Facts::hold(const std::string& code, const std::string& why) {
@@ -90,7 +103,8 @@ void Facts::hold(const std::string& code, const std::string& why) {
     lot->held = why;
     for (const auto& [other, made] : lots_) {
         if (std::find(made.from.begin(), made.from.end(), code) == made.from.end()) continue;
-        hold(other, made.pieces > 0 || made.mg > 0 || !made.finished ? "made of held" : "held when none was left");
+        const bool here = made.pieces > 0 || made.mg > 0 || !made.finished;
+        hold(other, of_held(why) + (here ? "" : none_left));
     }
 }
 
@@ -192,10 +206,10 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
     } else if constexpr (std::is_same_v<S, ReadingTaken>) {
         if (Lot* lot = find(s.subject)) lot->reads.push_back({entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument)});
         if (s.subject != "chill" || s.value.value <= warm_room) return;
-        std::vector<std::string> there;
-        for (const auto& [code, lot] : lots_)
-            if (lot.place == "chill" && lot.at <= entry.happened && (lot.pieces > 0 || lot.mg > 0)) there.push_back(code);
-        for (const auto& code : there) hold(code, "in a warm room");
+        for (auto& [code, lot] : lots_) {  // what was made of it before is not what lay there
+            const bool there = lot.place == "chill" && lot.at <= entry.happened && (lot.pieces > 0 || lot.mg > 0);
+            if (there && lot.held.empty()) lot.held = "in a warm room";
+        }
     } else if constexpr (std::is_same_v<S, Inspected>) {
         if (s.subject != "detector") return;
         detector_.push_back({entry.seq, entry.happened, s.point, s.passed ? 1 : 0, true});

@@ -31,11 +31,12 @@ struct Lot {
     int plan = 0;                   // which version was in force
     std::string whole;              // of a rack: the batch
     std::vector<std::string> from;  // what surely became part of it
+    std::set<std::string> raw;      // of these: taken before it was finished, so that its bake is this lot's
     std::vector<Read> reads;
     std::map<std::string, Instant> steps;
     std::vector<Decision> decisions;
     bool refused = false, finished = false;
-    std::string held;    // empty: free; else "named", "made of held", "held when none was left", "in a warm room"
+    std::string held;    // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
     Seq released = 0;    // the last release that named it
     std::string use_by;  // of milk: "2026-11-24"
     std::string place, label;
@@ -53,6 +54,8 @@ class Facts {
     const std::map<std::string, Lot>& lots() const { return lots_; }
     const std::vector<Read>& detector() const { return detector_; }  // in order of time
     std::string in_silo(Instant at) const;                           // the blend that stood there; empty: none
+    const Lot* lot_of(Seq seq) const;                                // that the entry made
+    std::string newest() const { return by_id_.empty() ? "" : by_id_.rbegin()->second; }
     int plan() const { return adoptions_ - 1; }
 
   private:

@@ -43,12 +43,15 @@ Standing cooled(const Reads& reads, std::optional<Instant> boiled) {
     for (const auto& read : reads)
         if (read.value > 57 * degree) hot = std::max(hot.value_or(read.at), read.at);
     if (reads.empty() || !hot) return Standing::nothing;
-    const auto by = [&](std::int64_t target, Duration within) {
-        for (const auto& read : reads)
-            if (read.trusted && read.value <= target && read.at >= *hot) return read.at <= *hot + within;
-        return false;
+    const auto stage = [&](std::int64_t target, Duration within) {
+        for (const auto& read : reads) {
+            const bool late = read.at > *hot + within;
+            if (read.at >= *hot && read.value <= target && read.trusted) return late ? Standing::bad : Standing::within;
+            if (late && read.value > target) return Standing::bad;
+        }
+        return Standing::nothing;
     };
-    return by(21 * degree, hours(2)) && by(5 * degree, hours(6)) ? Standing::within : Standing::bad;
+    return std::max(stage(21 * degree, hours(2)), stage(5 * degree, hours(6)));
 }
 
 // What was read after a decision and is worse than all that its signer could see.
@@ -100,15 +103,17 @@ void Judge::point(const Lot& lot, const std::string& id, States& states) const {
     }
 }
 
-void Judge::unsettled(const Lot& lot, States& states, std::set<std::string>& seen) const {
+void Judge::unsettled(const Lot& lot, States& states, std::set<std::string>& seen, bool raw) const {
     if (!seen.insert(lot.code).second) return;
     const auto points = points_of.find(lot.item);
     const bool has_points = lot.kind == "batch" || lot.kind == "rack" || lot.kind == "received";
     if (has_points && points != points_of.end())
-        for (const auto& id : points->second) point(lot, id, states);
+        for (const auto& id : points->second)
+            if (!(raw && id == "core")) point(lot, id, states);
     const Lot* whole = facts_.lot(lot.whole);
-    for (const auto& code : whole ? whole->from : lot.from)
-        if (const Lot* from = facts_.lot(code)) unsettled(*from, states, seen);
+    const Lot& made = whole ? *whole : lot;
+    for (const auto& code : made.from)
+        if (const Lot* from = facts_.lot(code)) unsettled(*from, states, seen, made.raw.contains(code));
 }
 
 // The check of the detector before the pack passed it and the one after it must both be good.
@@ -163,11 +168,10 @@ std::set<std::string> Judge::states_of(const Attempt& attempt) const {
     if (!lot->finished) states.insert("not finished");
     if (!lot->use_by.empty() && lot->use_by < to_text(zone_.to_local(attempt.at).date)) states.insert("past use-by");
     std::set<std::string> seen;
-    if (lot->finished) unsettled(*lot, states, seen);  // before that nothing is owed of it yet
+    const bool used = attempt.act == "use" || attempt.act == "rework";
+    if (lot->finished || used) unsettled(*lot, states, seen, !lot->finished);  // else nothing is owed of it yet
     if (lot->kind == "pack") device(*lot, states);
-    if (attempt.act == "pack" || attempt.act == "use" || attempt.act == "rework") {
-        if (label_short(attempt)) states.insert("label short");
-    }
+    if ((attempt.act == "pack" || used) && label_short(attempt)) states.insert("label short");
     if (states.empty()) states.insert("free");
     return states;
 }
@@ -188,7 +192,7 @@ std::set<std::string> Judge::forbidding(const Attempt& attempt) const {
         std::erase_if(states, [](const auto& s) { return !s.starts_with("finding open") && !s.starts_with("worse"); });
     } else {
         std::erase_if(states, [](const auto& s) { return s == "free" || s.starts_with("rework") || s.starts_with("downgrade"); });
-        if (attempt.act == "use" || attempt.act == "rework" || attempt.act == "fill") states.erase("device open");
+        if (attempt.act == "use" || attempt.act == "rework") states.erase("device open"), states.erase("not finished");
     }
     return states;
 }

@@ -40,7 +40,8 @@ class Judge {
 
   private:
     using States = std::set<std::string>;
-    void unsettled(const Lot& lot, States& states, std::set<std::string>& seen) const;
+    // `raw`: it was taken before it was baked, so that the core of what it went into is its own.
+    void unsettled(const Lot& lot, States& states, std::set<std::string>& seen, bool raw) const;
     void point(const Lot& lot, const std::string& id, States& states) const;
     void device(const Lot& pack, States& states) const;
     std::set<std::string> allergens(const std::string& code, std::set<std::string>& seen) const;

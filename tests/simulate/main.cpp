@@ -35,6 +35,7 @@ struct Told {  // over all seeds
     Cells cells;
     std::map<std::string, int> kinds;
     std::int64_t entries = 0, violations = 0, acts = 0, refused = 0;
+    double seconds = 0;  // without shrinking
 };
 
 void print_cells(const Cells& cells) {
@@ -85,12 +86,14 @@ void take_away(const Folders& folders, Run& run, Chance chance) {
 }
 
 void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, Told& told) {
+    const auto begin = std::chrono::steady_clock::now();
     Run run(folders);
     People people(run, seed);
     people.open();
     for (int day = 0; day < given.days; ++day) people.day(day);
     run.check_rebuild();
     take_away(folders, run, Chance(seed + 1));
+    told.seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
     told.entries += run.entries;
     told.violations += std::ssize(run.violations);
     told.acts += std::ssize(run.history());
@@ -124,14 +127,12 @@ int replay(const Folders& folders, const Given& given) {
 }
 
 int simulate(const Folders& folders, const Given& given) {
-    const auto begin = std::chrono::steady_clock::now();
     Told told;
     for (int n = 0; n < given.seeds; ++n) one_seed(folders, given, given.seed + static_cast<std::uint64_t>(n), told);
-    const auto took = std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
     if (given.cells) print_cells(told.cells);
     for (const auto& [key, times] : told.kinds) std::cout << times << " x " << key << '\n';
     std::cout << "refused " << told.refused * 100 / std::max<std::int64_t>(told.acts, 1) << "% of " << told.acts << " lines; "
-              << static_cast<std::int64_t>(static_cast<double>(told.entries) / took) << " entries a second\n";
+              << static_cast<std::int64_t>(static_cast<double>(told.entries) / told.seconds) << " entries a second\n";
     std::cout << "simulate: seed " << given.seed << " days " << given.days << " entries " << told.entries << " violations "
               << told.violations << '\n';
     return told.violations == 0 ? 0 : 1;

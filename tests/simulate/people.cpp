@@ -14,6 +14,8 @@ std::string degrees(double value) {
     return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
 }
 
+const std::vector<std::string> ways_out = {"ship by lot", "own shop", "van", "staff shop", "donation", "animal feed", "co-packer"};
+
 bool on_hand(const Lot& lot) { return lot.pieces > 0 || lot.mg > 0; }
 bool in_pieces(const Lot& lot) { return lot.pieces > 0; }
 bool of_batch(const Lot& lot) { return lot.kind == "batch" || lot.kind == "rack"; }
@@ -254,7 +256,7 @@ void People::pack_and_send(const std::string& batch) {
             later(40, [this, pack] { send(pack); });
         }
     });
-    later(15, [this] { note("PA", "inspect detector metal yes"); });
+    later(15, [this] { note("PA", std::string("inspect detector metal ") + (chance_.of_100(95) ? "yes" : "no")); });
 }
 
 void People::send(const std::string& pack) {
@@ -272,8 +274,14 @@ void People::decide() {
     const int line = run_.house().line_of(finding.anchor);
     if (line == 0) return;
     static const std::vector<std::string> dispositions = {"release", "release", "release", "rework", "downgrade", "discard"};
-    say("QO", "act {" + std::to_string(line) + "}:" + finding.point + (finding.ord ? ":" + std::to_string(finding.ord) : "") +
-                  " --process spoken --disposition " + chance_.of(dispositions));
+    const std::string disposition = chance_.of(dispositions), key = finding.point + (finding.ord ? ":" + std::to_string(finding.ord) : "");
+    say("QO", "act {" + std::to_string(line) + "}:" + key + " --process spoken --disposition " + disposition);
+    const Lot* lot = run_.facts().lot_of(finding.anchor);
+    if (disposition != "release" || !lot || chance_.of_100(30)) return;
+    later(10, [this, lot = lot->code] { say("QO", "release " + lot + " --why signed"); });
+    if (finding.point != "core" || chance_.of_100(50)) return;
+    later(20, [this, lot = lot->code] { say("QO", "reading " + lot + " core 71C --with probe"); });  // a second look, after somebody signed
+    later(30, [this, lot = lot->code] { pack_and_send(lot); });
 }
 
 // What all bread is made of is looked at first thing in the morning, or nothing could be baked.
@@ -285,7 +293,6 @@ void People::clear() {
 }
 
 void People::odd() {
-    const auto batch_with_core = [](const Lot& lot) { return lot.item != "custard" && lot.item != "leaven" && lot.kind == "batch"; };
     switch (chance_.below(9)) {
         case 0:
             if (const Lot* lot = some([&](const Lot& l) { return on_hand(l) && (l.kind == "pack" || of_batch(l)) && l.item != "leaven"; }))
@@ -300,11 +307,8 @@ void People::odd() {
             return;
         case 3:
         case 4:
+        case 5:
             return decide();
-        case 5:  // a second look, after somebody signed
-            if (const Lot* lot = some([&](const Lot& l) { return batch_with_core(l) && !l.decisions.empty(); }))
-                say("QO", "reading " + lot->code + " core 71C --with probe");
-            return;
         case 6:
             if (const Lot* lot = some([](const Lot& l) { return l.kind == "pack" && l.sent.contains("CAFE") && l.sent.at("CAFE") > 0; }))
                 say("ST", "return " + lot->code + " --from CAFE --pieces 1 --why stale");
@@ -408,7 +412,21 @@ void People::tempt() {
     if (chance_.of_100(45) && careful(text))
         text += text.find("--why") == std::string::npos ? " --already-done --why done" : " --already-done";
     if (chance_.of_100(8)) text += " --at " + to_iso(run_.zone(), now_ - hours(5));
-    say(chance_.of_100(85) ? "HB" : chance_.of(bakers), text);
+    if (say(chance_.of_100(85) ? "HB" : chance_.of(bakers), text)) go_on(text);
+}
+
+// A part of what was split is packed, a pack is sent, and so is what was found by counting.
+void People::go_on(const std::string& text) {
+    const auto did = attempts_of(text, now_, run_.facts(), run_.zone());
+    const std::string last = run_.facts().newest();
+    if (text.starts_with("split ")) {
+        const std::string pack = "pack " + last + " --printed KY --code " + code("P");
+        if (say("PA", pack)) go_on(pack);
+    } else if (text.starts_with("pack ") || text.starts_with("count ")) {
+        const Lot* lot = run_.facts().lot(text.starts_with("pack ") || did.empty() ? last : did.front().lot);
+        const std::string send = lot && chance_.of_100(60) ? try_text(chance_.of(ways_out), *lot) : "";
+        if (!send.empty()) say("ST", send);
+    }
 }
 
 }  // namespace peelbook::simulate

@@ -50,6 +50,7 @@ class People {
     void tempt();
     std::string try_text(const std::string& act, const Lot& lot);
     std::string open_batch_for(const Lot& lot);
+    void go_on(const std::string& text);
     void decide();
 
     std::vector<const Lot*> lots(const std::function<bool(const Lot&)>& wanted) const;
