@@ -401,7 +401,7 @@ struct Action {
     std::string cause, prevention, by;
     Int happened = 0;
     Verdict seen_verdict = Verdict::within;
-    std::string seen;  // digest of the finding as its signer saw it
+    std::string seen{};  // digest of the finding as its signer saw it
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("product", s.product);
         v("process", s.process); v("disposition", s.disposition); v("cause", s.cause); v("prevention", s.prevention);

@@ -255,6 +255,7 @@ void Findings::tell_already_done() {
     for (const auto& done : lot_.already_done) {
         judge::Finding f;
         f.happened = done.at;
+        f.ord = done.ord;
         f.verdict = judge::Verdict::deviation;
         f.measured = "already done";
         f.detail = done.what;

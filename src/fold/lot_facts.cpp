@@ -383,6 +383,9 @@ void Gatherer::operator()(const record::MovedOut& s) {
     out_.moves.push_back(std::move(move));
     if (!feeds_nobody(out_.moves.back().way)) out_.facts.shipped.push_back(entry_->happened);
     already_done(s.already_done, "leaving as " + s.way + ": " + s.why);
+    if (s.already_done && !s.any_of.empty()) {
+        out_.already_done.back().ord = std::find(s.any_of.begin(), s.any_of.end(), out_.row.code) - s.any_of.begin();
+    }
 }
 
 void Gatherer::operator()(const record::Returned& s) {
@@ -508,7 +511,7 @@ void Gatherer::operator()(const record::Released&) {
 }
 
 void Gatherer::already_done(bool flag, const std::string& what) {
-    if (flag) out_.already_done.push_back({entry_->seq, entry_->happened, what});
+    if (flag) out_.already_done.push_back({entry_->seq, entry_->happened, what, 0});
 }
 
 // A pack that left shows that packing is over for what is in it.

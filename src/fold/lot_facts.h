@@ -30,6 +30,7 @@ struct LotFacts {
         Seq seq = 0;
         Instant at;
         std::string what;
+        std::int64_t ord = 0;  // of several lots that one entry is about, the place of this one
     };
     std::vector<AlreadyDone> already_done;
     std::optional<Instant> first_split;  // batches: from here on its racks are judged

@@ -260,6 +260,7 @@ TEST_CASE("rule 44: what a later entry adds is shown with that entry, and held a
     Sold b;
     const auto code = b.open();
     auto late = b.draft(Bakery::used("L-3", "WF-1", "100g"));
+    late.happened = b.clock.now() - minutes(2);  // before it was finished
     late.already_done = true;
     late.why = "dusting flour, forgotten";
     const auto receipt = b.did(late);
