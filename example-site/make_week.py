@@ -116,8 +116,8 @@ class Bakery(Products):
         self.book.say(f"outage detector-1 --from {NO_CURRENT[0]:%H:%M} --until {NO_CURRENT[1]:%H:%M} "
                       "--why 'electrician at the packing tables: no current, nothing was packed'",
                       who("pack late", self.book.now.date()))
-        self.say_later(25, f"act {self.book.entries}:outage --process 'checked when the current was back, before the next pack' "
-                       "--cause 'socket changed' --prevention 'such work waits for the afternoon'", "QO")
+        self.say_later(25, f"act {self.book.entries}:outage --disposition release --product 'no pack passed the detector meanwhile' "
+                       "--process 'checked when the current was back' --cause 'socket changed' --prevention 'such work waits for the afternoon'", "QO")
 
     # --- the calendar
 
