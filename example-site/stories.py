@@ -12,6 +12,6 @@ MISTYPED = "TL-261119-4"           # 69.3 typed for 96.3: held by itself, amende
 RETURNED_PACK = "TL-P261117-3"     # eight of it come back
 MILLERS_LOT = "RF-261113-1"        # the miller calls about it on Sunday evening
 UNDERBAKED = "TL-261121-2"         # 92.4 C in the oven, baked on: corrected in process
-DROPPED = "TL-261120-4"            # three loaves slid off the rack: spoiled when it was finished
+DROPPED = "TL-261117-1"            # three loaves slid off the rack: spoiled when it was finished
 NO_CURRENT = datetime(2026, 11, 17, 11, 25), datetime(2026, 11, 17, 12, 45)  # of the metal detector: one check not made, unproven
 PEANUT_LOT = "SE-417"              # declares more than sesame is specified with: deviation, refused at the door
