@@ -1,6 +1,7 @@
 #include "book/book.h"
 
 #include "book/book_impl.h"
+#include "book/schema.h"
 
 namespace peelbook::book {
 namespace {
@@ -120,6 +121,7 @@ Derived& Book::derived() { return impl_->derived; }
 
 void Book::clear_derived() {
     if (!impl_->sql->in_transaction()) throw std::logic_error("the derived tables are emptied outside a transaction");
+    if (impl_->sql->number("PRAGMA user_version") != layout_version) return create_derived_anew(*impl_->sql);
     for (const Layout* layout : all_layouts()) impl_->sql->run("DELETE FROM " + layout->table);
 }
 

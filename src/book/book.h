@@ -34,12 +34,16 @@ namespace peelbook::book {
 
 class Derived;
 
-inline constexpr int layout_version = 1;                    // of the derived tables
+inline constexpr int layout_version = 2;                    // of the derived tables
 inline constexpr std::int32_t application_id = 0x5065656c;  // "Peel", at offset 68 of the file
 
 class Book {
   public:
-    enum class Mode { write, read };
+    enum class Mode {
+        write,
+        read,
+        rebuild,  // also one of an older layout, whose derived tables clear_derived makes as they are today
+    };
 
     // A new file with schema/; throws MachineFailed when it exists.
     static Book create(const std::filesystem::path& file);

@@ -36,7 +36,7 @@ void remove_all_of(const fs::path& file) {
 // synchronous=FULL: a commit is on the disk when it returns, also through a power cut.
 void set_connection_up(Sql& sql) { sql.run("PRAGMA synchronous = FULL; PRAGMA temp_store = MEMORY"); }
 
-void check_is_a_book(const Sql& sql) {
+void check_is_a_book(const Sql& sql, Book::Mode mode) {
     const Int id = sql.number("PRAGMA application_id");
     if (id != application_id)
         throw MachineFailed(sql.file() + " is not a book: it is a database of another program (application id " + std::to_string(id) +
@@ -46,9 +46,13 @@ void check_is_a_book(const Sql& sql) {
         throw MachineFailed("The book " + sql.file() + " has layout " + std::to_string(layout) +
                             ", written by a later version of this program, which knows layouts up to " + std::to_string(layout_version) +
                             ". Install that version.");
-    if (layout < layout_version)
+    if (layout < 1)
         throw Damaged("The book " + sql.file() + " says it has layout " + std::to_string(layout) +
                       ", which never was. Restore it from a backup.");
+    if (layout < layout_version && mode != Book::Mode::rebuild)
+        throw MachineFailed("The tables of the book " + sql.file() + " were derived by an earlier version of this program (layout " +
+                            std::to_string(layout) + "; this one derives layout " + std::to_string(layout_version) +
+                            "). Have them made anew from what people recorded, which stays as it is: peelbook rebuild.");
 }
 
 void check_can_be_read(const fs::path& file) {
@@ -104,11 +108,12 @@ Book Book::create(const fs::path& file) {
 
 Book Book::open(const fs::path& file, Mode mode) {
     check_can_be_read(file);
-    if (mode == Mode::write) check_can_be_written(file);
-    auto sql = mode == Mode::write ? std::make_unique<Sql>(file, Sql::How::write) : open_for_reading(file);
-    check_is_a_book(*sql);
+    const bool writes = mode != Mode::read;
+    if (writes) check_can_be_written(file);
+    auto sql = writes ? std::make_unique<Sql>(file, Sql::How::write) : open_for_reading(file);
+    check_is_a_book(*sql, mode);
     set_connection_up(*sql);
-    return Book(std::make_unique<Impl>(std::move(sql), mode));
+    return Book(std::make_unique<Impl>(std::move(sql), writes ? Mode::write : mode));
 }
 
 Book Book::in_memory() {

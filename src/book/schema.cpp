@@ -11,7 +11,7 @@ const std::vector<EmbeddedFile>& schema_files();
 namespace peelbook::book {
 namespace {
 
-constexpr std::string_view rules_file = "integrity.sql";
+constexpr std::string_view rules_file = "integrity.sql", enduring_file = "01_book.sql";
 
 }  // namespace
 
@@ -21,6 +21,17 @@ void create_schema(Sql& sql) {
     for (const EmbeddedFile& file : schema_files())  // sorted: 01_, 02_, ...
         if (file.path != rules_file) script += file.text;
     sql.run(script + "COMMIT;\n");
+}
+
+void create_derived_anew(Sql& sql) {
+    std::string script;
+    Statement standing = sql.prepared(
+        "SELECT type, name FROM sqlite_master WHERE type IN ('table', 'view') AND name NOT IN ('entry', 'attachment') "
+        "AND name NOT LIKE 'sqlite_%' ORDER BY type DESC");  // a view before the tables that it reads
+    while (standing.step()) script.append("DROP ").append(standing.text(0)).append(" ").append(standing.text(1)).append(";\n");
+    for (const EmbeddedFile& file : schema_files())
+        if (file.path != rules_file && file.path != enduring_file) script += file.text;
+    sql.run(script + "PRAGMA user_version = " + std::to_string(layout_version));
 }
 
 std::vector<Rule> integrity_rules() {

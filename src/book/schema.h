@@ -11,6 +11,9 @@ namespace peelbook::book {
 // its own.
 void create_schema(Sql& sql);
 
+// In place of the derived tables and views that stand there, of whatever layout, those of today, empty. Inside the caller's transaction.
+void create_derived_anew(Sql& sql);
+
 // A query of schema/integrity.sql that must return no row.
 struct Rule {
     std::string says;  // what must be true

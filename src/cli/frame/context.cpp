@@ -26,12 +26,13 @@ Context::Context(Clock& clock_, Files& files_, std::ostream& out_, std::ostream&
 
 Result<site::Site*> Context::site(const std::string& given, Mode mode) {
     const std::string asked_for = given.empty() ? site_folder : given;
-    const bool serves = open_->mode == Mode::write || mode == Mode::read;
+    const bool serves = open_->mode >= mode;
     if (open_->site && open_->asked_for == asked_for && serves) return open_->site.get();
     open_->site.reset();
     const auto folder = site::Site::find(asked_for, environment("PEELBOOK_SITE"), here, files);
     if (!folder) return folder.refusal();
-    auto opened = site::Site::open(*folder, clock, files, mode == Mode::write ? book::Book::Mode::write : book::Book::Mode::read);
+    constexpr book::Book::Mode of_book[] = {book::Book::Mode::read, book::Book::Mode::write, book::Book::Mode::rebuild};
+    auto opened = site::Site::open(*folder, clock, files, of_book[static_cast<std::size_t>(mode)]);
     if (!opened) return opened.refusal();
     *open_ = {asked_for, mode, std::move(*opened)};
     return open_->site.get();

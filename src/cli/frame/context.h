@@ -34,7 +34,7 @@ class Context {
     std::filesystem::path here;  // the current folder
     std::string site_folder;     // --site before the command; empty: none
 
-    enum class Mode { read, write };
+    enum class Mode { read, write, rebuild };  // rebuild: a book of an older layout too
     // The site to work on: `given`, else `site_folder`, else PEELBOOK_SITE, else upward from `here`. It stays
     // open until another one is asked for, so that a replay opens it once; one open for writing also serves
     // reading. The pointer is good until the next call.

@@ -13,7 +13,7 @@ struct RebuildGiven {
 void set_up(Options& options, RebuildGiven& given) { add_asking(options, given.asking, false); }
 
 Result<Exit> act(Context& context, const RebuildGiven& given) {
-    const auto site = context.site(given.asking.site);
+    const auto site = context.site(given.asking.site, Context::Mode::rebuild);
     if (!site) return site.refusal();
     const Seq entries = (*site)->rebuild();
     context.out << "made the derived tables anew from " << entries << " entries\n";

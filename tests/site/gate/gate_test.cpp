@@ -82,9 +82,10 @@ class GateCell {
         fold::Ledger ledger(book::Book::open(b.folder / "book.db", book::Book::Mode::read));
         std::optional<book::LotId> into;
         if (act_ == Act::use || act_ == Act::rework) into = b.lot(into_).id;
-        const std::string label = act_ == Act::pack ? label_ : use_label_;
+        const Act act = code == "PACK-9" ? Act::customer : act_;  // what was packed goes out next
+        const std::string label = act == Act::pack ? label_ : use_label_;
         std::set<State> out;
-        for (const auto& stop : fold::stops(ledger, {act_, b.lot(code).id, into, label}, b.clock.now(), b.clock.now()))
+        for (const auto& stop : fold::stops(ledger, {act, b.lot(code).id, into, label}, b.clock.now(), b.clock.now()))
             out.insert(stop.state);
         return out;
     }

@@ -1,0 +1,232 @@
+#include "simulate/facts.h"
+
+#include <algorithm>
+
+namespace peelbook::simulate {
+namespace {
+
+constexpr std::int64_t warm_room = 5'000;  // above it, in thousandths of a degree, the chilled room breaks its limit
+
+constexpr const char* none_left = ", none left then";
+
+// However far down.
+std::string of_held(const std::string& why) {
+    const std::string root = why.substr(0, why.find(none_left));
+    return root.starts_with("made of ") ? root : "made of " + root;
+}
+
+bool is_trusted(const std::string& instrument) { return instrument == "probe"; }
+
+}  // namespace
+
+const Lot* Facts::lot(const std::string& code) const {
+    const auto found = lots_.find(code);
+    return found == lots_.end() ? nullptr : &found->second;
+}
+const Lot* Facts::lot_of(Seq seq) const {
+    const auto found = by_id_.find(seq);
+    return found == by_id_.end() ? nullptr : lot(found->second);
+}
+Lot* Facts::find(const std::string& code) {
+    const auto found = lots_.find(code);
+    return found == lots_.end() ? nullptr : &found->second;
+}
+
+std::string Facts::in_silo(Instant at) const {
+    std::string blend;
+    for (const auto& [since, code] : silo_)
+        if (since <= at) blend = code;
+    return blend;
+}
+
+void Facts::take(const record::Entry& entry) {
+    entries_.push_back(entry);
+    if (const auto* amended = std::get_if<record::Amended>(&entry.payload)) {
+        amended_[amended->target] = *amended;
+        return read_again();
+    }
+    const auto& says = std::get<record::Statement>(entry.payload);
+    if (const auto* voided = std::get_if<record::Voided>(&says)) {
+        voided_.insert(voided->target);
+        return read_again();
+    }
+    apply(entry, says);
+}
+
+void Facts::read_again() {
+    lots_.clear();
+    by_id_.clear();
+    detector_.clear();
+    silo_.clear();
+    adoptions_ = 0;
+    for (auto entry : entries_) {
+        const auto* says = std::get_if<record::Statement>(&entry.payload);
+        if (!says || voided_.contains(entry.seq)) continue;
+        const auto amended = amended_.find(entry.seq);
+        if (amended == amended_.end()) {
+            apply(entry, *says);
+            continue;
+        }
+        entry.happened = amended->second.happened.value_or(entry.happened);
+        apply(entry, amended->second.statement);
+    }
+}
+
+void Facts::apply(const record::Entry& entry, const record::Statement& says) {
+    std::visit([&](const auto& s) { say(entry, s); }, says);
+}
+
+Lot& Facts::born(const record::Entry& entry, const std::string& code, const std::string& kind, const std::string& item) {
+    Lot lot;
+    lot.id = entry.seq;
+    lot.code = code;
+    lot.kind = kind;
+    lot.item = item;
+    lot.at = entry.happened;
+    lot.plan = plan();
+    by_id_[entry.seq] = code;
+    return lots_[code] = lot;
+}
+
+// What a held lot becomes part of is held as it is, however the part came about.
+void Facts::part_of(Lot& lot, const std::string& code) {
+    const Lot* from = find(code);
+    if (!from) return;
+    lot.from.push_back(code);
+    if (!from->finished) lot.raw.insert(code);
+    if (!from->held.empty()) hold(lot.code, of_held(from->held));
+}
+
+void Facts::hold(const std::string& code, const std::string& why) {
+    Lot* lot = find(code);
+    if (!lot || !lot->held.empty()) return;
+    lot->held = why;
+    for (const auto& [other, made] : lots_) {
+        if (std::find(made.from.begin(), made.from.end(), code) == made.from.end()) continue;
+        const bool here = made.pieces > 0 || made.mg > 0 || !made.finished;
+        hold(other, of_held(why) + (here ? "" : none_left));
+    }
+}
+
+void Facts::take_out(const std::string& code, std::int64_t pieces, const std::optional<Measure>& mass) {
+    Lot* lot = find(code);
+    if (!lot) return;
+    lot->pieces -= pieces;
+    if (mass) lot->mg -= mass->value;
+}
+
+template <class S> void Facts::say(const record::Entry& entry, const S& s) {
+    using namespace record;
+    if constexpr (std::is_same_v<S, PlanAdopted>) {
+        ++adoptions_;
+    } else if constexpr (std::is_same_v<S, Received>) {
+        Lot& lot = born(entry, s.lot, s.material == "water" ? "supply" : "received", s.material);
+        lot.refused = s.status == "refused";
+        lot.finished = true;
+        if (s.status == "held") lot.held = "named";
+        if (s.date && s.material == "milk") lot.use_by = to_text(*s.date);
+        lot.allergens = {s.allergens.contains.begin(), s.allergens.contains.end()};
+        lot.mg = s.mass ? s.mass->value : 0;
+        if (s.temperature) lot.reads.push_back({entry.seq, entry.happened, "milk-cold", s.temperature->value, is_trusted(s.instrument)});
+    } else if constexpr (std::is_same_v<S, Filled>) {
+        const std::string before = in_silo(entry.happened);
+        Lot& lot = born(entry, s.blend, "blend", "wheat-flour");
+        lot.finished = true;
+        lot.mg = s.mass ? s.mass->value : 0;
+        if (const Lot* old = find(before)) lot.mg += old->mg;
+        if (!before.empty()) part_of(lot, before);
+        part_of(lot, s.lot);
+        take_out(s.lot, 0, s.mass);
+        if (Lot* old = find(before)) old->mg = 0;
+        silo_.emplace_back(entry.happened, s.blend);
+        std::stable_sort(silo_.begin(), silo_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    } else if constexpr (std::is_same_v<S, Emptied>) {
+        if (s.inspected) silo_.emplace_back(entry.happened, "");
+    } else if constexpr (std::is_same_v<S, Started>) {
+        born(entry, s.lot, "batch", s.product);
+    } else if constexpr (std::is_same_v<S, Used>) {
+        const std::string from = s.lot == "silo" ? in_silo(entry.happened) : s.lot;
+        Lot* into = find(s.into);
+        if (into && !s.possible) part_of(*into, from);
+        take_out(from, s.pieces, s.mass);
+    } else if constexpr (std::is_same_v<S, StepDone>) {
+        if (Lot* lot = find(s.lot)) lot->steps[s.step] = entry.happened;
+    } else if constexpr (std::is_same_v<S, Finished>) {
+        if (Lot* lot = find(s.lot)) {
+            lot->finished = true;
+            lot->pieces += s.pieces;
+            if (s.pieces == 0 && s.mass) lot->mg += s.mass->value;
+            if (lot->item == "custard") lot->steps["boil"] = entry.happened;
+        }
+    } else if constexpr (std::is_same_v<S, Split>) {
+        const Lot* whole = find(s.lot);
+        Lot& lot = born(entry, s.child, "rack", whole ? whole->item : "");
+        lot.finished = true;
+        lot.whole = s.lot;
+        lot.plan = whole ? whole->plan : lot.plan;
+        lot.pieces = s.pieces;
+        lot.mg = s.mass ? s.mass->value : 0;
+        part_of(lot, s.lot);
+        take_out(s.lot, s.pieces, s.mass);
+    } else if constexpr (std::is_same_v<S, Packed>) {
+        const Lot* first = s.from.empty() ? nullptr : find(s.from.front().lot);
+        Lot& lot = born(entry, s.lot, "pack", first ? first->item : "");
+        lot.finished = true;
+        lot.label = s.label;
+        for (const auto& part : s.from) {
+            part_of(lot, part.lot);
+            lot.pieces += s.pieces > 0 ? 0 : part.pieces;
+            take_out(part.lot, part.pieces, part.mass);
+        }
+        lot.pieces += s.pieces;
+    } else if constexpr (std::is_same_v<S, CoPacked>) {
+        Lot& lot = born(entry, s.lot, "co-packed", s.product);
+        lot.finished = true;
+        lot.pieces = s.pieces;
+        if (s.possible) return;
+        for (const auto& code : s.from) part_of(lot, code);
+    } else if constexpr (std::is_same_v<S, Stored>) {
+        if (Lot* lot = find(s.lot)) lot->place = s.place;
+    } else if constexpr (std::is_same_v<S, MovedOut>) {
+        Lot* lot = find(s.lot);
+        if (!lot) return;
+        if (s.of_returned) lot->returned -= s.pieces;
+        if (!s.of_returned) take_out(s.lot, s.pieces, s.mass);
+        lot->sent[s.partner] += s.pieces;
+    } else if constexpr (std::is_same_v<S, Returned>) {
+        if (Lot* lot = find(s.lot)) {
+            lot->returned += s.pieces;
+            lot->sent[s.partner] -= s.pieces;
+        }
+    } else if constexpr (std::is_same_v<S, Counted>) {
+        if (Lot* lot = find(s.lot)) {
+            if (s.pieces) lot->pieces = *s.pieces;
+            if (s.mass) lot->mg = s.mass->value;
+        }
+    } else if constexpr (std::is_same_v<S, ReadingTaken>) {
+        if (Lot* lot = find(s.subject)) lot->reads.push_back({entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument)});
+        if (s.subject != "chill" || s.value.value <= warm_room) return;
+        for (auto& [code, lot] : lots_) {  // what was made of it before is not what lay there
+            const bool there = lot.place == "chill" && lot.at <= entry.happened && (lot.pieces > 0 || lot.mg > 0);
+            if (there && lot.held.empty()) lot.held = "in a warm room";
+        }
+    } else if constexpr (std::is_same_v<S, Inspected>) {
+        if (s.subject != "detector") return;
+        detector_.push_back({entry.seq, entry.happened, s.point, s.passed ? 1 : 0, true});
+        std::stable_sort(detector_.begin(), detector_.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+    } else if constexpr (std::is_same_v<S, Held>) {
+        for (const auto& code : s.lots) hold(code, "named");
+    } else if constexpr (std::is_same_v<S, Released>) {
+        for (const auto& code : s.lots) {
+            if (Lot* lot = find(code)) lot->held.clear(), lot->released = entry.seq;
+        }
+    } else if constexpr (std::is_same_v<S, Acted>) {
+        if (s.disposition.empty()) return;
+        for (auto& check : detector_)
+            if (check.seq == s.finding.anchor) check.value = 1;  // decided: it stands in nobody's way any more
+        const auto found = by_id_.find(s.finding.anchor);
+        if (found != by_id_.end()) lots_[found->second].decisions.push_back({entry.seq, s.finding.point, s.disposition});
+    }
+}
+
+}  // namespace peelbook::simulate

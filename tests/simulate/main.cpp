@@ -1,0 +1,190 @@
+// The simulator: a random bakery on the real library, by one seed, the same to the byte each time.
+//
+//   simulate --seed N --days N [--seeds N] [--cells] [--out FOLDER]     ends with "simulate: seed N days N entries N violations N"
+//   simulate --replay FILE                                              runs a kept history again, and says what fails in it
+#include <unistd.h>
+
+#include <chrono>
+#include <cstdlib>
+#include <fstream>
+#include <iostream>
+#include <map>
+
+#include "record/entry.h"
+#include "simulate/people.h"
+#include "simulate/properties.h"
+#include "simulate/shrink.h"
+
+namespace peelbook::simulate {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr int records_taken_away = 1;  // of each history: it is typed anew twice or three times for each
+
+struct Given {
+    std::uint64_t seed = 1;
+    int days = 7, seeds = 1;
+    bool cells = false;
+    std::string replay;
+    fs::path out;
+};
+
+struct Told {  // over all seeds
+    Cells cells;
+    std::map<std::string, int> kinds;
+    std::set<std::string> shrunk;  // states and properties of which a history was kept
+    std::int64_t entries = 0, violations = 0, acts = 0, refused = 0;
+    double seconds = 0;  // without shrinking
+};
+
+void print_cells(const Cells& cells) {
+    std::cout << "act";
+    for (const auto& state : states) std::cout << " | " << state;
+    std::cout << '\n';
+    for (const auto& act : acts) {
+        std::cout << act;
+        for (const auto& state : states) {
+            const auto found = cells.find({act, state});
+            std::cout << " | " << (found == cells.end() ? 0 : found->second);
+        }
+        std::cout << '\n';
+    }
+}
+
+std::string file_name(const std::string& key, std::uint64_t seed) {
+    std::string name;
+    for (const char c : key) name += std::isalnum(static_cast<unsigned char>(c)) ? c : '-';
+    return name + "-" + std::to_string(seed) + ".txt";
+}
+
+// As the shrunk history tells it.
+const Violation& told_by(const Run& run, const Violation& violation) {
+    const auto found = std::find_if(run.violations.begin(), run.violations.end(), [&](const auto& v) { return v.key == violation.key; });
+    return found == run.violations.end() ? violation : *found;
+}
+
+void keep(const Folders& folders, const Given& given, std::uint64_t seed, const History& history, const Violation& violation) {
+    const auto less = shrunk(folders, history, violation);
+    Run again(folders);
+    for (const auto& line : less) again.type(line);
+    const fs::path file = given.out / file_name(violation.key, seed);
+    std::ofstream(file) << as_file(again, told_by(again, violation));
+    std::cout << "  " << less.size() << " lines: " << file.string() << '\n';
+}
+
+void take_away(const Folders& folders, Run& run, Chance chance) {
+    std::vector<std::size_t> innocent;
+    for (std::size_t i = 0; i < run.history().size(); ++i) {
+        const std::string name = "{" + std::to_string(run.history()[i].id) + "}";
+        const bool named = std::any_of(run.history().begin(), run.history().end(),
+                                       [&](const auto& line) { return line.text.find(name) != std::string::npos; });
+        if (run.accepted()[i] && !named && is_innocent(run.history()[i].text)) innocent.push_back(i);
+    }
+    for (int n = 0; n < records_taken_away && !innocent.empty(); ++n)
+        for (auto& v : taken_away(folders, run.history(), run.accepted(), chance.of(innocent))) run.violations.push_back(v);
+}
+
+// One history is kept of each state in which something had a way out, whatever the act was.
+std::string group_of(const std::string& key) { return key.starts_with("no way out") ? key.substr(key.find(", ")) : key; }
+
+void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, Told& told) {
+    const auto begin = std::chrono::steady_clock::now();
+    Run run(folders);
+    People people(run, seed);
+    people.open();
+    for (int day = 0; day < given.days; ++day) people.day(day);
+    run.check_rebuild();
+    take_away(folders, run, Chance(seed + 1));
+    told.seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
+    told.entries += run.entries;
+    told.violations += std::ssize(run.violations);
+    told.acts += std::ssize(run.history());
+    told.refused += run.refused_lines;
+    for (const auto& [cell, n] : run.cells) told.cells[cell] += n;
+    for (const auto& violation : run.violations) {
+        ++told.kinds[violation.key];
+        if (!told.shrunk.insert(group_of(violation.key)).second) continue;
+        std::cout << "seed " << seed << ": " << violation.key << "\n  " << violation.told << '\n' << std::flush;
+        keep(folders, given, seed, run.history(), violation);
+    }
+}
+
+int replay(const Folders& folders, const Given& given) {
+    std::ifstream in(given.replay);
+    const std::string text((std::istreambuf_iterator<char>(in)), {});
+    const auto history = read_history(text);
+    Run run(folders);
+    for (const auto& line : history) {
+        if (!run.type(line)) std::cout << "refused: " << line.text << '\n';
+    }
+    run.check_rebuild();
+    const auto mark = text.find(taken_away_mark);
+    if (mark != std::string::npos) {
+        const auto place = read_history(text.substr(0, mark)).size();
+        for (auto& v : taken_away(folders, history, run.accepted(), place)) run.violations.push_back(v);
+    }
+    for (const auto& violation : run.violations) std::cout << violation.key << "\n  " << violation.told << '\n';
+    std::cout << "simulate: " << given.replay << " lines " << history.size() << " entries " << run.entries << " violations "
+              << run.violations.size() << '\n';
+    return run.violations.empty() ? 0 : 1;
+}
+
+int simulate(const Folders& folders, const Given& given) {
+    Told told;
+    for (int n = 0; n < given.seeds; ++n) one_seed(folders, given, given.seed + static_cast<std::uint64_t>(n), told);
+    if (given.cells) print_cells(told.cells);
+    for (const auto& [key, times] : told.kinds) std::cout << times << " x " << key << '\n';
+    std::cout << "refused " << told.refused * 100 / std::max<std::int64_t>(told.acts, 1) << "% of " << told.acts << " lines; "
+              << static_cast<std::int64_t>(static_cast<double>(told.entries) / told.seconds) << " entries a second\n";
+    std::cout << "simulate: seed " << given.seed << " days " << given.days << " entries " << told.entries << " violations "
+              << told.violations << '\n';
+    return told.violations == 0 ? 0 : 1;
+}
+
+std::optional<Given> given_by(const std::vector<std::string>& words) {
+    Given given;
+    given.out = fs::path(PEELBOOK_BINARY_DIR) / "simulate";
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        if (words[i] == "--cells") {
+            given.cells = true;
+            continue;
+        }
+        if (i + 1 == words.size()) return {};
+        const std::string value = words[++i];
+        if (words[i - 1] == "--seed")
+            given.seed = std::strtoull(value.c_str(), nullptr, 10);
+        else if (words[i - 1] == "--days")
+            given.days = std::atoi(value.c_str());
+        else if (words[i - 1] == "--seeds")
+            given.seeds = std::atoi(value.c_str());
+        else if (words[i - 1] == "--replay")
+            given.replay = value;
+        else if (words[i - 1] == "--out")
+            given.out = value;
+        else
+            return {};
+    }
+    return given;
+}
+
+}  // namespace
+}  // namespace peelbook::simulate
+
+int main(int count, char** words) {
+    using namespace peelbook::simulate;
+    const auto given = given_by({words + 1, words + count});
+    if (!given) {
+        std::cerr << "simulate --seed N --days N [--seeds N] [--cells] [--out FOLDER] | --replay FILE\n";
+        return 2;
+    }
+    std::filesystem::create_directories(given->out);
+    const std::filesystem::path memory = "/dev/shm";  // a book that is thrown away need not wait for the disk
+    const auto root = std::filesystem::exists(memory) ? memory : std::filesystem::temp_directory_path();
+    const Folders folders{root / ("simulate-" + std::to_string(::getpid())),
+                          std::filesystem::path(PEELBOOK_SOURCE_DIR) / "tests/simulate/plan"};
+    std::filesystem::create_directories(folders.scratch);
+    const int result = given->replay.empty() ? simulate(folders, *given) : replay(folders, *given);
+    std::filesystem::remove_all(folders.scratch);
+    return result;
+}

@@ -1,0 +1,432 @@
+#include "simulate/people.h"
+
+#include <algorithm>
+
+#include "simulate/properties.h"
+
+namespace peelbook::simulate {
+namespace {
+
+const std::vector<std::string> bakers = {"BA", "BO"}, customers = {"CAFE", "INN"};
+
+std::string degrees(double value) {
+    const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
+    return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
+}
+
+const std::vector<std::string> ways_out = {"ship by lot", "own shop", "van", "staff shop", "donation", "animal feed", "co-packer"};
+
+bool on_hand(const Lot& lot) { return lot.pieces > 0 || lot.mg > 0; }
+bool in_pieces(const Lot& lot) { return lot.pieces > 0; }
+bool of_batch(const Lot& lot) { return lot.kind == "batch" || lot.kind == "rack"; }
+
+}  // namespace
+
+People::People(Run& run, std::uint64_t seed) : run_(run), chance_(seed) {
+    const std::vector<Date> beginnings = {{2026, 11, 16}, {2026, 10, 22}, {2027, 3, 25}, {2026, 12, 28}};  // clock changes, week 53
+    first_day_ = beginnings[seed % beginnings.size()];
+}
+
+// --- time, and how a line comes to be typed
+
+void People::at(std::int64_t minute, Doing doing) { events_.push({midnight_ + minutes(minute), ++order_, std::move(doing)}); }
+void People::later(std::int64_t in, Doing doing) { events_.push({now_ + minutes(in), ++order_, std::move(doing)}); }
+
+bool People::say(const std::string& by, const std::string& text) { return run_.type(text + " --by " + by, now_); }
+
+void People::note(const std::string& by, const std::string& text) {
+    if (chance_.of_100(5)) return;
+    if (chance_.of_100(6)) {
+        const std::string at = " --at " + to_iso(run_.zone(), now_);
+        return later(chance_.between(20, 240), [this, by, text, at] { say(by, text + at); });
+    }
+    if (!chance_.of_100(3)) {
+        say(by, text);
+        return;
+    }
+    const std::string token = chance_.of_100(70) ? " --token " + code("T") : "";
+    say(by, text + token);
+    say(by, text + token);
+}
+
+void People::reading(const std::string& by, const std::string& subject, const std::string& point, double value) {
+    const std::string instrument = chance_.of_100(95) ? " --with probe" : chance_.of_100(50) ? " --with spare" : "";
+    const std::string text = "reading " + subject + " " + point + " ";
+    if (!chance_.of_100(3)) return note(by, text + degrees(value) + instrument);
+    if (!say(by, text + degrees(value / 10) + instrument)) return;  // the point left out
+    const std::string wrong = "{" + std::to_string(run_.last_line()) + "}";
+    if (chance_.of_100(50))
+        return later(chance_.between(2, 9), [=, this] { say("QO", "amend " + wrong + " value=" + degrees(value) + " --why slip"); });
+    later(chance_.between(2, 9), [=, this] {
+        say("QO", "void " + wrong + " --why slip");
+        say(by, text + degrees(value) + instrument);
+    });
+}
+
+bool People::careful(const std::string& text) {
+    if (chance_.of_100(25)) return false;
+    for (const auto& attempt : attempts_of(text, now_, run_.facts(), run_.zone()))
+        if (!run_.judge().forbidding(attempt).empty()) return true;
+    return false;
+}
+
+void People::open() {
+    midnight_ = run_.zone().day_start(first_day_, 0, 0);
+    now_ = midnight_ + minutes(60);
+    say("HB", "plan adopt");
+    for (const auto& [initials, role] : std::vector<std::pair<std::string, std::string>>{
+             {"QO", "quality"}, {"BA", "baker"}, {"BO", "baker"}, {"PA", "packer"}, {"ST", "store"}})
+        say("HB", "person " + initials + " --name " + initials + " --role " + role);
+    for (const auto& [partner, role] :
+         std::vector<std::pair<std::string, std::string>>{{"MILL", "supplier"}, {"CAFE", "customer"}, {"INN", "customer"}})
+        say("HB", "partner " + partner + " --name " + partner + " --role " + role);
+    say("QO", "calibrate probe --method ice --read 0.2C");
+    say("ST", "receive rye-flour --from MILL --lot R1 --mass 900kg --contains rye --code RYE-1");
+    say("ST", "receive sesame --from MILL --lot X1 --mass 90kg --contains sesame --code SES-1");
+}
+
+void People::day(int day) {
+    midnight_ = run_.zone().day_start(from_days(to_days(first_day_) + day), 0, 0);
+    rooms();
+    at(300, [this] { clear(); });
+    deliveries(day);
+    if (day % 6 == 5) at(325, [this] { say("BA", "empty silo --inspected"); });
+    if (day % 14 == 13) at(300, [this] { say("QO", "calibrate probe --method ice --read 0.1C"); });
+    if (day % 5 == 3) at(310, [this] { say("HB", "plan adopt"); });
+    at(18 * 60, [this] { leaven(); });
+    at(600, [this] { custard(); });
+    for (const auto& [minute, product] :
+         std::vector<std::pair<int, std::string>>{{370, "loaf"}, {400, "bun"}, {430, "seeded"}, {480, "loaf"}})
+        at(minute + chance_.below(20), [this, product = product] { bake(product); });
+    for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
+    for (int i = 0; i < 34; ++i) at(chance_.between(430, 1300), [this] { tempt(); });
+    const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);
+    while (!events_.empty() && events_.top().at < end) {
+        const Event event = events_.top();
+        events_.pop();
+        now_ = event.at;
+        event.doing();
+    }
+}
+
+// --- the work of a day
+
+void People::rooms() {
+    for (int minute = 20; minute < 1440; minute += 230)
+        at(minute + chance_.below(8),
+           [this] { reading("BA", "chill", "chill-air", chance_.of_100(97) ? 2 + 0.1 * static_cast<double>(chance_.below(30)) : 8); });
+    for (int minute = 250; minute < 1080; minute += 230)
+        at(minute, [this] { note("PA", std::string("inspect detector metal ") + (chance_.of_100(96) ? "yes" : "no")); });
+}
+
+void People::deliveries(int day) {
+    const auto status = [this] {
+        return chance_.of_100(90) ? std::string() : chance_.of_100(50) ? " --status held --why torn" : " --status refused --why wet";
+    };
+    if (day % 2 == 0)
+        at(330, [this, status, day] {
+            const std::string lot = code("WF"), allergens = chance_.of_100(94)   ? " --contains wheat"
+                                                            : chance_.of_100(50) ? ""
+                                                                                 : " --contains wheat,sesame";
+            say("ST", "receive wheat-flour --from MILL --lot W" + std::to_string(day % 8) + " --mass 220kg" + allergens + status() +
+                          " --code " + lot);
+            later(15, [this, lot] {
+                const std::string fill = "fill silo " + lot + " 200kg --code " + code("S");
+                if (!careful(fill)) say("ST", fill);
+            });
+        });
+    at(340, [this, status] {
+        const std::string lot = code("MILK");
+        const std::string cold = chance_.of_100(93) ? " --temperature " + degrees(chance_.of_100(95) ? 4 : 9) + " --with probe" : "";
+        const Date use_by = from_days(to_days(run_.zone().to_local(now_).date) + 2);
+        say("ST", "receive milk --from MILL --lot M1 --mass 40kg --best-before " + to_text(use_by) + " --contains milk" + cold + status() +
+                      " --code " + lot);
+        later(6, [this, lot] { note("ST", "move " + lot + " --to chill"); });
+    });
+}
+
+void People::leaven() {
+    const std::string lot = code("LV"), before = leaven_;
+    if (!say("BO", "start leaven --flour 2kg --code " + lot)) return;
+    note("BO", "use RYE-1 2kg --into " + lot);
+    note("BO", "use water 2kg --into " + lot);
+    const std::string feed = "use " + before + " 1kg --into " + lot;
+    if (!before.empty() && !careful(feed)) say("BO", feed);
+    note("BO", "step " + lot + " feed");
+    later(240, [this, lot] {
+        note("BO", "step " + lot + " ripen");
+        if (say("BO", "finish " + lot + " --mass 4.9kg")) leaven_ = lot;
+    });
+}
+
+void People::custard() {
+    const Lot* milk = some([](const Lot& lot) { return lot.item == "milk" && lot.mg > 12'000'000; });
+    if (!milk) return;
+    const std::string lot = code("C"), use = "use " + milk->code + " 12kg --into " + lot;
+    if (!say("BA", "start custard --code " + lot)) return;
+    if (!careful(use)) say("BA", use);
+    if (chance_.of_100(7)) return;  // nobody writes down anything more of it, but it is there
+    later(25, [this, lot] { reading("BA", lot, "boil", chance_.of_100(94) ? 86 : 79); });
+    later(30, [this, lot] {
+        note("BA", "step " + lot + " boil");
+        say("BA", "finish " + lot + " --mass 11kg");
+    });
+    const bool trays = chance_.of_100(75);
+    later(35, [=, this] {
+        for (const char* tray : {"A", "B"}) {
+            const std::string part = trays ? lot + "/" + tray : lot;
+            if (trays && !say("BA", "split " + lot + " --part " + tray + "=5.5kg")) return;
+            cool(part, static_cast<int>(chance_.below(100)));
+            if (!trays) break;
+        }
+    });
+    later(300, [this, lot] { note("BA", "step " + lot + " cool"); });
+}
+
+void People::cool(const std::string& tray, int fate) {
+    const int slow = fate < 8 ? 45 : 0;
+    const bool sparse = fate > 92;
+    later(4, [this, tray] { reading("BA", tray, "cooling", 78); });
+    if (!sparse) later(40, [this, tray] { reading("BA", tray, "cooling", 45); });
+    if (!sparse) later(85 + slow, [this, tray] { reading("BA", tray, "cooling", 20); });
+    later(250, [=, this] {
+        reading("BA", tray, "cooling", 4.2);
+        note("BA", "move " + tray + " --to chill");
+    });
+    if (chance_.of_100(4)) later(130, [this, tray] { say("BA", "split " + tray.substr(0, tray.find('/')) + " --part Z=1kg"); });
+}
+
+void People::bake(const std::string& product) {
+    const std::string lot = code(product == "bun" ? "B" : product == "loaf" ? "L" : "E"), by = chance_.of(bakers);
+    if (!say(by, "start " + product + " --flour 10kg --code " + lot)) return;
+    const auto use = [&](const std::string& what) {
+        const std::string text = "use " + what + " --into " + lot;
+        if (!careful(text)) note(by, text);
+    };
+    use("silo 10kg");
+    if (product != "bun") use("water 6kg");
+    if (product == "loaf" && !leaven_.empty()) use(leaven_ + " 500g");
+    if (product == "seeded") use("SES-1 500g");
+    if (product == "loaf" && chance_.of_100(2)) use("SES-1 200g");
+    if (product == "bun") {
+        if (const Lot* milk = some([](const Lot& l) { return l.item == "milk" && l.mg > 5'000'000; })) use(milk->code + " 5kg");
+    }
+    later(20, [this, lot, by, product] {
+        if (product != "bun") reading(by, lot, "dough", 26);
+        note(by, "step " + lot + " mix");
+    });
+    later(70, [this, lot] { core(lot); });
+    if (product == "bun")
+        later(85, [this, lot, by] {
+            const Lot* custard = some([](const Lot& l) { return l.item == "custard" && l.mg > 2'500'000; });
+            const std::string text = custard ? "use " + custard->code + " 2500g --into " + lot : "";
+            if (custard && !careful(text)) say(by, text);
+            note(by, "step " + lot + " fill");
+        });
+    later(110, [this, lot, by, product] {
+        if (chance_.of_100(95)) say(by, "finish " + lot + " --pieces " + (product == "bun" ? "160" : "16") + " --mass 14kg");
+    });
+    later(130, [this, lot] { pack_and_send(lot); });
+}
+
+void People::core(const std::string& batch) {
+    const std::string by = chance_.of(bakers);
+    const auto fate = chance_.below(100);
+    reading(by, batch, "core", fate < 85 ? 96.2 : fate < 90 ? 94.4 : 88.5);
+    if (fate >= 90 && fate < 97) later(5, [this, batch, by] { reading(by, batch, "core", 96.4); });
+    if (chance_.of_100(30)) reading(by, batch, "core", 97);
+    later(8, [this, batch, by] { note(by, "step " + batch + " bake"); });
+}
+
+void People::pack_and_send(const std::string& batch) {
+    const Lot* lot = run_.facts().lot(batch);
+    if (!lot || lot->pieces < 10) return;
+    std::vector<std::string> parts = {batch};
+    if (chance_.of_100(40)) {
+        parts.clear();
+        const std::string half = std::to_string(lot->pieces / 2);
+        for (const char* rack : {"A", "B"})
+            if (say("PA", "split " + batch + " --part " + rack + "=" + half)) parts.push_back(batch + "/" + rack);
+    }
+    note("PA", "inspect detector metal yes");
+    later(5, [this, parts] {
+        for (const auto& part : parts) {
+            const std::string pack = code("P"), text = "pack " + part + " --printed K" + std::to_string(named_ % 7) + " --code " + pack;
+            if (careful(text) || !say("PA", text)) continue;
+            later(40, [this, pack] { send(pack); });
+        }
+    });
+    later(15, [this] { note("PA", std::string("inspect detector metal ") + (chance_.of_100(95) ? "yes" : "no")); });
+}
+
+void People::send(const std::string& pack) {
+    const std::string text = "ship " + pack + " --pieces 5 --to " + chance_.of(customers);
+    if (!careful(text)) say("ST", text);
+    const std::string shop = "ship " + pack + " --way own-shop --pieces 2";
+    if (!careful(shop)) say("ST", shop);
+}
+
+void People::decide() {
+    auto open = run_.house().site().status().open_findings;
+    std::erase_if(open, [](const auto& told) { return told.finding.grade != Grade::critical; });
+    if (open.empty()) return;
+    const auto& finding = chance_.of(open).finding;
+    const int line = run_.house().line_of(finding.anchor);
+    if (line == 0) return;
+    static const std::vector<std::string> dispositions = {"release", "release", "release", "rework", "downgrade", "discard"};
+    const std::string disposition = chance_.of(dispositions), key = finding.point + (finding.ord ? ":" + std::to_string(finding.ord) : "");
+    say("QO", "act {" + std::to_string(line) + "}:" + key + " --process spoken --disposition " + disposition);
+    const Lot* lot = run_.facts().lot_of(finding.anchor);
+    if (disposition != "release" || !lot || chance_.of_100(30)) return;
+    later(10, [this, lot = lot->code] { say("QO", "release " + lot + " --why signed"); });
+    if (finding.point != "core" || chance_.of_100(50)) return;
+    later(20, [this, lot = lot->code] { say("QO", "reading " + lot + " core 71C --with probe"); });  // a second look, after somebody signed
+    later(30, [this, lot = lot->code] { pack_and_send(lot); });
+}
+
+// What all bread is made of is looked at first thing in the morning, or nothing could be baked.
+void People::clear() {
+    std::vector<std::string> held;
+    for (const Lot* lot : lots([](const Lot& l) { return !l.held.empty() && (l.kind == "blend" || l.item == "leaven"); }))
+        held.push_back(lot->code);
+    for (const auto& lot : held) say("QO", "release " + lot + " --why clear");
+}
+
+void People::odd() {
+    switch (chance_.below(9)) {
+        case 0:
+            if (const Lot* lot = some([&](const Lot& l) { return on_hand(l) && (l.kind == "pack" || of_batch(l)) && l.item != "leaven"; }))
+                say("QO", "hold " + lot->code + " --why stones");
+            return;
+        case 1:
+        case 2:
+            if (const Lot* lot = some([](const Lot& l) { return !l.held.empty(); })) {
+                const std::string text = "release " + lot->code + " --why clear";
+                if (!careful(text)) say("QO", text);
+            }
+            return;
+        case 3:
+        case 4:
+        case 5:
+            return decide();
+        case 6:
+            if (const Lot* lot = some([](const Lot& l) { return l.kind == "pack" && l.sent.contains("CAFE") && l.sent.at("CAFE") > 0; }))
+                say("ST", "return " + lot->code + " --from CAFE --pieces 1 --why stale");
+            return;
+        case 7:
+            if (const Lot* lot = some([](const Lot& l) { return l.kind == "pack" && l.pieces > 2; }))
+                if (say("ST", "ship " + lot->code + " --way co-packer --to INN --pieces 2"))
+                    later(60, [this, item = lot->item, of = lot->code] {
+                        say("ST", "copacked " + item + " --from INN --of " + of + " --pieces 2 --printed KC --code " + code("CP"));
+                    });
+            return;
+        default:
+            if (const Lot* lot = some(on_hand)) say("QO", "review " + lot->code);
+    }
+}
+
+// --- what must not be done, and is tried
+
+std::vector<const Lot*> People::lots(const std::function<bool(const Lot&)>& wanted) const {
+    std::vector<const Lot*> out;
+    for (const auto& [code, lot] : run_.facts().lots())
+        if (lot.kind != "supply" && lot.at > now_ - days(4) && wanted(lot)) out.push_back(&lot);
+    std::sort(out.begin(), out.end(), [](const Lot* a, const Lot* b) { return a->id < b->id; });
+    return out;
+}
+
+const Lot* People::some(const std::function<bool(const Lot&)>& wanted) {
+    const auto found = lots(wanted);
+    return found.empty() ? nullptr : chance_.of(found);
+}
+
+std::string People::one_of_it(const Lot& lot, bool as_option) const {
+    const bool pieces = in_pieces(lot) || (lot.mg == 0 && lot.item != "custard");
+    if (as_option) return pieces ? " --pieces 1" : " --mass 10g";
+    return pieces ? " 1pcs" : " 10g";
+}
+
+std::string People::open_batch_for(const Lot& lot) {
+    const Lot* batch = some(
+        [&](const Lot& l) { return l.kind == "batch" && !l.finished && l.code != lot.code && l.item != "leaven" && l.item != "custard"; });
+    if (batch) return batch->code;
+    const std::string made = code("X");
+    return say("BA", "start " + chance_.of(std::vector<std::string>{"loaf", "bun", "seeded"}) + " --flour 10kg --code " + made) ? made : "";
+}
+
+// Empty: the act makes no sense with such a lot.
+std::string People::try_text(const std::string& act, const Lot& lot) {
+    const std::string& code_of = lot.code;
+    const bool goods = lot.kind == "pack" || of_batch(lot) || lot.item == "custard";
+    if (act == "use" || act == "rework") {
+        if ((act == "rework") != in_pieces(lot) || lot.kind == "blend") return {};
+        const std::string into = open_batch_for(lot);
+        return into.empty() ? "" : "use " + code_of + (act == "rework" ? one_of_it(lot, true) : one_of_it(lot, false)) + " --into " + into;
+    }
+    if (act == "fill")
+        return lot.item == "wheat-flour" && lot.kind == "received" ? "fill silo " + code_of + " 1kg --code " + code("S") : "";
+    if (act == "pack")
+        return of_batch(lot) && lot.item != "custard" && lot.item != "leaven" ? "pack " + code_of + "=1 --printed KX --code " + code("P")
+                                                                              : "";
+    if (act == "release") return lot.held.empty() ? "" : "release " + code_of + " --why clear";
+    if (act == "count up")
+        return "count " + code_of +
+               (in_pieces(lot) || (lot.mg == 0 && goods && lot.item != "custard") ? " " + std::to_string(lot.pieces + 3) + "pcs"
+                                                                                  : " " + std::to_string(lot.mg / 1000 + 500) + "g") +
+               " --why found";
+    if (act == "split")
+        return lot.kind == "batch" && lot.finished ? "split " + code_of + " --part " + code("R") + "=" + (in_pieces(lot) ? "1" : "10g")
+                                                   : "";
+    if (act == "move") return "move " + code_of + " --to " + (chance_.of_100(50) ? "chill" : "store");
+    if (act == "waste") return "discard " + code_of + one_of_it(lot, false) + " --why old";
+    if (act == "sample") return "sample " + code_of + one_of_it(lot, false) + " --why shelf";
+    if (act == "return")
+        return lot.sent.contains("CAFE") && lot.sent.at("CAFE") > 0 ? "return " + code_of + " --from CAFE --pieces 1 --why stale" : "";
+    if (act == "returned goods") return lot.returned > 0 ? "ship " + code_of + " --returned --pieces 1 --to CAFE" : "";
+    if (act == "ship by product") return lot.kind == "pack" ? "ship --product " + lot.item + " --to CAFE --pieces 1" : "";
+    if (!goods || lot.kind == "blend") return {};
+    std::string way = act == "ship by lot" ? "customer" : act;
+    std::replace(way.begin(), way.end(), ' ', '-');
+    return "ship " + code_of + one_of_it(lot, true) + " --way " + way + (way == "own-shop" || way == "staff-shop" ? "" : " --to CAFE");
+}
+
+// Of a few acts and states the pair that was met least, with a lot that is in it.
+void People::tempt() {
+    std::string text;
+    std::int64_t least = 0;
+    for (int tries = 0; tries < 6; ++tries) {
+        const std::string& act = chance_.of(acts);
+        const Lot* lot = some([&](const Lot& l) { return on_hand(l) || !l.finished || act == "count up"; });
+        if (!lot) continue;
+        Attempt attempt{act, lot->code, "", lot->item + "-1", now_, 1, false};
+        std::int64_t met = 0;
+        for (const auto& state : run_.judge().states_of(attempt)) {
+            const auto found = run_.cells.find({act, state.substr(0, state.find(':'))});
+            met = std::max(met, found == run_.cells.end() ? 0 : found->second);
+        }
+        if (!text.empty() && met >= least) continue;
+        const std::string wanted = try_text(act, *lot);
+        if (!wanted.empty()) text = wanted, least = met;
+    }
+    if (text.empty()) return;
+    if (chance_.of_100(45) && careful(text))
+        text += text.find("--why") == std::string::npos ? " --already-done --why done" : " --already-done";
+    if (chance_.of_100(8)) text += " --at " + to_iso(run_.zone(), now_ - hours(5));
+    if (say(chance_.of_100(85) ? "HB" : chance_.of(bakers), text)) go_on(text);
+}
+
+// A part of what was split is packed, a pack is sent, and so is what was found by counting.
+void People::go_on(const std::string& text) {
+    const auto did = attempts_of(text, now_, run_.facts(), run_.zone());
+    const std::string last = run_.facts().newest();
+    if (text.starts_with("split ")) {
+        const std::string pack = "pack " + last + " --printed KY --code " + code("P");
+        if (say("PA", pack)) go_on(pack);
+    } else if (text.starts_with("pack ") || text.starts_with("count ")) {
+        const Lot* lot = run_.facts().lot(text.starts_with("pack ") || did.empty() ? last : did.front().lot);
+        const std::string send = lot && chance_.of_100(60) ? try_text(chance_.of(ways_out), *lot) : "";
+        if (!send.empty()) say("ST", send);
+    }
+}
+
+}  // namespace peelbook::simulate

@@ -1,0 +1,69 @@
+#pragma once
+// The people of the bakery and what they type, by one seed: most of them careful, some forget a line, type late or wrongly or twice, and
+// some try what they must not. What they do next depends on what was accepted, as in life.
+#include <functional>
+#include <queue>
+
+#include "simulate/chance.h"
+#include "simulate/run.h"
+
+namespace peelbook::simulate {
+
+class People {
+  public:
+    People(Run& run, std::uint64_t seed);
+    void open();        // the plan, people, partners, what is in the house at first
+    void day(int day);  // from midnight to midnight
+
+  private:
+    using Doing = std::function<void()>;
+    struct Event {
+        Instant at;
+        int order = 0;
+        Doing doing;
+        bool operator<(const Event& other) const { return std::tie(other.at, other.order) < std::tie(at, order); }
+    };
+
+    // --- time, and how a line comes to be typed
+    void at(std::int64_t minute, Doing doing);  // of this day
+    void later(std::int64_t minutes, Doing doing);
+    bool say(const std::string& by, const std::string& text);
+    void note(const std::string& by, const std::string& text);  // may be forgotten, typed late, or twice
+    void reading(const std::string& by, const std::string& subject, const std::string& point, double value);
+    bool careful(const std::string& text);  // whoever is careful does not even try what is forbidden
+    std::string code(const std::string& prefix) { return prefix + "-" + std::to_string(++named_); }
+
+    // --- the work of a day
+    void rooms();
+    void deliveries(int day);
+    void leaven();
+    void custard();
+    void cool(const std::string& tray, int fate);
+    void bake(const std::string& product);
+    void core(const std::string& batch);
+    void pack_and_send(const std::string& batch);
+    void send(const std::string& pack);
+    void clear();
+    void odd();  // something that does not happen every day
+
+    // --- what must not be done, and is tried: the act and state that were met least so far
+    void tempt();
+    std::string try_text(const std::string& act, const Lot& lot);
+    std::string open_batch_for(const Lot& lot);
+    void go_on(const std::string& text);
+    void decide();
+
+    std::vector<const Lot*> lots(const std::function<bool(const Lot&)>& wanted) const;
+    const Lot* some(const std::function<bool(const Lot&)>& wanted);
+    std::string one_of_it(const Lot& lot, bool as_option) const;
+
+    Run& run_;
+    Chance chance_;
+    std::priority_queue<Event> events_;
+    Instant midnight_, now_;
+    Date first_day_;
+    int order_ = 0, named_ = 0;
+    std::string leaven_;
+};
+
+}  // namespace peelbook::simulate

@@ -1,0 +1,104 @@
+#include "simulate/properties.h"
+
+#include <algorithm>
+
+#include "cli/frame/words.h"
+
+namespace peelbook::simulate {
+
+std::vector<Violation> no_way_out(const Judge& judge, const std::vector<Attempt>& attempts, const std::string& typed) {
+    std::vector<Violation> out;
+    for (const auto& attempt : attempts)
+        for (const auto& state : judge.forbidding(attempt))
+            out.push_back({"no way out: " + attempt.act + ", " + state, typed + " was accepted; " + attempt.lot + " is " + state});
+    return out;
+}
+
+Standings standings_of(House& house) {
+    Standings out;
+    for (const auto& row : house.ask("SELECT DISTINCT code FROM hold JOIN lot ON lot.id = hold.lot WHERE released_seq IS NULL"))
+        out.held.insert(to_text(row[0]));
+    // A count answers a negative stock: that is what it is for.
+    for (const auto& row :
+         house.ask("SELECT coalesce(lot.code, f.place) || ' ' || f.point, max(iif(f.cleared_by IS NULL, f.verdict, 0)) FROM finding f "
+                   "LEFT JOIN lot ON lot.id = f.lot WHERE f.point <> 'negative-stock' GROUP BY 1"))
+        out.findings[to_text(row[0])] = std::get<std::int64_t>(row[1]);
+    return out;
+}
+
+std::string milder(const Standings& before, const Standings& after) {
+    for (const auto& code : before.held)
+        if (!after.held.contains(code)) return code + " was held";
+    for (const auto& [key, verdict] : before.findings) {
+        const auto now = after.findings.find(key);
+        if (now == after.findings.end() ? verdict > 0 : now->second < verdict) return key + " stood at " + std::to_string(verdict);
+    }
+    return {};
+}
+
+bool settles_nothing(const std::string& typed) {
+    for (const char* command : {"split ", "move ", "count ", "pack "})
+        if (typed.starts_with(command)) return true;
+    return false;
+}
+
+bool is_innocent(const std::string& typed) {
+    const auto words = *cli::split_words(typed);
+    if (words[0] == "step") return true;
+    if (words.size() < 4) return false;
+    if (words[0] == "inspect") return words[3] == "yes";
+    if (words[0] != "reading") return false;
+    const double value = std::atof(words[3].c_str());
+    const std::string& point = words[2];
+    if (point == "core") return value >= 95;
+    if (point == "boil") return value >= 84;
+    if (point == "chill-air") return value <= 5;
+    return point == "cooling" || (point == "dough" && value >= 24 && value <= 30);
+}
+
+namespace {
+
+constexpr std::size_t most_after = 300;  // lines: what a record does not show within a day or two it shows no more
+
+// Both up to, not including, line `end`.
+Standings run_until(const Folders& folders, const History& history, std::size_t end, std::size_t without) {
+    Run run(folders);
+    for (std::size_t i = 0; i < end; ++i)
+        if (i != without) run.house().type(history[i]);
+    return standings_of(run.house());
+}
+
+std::size_t first_difference(const Folders& folders, const History& history, const std::vector<bool>& accepted, std::size_t line) {
+    Run run(folders);
+    for (std::size_t i = 0; i < history.size(); ++i)
+        if (i != line && run.house().type(history[i]).accepted != accepted[i]) return i;
+    return history.size();
+}
+
+}  // namespace
+
+std::vector<Violation> taken_away(const Folders& folders, const History& all, const std::vector<bool>& accepted, std::size_t line) {
+    const History history(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(std::min(all.size(), line + most_after)));
+    const auto end = first_difference(folders, history, accepted, line);
+    const auto with = run_until(folders, history, end, history.size()), without = run_until(folders, history, end, line);
+    std::vector<Violation> out;
+    const std::string what = history[line].text.substr(0, history[line].text.find(' '));
+    const auto tell = [&](const std::string& key, const std::string& told) {
+        out.push_back({"taken away: " + what + ", " + key,
+                       "without line " + std::to_string(line + 1) + " (" + history[line].text + ") " + told, end == 0 ? 0 : end - 1,
+                       history[line].id});
+    };
+    for (const auto& [key, verdict] : without.findings) {
+        const auto found = with.findings.find(key);
+        if (verdict > 0 || (found != with.findings.end() && found->second == 0)) continue;
+        tell("within: " + key.substr(key.find(' ') + 1), key + " is within, with it it is not");
+    }
+    for (const auto& code : with.held) {
+        const bool blocked = std::any_of(without.findings.begin(), without.findings.end(),
+                                         [&](const auto& one) { return one.second > 0 && one.first.starts_with(code + " "); });
+        if (!without.held.contains(code) && !blocked) tell("free", code + " is free, with it it is held");
+    }
+    return out;
+}
+
+}  // namespace peelbook::simulate

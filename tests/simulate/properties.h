@@ -1,0 +1,27 @@
+#pragma once
+// What must hold of every history, one function each.
+#include "simulate/run.h"
+
+namespace peelbook::simulate {
+
+// No way out: an accepted line did what the judge forbids. Empty: it did not.
+std::vector<Violation> no_way_out(const Judge& judge, const std::vector<Attempt>& attempts, const std::string& typed);
+
+// How the program sees its lots: which are held, and how bad each finding stands.
+struct Standings {
+    std::set<std::string> held;
+    std::map<std::string, std::int64_t> findings;  // "L-1 core 0" -> 0 within, 1 unproven, 2 missing, 3 deviation
+};
+Standings standings_of(House& house);
+
+// Splitting, moving, counting and packing never free anything: what became milder between two moments. Empty: nothing.
+std::string milder(const Standings& before, const Standings& after);
+bool settles_nothing(const std::string& typed);  // the line is of such a kind
+
+// A record that says nothing bad by itself: a value inside its limit, a check that passed, a step.
+bool is_innocent(const std::string& typed);
+// Taking such a record away never improves a verdict and frees no lot. Both histories are compared up to the first line that is accepted
+// in one of them only; a point without a finding ranks as missing.
+std::vector<Violation> taken_away(const Folders& folders, const History& history, const std::vector<bool>& accepted, std::size_t line);
+
+}  // namespace peelbook::simulate

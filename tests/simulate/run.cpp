@@ -1,0 +1,71 @@
+#include "simulate/run.h"
+
+#include <algorithm>
+#include <atomic>
+
+#include "simulate/properties.h"
+
+namespace peelbook::simulate {
+namespace {
+
+std::filesystem::path next_folder(const Folders& folders) {
+    static std::atomic<int> number = 0;
+    return folders.scratch / ("site-" + std::to_string(++number));
+}
+
+std::string first_word(const std::string& text) { return text.substr(0, text.find(' ')); }
+
+}  // namespace
+
+Run::Run(const Folders& folders) : house_(std::make_unique<House>(next_folder(folders), folders.plan)) {}
+
+void Run::found(const std::string& key, const std::string& told, int without) {
+    const auto known = std::any_of(violations.begin(), violations.end(), [&](const auto& v) { return v.key == key; });
+    if (!known) violations.push_back({key, told, history_.empty() ? 0 : history_.size() - 1, without});
+}
+
+void Run::count(const std::vector<Attempt>& attempts) {
+    for (const auto& attempt : attempts) {
+        std::set<std::string> met;
+        for (const auto& state : judge().states_of(attempt)) met.insert(state.substr(0, state.find(':')));
+        for (const auto& state : met) ++cells[{attempt.act, state}];
+    }
+}
+
+bool Run::type(const std::string& text, Instant clock) { return type({last_line() + 1, clock, text}); }
+
+bool Run::type(const Line& line) {
+    const bool watched = settles_nothing(line.text);
+    const auto before = watched ? standings_of(*house_) : Standings{};
+    const auto outcome = house_->type(line);
+    history_.push_back(line);
+    typed_.push_back(outcome.typed);
+    accepted_.push_back(outcome.accepted);
+    if (outcome.broken) found("fails: " + first_word(outcome.typed), outcome.told);
+    if (!outcome.accepted) ++refused_lines;
+    entries += std::ssize(outcome.entries);
+    const auto attempts = attempts_of(outcome.typed, line.clock, facts_, house_->zone());
+    count(attempts);
+    if (!outcome.entries.empty())
+        for (const auto& violation : no_way_out(judge(), attempts, outcome.typed)) found(violation.key, violation.told);
+    for (const auto& entry : outcome.entries) facts_.take(entry);
+    if (!watched || outcome.entries.empty()) return outcome.accepted;
+    const auto freed = milder(before, standings_of(*house_));
+    if (!freed.empty()) found("settles nothing: " + first_word(outcome.typed), outcome.typed + " made milder: " + freed);
+    return outcome.accepted;
+}
+
+void Run::check_rebuild() {
+    for (const auto& fault : house_->site().verify(true)) found("rebuild: " + fault.table, fault.text);
+}
+
+std::string as_file(const Run& run, const Violation& violation) {
+    std::string out = "# " + violation.key + "\n# " + violation.told + "\n";
+    for (std::size_t i = 0; i < run.history().size(); ++i) {
+        const bool without = run.history()[i].id == violation.without && violation.without != 0;
+        out += (without ? std::string(taken_away_mark) + "\n" : "") + stamped(run.zone(), run.history()[i].clock, run.typed()[i]) + "\n";
+    }
+    return out;
+}
+
+}  // namespace peelbook::simulate

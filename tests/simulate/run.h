@@ -1,0 +1,67 @@
+#pragma once
+// A history as it is typed into a house: each line is tried, read back from the book, and held against the properties.
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "simulate/attempt.h"
+#include "simulate/house.h"
+
+namespace peelbook::simulate {
+
+struct Violation {
+    std::string key;       // which property, act and state: what is shrunk keeps it
+    std::string told;      // in words, for whoever reads it
+    std::size_t line = 0;  // of the history, from 0
+    int without = 0;       // of a record that is taken away: its line; 0: the history as it stands
+};
+
+// How often each act met each state of the gate.
+using Cells = std::map<std::pair<std::string, std::string>, std::int64_t>;
+
+// Where scratch sites and the plan are.
+struct Folders {
+    std::filesystem::path scratch, plan;
+};
+
+class Run {
+  public:
+    explicit Run(const Folders& folders);
+
+    bool type(const std::string& text, Instant clock);  // the next line; whether it was accepted
+    bool type(const Line& line);
+
+    House& house() { return *house_; }
+    const Zone& zone() const { return house_->zone(); }
+    const Facts& facts() const { return facts_; }
+    Judge judge() const { return Judge(facts_, house_->zone()); }
+    int last_line() const { return history_.empty() ? 0 : history_.back().id; }
+
+    const History& history() const { return history_; }
+    const std::vector<std::string>& typed() const { return typed_; }  // with real numbers, beside history()
+    const std::vector<bool>& accepted() const { return accepted_; }   // beside history()
+    std::vector<Violation> violations;
+    Cells cells;
+    std::int64_t entries = 0, refused_lines = 0;
+
+    void check_rebuild();                                                          // incremental equals rebuild
+    void found(const std::string& key, const std::string& told, int without = 0);  // each key once
+
+  private:
+    void count(const std::vector<Attempt>& attempts);
+
+    std::unique_ptr<House> house_;
+    Facts facts_;
+    History history_;
+    std::vector<std::string> typed_;
+    std::vector<bool> accepted_;
+};
+
+// Stands before the line of a record that is taken away, in the file of such a violation.
+inline constexpr std::string_view taken_away_mark = "# taken away is this line:";
+
+// The lines of a history with real numbers in them, as a file that can be run.
+std::string as_file(const Run& run, const Violation& violation);
+
+}  // namespace peelbook::simulate
