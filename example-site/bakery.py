@@ -170,6 +170,20 @@ CALIBRATIONS = [
     ("2026-11-20T09:05", ["meter-ph"]),
 ]
 
+# What was read in the days before the first shift, when goods already lay in the cold store, and in that shift, in which nothing is
+# laminated or packed yet.
+FIRST_LOOKS = [
+    ("2026-11-13T13:25", "cold-store cold-air 3.4C --with logger-cold", "store"),
+    ("2026-11-13T17:30", "cold-store cold-air 3.1C --with logger-cold", "store"),
+    ("2026-11-14T08:55", "cold-store cold-air 2.9C --with logger-cold", "store"),
+    ("2026-11-14T17:40", "cold-store cold-air 3.6C --with logger-cold", "day"),
+    ("2026-11-15T06:15", "pastry-room pastry-air 13.6C --with meter-air", "pastry"),
+    ("2026-11-15T08:10", "pastry-room pastry-air 14.2C --with meter-air", "pastry"),
+    ("2026-11-15T08:50", "cold-store cold-air 3.3C --with logger-cold", "store"),
+    ("2026-11-15T09:32", "pastry-room pastry-air 14.0C --with meter-air", "pastry"),
+]
+DETECTOR_CHECKS = [(f"{(235 + 55 * i) // 60:02d}:{(235 + 55 * i) % 60:02d}", "pack early" if i < 5 else "pack late") for i in range(13)]
+
 # When somebody looks at the cold store, and who is in the house then.
 COLD_LOOKS = [("01:20", "night"), ("05:05", "night"), ("08:50", "store"), ("12:30", "store"), ("15:00", "day"), ("18:00", "day"),
               ("21:35", "night")]

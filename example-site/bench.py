@@ -132,9 +132,9 @@ class Bench:
                 minute += chance.choice((0, 1))
         return minute
 
-    def finish(self, lot, pieces, piece_grams, by):
+    def finish(self, lot, pieces, piece_grams, by, spoiled=""):
         mass = round(pieces * piece_grams * chance.uniform(0.996, 1.004) / 100) * 100
-        self.book.say(f"finish {lot} --pieces {pieces} --mass {kg(mass)}", by)
+        self.book.say(f"finish {lot} --pieces {pieces} --mass {kg(mass)}{spoiled}", by)
 
     def label_and_pack(self, lot, product, code, pieces, by, packs=None, keep_days=4):
         """The packer's part, from now on: first pack, last pack, the entry of the run."""

@@ -11,13 +11,13 @@ which is written by hand and not from here.
     bakery.py     people, partners, formulas, deliveries        bench.py      stock, agenda, what all batches share
     stories.py    what goes wrong                               products.py   how each product is made
 """
-from datetime import datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 
 import bakery
 from bakery import CUSTOMERS, DELIVERIES, PARTNERS, PEOPLE, SILOS
 from bench import between, chance, kg, who, ymd
 from products import Products
-from stories import FIRST_DAY, LAST_DAY, MILLERS_LOT, PEANUT_LOT, RETURNED_PACK
+from stories import FIRST_DAY, LAST_DAY, MILLERS_LOT, NO_CURRENT, PEANUT_LOT, RETURNED_PACK
 
 
 class Bakery(Products):
@@ -106,6 +106,19 @@ class Bakery(Products):
             why = "week-end count" if not gap else "week-end count; a torn sack was swept up on Friday"
             self.book.say(f"count {lot} {kg(grams - gap)} --why '{why}'", who("day", self.book.now.date()))
 
+    # --- the metal detector
+
+    def check_detector(self, by):
+        if not NO_CURRENT[0] < self.book.now < NO_CURRENT[1]:
+            self.book.say("inspect detector-1 metal-check yes", by)
+
+    def no_current(self):
+        self.book.say(f"outage detector-1 --from {NO_CURRENT[0]:%H:%M} --until {NO_CURRENT[1]:%H:%M} "
+                      "--why 'electrician at the packing tables: no current, nothing was packed'",
+                      who("pack late", self.book.now.date()))
+        self.say_later(25, f"act {self.book.entries}:outage --disposition release --product 'no pack passed the detector meanwhile' "
+                       "--process 'checked when the current was back' --cause 'socket changed' --prevention 'such work waits for the afternoon'", "QO")
+
     # --- the calendar
 
     def set_up(self):
@@ -156,9 +169,8 @@ class Bakery(Products):
         at("05:50", self.sticks, spread=3)
         for hhmm in ("02:25", "04:20", "06:15", "08:10", "09:32"):
             room(hhmm, f"reading pastry-room pastry-air {between(12.4, 15.8)}C --with meter-air", who("pastry", day))
-        for i in range(13):
-            hhmm = f"{(235 + 55 * i) // 60:02d}:{(235 + 55 * i) % 60:02d}"
-            at(hhmm, self.book.say, "inspect detector-1 metal-check yes", who("pack early" if i < 5 else "pack late", day), spread=2)
+        for hhmm, shift in bakery.DETECTOR_CHECKS:
+            at(hhmm, self.check_detector, who(shift, day), spread=2)
         at("05:35", self.ship_wave, ("TL", "QR"), 1)
         at("05:45", self.ship_wave, ("TL", "CP"), 0)
         at("09:50", self.ship_wave, ("TL", "CP", "TT"), 0)
@@ -174,6 +186,14 @@ class Bakery(Products):
             self.book.at(datetime.fromisoformat(when), self.receive, *delivery)
         for when, instruments in bakery.CALIBRATIONS:
             self.book.at(datetime.fromisoformat(when), self.calibrate, instruments)
+        for when, look, shift in bakery.FIRST_LOOKS:
+            when = datetime.fromisoformat(when)
+            self.book.at(when, self.book.say, f"reading {look}", who(shift, when.date()))
+        sunday = date(2026, 11, 15)
+        for hhmm, shift in bakery.DETECTOR_CHECKS:
+            if hhmm > "06:00":
+                self.book.at(datetime.fromisoformat(f"{sunday}T{hhmm}"), self.check_detector, who(shift, sunday))
+        self.book.at(NO_CURRENT[1], self.no_current)
         self.book.at(datetime(2026, 11, 14, 9, 30), self.leaven)
         self.book.at(datetime(2026, 11, 14, 17, 15), self.first_leaven)
         day = FIRST_DAY - timedelta(days=1)

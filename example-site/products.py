@@ -3,7 +3,7 @@ from datetime import date, timedelta
 
 import bakery
 from bench import Bench, about, between, chance, kg, making, weighed, who
-from stories import LAST_DAY, LATE_READING, MISTYPED, NEARLY_WARM, NO_CORE, SLOW_TRAY, THIN_TRAY
+from stories import DROPPED, LAST_DAY, LATE_READING, MISTYPED, NEARLY_WARM, NO_CORE, SLOW_TRAY, THIN_TRAY, UNDERBAKED
 
 
 class Products(Bench):
@@ -89,20 +89,23 @@ class Products(Bench):
         warm = f"reading {lot} tin-dough {dough}C --with probe-bread"
         if lot == LATE_READING:
             read_at = self.book.now + timedelta(minutes=13)
-            self.say_later(85, f"{warm} --at {read_at:%H:%M}", by)
+            self.say_later(85, f"{warm} --slip 41 --at {read_at:%H:%M}", by)
         else:
             self.say_later(13, warm, by)
         self.say_later(14, f"step {lot} mix", by)
         self.say_later(50, f"reading {lot} proof-warmth {between(31.5, 35)}C --with meter-air", by)
         self.say_later(50, f"reading {lot} proof-damp {between(70, 81, 0)}% --with meter-air", by)
         self.say_later(14 + chance.randint(58, 72), f"step {lot} proof", by)
+        if lot == UNDERBAKED:
+            self.say_later(115, f"reading {lot} tin-core 92.4C --unit 'rack front' --with probe-bread", by)
         self.later(118, self.tin_core, lot, by)
         self.later(121, self.tin_bake_done, lot, by)
         packer = who("pack early" if self.book.now.hour < 6 else "pack late", day)
         pieces = 150 - chance.choice((0, 0, 1, 2, 3))
         self.say_later(206, f"reading {lot} bread-cool {between(26, 32.5)}C --with probe-bread", packer)
         self.say_later(208, f"reading {lot} tin-weight {between(744, 768, 0)}g --with scale-pack", packer)
-        self.later(210, self.finish, lot, pieces, 757, packer)
+        spoiled = " --spoiled 3 --why 'slid off the rack'" if lot == DROPPED else ""
+        self.later(210, self.finish, lot, pieces, 757, packer, spoiled)
         self.later(212, self.label_and_pack, lot, "tin-loaf", "TL", pieces, packer, None, 4)
 
     def flour_and_water(self, dough):
