@@ -24,6 +24,7 @@ struct Derivation {
     std::map<Seq, std::vector<DrawPart>> drawn{};                       // worked out anew by a vessel's fold, by the entry that draws
     std::map<book::LotId, LotFacts> gathered{};                         // by a lot's fold, for its judging
     std::set<book::LotId> rewired{};                                    // lots whose inputs changed
+    std::set<std::pair<book::LotId, book::LotId>> taken{};              // a lot, and what went into it that had not before
     std::map<book::LotId, judge::Facts> judged{};                       // what the judge was told of the lots folded
     std::map<book::LotId, std::vector<book::Unsettled>> open_points{};  // critical points of the lots judged that no record shows yet
     std::set<book::LotId> restocked{};                                  // lots of which there was nothing left, and is again

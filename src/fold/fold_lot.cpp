@@ -164,6 +164,9 @@ Subjects fold_lot(Derivation& d, book::LotId id) {
     rows.set_holds(id, lot.holds);
     rows.set_stays(id, lot.stays);
     Subjects dirtied = set_runs(rows, id, lot.runs);
+    for (const auto& use : lot.uses) {
+        if (std::find(uses_before.begin(), uses_before.end(), use) == uses_before.end()) d.taken.emplace(id, use.from_lot);
+    }
     const auto rewired = inputs_of(uses_before, lot.uses);
     if (!rewired.empty()) d.rewired.insert(id);
     for (const book::LotId from : rewired) dirtied.push_back(Subject::of_lot(Rank::stock, from));

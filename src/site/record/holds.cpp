@@ -1,6 +1,7 @@
 #include "site/record/holds.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "base/text.h"
@@ -78,20 +79,29 @@ std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book:
     return out;
 }
 
-std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked) {
+std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked,
+                                       const std::set<std::pair<book::LotId, book::LotId>>& taken) {
     auto& rows = ledger.rows();
-    std::vector<HoldToWrite> out;
+    std::map<book::LotId, std::string> kept;  // by why
     for (const auto id : restocked) {
+        for (const auto& behind : rows.back({id}).lots) {
+            if (rows.is_held(behind.id)) kept[id] = "there is some of it again, and " + behind.code + ", which is in it, is on hold";
+        }
+    }
+    for (const auto& [into, from] : taken) {
+        const auto lot = rows.is_held(from) ? rows.lot(from) : std::nullopt;
+        if (lot) kept[into] = lot->code + ", which is in it or may be, is on hold";
+    }
+    std::vector<HoldToWrite> out;
+    for (auto& [id, why] : kept) {
         const auto lot = rows.lot(id);
         if (!lot || rows.is_held(id)) continue;
-        for (const auto& behind : rows.back({id}).lots) {
-            if (!rows.is_held(behind.id)) continue;
-            HoldToWrite hold;
-            hold.says.lots = {lot->code};
-            hold.says.why = "there is some of it again, and " + behind.code + ", which is in it, is on hold";
-            out.push_back(std::move(hold));
-            break;
-        }
+        HoldToWrite hold;
+        auto reach = hold_reach(ledger, {id});
+        hold.says.lots = std::move(reach.on_hand);
+        hold.says.why = std::move(why);
+        hold.customers = std::move(reach.customers);
+        out.push_back(std::move(hold));
     }
     return out;
 }

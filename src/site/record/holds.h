@@ -25,7 +25,9 @@ struct HoldToWrite {
     std::vector<std::string> customers;
 };
 std::vector<HoldToWrite> holds_for(fold::Ledger& ledger, const std::vector<book::Finding>& changed);
-// A hold reached only what was there. Of lots of which there was nothing left and is again: those made of one that is held.
-std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked);
+// A hold reached only what was there. Of lots of which there was nothing left and is again: those made of one that is held. And lots
+// into which a held one went without asking the gate: from the line they run on, or by a draw that a late fill made one of it.
+std::vector<HoldToWrite> holds_carried(fold::Ledger& ledger, const std::set<book::LotId>& restocked,
+                                       const std::set<std::pair<book::LotId, book::LotId>>& taken);
 
 }  // namespace peelbook::site

@@ -46,7 +46,8 @@ class Recording {
     Instant now_;
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
-    std::set<book::LotId> rewired_, restocked_;  // lots whose inputs changed; of which there is something again
+    std::set<book::LotId> rewired_, restocked_;            // lots whose inputs changed; of which there is something again
+    std::set<std::pair<book::LotId, book::LotId>> taken_;  // a lot, and what went into it that had not before
     std::map<book::LotId, judge::Facts> judged_;
 };
 
@@ -65,6 +66,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
     rewired_.merge(d.rewired);
     restocked_.merge(d.restocked);
+    taken_.merge(d.taken);
     d.judged.merge(judged_);  // what was there is older
     judged_.swap(d.judged);
     return entry.seq;
@@ -97,7 +99,7 @@ void Recording::hold(const std::vector<HoldToWrite>& holds, const std::string& b
 
 void Recording::hold_what_deviates(const std::string& by) {
     hold(holds_for(ledger_, changed_), by);
-    hold(holds_carried(ledger_, restocked_), by);
+    hold(holds_carried(ledger_, restocked_, taken_), by);
 }
 
 void Recording::hold_what_is_recalled(Seq seq, const std::string& by) { hold(recall_holds(ledger_, seq), by); }

@@ -137,6 +137,21 @@ TEST_CASE("rule 50: found again by a count, what was made of a held lot is held"
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 50: what runs while a held lot stands on its line is held with it") {
+    GateHouse b;
+    b.receive("SES-1", "sesame", "5kg");
+    b.did(record::LineFed{"SES-1", "line-1", false, ""});
+    b.did(record::Held{{"SES-1"}, "the mill called", {}});
+    b.start("L-1", "loaf");
+    CHECK(b.held("L-1"));
+    CHECK(says(b.refused(record::LineFed{"SES-1", "line-2", false, ""}), "on hold: the mill called"));
+    b.did(record::LineFed{"SES-1", "line-1", true, ""});
+    b.pass(minutes(5));
+    b.start("L-2", "loaf");
+    CHECK_FALSE(b.held("L-2"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 49: a batch that nobody finished is not stock: not counted, not sold") {
     GateHouse b;
     b.start("L-1", "loaf");
