@@ -126,7 +126,7 @@ CREATE TABLE lot (                -- everything that has a mass
 ) STRICT;
 CREATE UNIQUE INDEX lot_code ON lot (code);
 CREATE INDEX lot_item ON lot (item, happened);
-CREATE INDEX lot_started ON lot (happened) WHERE kind = 'batch';
+CREATE INDEX lot_started ON lot (happened, finished) WHERE kind = 'batch';
 CREATE INDEX lot_week ON lot (week);
 CREATE INDEX lot_vessel ON lot (vessel, happened) WHERE kind = 'blend';
 CREATE INDEX lot_supplier_lot ON lot (supplier_lot) WHERE supplier_lot <> '';
@@ -344,13 +344,15 @@ CREATE TABLE finding (            -- a verdict on a control point
     corrected  TEXT NOT NULL,           -- values outside the limit that further work corrected in process, as typed; empty: none
     cleared_by INTEGER,                 -- the entry after which it was within again
     kept_by    INTEGER,                 -- a void that would have cleared it, and does not
+    decided    TEXT NOT NULL            -- what a person has signed that becomes of the product, as the finding stands; empty: nothing
+        CONSTRAINT finding_decided CHECK (decided IN ('', 'release', 'rework', 'downgrade', 'discard')),
     day        INTEGER NOT NULL,        -- production day, days since 1970-01-01
     week       INTEGER NOT NULL,        -- production week, ISO year x 100 + week
     PRIMARY KEY (anchor, point, ord)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX finding_lot ON finding (lot) WHERE lot IS NOT NULL;
 CREATE INDEX finding_week ON finding (week);
-CREATE INDEX finding_open ON finding (happened) WHERE verdict > 0 AND cleared_by IS NULL;
+CREATE INDEX finding_open ON finding (decided, happened) WHERE verdict > 0 AND cleared_by IS NULL;
 
 CREATE TABLE hold (               -- a lot that must not be used or leave
     seq          INTEGER NOT NULL,      -- the entry that holds it

@@ -62,6 +62,7 @@ class Derived {
     std::vector<Lot> blends_of(const std::string& vessel) const;           // by happened
     std::optional<Lot> blend_at(const std::string& vessel, Int at) const;  // the last blend with happened <= at
     std::vector<Lot> lots_started(Int from, Int until) const;              // batches with happened in [from, until)
+    std::vector<Lot> lots_open(Int from, Int until) const;                 // those of them that are not finished
     // Those that were there in [from, until): received, filled, split, packed, or (a batch) finished. By that time, then id.
     std::vector<Lot> lots_made(Int from, Int until) const;
     // What stood on a line at some moment of [from, until], by (from_ms, seq).
@@ -142,7 +143,8 @@ class Derived {
     std::vector<Finding> findings_of_week(Int week) const;  // of lots and places, by happened
     void put(const Finding& f);                             // insert or replace; no write when equal
     void erase_finding(Seq anchor, const std::string& point, Int ord);
-    std::vector<Finding> open_findings() const;  // verdict > 0, not cleared; by happened
+    std::vector<Finding> open_findings() const;       // verdict > 0, not cleared; by happened
+    std::vector<Finding> undecided_findings() const;  // those of them for which nothing is signed
 
     // --- holds, actions, allergens, instruments, owed, corrections, reviews
     void set_holds(LotId lot, const std::vector<Hold>& rows);

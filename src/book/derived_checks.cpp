@@ -118,6 +118,10 @@ std::vector<Finding> Derived::open_findings() const {
     return select<Finding>(impl_->sql, "WHERE verdict > 0 AND cleared_by IS NULL ORDER BY happened, anchor, point, ord");
 }
 
+std::vector<Finding> Derived::undecided_findings() const {
+    return select<Finding>(impl_->sql, "WHERE verdict > 0 AND cleared_by IS NULL AND decided = '' ORDER BY happened, anchor, point, ord");
+}
+
 // --- holds and actions
 
 void Derived::set_holds(LotId lot, const std::vector<Hold>& rows) { make_equal(impl_->sql, holds(lot), rows); }

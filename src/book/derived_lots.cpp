@@ -47,6 +47,11 @@ std::vector<Lot> Derived::lots_started(Int from, Int until) const {
     return select<Lot>(impl_->sql, "WHERE kind = 'batch' AND happened >= ?1 AND happened < ?2 ORDER BY happened, id", from, until);
 }
 
+std::vector<Lot> Derived::lots_open(Int from, Int until) const {
+    return select<Lot>(impl_->sql, "WHERE kind = 'batch' AND finished IS NULL AND happened >= ?1 AND happened < ?2 ORDER BY happened, id",
+                       from, until);
+}
+
 std::vector<Lot> Derived::lots_made(Int from, Int until) const {
     return select<Lot>(impl_->sql,
                        "WHERE CASE kind WHEN 'batch' THEN finished ELSE happened END >= ?1 AND "

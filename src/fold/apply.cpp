@@ -130,7 +130,7 @@ class Apply {
         if (rows_.fact(entry_.seq)->late != 0) reopen_reviews(entry_.seq, entry_.happened);
     }
     void amend(const record::Amended& s);
-    // Which lots its finding keeps may have changed.
+    // What is signed for its finding, and so which lots that keeps, may have changed.
     void settle(const record::FindingKey& finding);
     // Folds what the target was about before and is about now.
     void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
@@ -185,8 +185,11 @@ void Apply::operator()(const record::Acted& s) {
 }
 
 void Apply::settle(const record::FindingKey& key) {
-    const auto f = rows_.finding(key.anchor, key.point, key.ord);
-    if (!f || !f->lot) return;
+    auto f = rows_.finding(key.anchor, key.point, key.ord);
+    if (!f) return;
+    f->decided = disposition_of(rows_, *f);
+    rows_.put(*f);
+    if (!f->lot) return;
     Queue queue;
     queue.add(Subject::of_lot(Rank::unsettled, *f->lot));
     drain(d_, queue);

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "fold/standing.h"
+
 namespace peelbook::fold {
 namespace {
 
@@ -22,8 +24,12 @@ book::Finding merged(const Derivation& d, const book::Finding& old, book::Findin
     return now;
 }
 
-void write(Derivation& d, const std::optional<book::Finding>& old, const book::Finding& now) {
-    if (old && *old == now) return;
+void write(Derivation& d, const std::optional<book::Finding>& old, book::Finding now) {
+    if (old) {  // for what never stood before nobody has signed
+        now.decided = old->decided;
+        if (*old == now) return;
+        now.decided = disposition_of(d.ledger.rows(), now);
+    }
     d.ledger.rows().put(now);
     d.changed.push_back(now);
 }

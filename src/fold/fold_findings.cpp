@@ -183,13 +183,14 @@ void Findings::judge_label(Ledger& ledger) {
     const auto* label = plan_.label(lot_.row.label);
     if (!label) return;
     const auto gaps = label_gaps(ledger, plan_, *label, lot_.row.item, {lot_.row.id});
+    const bool unknown = gaps.unknown && !decided_without_declaration(ledger, {lot_.row.id});
     std::vector<std::string> undeclared;
     for (const auto& [allergen, from] : gaps.undeclared) undeclared.push_back(allergen);
     judge::Finding f;
     f.happened = {lot_.row.happened};
-    f.verdict = !undeclared.empty() ? judge::Verdict::deviation : gaps.unknown ? judge::Verdict::unproven : judge::Verdict::within;
+    f.verdict = !undeclared.empty() ? judge::Verdict::deviation : unknown ? judge::Verdict::unproven : judge::Verdict::within;
     f.measured = !undeclared.empty() ? "not declared: " + joined(undeclared, ", ")
-                 : gaps.unknown      ? "a lot in it declared nothing"
+                 : unknown           ? "a lot in it declared nothing"
                                      : "all allergens declared";
     f.detail = "label " + label->id + " declares " + (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
     rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,

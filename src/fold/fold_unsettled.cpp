@@ -13,9 +13,8 @@ bool is_open_row(const book::Unsettled& row, book::LotId lot) { return row.sourc
 void add_findings(book::Derived& rows, book::LotId lot, std::vector<book::Unsettled>& out) {
     for (const auto& f : rows.findings(lot)) {
         if (f.grade != Grade::critical || !is_open(f)) continue;
-        const auto signed_for = disposition_of(rows, f);
-        if (signed_for == record::Disposition::release) continue;
-        out.push_back({lot, lot, f.anchor, f.point, f.ord, static_cast<book::Int>(f.verdict), signed_for});
+        if (f.decided == record::Disposition::release) continue;
+        out.push_back({lot, lot, f.anchor, f.point, f.ord, static_cast<book::Int>(f.verdict), f.decided});
     }
 }
 

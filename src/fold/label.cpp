@@ -38,16 +38,6 @@ bool covered(const std::vector<std::string>& declared, const std::string& presen
     return std::any_of(declared.begin(), declared.end(), [&](const auto& word) { return plan::covers(word, present); });
 }
 
-// True when every lot behind these that came without a declaration has a signed disposition for it.
-bool decided_without_declaration(Ledger& ledger, const std::vector<book::LotId>& lots) {
-    auto& rows = ledger.rows();
-    const auto behind = rows.back(lots).lots;
-    return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
-        const auto finding = rows.finding(lot.id, std::string(judge::declaration_point), 0);
-        return !finding || finding->measured != "not stated" || is_settled(rows, *finding);
-    });
-}
-
 // True when every lot behind these that met residue of the allergen has a signed disposition for its changeover.
 bool decided_on_residue(Ledger& ledger, const std::vector<book::LotId>& lots, const std::string& allergen) {
     auto& rows = ledger.rows();
@@ -57,7 +47,7 @@ bool decided_on_residue(Ledger& ledger, const std::vector<book::LotId>& lots, co
         const bool here = std::any_of(met.begin(), met.end(), [&](const auto& one) { return one.allergen == allergen; });
         if (!here) return true;
         const auto finding = rows.finding(lot.id, std::string(judge::changeover_point), 0);
-        return finding && is_settled(rows, *finding);
+        return finding && is_settled(*finding);
     });
 }
 
@@ -103,6 +93,15 @@ bool declared_by_all(const std::vector<const plan::Label*>& labels, const std::s
     });
 }
 
+bool decided_without_declaration(Ledger& ledger, const std::vector<book::LotId>& lots) {
+    auto& rows = ledger.rows();
+    const auto behind = rows.back(lots).lots;
+    return std::all_of(behind.begin(), behind.end(), [&](const book::Lot& lot) {
+        const auto finding = rows.finding(lot.id, std::string(judge::declaration_point), 0);
+        return !finding || finding->measured != "not stated" || is_settled(*finding);
+    });
+}
+
 LabelGaps label_gaps(Ledger& ledger, const plan::Plan& plan, const plan::Label& label, const std::string& product,
                      const std::vector<book::LotId>& lots) {
     LabelGaps gaps;
@@ -117,7 +116,6 @@ LabelGaps label_gaps(Ledger& ledger, const plan::Plan& plan, const plan::Label& 
             }
         }
     }
-    gaps.unknown = gaps.unknown && !decided_without_declaration(ledger, lots);
     std::set<std::string> seen;
     add_formula(plan, product, seen, all);
     const auto market = plan::market_from(label.market).value_or(plan::Market::eu);

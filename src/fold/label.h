@@ -11,13 +11,15 @@ namespace peelbook::fold {
 
 struct LabelGaps {
     std::map<std::string, std::string> undeclared;  // allergen to where it comes from: a lot's code, or "formula of pan-loaf"
-    bool unknown = false;                           // a lot in it declared nothing, and nobody decided on that
+    bool unknown = false;                           // a lot in it declared nothing
     std::vector<std::string> surplus;               // declared, and nothing in the lots or the formula brings it: a warning
 };
 
 // `lots` are what is packed, or the pack itself; `product` the plan's id of what is in it.
 LabelGaps label_gaps(Ledger& ledger, const plan::Plan& plan, const plan::Label& label, const std::string& product,
                      const std::vector<book::LotId>& lots);
+// True when every lot behind these that came without a declaration has a signed disposition for it. Walks back to all of them.
+bool decided_without_declaration(Ledger& ledger, const std::vector<book::LotId>& lots);
 
 // The labels that a lot may come to carry: a pack's own; else its product's; else those of the products it goes into.
 std::vector<const plan::Label*> labels_for(const plan::Plan& plan, const book::Lot& lot);

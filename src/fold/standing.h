@@ -25,8 +25,8 @@ inline bool is_open(const book::Finding& finding) { return finding.verdict != Ve
 // SHA-256 in hexadecimal of what a signer of the finding sees: the verdict, what was measured, where and when.
 std::string digest_of(const book::Finding& finding);
 // What a person has signed that becomes of the product, of the finding as it stands: a signature covers what its signer saw (rule 51),
-// and what is milder. The latest counts. Absent: nobody has, or what was signed was milder, or other.
+// and what is milder. The latest counts. Absent: nobody has, or what was signed was milder, or other. The finding keeps it as `decided`.
 std::optional<record::Disposition> disposition_of(book::Derived& rows, const book::Finding& finding);
-inline bool is_settled(book::Derived& rows, const book::Finding& f) { return disposition_of(rows, f).has_value(); }
+inline bool is_settled(const book::Finding& f) { return f.decided.has_value(); }
 
 }  // namespace peelbook::fold

@@ -138,6 +138,12 @@ TEST_CASE_METHOD(Open, "Lots by every name they go by") {
     CHECK(rows.blend_at("silo", 4000) == later);
     CHECK_FALSE(rows.blend_at("silo", 2999));
     CHECK(rows.lots_started(6000, 7000) == std::vector<Lot>{lot_of(6, "B-1")});
+    CHECK(rows.lots_open(6000, 7000) == std::vector<Lot>{lot_of(6, "B-1")});
+    Lot done = lot_of(6, "B-1");
+    done.finished = 6500;
+    rows.put(done);
+    CHECK(rows.lots_started(6000, 7000) == std::vector<Lot>{done});
+    CHECK(rows.lots_open(6000, 7000).empty());
     CHECK(rows.codes_like("B-1") == std::vector<std::string>{"B-1", "B-10"});
     CHECK(rows.codes_like("B-10") == std::vector<std::string>{"B-10"});
     CHECK(rows.all_codes(2) == std::vector<std::string>{"B-10", "B-1"});
@@ -196,6 +202,12 @@ TEST_CASE_METHOD(Open, "Findings, holds and actions") {
     CHECK(rows.findings(1).size() == 2);
     CHECK(rows.findings_at(7) == std::vector<Finding>{cleared});
     CHECK(rows.open_findings() == std::vector<Finding>{finding_of(5, 1, Verdict::deviation)});
+    CHECK(rows.undecided_findings() == rows.open_findings());
+    Finding decided = finding_of(5, 1, Verdict::deviation);
+    decided.decided = record::Disposition::rework;
+    rows.put(decided);
+    CHECK(rows.open_findings() == std::vector<Finding>{decided});
+    CHECK(rows.undecided_findings().empty());
     cleared.raised = Verdict::within;
     cleared.verdict = Verdict::unproven;
     CHECK_THROWS(rows.put(cleared));  // never below what it stands at

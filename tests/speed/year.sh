@@ -7,6 +7,7 @@
 #   back       `trace back` of a shipped pack; bare is an empty statement's process
 #   leaven     `trace forward` through five years of daily feeding
 #   growth     forward and back in a book of a tenth of a year, of one and of three
+#   now        what is owed and what is open now, in the same books: is to take no longer in the one of three years
 # What is built stands in build/. It is a measurement, not a test: a noisy machine fails nobody.
 #
 #   sh tests/speed/year.sh              builds, and needs 3 GB of disk
@@ -34,7 +35,7 @@ site() {
     rm -rf "$work/$1"
     "$bin/peelbook" new "$work/$1" --by AB --name "Example Plant" >/dev/null
     "$bin/peelbook" --site "$work/$1" plan adopt --by AB >/dev/null
-    "$bin/speed_make_year" "$work/$1/book.db" "$1" "$seed" >"$work/$1.txt"
+    "$bin/speed_make_year" "$work/$1/book.db" "$1" "$seed" "$(($(date +%s) / 86400))" >"$work/$1.txt"
 }
 of() { sed -n "s/^$2=//p" "$work/$1.txt"; }
 
@@ -67,4 +68,8 @@ for years in 0.1 1 3; do
     say "speed: growth    $years years: forward $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" flour)")," \
         "back $(median 11 "$bin/peelbook" --site "$work/$years" trace back "$(of "$years" pack)")," \
         "leaven $(median 11 "$bin/peelbook" --site "$work/$years" trace forward "$(of "$years" leaven)")"
+done
+for years in 0.1 1 3; do
+    say "speed: now       $years years: due $(median 21 "$bin/peelbook" --site "$work/$years" due)," \
+        "status $(median 21 "$bin/peelbook" --site "$work/$years" status), target < 100"
 done

@@ -119,7 +119,7 @@ std::vector<book::Unsettled> Stops::causes_of_holds() const {
     for (const auto& hold : rows_.holds(lot_.id)) {
         if (hold.released_seq || !hold.cause_anchor) continue;
         const auto f = rows_.finding(*hold.cause_anchor, hold.cause_point, *hold.cause_ord);
-        if (f && !f->lot && is_open(*f) && !is_settled(rows_, *f)) {
+        if (f && !f->lot && is_open(*f) && !is_settled(*f)) {
             out.push_back({lot_.id, lot_.id, f->anchor, f->point, f->ord, static_cast<book::Int>(f->verdict), {}});
         }
     }

@@ -2,7 +2,6 @@
 #include <algorithm>
 
 #include "base/text.h"
-#include "fold/standing.h"
 #include "site/ask/outlook.h"
 #include "site/ask/owed_now.h"
 #include "site/impl.h"
@@ -25,12 +24,8 @@ Status Site::status() const {
     const auto governing = ledger.plan_at(now);
     if (governing.seq != 0) out.site_name = governing.plan->site.name;
     constexpr Duration open_for = days(14);  // a batch open for longer is in the weekly workbook
-    for (auto& lot : ledger.rows().lots_started((now - open_for).ms, now.ms + 1)) {
-        if (fold::is_open(lot)) out.open_batches.push_back(std::move(lot));
-    }
-    for (const auto& f : ledger.rows().open_findings()) {
-        if (!fold::is_settled(ledger.rows(), f)) out.open_findings.push_back(told(ledger, f));
-    }
+    out.open_batches = ledger.rows().lots_open((now - open_for).ms, now.ms + 1);
+    for (const auto& f : ledger.rows().undecided_findings()) out.open_findings.push_back(told(ledger, f));
     for (auto& item : owed_now(ledger, now, now)) {
         if (item.overdue && item.owed.subject_kind != book::SubjectKind::instrument) out.owed_not_done.push_back(std::move(item));
     }

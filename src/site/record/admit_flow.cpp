@@ -39,15 +39,15 @@ Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from) {
         return Refusal{"lot " + into.code + " into itself", "another lot", "check both codes", {}};
     }
     if (r.rows().uses_from(into.id).empty()) return {};
-    const auto behind = r.rows().back({from.id});
+    const auto made = r.rows().forward({into.id});  // little, where what it was made from may go back years
     trace::Graph graph;
-    for (const auto& lot : behind.lots) {
+    for (const auto& lot : made.lots) {
         trace::Lot one;
         one.id = lot.id;
         one.code = lot.code;
         graph.lots.push_back(one);
     }
-    for (const auto& use : behind.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
+    for (const auto& use : made.uses) graph.uses.push_back({use.into_lot, use.from_lot, use.seq, {}, {}, true, use.happened});
     const auto cycle = trace::cycle_closed_by(graph, into.id, from.id);
     if (cycle.empty()) return {};
     std::vector<std::string> path;

@@ -29,7 +29,7 @@ void keep_what_is_here(fold::Ledger& ledger, std::vector<std::string>& codes) {
 // A signature covers what its signer saw: what got worse since is held again (rule 51).
 bool holds_already(book::Derived& rows, const book::Finding& f) {
     if (!f.lot) return rows.has_hold_for(f.anchor, f.point, f.ord);
-    return rows.is_held_for(*f.lot, f.anchor, f.point, f.ord) || fold::is_settled(rows, f);
+    return rows.is_held_for(*f.lot, f.anchor, f.point, f.ord) || fold::is_settled(f);
 }
 
 }  // namespace

@@ -65,13 +65,14 @@ Check second_person(fold::Ledger& ledger, Seq target, const std::string& by) {
 
 std::vector<HoldToWrite> recall_holds(fold::Ledger& ledger, Seq seq) {
     std::vector<HoldToWrite> out;
-    const auto open = ledger.rows().open_recalls();
-    if (open.empty()) return out;
-    const auto& kind = record::kind_of(ledger.entry(seq).payload);
+    const auto& payload = ledger.entry(seq).payload;
+    const auto* says = std::get_if<record::Statement>(&payload);
+    const bool just_opened = says && std::holds_alternative<record::RecallOpened>(*says);
+    const auto& kind = record::kind_of(payload);
     const bool came_back = kind.lots == record::Lots::came_back;
-    for (const auto& recall : open) {
-        const bool just_opened = recall.seq == seq;
-        if (recall.drill != 0 || (!just_opened && !came_back && !kind.links_lots())) continue;
+    if (!just_opened && !came_back && !kind.links_lots()) return out;
+    for (const auto& recall : ledger.rows().open_recalls()) {
+        if (recall.drill != 0 || (just_opened && recall.seq != seq)) continue;
         const auto start = start_of(ledger, recall);
         if (!just_opened && !came_back && !covers_one_of(ledger, lots_about(ledger, seq), start)) continue;
         const auto scope = recall_scope(ledger, start);

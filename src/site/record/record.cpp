@@ -118,9 +118,9 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
         const record::FindingKey key{f->anchor, f->point, f->ord};
         if (std::find(seen.begin(), seen.end(), key) != seen.end()) continue;
         seen.push_back(key);
+        if (f->verdict == Verdict::within && !f->cleared_by && f->corrected.empty()) continue;
         const auto now = ledger_.rows().finding(f->anchor, f->point, f->ord);
-        if (now && (now->verdict != Verdict::within || now->cleared_by || !now->corrected.empty()))
-            receipt.findings.push_back(told(ledger_, *now));
+        if (now) receipt.findings.push_back(told(ledger_, *now));
     }
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;

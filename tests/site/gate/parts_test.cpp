@@ -111,6 +111,30 @@ TEST_CASE("rule 51: a reading that is worse than what was signed opens the findi
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 51: a finding keeps what is signed for it as it stands, and waits again when that no longer covers it") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1", "90C");
+    const auto decided = [&] { return b.ask("SELECT decided FROM finding WHERE point = 'core'").front(); };
+    const auto waits = [&] {
+        const auto open = b.site->status().open_findings;
+        return std::any_of(open.begin(), open.end(), [](const auto& told) { return told.finding.point == "core"; });
+    };
+    CHECK(decided().empty());
+    CHECK(waits());
+    const auto acted = b.did(signed_for(b.finding("L-1", "core"), "rework"));
+    CHECK(decided() == "rework");
+    CHECK_FALSE(waits());
+    REQUIRE(b.site->void_entry(acted.seq, "QA", "signed the wrong one").ok());
+    CHECK(decided().empty());
+    CHECK(waits());
+    b.did(signed_for(b.finding("L-1", "core"), "release"));
+    CHECK(decided() == "release");
+    b.did(Bakery::reading("L-1", "core", "71C"));
+    CHECK(decided().empty());
+    CHECK(waits());
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 51: each signature keeps the digest of what was seen") {
     GateHouse b;
     b.loaf("L-1", "WF-1", "90C");
