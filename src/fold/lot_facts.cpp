@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
-#include "base/units.h"
 #include "base/words.h"
 #include "fold/derivation.h"
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/logger/series.h"
+#include "fold/lot_runs.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
 
@@ -76,8 +76,6 @@ class Gatherer {
     void carry_holds();
     void add_left_packs();
     void end_culture();
-    void add_runs();
-    std::optional<Instant> touched_at(const plan::Equipment& piece) const;
 
     Derivation& d_;
     Ledger& ledger_;
@@ -252,8 +250,9 @@ void Gatherer::operator()(const record::Finished& s) {
     out_.facts.finished = entry_->happened;
     out_.spoiled = s.spoiled;
     if (s.spoiled == 0) return;
-    // A spoiled piece weighs what a good one does; where none is good the mass is theirs.
-    if (s.mass && s.pieces > 0) *out_.row.made_mg += static_cast<book::Int>(divided(Wide{s.mass->value} * s.spoiled, s.pieces));
+    // A spoiled piece weighs what a good one does, rounded down, so that the good ones keep the mass that was stated; where none is
+    // good the mass is theirs.
+    if (s.mass && s.pieces > 0) *out_.row.made_mg += static_cast<book::Int>(Wide{s.mass->value} * s.spoiled / s.pieces);
     book::Move waste;
     waste.lot = id_;
     waste.seq = entry_->seq;
@@ -527,40 +526,6 @@ void Gatherer::add_left_packs() {
     std::sort(out_.facts.shipped.begin(), out_.facts.shipped.end());
 }
 
-// When the lot touched the piece; absent: not, or not yet. A step whose end nobody recorded counts from the first record that shows
-// it was over.
-std::optional<Instant> Gatherer::touched_at(const plan::Equipment& piece) const {
-    const bool pack = out_.row.kind == LotKind::pack;
-    if (pack || piece.step == "pack") {
-        return pack && piece.step == "pack" ? std::optional(out_.facts.started) : std::nullopt;
-    }
-    const auto& facts = out_.facts;
-    if (piece.step.empty()) return out_.row.kind == LotKind::batch ? std::optional(facts.started) : std::nullopt;
-    if (std::find(facts.steps.begin(), facts.steps.end(), piece.step) == facts.steps.end()) return {};
-    plan::Point at_step;
-    at_step.step = piece.step;
-    if (!judged_here(out_, at_step)) return {};
-    const auto end = facts.last_end_of(piece.step);
-    return end ? end : facts.passed_at(piece.step);
-}
-
-void Gatherer::add_runs() {
-    const LotKind kind = out_.row.kind;
-    if (!out_.made || !is_goods(kind)) return;
-    const auto governing = ledger_.plan_version(out_.row.plan_seq);
-    const plan::Plan& plan = *governing.plan;
-    std::string line = out_.size ? out_.size->line : "";
-    if (kind != LotKind::batch && !out_.uses.empty()) {
-        if (const auto from = ledger_.rows().lot(out_.uses.front().from_lot)) line = line_of(ledger_, *from);
-    }
-    if (line.empty()) return;
-    for (const auto* piece : plan.pieces_of(out_.row.item, line)) {
-        if (const auto at = touched_at(*piece)) out_.runs.push_back({piece->id, at->ms, id_});
-    }
-    if (kind != LotKind::pack) return;
-    if (packs_are_checked(plan, line)) out_.runs.push_back({line, out_.row.happened, id_});
-}
-
 LotFacts Gatherer::finish() {
     if (!is_from_outside(out_.row.kind)) out_.facts.product = out_.row.item;
     out_.facts.label = out_.row.label;
@@ -569,7 +534,7 @@ LotFacts Gatherer::finish() {
         for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
     }
     end_culture();
-    add_runs();
+    out_.runs = runs_of(ledger_, out_);
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);
     };

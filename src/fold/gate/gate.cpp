@@ -184,8 +184,8 @@ void Stops::devices() {
             "repair and check it, then: peelbook inspect or reading PLACE POINT; what passed is for quality to decide; " + if_done);
     }
     if (!open.empty()) {
-        add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "), "a good check after the packing too",
-            "check it and record it: peelbook inspect or reading PLACE POINT, peelbook label read; " + if_done);
+        add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "), "a good check after the packing, and one before it",
+            "check it and record it: peelbook inspect or reading PLACE POINT, peelbook labels read; " + if_done);
     }
 }
 
