@@ -33,11 +33,17 @@ bool left_before(Ledger& ledger, const book::Unsettled& row, const book::Use& us
     return wanted && std::any_of(points.begin(), points.end(), [&](const auto* point) { return as_strict(*wanted, *point); });
 }
 
+// Into a batch, or packs that were packed anew: what was signed for rework is done with that.
+bool is_rework(book::Derived& rows, const book::Use& use, const book::Lot& into) {
+    const auto from = into.kind == LotKind::pack ? rows.lot(use.from_lot) : std::nullopt;
+    return into.kind == LotKind::batch || (from && from->kind == LotKind::pack);
+}
+
 void add_inherited(Ledger& ledger, const book::Lot& lot, std::vector<book::Unsettled>& out) {
     for (const auto& use : ledger.rows().uses_into(lot.id)) {
         for (auto& row : ledger.rows().unsettled(use.from_lot)) {
-            const bool reworked = row.decided == record::Disposition::rework && lot.kind == LotKind::batch;
-            if (reworked || left_before(ledger, row, use, lot)) continue;
+            if (row.decided == record::Disposition::rework && is_rework(ledger.rows(), use, lot)) continue;
+            if (left_before(ledger, row, use, lot)) continue;
             row.lot = lot.id;
             out.push_back(std::move(row));
         }

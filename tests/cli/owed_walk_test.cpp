@@ -164,7 +164,20 @@ action = { product = "Hold every pack since the last good reading.", process = "
         wrong.has("next: ALLERGEN: some of it is outside the house; decide on a recall: peelbook recall open PAN-P1 --hazard "
                   "'undeclared milk' --why '...'\n"));
     CHECK(walk.run("ship PAN-P1 --pieces 5 --to CAFE-1").code == 2);
-    CHECK(walk.must("recall open PAN-P1 --hazard 'undeclared milk' --why 'wrong reel'").has("1 lot, 1 delivery"));
+    CHECK(walk.run("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --code PAN-P2").err.find("refused: use of PAN-P1, on hold") == 0);
+    const std::string key = wrong.out.substr(wrong.out.find("answer it: peelbook act ") + 24, 16);
+    walk.must("act " + key.substr(0, key.find('\n')) + " --disposition rework --product '28 packs under the right label' --by QA");
+    walk.must("release PAN-P1 --why 'to be relabelled, and looked at by a second person' --by QA");
+    CHECK(walk.run("ship PAN-P1 --pieces 5 --to CAFE-1").err.find("refused: shipping PAN-P1, signed for rework") == 0);
+    walk.at("2026-11-16T07:00+00:00");
+    walk.must("labels read line-1 start --label pan-loaf-1 --reel R-3");
+    walk.must("inspect metal-detector metal-check yes");
+    walk.at("2026-11-16T07:05+00:00");
+    walk.must("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --code PAN-P2");
+    walk.at("2026-11-16T07:10+00:00");
+    walk.must("inspect metal-detector metal-check yes");
+    walk.must("ship PAN-P2 --pieces 28 --to CAFE-1");
+    CHECK(walk.must("recall open PAN-P1 --hazard 'undeclared milk' --why 'wrong reel'").has("2 lots, 2 deliveries"));
     walk.must("labels count line-1 --label rye-loaf-1 --issued 500 --applied 40 --spoiled 2 --returned 458");
     CHECK(walk.must("labels count line-1 --label rye-loaf-1 --issued 500 --applied 40 --spoiled 2 --returned 448", 1)
               .has("10 labels not accounted for"));

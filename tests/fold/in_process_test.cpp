@@ -144,3 +144,18 @@ TEST_CASE("rule 48: spoiled pieces are made and wasted by the finish, and an ame
     CHECK(b.finding("L-1", "yield").cleared_by.has_value());
     CHECK(b.faults() == "");
 }
+TEST_CASE("rule 48: the good pieces keep the mass that was stated, whatever share of it the spoiled ones weigh") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "500kg");
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "100kg");
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    b.pass(minutes(5));
+    record::Finished finished{"L-1", 147, measure("111.7kg"), ""};  // 3 of 150 weigh 2,279,591.8 mg by that
+    finished.spoiled = 3;
+    finished.why = "slid off the rack";
+    b.did(finished);
+    b.did(Bakery::packed("P-1", "L-1", 147, "A1"));
+    CHECK(*b.lot("P-1").made_mg == 111'700'000);
+    CHECK(b.faults() == "");
+}

@@ -10,7 +10,7 @@ namespace peelbook::fold {
 
 enum class Act {
     use,     // into a batch, or onto a line
-    rework,  // goods that were baked already, into a batch
+    rework,  // goods that were baked already, into a batch; or packs, packed anew under another label
     fill,    // into a vessel
     pack,
     customer,

@@ -184,7 +184,8 @@ void Stops::devices() {
             "repair and check it, then: peelbook inspect or reading PLACE POINT; what passed is for quality to decide; " + if_done);
     }
     if (!open.empty()) {
-        add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "), "a good check after the packing, and one before it",
+        add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "),
+            "a good check after the packing, and one before it",
             "check it and record it: peelbook inspect or reading PLACE POINT, peelbook labels read; " + if_done);
     }
 }
@@ -223,7 +224,8 @@ std::string told(const LabelGaps& gaps) {
 // come under; one that covers it is enough.
 void Stops::label() {
     const auto into = passage_.into ? rows_.lot(*passage_.into) : std::nullopt;
-    if (passage_.act != Act::pack && !into) return;
+    const bool packs = passage_.act == Act::pack || passage_.act == Act::rework;
+    if (!packs && !into) return;
     const auto governing = ledger_.plan_version((into ? *into : lot_).plan_seq);
     const plan::Plan& plan = *governing.plan;
     std::vector<const plan::Label*> labels;

@@ -48,7 +48,10 @@ struct Find {
         for (const auto& code : s.lots) add(Act::release, code);
     }
     void operator()(const record::Packed& s) {
-        for (const auto& part : s.from) add(Act::pack, part.lot);
+        for (const auto& part : s.from) {
+            const auto from = lot(part.lot);
+            add(from && from->kind == LotKind::pack ? Act::rework : Act::pack, part.lot);  // packs under another label
+        }
         for (auto& passage : out.all) passage.label = s.label;
         excused(s);
     }

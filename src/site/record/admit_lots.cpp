@@ -208,8 +208,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Packed& given) {
         auto lot = known_lot(r, part.lot);
         if (!lot) return lot.refusal();
         part.lot = lot->code;
-        if (lot->kind != LotKind::batch && lot->kind != LotKind::rack) {
-            return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot", "a batch or rack to pack", "check the code", {}};
+        if (!is_goods(lot->kind)) {
+            return Refusal{"lot " + lot->code + ", a " + in_words(lot->kind) + " lot",
+                           "a batch or rack to pack, or packs to pack anew",
+                           "check the code",
+                           {}};
         }
         if (fold::is_open(*lot)) {
             return Refusal{
