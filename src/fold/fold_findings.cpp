@@ -108,7 +108,7 @@ judge::Judged Findings::proven_before_split(const plan::Point& point) const {
     return judged;
 }
 
-// Then the rack has nothing of its own to say: it is kept by what it came from.
+// Then the rack has no finding of its own: it is kept by that of what it came from.
 bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged& judged) const {
     const auto own = [&](const auto& fact) { return fact.point == point.id && fact.at.ms > lot_.row.happened; };
     const auto& facts = lot_.facts;
@@ -125,10 +125,10 @@ void Findings::judge_points() {
         const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
         if (!here && !lot_.first_split) continue;
         auto judged = here ? judge::judge_point(*point, lot_.facts) : proven_before_split(*point);
-        if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) continue;
         if (!here && judged.findings.empty()) continue;
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         const bool shown = !judged.findings.empty() && !judged.part_open;
+        if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
             open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
         }

@@ -195,7 +195,15 @@ Subjects fold_stock(Derivation& d, book::LotId id) {
     if (was_made && !is_on_hand(*before) && is_on_hand(stock)) d.restocked.insert(id);
     rows.put(stock);
     tell_negative(d, *lot, stock.went_negative != 0 && lot->kind != LotKind::batch);
-    return pass_on(rows, id, flows.uses, changed);
+    auto dirtied = pass_on(rows, id, flows.uses, changed);
+    const auto on_rack = [&](const book::Use& use) {
+        const auto into = rows.lot(use.into_lot);
+        return into && into->kind == LotKind::rack;
+    };
+    if (lot->kind == LotKind::batch && std::any_of(flows.uses.begin(), flows.uses.end(), on_rack)) {
+        dirtied.push_back(Subject::of_lot(Rank::findings, id));  // what is on no rack is judged by itself
+    }
+    return dirtied;
 }
 
 }  // namespace peelbook::fold

@@ -39,10 +39,22 @@ bool is_rework(book::Derived& rows, const book::Use& use, const book::Lot& into)
     return into.kind == LotKind::batch || (from && from->kind == LotKind::pack);
 }
 
+// A rack is judged itself from its split on, by what was read of the whole before it too: then its batch's own rest is another matter.
+bool judged_on_the_rack(book::Derived& rows, const book::Unsettled& row, const book::Use& use, const book::Lot& lot,
+                        const std::vector<book::Unsettled>& own) {
+    if (lot.kind != LotKind::rack || row.source != use.from_lot) return false;
+    const auto findings = rows.findings(lot.id);
+    const auto of_point = [&](const auto& one) { return one.point == row.point; };
+    if (std::any_of(findings.begin(), findings.end(), of_point)) return true;
+    return !row.verdict && std::any_of(own.begin(), own.end(), of_point);
+}
+
 void add_inherited(Ledger& ledger, const book::Lot& lot, std::vector<book::Unsettled>& out) {
+    const auto own = out;
     for (const auto& use : ledger.rows().uses_into(lot.id)) {
         for (auto& row : ledger.rows().unsettled(use.from_lot)) {
             if (row.decided == record::Disposition::rework && is_rework(ledger.rows(), use, lot)) continue;
+            if (judged_on_the_rack(ledger.rows(), row, use, lot, own)) continue;
             if (left_before(ledger, row, use, lot)) continue;
             row.lot = lot.id;
             out.push_back(std::move(row));

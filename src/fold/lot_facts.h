@@ -34,6 +34,7 @@ struct LotFacts {
     };
     std::vector<AlreadyDone> already_done;
     std::optional<Instant> first_split;  // batches: from here on its racks are judged
+    bool wholly_on_racks = true;         // since then: nothing of it is left by itself, or went on so; known once it is weighed
     std::int64_t spoiled = 0;            // pieces of a batch that were waste when it was finished
     bool weighed_whole = false;          // a pack with a mass of its own: what went in is not what it weighs
     std::optional<Seq> renewed_by;       // the decision that its leaven counts as a new culture
@@ -44,7 +45,8 @@ LotFacts gather(Derivation& d, book::LotId lot);
 // The masses that the stock of its inputs gave what was stated in pieces, as they stand in the book by now.
 void weigh(Ledger& ledger, LotFacts& lot);
 
-// Whether a point is judged on this lot: once a batch is in racks, its later steps are judged on each rack instead.
+// Whether a point is judged on this lot: once a batch is in racks, its later steps are judged on each rack instead, and on the batch
+// itself as long as some of it is on none.
 bool judged_here(const LotFacts& lot, const plan::Point& point);
 
 }  // namespace peelbook::fold

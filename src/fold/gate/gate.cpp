@@ -119,7 +119,8 @@ std::vector<book::Unsettled> Stops::causes_of_holds() const {
     for (const auto& hold : rows_.holds(lot_.id)) {
         if (hold.released_seq || !hold.cause_anchor) continue;
         const auto f = rows_.finding(*hold.cause_anchor, hold.cause_point, *hold.cause_ord);
-        if (f && !f->lot && is_open(*f) && !is_settled(*f)) {
+        const bool answered = f && f->decided && f->decided != record::Disposition::discard;
+        if (f && !f->lot && is_open(*f) && !answered) {
             out.push_back({lot_.id, lot_.id, f->anchor, f->point, f->ord, static_cast<book::Int>(f->verdict), {}});
         }
     }

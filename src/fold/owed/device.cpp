@@ -47,12 +47,12 @@ class Device {
     }
     bool good(const book::Reading& check) const {
         const auto finding = ledger_.rows().finding(check.seq, point_.id, 0);
-        return finding && (finding->verdict == Verdict::within || is_settled(*finding));
+        return finding && (finding->verdict == Verdict::within || finding->decided == record::Disposition::release);
     }
     bool gap_after(const book::Reading& check) const {
         constexpr book::Int gap_ord = 1;  // as the checks of a place are folded
         const auto gap = ledger_.rows().finding(check.seq, point_.id, gap_ord);
-        return gap && is_open(*gap) && !is_settled(*gap);
+        return gap && is_open(*gap) && gap->decided != record::Disposition::release;
     }
     bool of_day(const book::Reading& check, const book::Lot& pack) const {
         return ledger_.production_day({check.happened}).day == pack.day;

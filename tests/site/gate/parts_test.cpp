@@ -72,7 +72,7 @@ TEST_CASE("rule 50: a deviation that was shown of the whole is not cleared by pu
     CHECK(b.finding("B-1", "cooling").verdict == Verdict::deviation);
     CHECK_FALSE(b.finding("B-1", "cooling").cleared_by);
     CHECK(b.held("B-1/A"));
-    CHECK(kept_by(b, "B-1/A") == std::vector<std::string>{"B-1 cooling 3 "});
+    CHECK(kept_by(b, "B-1/A") == std::vector<std::string>{"B-1 cooling 3 ", "B-1/A cooling open "});
     CHECK(says(b.refused(record::Released{{"B-1/A"}, "it is cold now"}), "deviation: cooling of B-1"));
     CHECK(b.faults() == "");
 }
@@ -93,6 +93,22 @@ TEST_CASE("rule 50: what was read of the whole is of each rack, and the rest is 
     CHECK(b.finding("B-1/A", "cooling").verdict == Verdict::within);
     CHECK(says(b.refused(Bakery::packed("P-2", "B-1/B", 80, "K2")), "cooling of B-1/B"));  // nobody read it since
     b.did(Bakery::packed("P-1", "B-1/A", 80, "K1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 50: what of a batch is on no rack is judged by itself, and its racks are not kept by it") {
+    GateHouse b;
+    b.bun("B-1", "WF-1", "MILK-1");
+    b.did(rack("B-1", "A", 100));  // 60 stay behind
+    b.cooled("B-1/A");
+    b.did(Bakery::packed("P-1", "B-1/A", 100, "K1"));
+    CHECK(says(b.refused(Bakery::packed("P-2", "B-1", 60, "K1")), "cooling of B-1"));
+    CHECK(says(b.refused(Bakery::out("own-shop", "B-1", 10)), "cooling of B-1"));
+    CHECK(kept_by(b, "B-1") == std::vector<std::string>{"B-1 cooling open "});
+    CHECK(kept_by(b, "P-1").empty());
+    b.did(rack("B-1", "B", 60));  // by now all of it is on racks
+    CHECK(kept_by(b, "B-1").empty());
+    CHECK(kept_by(b, "B-1/B") == std::vector<std::string>{"B-1/B cooling open "});
     CHECK(b.faults() == "");
 }
 
