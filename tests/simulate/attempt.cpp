@@ -14,17 +14,12 @@ std::string value_of(const Words& words, const std::string& option) {
     return found == words.end() || found + 1 == words.end() ? "" : *(found + 1);
 }
 
-std::string spaced(std::string word) {
-    std::replace(word.begin(), word.end(), '-', ' ');
-    return word == "co packer" ? "co-packer" : word;
-}
-
 std::string way_out(const Words& words) {
-    if (words[1] == "--product") return "ship by product";
+    if (words[1] == "--product") return "by-product";
     const auto way = value_of(words, "--way");
     const bool returned = std::find(words.begin(), words.end(), "--returned") != words.end();
-    if (returned && way != "animal-feed") return "returned goods";
-    return way.empty() || way == "customer" ? "ship by lot" : spaced(way);
+    if (returned && way != "animal-feed") return "returned";
+    return way.empty() ? "customer" : way;
 }
 
 std::int64_t pieces_in(const std::string& word) { return word.empty() ? 0 : std::atoll(word.c_str()); }
@@ -35,7 +30,8 @@ std::vector<Attempt> attempts_of(const std::string& typed, Instant clock, const 
     const Words words = *cli::split_words(typed);
     if (words.size() < 2) return {};
     Attempt one;
-    one.at = clock;
+    one.at = one.now = clock;
+    one.why = !value_of(words, "--why").empty();
     one.lot = words[1];
     one.already_done = std::find(words.begin(), words.end(), "--already-done") != words.end();
     one.pieces = pieces_in(value_of(words, "--pieces"));
@@ -45,7 +41,8 @@ std::vector<Attempt> attempts_of(const std::string& typed, Instant clock, const 
     if (command == "use") {
         one.act = lot && (lot->kind == "batch" || lot->kind == "rack" || lot->kind == "pack") && lot->pieces > 0 ? "rework" : "use";
         one.into = value_of(words, "--into");
-        if (one.lot == "silo") one.lot = facts.in_silo(one.at);
+        one.label = value_of(words, "--label");
+        if (facts.is_vessel(one.lot)) one.lot = facts.standing_in(one.lot, one.at);
     } else if (command == "fill") {
         one.act = "fill";
         one.lot = words[2];
@@ -62,13 +59,17 @@ std::vector<Attempt> attempts_of(const std::string& typed, Instant clock, const 
         return parts;
     } else if (command == "ship") {
         one.act = way_out(words);
-        if (one.act == "ship by product") one.lot = value_of(words, "--product");
+        if (one.act == "by-product") one.lot = value_of(words, "--product");
     } else if (command == "count") {
-        if (lot && words.size() > 2 && pieces_in(words[2]) <= lot->pieces) return {};
-        one.act = "count up";
+        if (words.size() < 3) return {};
+        const bool mass = words[2].ends_with("g");
+        if (lot && (mass ? pieces_in(words[2]) * 1000 <= lot->mg : pieces_in(words[2]) <= lot->pieces)) return {};
+        one.act = "count";
     } else if (command == "discard") {
         one.act = "waste";
-    } else if (command == "release" || command == "split" || command == "move" || command == "sample" || command == "return") {
+    } else if (command == "move") {
+        one.act = "store";
+    } else if (command == "release" || command == "split" || command == "sample") {
         one.act = command;
     } else {
         return {};

@@ -32,11 +32,19 @@ Lot* Facts::find(const std::string& code) {
     return found == lots_.end() ? nullptr : &found->second;
 }
 
-std::string Facts::in_silo(Instant at) const {
+std::string Facts::standing_in(const std::string& vessel, Instant at) const {
     std::string blend;
-    for (const auto& [since, code] : silo_)
+    const auto found = vessels_.find(vessel);
+    if (found == vessels_.end()) return blend;
+    for (const auto& [since, code] : found->second)
         if (since <= at) blend = code;
     return blend;
+}
+
+const std::vector<Read>& Facts::checks(const std::string& place) const {
+    static const std::vector<Read> none;
+    const auto found = checks_.find(place);
+    return found == checks_.end() ? none : found->second;
 }
 
 void Facts::take(const record::Entry& entry) {
@@ -56,9 +64,11 @@ void Facts::take(const record::Entry& entry) {
 void Facts::read_again() {
     lots_.clear();
     by_id_.clear();
-    detector_.clear();
-    silo_.clear();
-    adoptions_ = 0;
+    checks_.clear();
+    decided_.clear();
+    vessels_.clear();
+    adoptions_.clear();
+    outages_.clear();
     for (auto entry : entries_) {
         const auto* says = std::get_if<record::Statement>(&entry.payload);
         if (!says || voided_.contains(entry.seq)) continue;
@@ -108,6 +118,12 @@ void Facts::hold(const std::string& code, const std::string& why) {
     }
 }
 
+void Facts::check(const std::string& place, Read read) {
+    auto& all = checks_[place];
+    all.push_back(std::move(read));
+    std::stable_sort(all.begin(), all.end(), [](const auto& a, const auto& b) { return std::tie(a.at, a.seq) < std::tie(b.at, b.seq); });
+}
+
 void Facts::take_out(const std::string& code, std::int64_t pieces, const std::optional<Measure>& mass) {
     Lot* lot = find(code);
     if (!lot) return;
@@ -118,19 +134,22 @@ void Facts::take_out(const std::string& code, std::int64_t pieces, const std::op
 template <class S> void Facts::say(const record::Entry& entry, const S& s) {
     using namespace record;
     if constexpr (std::is_same_v<S, PlanAdopted>) {
-        ++adoptions_;
+        adoptions_.emplace_back(entry.seq, entry.happened);
+    } else if constexpr (std::is_same_v<S, Outage>) {
+        outages_.push_back(s);
     } else if constexpr (std::is_same_v<S, Received>) {
         Lot& lot = born(entry, s.lot, s.material == "water" ? "supply" : "received", s.material);
         lot.refused = s.status == "refused";
         lot.finished = true;
         if (s.status == "held") lot.held = "named";
-        if (s.date && s.material == "milk") lot.use_by = to_text(*s.date);
+        if (s.date) lot.date = to_text(*s.date);
         lot.allergens = {s.allergens.contains.begin(), s.allergens.contains.end()};
         lot.mg = s.mass ? s.mass->value : 0;
         if (s.temperature) lot.reads.push_back({entry.seq, entry.happened, "milk-cold", s.temperature->value, is_trusted(s.instrument)});
     } else if constexpr (std::is_same_v<S, Filled>) {
-        const std::string before = in_silo(entry.happened);
-        Lot& lot = born(entry, s.blend, "blend", "wheat-flour");
+        const std::string before = standing_in(s.vessel, entry.happened);
+        const Lot* filled = find(s.lot);
+        Lot& lot = born(entry, s.blend, "blend", filled ? filled->item : "");
         lot.finished = true;
         lot.mg = s.mass ? s.mass->value : 0;
         if (const Lot* old = find(before)) lot.mg += old->mg;
@@ -138,14 +157,15 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         part_of(lot, s.lot);
         take_out(s.lot, 0, s.mass);
         if (Lot* old = find(before)) old->mg = 0;
-        silo_.emplace_back(entry.happened, s.blend);
-        std::stable_sort(silo_.begin(), silo_.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+        auto& fills = vessels_[s.vessel];
+        fills.emplace_back(entry.happened, s.blend);
+        std::stable_sort(fills.begin(), fills.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
     } else if constexpr (std::is_same_v<S, Emptied>) {
-        if (s.inspected) silo_.emplace_back(entry.happened, "");
+        if (s.inspected) vessels_[s.vessel].emplace_back(entry.happened, "");
     } else if constexpr (std::is_same_v<S, Started>) {
         born(entry, s.lot, "batch", s.product);
     } else if constexpr (std::is_same_v<S, Used>) {
-        const std::string from = s.lot == "silo" ? in_silo(entry.happened) : s.lot;
+        const std::string from = is_vessel(s.lot) ? standing_in(s.lot, entry.happened) : s.lot;
         Lot* into = find(s.into);
         if (into && !s.possible) part_of(*into, from);
         take_out(from, s.pieces, s.mass);
@@ -173,6 +193,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         Lot& lot = born(entry, s.lot, "pack", first ? first->item : "");
         lot.finished = true;
         lot.label = s.label;
+        if (s.date) lot.date = to_text(*s.date);
         for (const auto& part : s.from) {
             part_of(lot, part.lot);
             lot.pieces += s.pieces > 0 ? 0 : part.pieces;
@@ -205,15 +226,15 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         }
     } else if constexpr (std::is_same_v<S, ReadingTaken>) {
         if (Lot* lot = find(s.subject)) lot->reads.push_back({entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument)});
-        if (s.subject != "chill" || s.value.value <= warm_room) return;
+        if (s.subject != "chill") return;
+        check(s.subject, {entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument), s.unit});
+        if (s.value.value <= warm_room) return;
         for (auto& [code, lot] : lots_) {  // what was made of it before is not what lay there
             const bool there = lot.place == "chill" && lot.at <= entry.happened && (lot.pieces > 0 || lot.mg > 0);
             if (there && lot.held.empty()) lot.held = "in a warm room";
         }
     } else if constexpr (std::is_same_v<S, Inspected>) {
-        if (s.subject != "detector") return;
-        detector_.push_back({entry.seq, entry.happened, s.point, s.passed ? 1 : 0, true});
-        std::stable_sort(detector_.begin(), detector_.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+        check(s.subject, {entry.seq, entry.happened, s.point, s.passed ? 1 : 0, true});
     } else if constexpr (std::is_same_v<S, Held>) {
         for (const auto& code : s.lots) hold(code, "named");
     } else if constexpr (std::is_same_v<S, Released>) {
@@ -222,8 +243,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         }
     } else if constexpr (std::is_same_v<S, Acted>) {
         if (s.disposition.empty()) return;
-        for (auto& check : detector_)
-            if (check.seq == s.finding.anchor) check.value = 1;  // decided: it stands in nobody's way any more
+        decided_.insert({s.finding.anchor, s.finding.ord});
         const auto found = by_id_.find(s.finding.anchor);
         if (found != by_id_.end()) lots_[found->second].decisions.push_back({entry.seq, s.finding.point, s.disposition});
     }

@@ -17,6 +17,7 @@ struct Read {
     std::string point;
     std::int64_t value = 0;  // thousandths of a degree; of an inspection 1 for yes
     bool trusted = true;     // by an instrument that was ever calibrated
+    std::string unit{};
 };
 
 struct Decision {  // a signed disposition of a finding
@@ -36,9 +37,9 @@ struct Lot {
     std::map<std::string, Instant> steps;
     std::vector<Decision> decisions;
     bool refused = false, finished = false;
-    std::string held;    // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
-    Seq released = 0;    // the last release that named it
-    std::string use_by;  // of milk: "2026-11-24"
+    std::string held;  // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
+    Seq released = 0;  // the last release that named it
+    std::string date;  // as received, or as printed on the pack: "2026-11-24"
     std::string place, label;
     std::set<std::string> allergens;           // declared of it
     std::int64_t pieces = 0, mg = 0;           // on hand, as stated
@@ -52,11 +53,16 @@ class Facts {
 
     const Lot* lot(const std::string& code) const;
     const std::map<std::string, Lot>& lots() const { return lots_; }
-    const std::vector<Read>& detector() const { return detector_; }  // in order of time
-    std::string in_silo(Instant at) const;                           // the blend that stood there; empty: none
-    const Lot* lot_of(Seq seq) const;                                // that the entry made
+    // Of "detector" and "chill", in order of time, and of entries at one time.
+    const std::vector<Read>& checks(const std::string& place) const;
+    bool is_decided(Seq check, std::int64_t ord) const { return decided_.contains({check, ord}); }  // a finding of a place
+    const std::vector<std::pair<Seq, Instant>>& adoptions() const { return adoptions_; }
+    const std::vector<record::Outage>& outages() const { return outages_; }
+    bool is_vessel(const std::string& code) const { return vessels_.contains(code); }
+    std::string standing_in(const std::string& vessel, Instant at) const;  // the blend; empty: none
+    const Lot* lot_of(Seq seq) const;                                      // that the entry made
     std::string newest() const { return by_id_.empty() ? "" : by_id_.rbegin()->second; }
-    int plan() const { return adoptions_ - 1; }
+    int plan() const { return static_cast<int>(adoptions_.size()) - 1; }
 
   private:
     void read_again();
@@ -66,6 +72,7 @@ class Facts {
     Lot* find(const std::string& code);
     void part_of(Lot& lot, const std::string& code);
     void hold(const std::string& code, const std::string& why);
+    void check(const std::string& place, Read read);
     void take_out(const std::string& code, std::int64_t pieces, const std::optional<Measure>& mass);
 
     std::vector<record::Entry> entries_;
@@ -73,9 +80,11 @@ class Facts {
     std::set<Seq> voided_;
     std::map<std::string, Lot> lots_;
     std::map<Seq, std::string> by_id_;
-    std::vector<Read> detector_;
-    std::vector<std::pair<Instant, std::string>> silo_;  // fills and inspected emptyings
-    int adoptions_ = 0;
+    std::map<std::string, std::vector<Read>> checks_;
+    std::set<std::pair<Seq, std::int64_t>> decided_;
+    std::map<std::string, std::vector<std::pair<Instant, std::string>>> vessels_;  // fills and inspected emptyings
+    std::vector<std::pair<Seq, Instant>> adoptions_;
+    std::vector<record::Outage> outages_;
 };
 
 }  // namespace peelbook::simulate

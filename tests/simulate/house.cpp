@@ -105,6 +105,11 @@ std::vector<std::vector<Cell>> House::ask(const std::string& sql) {
     return table->rows;
 }
 
+std::optional<fold::Duty> House::duty(const std::string& place, const std::string& point, Instant now) const {
+    fold::Ledger ledger(book::Book::open(folder_ / "book.db", book::Book::Mode::read));
+    return fold::duty_at(ledger, place, point, now);
+}
+
 int House::line_of(Seq seq) const {
     const auto found = line_of_.find(seq);
     return found == line_of_.end() ? 0 : found->second;

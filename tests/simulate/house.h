@@ -12,6 +12,7 @@
 #include "base/table.h"
 #include "base/zone.h"
 #include "cli/frame/context.h"
+#include "fold/owed/duty.h"
 #include "record/entry.h"
 #include "site/site.h"
 
@@ -43,6 +44,7 @@ class House {
     Outcome type(const Line& line);
     site::Site& site() { return **context_.site(""); }
     std::vector<std::vector<Cell>> ask(const std::string& sql);
+    std::optional<fold::Duty> duty(const std::string& place, const std::string& point, Instant now) const;
     int line_of(Seq seq) const;  // that wrote the entry; 0: none
     const Zone& zone() const { return zone_; }
 

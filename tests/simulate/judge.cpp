@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <map>
 
+#include "simulate/owed.h"
+
 namespace peelbook::simulate {
 namespace {
 
@@ -66,9 +68,18 @@ bool worse_since(const Reads& reads, Seq decided, bool least, std::int64_t limit
 }
 
 Attempt as_lot(Attempt attempt, const Lot& lot) {
-    attempt.act = "ship by lot";
+    attempt.act = "customer";
     attempt.lot = lot.code;
     return attempt;
+}
+
+std::int64_t core_limit(int plan) { return degree * (plan % 2 ? 95 : 94); }
+
+std::string word_of(const std::string& state) { return state.substr(0, state.find(':')); }
+
+bool leaves(const std::string& act) {
+    static const std::set<std::string> ways = {"customer", "van", "own-shop", "staff-shop", "donation", "animal-feed", "co-packer"};
+    return ways.contains(act);
 }
 
 }  // namespace
@@ -90,43 +101,83 @@ void Judge::point(const Lot& lot, const std::string& id, States& states) const {
         return {};
     };
     const bool least = id != "milk-cold" && id != "cooling";
-    const std::int64_t limit = degree * (id == "core" ? (lot.plan % 2 ? 95 : 94) : id == "boil" ? 84 : 7);
-    const Standing standing =
-        id == "cooling" ? cooled(reads, end_of("boil")) : one_sided(reads, limit, least, end_of(id == "core" ? "bake" : "boil"));
+    const std::int64_t limit = id == "core" ? core_limit(lot.plan) : degree * (id == "boil" ? 84 : 7);
+    const Standing standing = id == "declaration" ? Standing::nothing
+                              : id == "cooling"   ? cooled(reads, end_of("boil"))
+                                                  : one_sided(reads, limit, least, end_of(id == "core" ? "bake" : "boil"));
     if (standing == Standing::within) return;
-    if (decisions.empty()) {
-        states.insert((standing == Standing::bad ? "finding open: " : "not recorded: ") + id);
-    } else if (id != "cooling" && worse_since(reads, decisions.back().seq, least, limit)) {
-        states.insert("worse than signed: " + id);
+    const bool seen_worse = id != "cooling" && !decisions.empty() && worse_since(reads, decisions.back().seq, least, limit);
+    if (decisions.empty() || seen_worse) {
+        const bool over = lot.kind == "received" || (standing == Standing::bad && lot.finished);
+        states.insert((over ? "finding: " : "owed: ") + id + (seen_worse ? ", worse than signed" : ""));
     } else if (decisions.back().disposition != "release") {
-        states.insert(decisions.back().disposition + ": " + id);
+        const bool rework = decisions.back().disposition == "rework";
+        states.insert((rework ? "to-rework: " : decisions.back().disposition == "discard" ? "to-discard: " : "downgraded: ") + id);
     }
 }
 
-void Judge::unsettled(const Lot& lot, States& states, std::set<std::string>& seen, bool raw) const {
+void Judge::unsettled(const Lot& lot, States& states, std::set<std::string>& seen, const Lot* baked_in) const {
     if (!seen.insert(lot.code).second) return;
     const auto points = points_of.find(lot.item);
     const bool has_points = lot.kind == "batch" || lot.kind == "rack" || lot.kind == "received";
+    const bool as_strict =
+        baked_in && points_of.contains(baked_in->item) && baked_in->item != "custard" && core_limit(baked_in->plan) >= core_limit(lot.plan);
     if (has_points && points != points_of.end())
         for (const auto& id : points->second)
-            if (!(raw && id == "core")) point(lot, id, states);
+            if (!(id == "core" && as_strict)) point(lot, id, states);
+    const bool silent = lot.kind == "received" && lot.allergens.empty() && !lot.refused;
+    if (silent) point(lot, "declaration", states);
     const Lot* whole = facts_.lot(lot.whole);
     const Lot& made = whole ? *whole : lot;
-    for (const auto& code : made.from)
-        if (const Lot* from = facts_.lot(code)) unsettled(*from, states, seen, made.raw.contains(code));
+    for (const auto& code : made.from) {
+        const Lot* from = facts_.lot(code);
+        if (!from) continue;
+        States inherited;
+        unsettled(*from, inherited, seen, made.raw.contains(code) ? &made : nullptr);
+        if (made.kind == "batch") std::erase_if(inherited, [](const auto& s) { return word_of(s) == "to-rework"; });  // so it was
+        states.merge(inherited);
+    }
 }
 
-// The check of the detector before the pack passed it and the one after it must both be good.
-void Judge::device(const Lot& pack, States& states) const {
+// Of a pack: the check of the detector before it passed and the one after it must both be good, and no further apart than the plan asks.
+// Of what is packed, or goes unpacked: the last one.
+void Judge::device(const Lot& lot, const Attempt& attempt, States& states) const {
+    static const std::set<std::string> of_the_line = {"loaf", "seeded", "bun"};
+    const bool packed = lot.kind == "pack";
+    if (!of_the_line.contains(lot.item) || lot.kind == "co-packed") return;
+    if (!packed && attempt.act != "pack" && !leaves(attempt.act)) return;
+    const Instant passed = packed ? lot.at : attempt.at;
     const Read *before = nullptr, *after = nullptr;
-    for (const auto& check : facts_.detector()) {
-        if (check.at <= pack.at) before = &check;
-        if (check.at > pack.at && !after) after = &check;
+    for (const auto& check : facts_.checks("detector")) {
+        if (check.at <= passed) before = &check;
+        if (check.at > passed && !after) after = &check;
     }
-    for (const Read* check : {before, after}) {
-        if (check && check->value == 0 && pack.released < check->seq) states.insert("device bad");
-        if (!check) states.insert("device open");
-    }
+    if (!packed) after = nullptr;
+    for (const Read* check : {before, after})
+        if (check && check->value == 0 && !facts_.is_decided(check->seq, 0)) states.insert("device-bad");
+    if (!packed) return;
+    const SlowCount count(facts_);
+    if (before && after && count.is_gap("detector", before->at, after->at) && !facts_.is_decided(before->seq, 1))
+        states.insert("device-bad: gap");
+    if (after) return;
+    const auto next = count.next_of("detector", attempt.now);
+    states.insert(next && next->due < attempt.now ? "device-bad: overdue" : "unchecked");
+}
+
+void Judge::place(const Lot& lot, const Attempt& attempt, States& states) const {
+    if (lot.place != "chill" || !leaves(attempt.act)) return;
+    const auto next = SlowCount(facts_).next_of("chill", attempt.now);
+    if (next && next->due < attempt.now) states.insert("unchecked: chill");
+}
+
+// What was made of a held lot, and of which nothing was left then, is held while that is, once something is there again.
+bool Judge::is_held(const Lot& lot) const {
+    if (lot.held.empty()) return false;
+    if (!lot.held.ends_with("none left then")) return true;
+    return std::any_of(lot.from.begin(), lot.from.end(), [&](const auto& code) {
+        const Lot* from = facts_.lot(code);
+        return from && is_held(*from);
+    });
 }
 
 std::set<std::string> Judge::allergens(const std::string& code, std::set<std::string>& seen) const {
@@ -140,7 +191,7 @@ std::set<std::string> Judge::allergens(const std::string& code, std::set<std::st
 // Of a packing: by its label. Of a use: no label of the batch's product covers what would go in.
 bool Judge::label_short(const Attempt& attempt) const {
     const Lot* into = facts_.lot(attempt.into);
-    const std::string label = attempt.act == "pack" ? attempt.label : into ? into->item + "-1" : "";
+    const std::string label = into && attempt.label.empty() ? into->item + "-1" : attempt.label;
     const auto declares = declared_by.find(label);
     if (declares == declared_by.end()) return false;
     std::set<std::string> seen;
@@ -151,49 +202,60 @@ bool Judge::label_short(const Attempt& attempt) const {
 std::vector<const Lot*> Judge::packs_of(const std::string& product) const {
     std::vector<const Lot*> out;
     for (const auto& [code, lot] : facts_.lots())
-        if (lot.kind == "pack" && lot.item == product && lot.pieces > 0) out.push_back(&lot);
+        if ((lot.kind == "pack" || lot.kind == "co-packed") && lot.item == product && lot.pieces > 0) out.push_back(&lot);
     return out;
 }
 
 std::set<std::string> Judge::states_of(const Attempt& attempt) const {
+    static const std::map<std::string, bool> by_use = {{"milk", true},    {"bun", true},   {"wheat-flour", false},
+                                                       {"sesame", false}, {"loaf", false}, {"seeded", false}};
     States states;
-    if (attempt.act == "ship by product") {
+    if (attempt.act == "by-product") {
         for (const auto* lot : packs_of(attempt.lot)) states.merge(states_of(as_lot(attempt, *lot)));
         return states;
     }
     const Lot* lot = facts_.lot(attempt.lot);
-    if (!lot) return {"free"};
-    if (!lot->held.empty()) states.insert("held: " + lot->kind + ", " + lot->held);
+    if (!lot || lot->kind == "supply") return {"free"};
+    if (is_held(*lot)) states.insert("held: " + lot->kind + ", " + lot->held);
     if (lot->refused) states.insert("refused");
-    if (!lot->finished) states.insert("not finished");
-    if (!lot->use_by.empty() && lot->use_by < to_text(zone_.to_local(attempt.at).date)) states.insert("past use-by");
+    if (!lot->finished) states.insert("unfinished");
+    const auto by = by_use.find(lot->item);
+    if (by != by_use.end() && !lot->date.empty() && lot->date < to_text(zone_.to_local(attempt.at).date))
+        states.insert(by->second ? "past-use-by" : "past-best-before");
     std::set<std::string> seen;
     const bool used = attempt.act == "use" || attempt.act == "rework";
-    if (lot->finished || used) unsettled(*lot, states, seen, !lot->finished);  // else nothing is owed of it yet
-    if (lot->kind == "pack") device(*lot, states);
-    if ((attempt.act == "pack" || used) && label_short(attempt)) states.insert("label short");
+    unsettled(*lot, states, seen, lot->finished ? nullptr : facts_.lot(attempt.into));
+    device(*lot, attempt, states);
+    place(*lot, attempt, states);
+    if ((attempt.act == "pack" || used) && label_short(attempt)) states.insert("label-short");
     if (states.empty()) states.insert("free");
     return states;
 }
 
+bool Judge::is_in(const Lot& lot, const std::string& act, const std::string& state, Instant now) const {
+    if (state == "label-short") return true;  // it depends on where it goes
+    Attempt attempt;
+    attempt.act = act;
+    attempt.lot = lot.code;
+    attempt.at = attempt.now = now;
+    const auto all = states_of(attempt);
+    return std::any_of(all.begin(), all.end(), [&](const auto& one) { return word_of(one) == state; });
+}
+
 std::set<std::string> Judge::forbidding(const Attempt& attempt) const {
-    static const std::set<std::string> never = {"count up", "split", "move", "waste", "sample", "return"};
-    if (attempt.already_done || never.contains(attempt.act)) return {};
-    if (attempt.act == "ship by product") {
+    if (attempt.already_done) return {};
+    if (attempt.act == "returned") return {"held: came back"};
+    if (attempt.act == "by-product") {
         std::int64_t free = 0;
         for (const auto* lot : packs_of(attempt.lot))
-            if (states_of(as_lot(attempt, *lot)).contains("free")) free += lot->pieces;
+            if (forbidding(as_lot(attempt, *lot)).empty()) free += lot->pieces;
         return free >= std::max<std::int64_t>(attempt.pieces, 1) ? States{} : States{"held: too little of it is free"};
     }
     auto states = states_of(attempt);
-    if (attempt.act == "returned goods") {
-        states = {"held: came back"};
-    } else if (attempt.act == "release") {
-        std::erase_if(states, [](const auto& s) { return !s.starts_with("finding open") && !s.starts_with("worse"); });
-    } else {
-        std::erase_if(states, [](const auto& s) { return s == "free" || s.starts_with("rework") || s.starts_with("downgrade"); });
-        if (attempt.act == "use" || attempt.act == "rework") states.erase("device open"), states.erase("not finished");
-    }
+    std::erase_if(states, [&](const auto& state) {
+        const auto& answer = word_of(state) == "free" ? "yes" : gate_table().answer(attempt.act, word_of(state));
+        return answer != "no" && (answer != "why" || attempt.why);
+    });
     return states;
 }
 

@@ -7,43 +7,39 @@
 
 #include "base/zone.h"
 #include "simulate/facts.h"
+#include "simulate/table.h"
 
 namespace peelbook::simulate {
 
 // What somebody tries to do with a lot.
 struct Attempt {
-    std::string act;    // one of `acts`
+    std::string act;    // of the gate's table; besides: "by-product", "returned" (goods that came back, to people again)
     std::string lot;    // or, shipped by product, the product
     std::string into;   // of a use: the batch
-    std::string label;  // of a packing
-    Instant at;
+    std::string label;  // of a packing; of a use, where it is named
+    Instant at, now;    // when it is said to have happened, and when it is typed
     std::int64_t pieces = 0;
-    bool already_done = false;
+    bool already_done = false, why = false;
 };
-
-inline const std::vector<std::string> acts = {
-    "use",      "rework",     "fill",     "pack",        "ship by lot", "ship by product", "own shop",
-    "van",      "staff shop", "donation", "animal feed", "co-packer",   "returned goods",  "release",
-    "count up", "split",      "move",     "waste",       "sample",      "return"};
-inline const std::vector<std::string> states = {"free",         "held",       "refused",     "finding open", "worse than signed",
-                                                "not recorded", "device bad", "device open", "past use-by",  "label short",
-                                                "rework",       "downgrade",  "discard",     "not finished"};
 
 class Judge {
   public:
     Judge(const Facts& facts, const Zone& zone) : facts_(facts), zone_(zone) {}
 
-    // The states that the lot of an attempt is in, with what made it so behind a colon: "finding open: core". Never empty.
+    // The states of the gate's table that the lot of an attempt is in, with what made it so behind a colon: "finding: core". Never empty.
     std::set<std::string> states_of(const Attempt& attempt) const;
+    bool is_in(const Lot& lot, const std::string& act, const std::string& state, Instant now) const;
     // Those of them that forbid it; empty: it may be done.
     std::set<std::string> forbidding(const Attempt& attempt) const;
 
   private:
     using States = std::set<std::string>;
-    // `raw`: it was taken before it was baked, so that the core of what it went into is its own.
-    void unsettled(const Lot& lot, States& states, std::set<std::string>& seen, bool raw) const;
+    // `baked_in`: it was taken before it was baked, and this batch shows the core.
+    void unsettled(const Lot& lot, States& states, std::set<std::string>& seen, const Lot* baked_in) const;
     void point(const Lot& lot, const std::string& id, States& states) const;
-    void device(const Lot& pack, States& states) const;
+    void device(const Lot& lot, const Attempt& attempt, States& states) const;
+    void place(const Lot& lot, const Attempt& attempt, States& states) const;
+    bool is_held(const Lot& lot) const;
     std::set<std::string> allergens(const std::string& code, std::set<std::string>& seen) const;
     bool label_short(const Attempt& attempt) const;
     std::vector<const Lot*> packs_of(const std::string& product) const;  // on hand

@@ -7,6 +7,7 @@
 #include <chrono>
 #include <cstdlib>
 #include <fstream>
+#include <iomanip>
 #include <iostream>
 #include <map>
 
@@ -38,18 +39,28 @@ struct Told {  // over all seeds
     double seconds = 0;  // without shrinking
 };
 
+constexpr std::int64_t often_enough = 50;
+
+std::string times(const Cells& cells, const std::string& act, const std::string& state) {
+    const auto found = cells.find({act, state});
+    const std::int64_t met = found == cells.end() ? 0 : found->second;
+    return met == 0 && gate_table().answer(act, state) == "-" ? "-" : std::to_string(met);
+}
+
+// As the gate's table is written, and those that were met too seldom.
 void print_cells(const Cells& cells) {
-    std::cout << "act";
-    for (const auto& state : states) std::cout << " | " << state;
-    std::cout << '\n';
-    for (const auto& act : acts) {
-        std::cout << act;
-        for (const auto& state : states) {
-            const auto found = cells.find({act, state});
-            std::cout << " | " << (found == cells.end() ? 0 : found->second);
-        }
-        std::cout << '\n';
+    const Table& table = gate_table();
+    std::cout << std::left << std::setw(17) << "state";
+    for (const auto& act : table.acts) std::cout << std::setw(12) << act;
+    for (const auto& state : table.states) {
+        std::cout << '\n' << std::setw(17) << state;
+        for (const auto& act : table.acts) std::cout << std::setw(12) << times(cells, act, state);
     }
+    std::cout << '\n';
+    for (const auto& state : table.states)
+        for (const auto& act : table.acts)
+            if (table.answer(act, state) != "-" && std::stoll(times(cells, act, state)) < often_enough)
+                std::cout << "below " << often_enough << ": " << state << " " << act << " " << times(cells, act, state) << '\n';
 }
 
 std::string file_name(const std::string& key, std::uint64_t seed) {
@@ -93,7 +104,7 @@ void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, To
     Run run(folders);
     People people(run, seed);
     people.open();
-    for (int day = 0; day < given.days; ++day) people.day(day);
+    for (int day = 0; day < given.days; ++day) run.check_owed(people.day(day));
     run.check_rebuild();
     take_away(folders, run, Chance(seed + 1));
     told.seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
@@ -119,6 +130,10 @@ int replay(const Folders& folders, const Given& given) {
         if (!run.type(line)) std::cout << "refused: " << line.text << '\n';
     }
     run.check_rebuild();
+    if (const auto asked = text.find(asked_mark); asked != std::string::npos) {
+        const auto at = text.substr(asked + asked_mark.size(), text.find('\n', asked) - asked - asked_mark.size());
+        if (const auto when = parse_when(at, run.zone(), Instant{})) run.check_owed(*when);
+    }
     const auto mark = text.find(taken_away_mark);
     if (mark != std::string::npos) {
         const auto place = read_history(text.substr(0, mark)).size();

@@ -14,7 +14,7 @@ std::string degrees(double value) {
     return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
 }
 
-const std::vector<std::string> ways_out = {"ship by lot", "own shop", "van", "staff shop", "donation", "animal feed", "co-packer"};
+const std::vector<std::string> ways_out = {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"};
 
 bool on_hand(const Lot& lot) { return lot.pieces > 0 || lot.mg > 0; }
 bool in_pieces(const Lot& lot) { return lot.pieces > 0; }
@@ -37,7 +37,9 @@ bool People::say(const std::string& by, const std::string& text) { return run_.t
 void People::note(const std::string& by, const std::string& text) {
     if (chance_.of_100(5)) return;
     if (chance_.of_100(6)) {
-        const std::string at = " --at " + to_iso(run_.zone(), now_);
+        const bool measured = text.starts_with("reading ") || text.starts_with("inspect ");
+        const std::string at =
+            (measured && chance_.of_100(60) ? " --slip " + std::to_string(++named_) : "") + " --at " + to_iso(run_.zone(), now_);
         return later(chance_.between(20, 240), [this, by, text, at] { say(by, text + at); });
     }
     if (!chance_.of_100(3)) {
@@ -85,21 +87,24 @@ void People::open() {
     say("ST", "receive sesame --from MILL --lot X1 --mass 90kg --contains sesame --code SES-1");
 }
 
-void People::day(int day) {
+Instant People::day(int day) {
     midnight_ = run_.zone().day_start(from_days(to_days(first_day_) + day), 0, 0);
-    rooms();
-    at(300, [this] { clear(); });
-    deliveries(day);
-    if (day % 6 == 5) at(325, [this] { say("BA", "empty silo --inspected"); });
+    const bool sunday = (to_days(first_day_) + day + 4) % 7 == 0;
+    rooms(sunday);
     if (day % 14 == 13) at(300, [this] { say("QO", "calibrate probe --method ice --read 0.1C"); });
-    if (day % 5 == 3) at(310, [this] { say("HB", "plan adopt"); });
     at(18 * 60, [this] { leaven(); });
-    at(600, [this] { custard(); });
-    for (const auto& [minute, product] :
-         std::vector<std::pair<int, std::string>>{{370, "loaf"}, {400, "bun"}, {430, "seeded"}, {480, "loaf"}})
-        at(minute + chance_.below(20), [this, product = product] { bake(product); });
-    for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
-    for (int i = 0; i < 34; ++i) at(chance_.between(430, 1300), [this] { tempt(); });
+    for (int i = 0; i < (sunday ? 10 : 34); ++i) at(chance_.between(430, 1300), [this] { tempt(); });
+    if (!sunday) {
+        at(300, [this] { clear(); });
+        deliveries(day);
+        if (day % 6 == 5) at(325, [this] { say("BA", "empty silo --inspected"); });
+        if (day % 5 == 3) at(310, [this] { say("HB", "plan adopt"); });
+        at(600, [this] { custard(); });
+        for (const auto& [minute, product] :
+             std::vector<std::pair<int, std::string>>{{370, "loaf"}, {400, "bun"}, {430, "seeded"}, {480, "loaf"}})
+            at(minute + chance_.below(20), [this, product = product] { bake(product); });
+        for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
+    }
     const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);
     while (!events_.empty() && events_.top().at < end) {
         const Event event = events_.top();
@@ -107,16 +112,31 @@ void People::day(int day) {
         now_ = event.at;
         event.doing();
     }
+    return end;
 }
 
 // --- the work of a day
 
-void People::rooms() {
+void People::rooms(bool sunday) {
+    const auto air = [this] { return chance_.of_100(97) ? 2 + 0.1 * static_cast<double>(chance_.below(30)) : 8; };
     for (int minute = 20; minute < 1440; minute += 230)
-        at(minute + chance_.below(8),
-           [this] { reading("BA", "chill", "chill-air", chance_.of_100(97) ? 2 + 0.1 * static_cast<double>(chance_.below(30)) : 8); });
+        if (!sunday || chance_.of_100(10)) at(minute + chance_.below(8), [this, air] { reading("BA", "chill", "chill-air", air()); });
+    if (!sunday)  // the highest of the hours in which nobody was there
+        for (const int minute : {305, 1325})
+            at(minute + chance_.below(20),
+               [this, air] { note("BA", "reading chill chill-air " + degrees(air()) + " --unit max --with probe"); });
     for (int minute = 250; minute < 1080; minute += 230)
-        at(minute, [this] { note("PA", std::string("inspect detector metal ") + (chance_.of_100(96) ? "yes" : "no")); });
+        if (!sunday) at(minute, [this] { note("PA", std::string("inspect detector metal ") + (chance_.of_100(96) ? "yes" : "no")); });
+    if (chance_.of_100(15)) at(chance_.between(300, 1200), [this] { outage(); });
+}
+
+// No power, until it is there again. What is read meanwhile is read by a torch, or not at all.
+void People::outage() {
+    const auto from = now_;
+    later(chance_.between(30, 400), [this, from] {
+        const std::string where = chance_.of_100(50) ? "" : chance_.of_100(50) ? "chill " : "detector ";
+        say("QO", "outage " + where + "--from " + to_iso(run_.zone(), from) + " --until " + to_iso(run_.zone(), now_) + " --why power");
+    });
 }
 
 void People::deliveries(int day) {
@@ -128,8 +148,9 @@ void People::deliveries(int day) {
             const std::string lot = code("WF"), allergens = chance_.of_100(94)   ? " --contains wheat"
                                                             : chance_.of_100(50) ? ""
                                                                                  : " --contains wheat,sesame";
-            say("ST", "receive wheat-flour --from MILL --lot W" + std::to_string(day % 8) + " --mass 220kg" + allergens + status() +
-                          " --code " + lot);
+            say("ST", "receive wheat-flour --from MILL --lot W" + std::to_string(day % 8) + " --mass 220kg" + allergens +
+                          " --best-before " + to_text(from_days(to_days(run_.zone().to_local(now_).date) + chance_.between(1, 30))) +
+                          status() + " --code " + lot);
             later(15, [this, lot] {
                 const std::string fill = "fill silo " + lot + " 200kg --code " + code("S");
                 if (!careful(fill)) say("ST", fill);
@@ -206,6 +227,9 @@ void People::bake(const std::string& product) {
     use("silo 10kg");
     if (product != "bun") use("water 6kg");
     if (product == "loaf" && !leaven_.empty()) use(leaven_ + " 500g");
+    if (product == "loaf" && chance_.of_100(30))  // a piece of the last dough, not baked yet
+        if (const Lot* old = some([&](const Lot& l) { return l.item == "loaf" && l.kind == "batch" && !l.finished && l.code != lot; }))
+            use(old->code + " 400g");
     if (product == "seeded") use("SES-1 500g");
     if (product == "loaf" && chance_.of_100(2)) use("SES-1 200g");
     if (product == "bun") {
@@ -224,7 +248,11 @@ void People::bake(const std::string& product) {
             note(by, "step " + lot + " fill");
         });
     later(110, [this, lot, by, product] {
-        if (chance_.of_100(95)) say(by, "finish " + lot + " --pieces " + (product == "bun" ? "160" : "16") + " --mass 14kg");
+        const std::string pieces = product == "bun" ? "205" : product == "loaf" ? "19" : "18";
+        const std::string burnt = product == "bun" ? "60 --spoiled 145" : "12 --spoiled 6";
+        if (chance_.of_100(5)) return;
+        say(by, "finish " + lot + " --mass 14kg --pieces " +
+                    (chance_.of_100(92) ? pieces : burnt + (chance_.of_100(80) ? " --why burnt" : "")));
     });
     later(130, [this, lot] { pack_and_send(lot); });
 }
@@ -236,6 +264,10 @@ void People::core(const std::string& batch) {
     if (fate >= 90 && fate < 97) later(5, [this, batch, by] { reading(by, batch, "core", 96.4); });
     if (chance_.of_100(30)) reading(by, batch, "core", 97);
     later(8, [this, batch, by] { note(by, "step " + batch + " bake"); });
+    if (fate < 97 || chance_.of_100(50)) return;
+    later(12, [this, batch, by] { say(by, "step " + batch + " bake --again"); });  // back in the oven
+    later(20, [this, batch, by] { reading(by, batch, "core", 96.1); });
+    later(21, [this, batch, by] { say(by, "step " + batch + " bake"); });
 }
 
 void People::pack_and_send(const std::string& batch) {
@@ -251,7 +283,8 @@ void People::pack_and_send(const std::string& batch) {
     note("PA", "inspect detector metal yes");
     later(5, [this, parts] {
         for (const auto& part : parts) {
-            const std::string pack = code("P"), text = "pack " + part + " --printed K" + std::to_string(named_ % 7) + " --code " + pack;
+            const std::string pack = code("P"), date = to_text(from_days(to_days(run_.zone().to_local(now_).date) + chance_.below(3)));
+            const std::string text = "pack " + part + " --printed K" + std::to_string(named_ % 7) + " --date " + date + " --code " + pack;
             if (careful(text) || !say("PA", text)) continue;
             later(40, [this, pack] { send(pack); });
         }
@@ -346,73 +379,125 @@ std::string People::one_of_it(const Lot& lot, bool as_option) const {
     return pieces ? " 1pcs" : " 10g";
 }
 
-std::string People::open_batch_for(const Lot& lot) {
-    const Lot* batch = some(
-        [&](const Lot& l) { return l.kind == "batch" && !l.finished && l.code != lot.code && l.item != "leaven" && l.item != "custard"; });
-    if (batch) return batch->code;
+// A batch that takes things; none: one is begun.
+std::string People::open_batch(const std::string& other_than) {
+    const Lot* batch = some([&](const Lot& l) {
+        return l.kind == "batch" && !l.finished && l.code != other_than && l.item != "leaven" && l.item != "custard";
+    });
+    if (batch && !chance_.of_100(10)) return batch->code;
     const std::string made = code("X");
     return say("BA", "start " + chance_.of(std::vector<std::string>{"loaf", "bun", "seeded"}) + " --flour 10kg --code " + made) ? made : "";
 }
 
 // Empty: the act makes no sense with such a lot.
 std::string People::try_text(const std::string& act, const Lot& lot) {
-    const std::string& code_of = lot.code;
-    const bool goods = lot.kind == "pack" || of_batch(lot) || lot.item == "custard";
+    static const std::map<std::string, std::string> vessels = {
+        {"wheat-flour", "silo"}, {"milk", "tank"}, {"loaf", "trough"}, {"custard", "kettle"}};
+    const std::string& lot_code = lot.code;
+    const bool goods = lot.kind == "pack" || of_batch(lot);
+    const std::string other_label =
+        chance_.of_100(30) ? " --label " + chance_.of(std::vector<std::string>{"loaf-1", "seeded-1", "bun-1"}) : "";
     if (act == "use" || act == "rework") {
-        if ((act == "rework") != in_pieces(lot) || lot.kind == "blend") return {};
-        const std::string into = open_batch_for(lot);
-        return into.empty() ? "" : "use " + code_of + (act == "rework" ? one_of_it(lot, true) : one_of_it(lot, false)) + " --into " + into;
+        if ((act == "rework") != (goods && in_pieces(lot)) || lot.kind == "blend") return {};
+        const std::string into = open_batch(lot_code);
+        return into.empty()
+                   ? ""
+                   : "use " + lot_code + one_of_it(lot, act == "rework") + " --into " + into + (chance_.of_100(30) ? other_label : "");
     }
-    if (act == "fill")
-        return lot.item == "wheat-flour" && lot.kind == "received" ? "fill silo " + code_of + " 1kg --code " + code("S") : "";
+    if (act == "fill") {
+        const auto vessel = vessels.find(lot.item);
+        if (vessel == vessels.end() || lot.kind == "blend" || lot.kind == "pack" || in_pieces(lot)) return {};
+        return "fill " + vessel->second + " " + lot_code + " 10g --code " + code("S");
+    }
     if (act == "pack")
-        return of_batch(lot) && lot.item != "custard" && lot.item != "leaven" ? "pack " + code_of + "=1 --printed KX --code " + code("P")
-                                                                              : "";
-    if (act == "release") return lot.held.empty() ? "" : "release " + code_of + " --why clear";
-    if (act == "count up")
-        return "count " + code_of +
-               (in_pieces(lot) || (lot.mg == 0 && goods && lot.item != "custard") ? " " + std::to_string(lot.pieces + 3) + "pcs"
-                                                                                  : " " + std::to_string(lot.mg / 1000 + 500) + "g") +
-               " --why found";
+        return of_batch(lot) && lot.item != "custard" && lot.item != "leaven"
+                   ? "pack " + lot_code + "=1 --printed KX --code " + code("P") + other_label
+                   : "";
+    if (act == "release") {
+        if (lot.held.empty() && !say("QO", "hold " + lot_code + " --why look")) return {};
+        return "release " + lot_code + " --why clear";
+    }
+    if (act == "count") {
+        if (lot.kind == "blend") return {};
+        const bool pieces = in_pieces(lot) || (lot.mg == 0 && goods && lot.item != "custard");
+        return "count " + lot_code +
+               (pieces ? " " + std::to_string(lot.pieces + 3) + "pcs" : " " + std::to_string(lot.mg / 1000 + 500) + "g") + " --why found";
+    }
     if (act == "split")
-        return lot.kind == "batch" && lot.finished ? "split " + code_of + " --part " + code("R") + "=" + (in_pieces(lot) ? "1" : "10g")
-                                                   : "";
-    if (act == "move") return "move " + code_of + " --to " + (chance_.of_100(50) ? "chill" : "store");
-    if (act == "waste") return "discard " + code_of + one_of_it(lot, false) + " --why old";
-    if (act == "sample") return "sample " + code_of + one_of_it(lot, false) + " --why shelf";
-    if (act == "return")
-        return lot.sent.contains("CAFE") && lot.sent.at("CAFE") > 0 ? "return " + code_of + " --from CAFE --pieces 1 --why stale" : "";
-    if (act == "returned goods") return lot.returned > 0 ? "ship " + code_of + " --returned --pieces 1 --to CAFE" : "";
-    if (act == "ship by product") return lot.kind == "pack" ? "ship --product " + lot.item + " --to CAFE --pieces 1" : "";
-    if (!goods || lot.kind == "blend") return {};
-    std::string way = act == "ship by lot" ? "customer" : act;
-    std::replace(way.begin(), way.end(), ' ', '-');
-    return "ship " + code_of + one_of_it(lot, true) + " --way " + way + (way == "own-shop" || way == "staff-shop" ? "" : " --to CAFE");
+        return lot.kind == "batch" ? "split " + lot_code + " --part " + code("R") + "=" + (in_pieces(lot) ? "1" : "10g") : "";
+    if (act == "store") return "move " + lot_code + " --to " + (chance_.of_100(50) ? "chill" : "store");
+    if (act == "waste") return "discard " + lot_code + one_of_it(lot, false) + " --why old";
+    if (act == "sample") return "sample " + lot_code + one_of_it(lot, false) + " --why shelf";
+    if (lot.kind == "blend") return {};
+    if (act == "supplier") return "ship " + lot_code + one_of_it(lot, true) + " --way supplier --to MILL";
+    return "ship " + lot_code + one_of_it(lot, true) + " --way " + act + (act == "own-shop" || act == "staff-shop" ? "" : " --to CAFE");
 }
 
-// Of a few acts and states the pair that was met least, with a lot that is in it.
-void People::tempt() {
-    std::string text;
-    std::int64_t least = 0;
-    for (int tries = 0; tries < 6; ++tries) {
-        const std::string& act = chance_.of(acts);
-        const Lot* lot = some([&](const Lot& l) { return on_hand(l) || !l.finished || act == "count up"; });
-        if (!lot) continue;
-        Attempt attempt{act, lot->code, "", lot->item + "-1", now_, 1, false};
-        std::int64_t met = 0;
-        for (const auto& state : run_.judge().states_of(attempt)) {
-            const auto found = run_.cells.find({act, state.substr(0, state.find(':'))});
-            met = std::max(met, found == run_.cells.end() ? 0 : found->second);
-        }
-        if (!text.empty() && met >= least) continue;
-        const std::string wanted = try_text(act, *lot);
-        if (!wanted.empty()) text = wanted, least = met;
+// Of two cells of the gate's table the one that was met less, with a lot that is in it.
+std::string People::in_a_cell() {
+    const Table& table = gate_table();
+    for (int tries = 0; tries < 40; ++tries) {
+        const auto cell = std::min(any_cell(), any_cell(), [&](const auto& a, const auto& b) { return run_.cells[a] < run_.cells[b]; });
+        if (table.answer(cell.first, cell.second) == "-") continue;
+        const Lot* lot = some([&](const Lot& l) { return on_hand(l) || !l.finished || cell.first == "count"; });
+        if (!lot || !run_.judge().is_in(*lot, cell.first, cell.second, now_)) continue;
+        const std::string text = try_text(cell.first, *lot);
+        if (!text.empty()) return text;
     }
+    return {};
+}
+
+std::pair<std::string, std::string> People::any_cell() { return {chance_.of(gate_table().acts), chance_.of(gate_table().states)}; }
+
+// What is no cell of it.
+std::string People::besides() {
+    const Lot* lot = some([](const Lot& l) { return l.kind == "pack"; });
+    if (!lot) return {};
+    switch (chance_.below(3)) {
+        case 0:
+            return lot->returned > 0 ? "ship " + lot->code + " --returned --pieces 1 --to CAFE" : "";
+        case 1:
+            return lot->sent.contains("CAFE") && lot->sent.at("CAFE") > 0 ? "return " + lot->code + " --from CAFE --pieces 1 --why stale"
+                                                                          : "";
+        default:
+            return "ship --product " + lot->item + " --to CAFE --pieces 1";
+    }
+}
+
+void People::tempt() {
+    stage();
+    std::string text = chance_.of_100(88) ? in_a_cell() : besides();
     if (text.empty()) return;
     if (chance_.of_100(45) && careful(text))
         text += text.find("--why") == std::string::npos ? " --already-done --why done" : " --already-done";
     if (chance_.of_100(8)) text += " --at " + to_iso(run_.zone(), now_ - hours(5));
     if (say(chance_.of_100(85) ? "HB" : chance_.of(bakers), text)) go_on(text);
+}
+
+// Lots in states that seldom come about by themselves.
+void People::stage() {
+    const std::string lot = code("Z"), date = " --best-before " + to_text(from_days(to_days(run_.zone().to_local(now_).date) - 1));
+    switch (chance_.below(20)) {
+        case 0:
+            say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --contains wheat --code " + lot + date);
+            return;
+        case 1:
+            say("ST", "receive milk --from MILL --lot Z --mass 9kg --contains milk --temperature 4C --with probe --code " + lot + date);
+            return;
+        case 2:
+            say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --status refused --why wet --contains wheat --code " + lot);
+            say("ST", "count " + lot + " 9kg --why 'the driver left it'");
+            return;
+        case 3:
+            say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --code " + lot);
+            return;
+        case 4:
+        case 5:
+        case 6:
+            return decide();
+        default:
+            return;
+    }
 }
 
 // A part of what was split is packed, a pack is sent, and so is what was found by counting.
@@ -424,7 +509,9 @@ void People::go_on(const std::string& text) {
         if (say("PA", pack)) go_on(pack);
     } else if (text.starts_with("pack ") || text.starts_with("count ")) {
         const Lot* lot = run_.facts().lot(text.starts_with("pack ") || did.empty() ? last : did.front().lot);
-        const std::string send = lot && chance_.of_100(60) ? try_text(chance_.of(ways_out), *lot) : "";
+        if (!lot || !chance_.of_100(60)) return;
+        note("PA", "inspect detector metal yes");
+        const std::string send = try_text(chance_.of(ways_out), *lot);
         if (!send.empty()) say("ST", send);
     }
 }

@@ -12,8 +12,8 @@ namespace peelbook::simulate {
 class People {
   public:
     People(Run& run, std::uint64_t seed);
-    void open();        // the plan, people, partners, what is in the house at first
-    void day(int day);  // from midnight to midnight
+    void open();           // the plan, people, partners, what is in the house at first
+    Instant day(int day);  // from midnight to midnight, which is returned
 
   private:
     using Doing = std::function<void()>;
@@ -34,7 +34,8 @@ class People {
     std::string code(const std::string& prefix) { return prefix + "-" + std::to_string(++named_); }
 
     // --- the work of a day
-    void rooms();
+    void rooms(bool sunday);
+    void outage();
     void deliveries(int day);
     void leaven();
     void custard();
@@ -46,10 +47,14 @@ class People {
     void clear();
     void odd();  // something that does not happen every day
 
-    // --- what must not be done, and is tried: the act and state that were met least so far
+    // --- what must not be done, and is tried: the cells of the gate's table that were met least so far
     void tempt();
+    void stage();
+    std::string in_a_cell();
+    std::string besides();
+    std::pair<std::string, std::string> any_cell();
     std::string try_text(const std::string& act, const Lot& lot);
-    std::string open_batch_for(const Lot& lot);
+    std::string open_batch(const std::string& other_than);
     void go_on(const std::string& text);
     void decide();
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "cli/frame/words.h"
+#include "simulate/owed.h"
 
 namespace peelbook::simulate {
 
@@ -40,6 +41,36 @@ bool settles_nothing(const std::string& typed) {
     for (const char* command : {"split ", "move ", "count ", "pack "})
         if (typed.starts_with(command)) return true;
     return false;
+}
+
+std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant now) {
+    std::vector<Violation> out;
+    const SlowCount count(facts);
+    const auto text = [&](Instant at) { return to_iso(house.zone(), at); };
+    for (const auto& [place, point] : std::vector<std::pair<std::string, std::string>>{{"chill", "chill-air"}, {"detector", "metal"}}) {
+        const auto slow = count.next_of(place, now);
+        const auto duty = house.duty(place, point, now);
+        const auto words = [&](Instant since, Instant due, bool never, bool closed) {
+            return "since " + text(since) + " due " + text(due) + (never ? " never" : "") + (closed ? " closed hours" : "");
+        };
+        const std::string wanted = slow ? words(slow->since, slow->due, slow->never, slow->closed) : "nothing";
+        const std::string told = duty ? words(duty->since, duty->due, duty->never, !duty->closed.empty()) : "nothing";
+        if (wanted != told) out.push_back({point, "at " + text(now) + " " + point + " is owed: " + told + "; counted slowly: " + wanted});
+        std::set<Seq> stored, kept;
+        for (const auto& row : house.ask("SELECT anchor, kept_by IS NOT NULL FROM finding WHERE place = '" + place + "' AND point = '" +
+                                         point + "' AND ord > 0 AND verdict > 0 AND cleared_by IS NULL"))
+            (std::get<std::int64_t>(row[1]) ? kept : stored).insert(std::get<std::int64_t>(row[0]));
+        const auto slowly = count.gaps_of(place);
+        const auto tell = [&](Seq seq, const std::string& what) {
+            out.push_back(
+                {point + " gap", "at " + text(now) + " the gap of " + point + " from entry " + std::to_string(seq) + " is " + what});
+        };
+        for (const Seq seq : slowly)
+            if (!stored.contains(seq) && !kept.contains(seq)) tell(seq, "not stored");
+        for (const Seq seq : stored)
+            if (!slowly.contains(seq)) tell(seq, "stored, and there is none");
+    }
+    return out;
 }
 
 bool is_innocent(const std::string& typed) {
@@ -85,7 +116,9 @@ std::vector<Violation> taken_away(const Folders& folders, const History& all, co
     const std::string what = history[line].text.substr(0, history[line].text.find(' '));
     const auto tell = [&](const std::string& key, const std::string& told) {
         out.push_back({"taken away: " + what + ", " + key,
-                       "without line " + std::to_string(line + 1) + " (" + history[line].text + ") " + told, end == 0 ? 0 : end - 1,
+                       "without line " + std::to_string(line + 1) + " (" + history[line].text + ") " + told,
+                       end == 0 ? 0 : end - 1,
+                       {},
                        history[line].id});
     };
     for (const auto& [key, verdict] : without.findings) {

@@ -18,6 +18,9 @@ Standings standings_of(House& house);
 std::string milder(const Standings& before, const Standings& after);
 bool settles_nothing(const std::string& typed);  // the line is of such a kind
 
+// What is owed of places at a moment, and each time in which it took too long, equal a slow count of them.
+std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant now);
+
 // A record that says nothing bad by itself: a value inside its limit, a check that passed, a step.
 bool is_innocent(const std::string& typed);
 // Taking such a record away never improves a verdict and frees no lot. Both histories are compared up to the first line that is accepted

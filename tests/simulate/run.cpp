@@ -19,9 +19,9 @@ std::string first_word(const std::string& text) { return text.substr(0, text.fin
 
 Run::Run(const Folders& folders) : house_(std::make_unique<House>(next_folder(folders), folders.plan)) {}
 
-void Run::found(const std::string& key, const std::string& told, int without) {
+void Run::found(const std::string& key, const std::string& told, Instant at) {
     const auto known = std::any_of(violations.begin(), violations.end(), [&](const auto& v) { return v.key == key; });
-    if (!known) violations.push_back({key, told, history_.empty() ? 0 : history_.size() - 1, without});
+    if (!known) violations.push_back({key, told, history_.empty() ? 0 : history_.size() - 1, at, 0});
 }
 
 void Run::count(const std::vector<Attempt>& attempts) {
@@ -59,8 +59,13 @@ void Run::check_rebuild() {
     for (const auto& fault : house_->site().verify(true)) found("rebuild: " + fault.table, fault.text);
 }
 
+void Run::check_owed(Instant now) {
+    for (const auto& fault : owed_otherwise(*house_, facts_, now)) found("owed: " + fault.key, fault.told, now);
+}
+
 std::string as_file(const Run& run, const Violation& violation) {
     std::string out = "# " + violation.key + "\n# " + violation.told + "\n";
+    if (violation.at != Instant{}) out += std::string(asked_mark) + to_iso(run.zone(), violation.at) + "\n";
     for (std::size_t i = 0; i < run.history().size(); ++i) {
         const bool without = run.history()[i].id == violation.without && violation.without != 0;
         out += (without ? std::string(taken_away_mark) + "\n" : "") + stamped(run.zone(), run.history()[i].clock, run.typed()[i]) + "\n";

@@ -14,6 +14,7 @@ struct Violation {
     std::string key;       // which property, act and state: what is shrunk keeps it
     std::string told;      // in words, for whoever reads it
     std::size_t line = 0;  // of the history, from 0
+    Instant at{};          // when what is owed was asked
     int without = 0;       // of a record that is taken away: its line; 0: the history as it stands
 };
 
@@ -46,7 +47,8 @@ class Run {
     std::int64_t entries = 0, refused_lines = 0;
 
     void check_rebuild();                                                          // incremental equals rebuild
-    void found(const std::string& key, const std::string& told, int without = 0);  // each key once
+    void check_owed(Instant now);                                                  // what is owed of places, and was, equals a slow count
+    void found(const std::string& key, const std::string& told, Instant at = {});  // each key once
 
   private:
     void count(const std::vector<Attempt>& attempts);
@@ -60,6 +62,9 @@ class Run {
 
 // Stands before the line of a record that is taken away, in the file of such a violation.
 inline constexpr std::string_view taken_away_mark = "# taken away is this line:";
+
+// Stands before the time at which what is owed was asked.
+inline constexpr std::string_view asked_mark = "# what is owed was asked at: ";
 
 // The lines of a history with real numbers in them, as a file that can be run.
 std::string as_file(const Run& run, const Violation& violation);

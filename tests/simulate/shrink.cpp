@@ -65,6 +65,7 @@ bool still_fails(const Folders& folders, const History& history, const Violation
     Run run(folders);
     for (const auto& line : history) run.type(line);
     if (violation.key.starts_with("rebuild")) run.check_rebuild();
+    if (violation.key.starts_with("owed") && !history.empty()) run.check_owed(violation.at);
     if (violation.without == 0) return has(run.violations, violation.key);
     const auto place = place_of(history, violation.without);
     return place < history.size() && has(taken_away(folders, history, run.accepted(), place), violation.key);
