@@ -176,6 +176,20 @@ TEST_CASE("a device that was never checked is open until a check is overdue; a l
     CHECK(b.passed("L-1", "07:00") == "good");  // first checked after it, and in time
 }
 
+TEST_CASE("rule 12: an outage excuses the checks, and shows nothing of what was packed in it") {
+    BreadLine b;
+    b.check("05:10");
+    b.pack("L-1", "08:00");
+    b.set("11:00");
+    b.did(record::Outage{b.at("06:00"), b.at("11:00"), {}, "power out"});
+    b.check("11:10");
+    CHECK(b.passed("L-1", "11:10") == "bad: packed in an outage in which a check was owed: yes at 2026-11-16 05:10");
+    b.pack("L-2", "12:15");
+    b.check("12:20");
+    CHECK(b.passed("L-2", "12:20") == "good");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("labels of a run are owed at its end where the plan asks for it") {
     Bakery b;
     b.adopt(std::string(bakery_plan) + std::string(equipment_plan));

@@ -7,6 +7,7 @@
 #include "fold/line.h"
 #include "fold/owed/duty.h"
 #include "fold/standing.h"
+#include "judge/judge.h"
 
 namespace peelbook::fold {
 namespace {
@@ -21,6 +22,7 @@ class Device {
         if (before && !good(*before)) return bad("the check before was not good", before);
         if (after && !good(*after)) return bad("the check after was not good", after);
         if (before && gap_after(*before)) return bad("too long without a check", before);
+        if (in_outage(pack)) return bad("packed in an outage in which a check was owed", before);
         if (before || after) {
             if (point_.interval->is_at(LabelMoment::start) && !(before && of_day(*before, pack)))
                 return bad("no check of that day before it", before);
@@ -53,6 +55,14 @@ class Device {
         constexpr book::Int gap_ord = 1;  // as the checks of a place are folded
         const auto gap = ledger_.rows().finding(check.seq, point_.id, gap_ord);
         return gap && is_open(*gap) && gap->decided != record::Disposition::release;
+    }
+    // What excuses the checks shows nothing of what was packed meanwhile.
+    bool in_outage(const book::Lot& pack) const {
+        const auto outages = ledger_.rows().outages_at(point_.place, pack.happened, pack.happened + 1);
+        return std::any_of(outages.begin(), outages.end(), [&](const book::Outage& outage) {
+            const auto finding = ledger_.rows().finding(outage.seq, std::string(judge::outage_point), 0);
+            return finding && is_open(*finding) && finding->decided != record::Disposition::release;
+        });
     }
     bool of_day(const book::Reading& check, const book::Lot& pack) const {
         return ledger_.production_day({check.happened}).day == pack.day;

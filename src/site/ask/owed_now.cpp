@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "base/words.h"
 #include "fold/owed/device.h"
 #include "fold/standing.h"
 
@@ -68,8 +69,20 @@ std::vector<DueItem> owed_now(fold::Ledger& ledger, Instant now, Instant until) 
 
 std::vector<std::string> owed_of_lot(fold::Ledger& ledger, const book::Lot& lot, Instant now) {
     std::vector<std::string> lines;
-    for (const auto& owed : ledger.rows().owed_by(book::SubjectKind::lot, lot.code)) {
+    const auto deadlines = ledger.rows().owed_by(book::SubjectKind::lot, lot.code);
+    for (const auto& owed : deadlines) {
         lines.push_back(owed.what + " by " + to_text(ledger.zone(), {owed.due}) + (owed.due < now.ms ? ", OVERDUE" : ""));
+    }
+    for (const auto& row : ledger.rows().unsettled(lot.id)) {
+        const bool own = row.source == lot.id;
+        const bool told = own && (row.verdict || std::any_of(deadlines.begin(), deadlines.end(),
+                                                             [&](const auto& owed) { return owed.point == row.point; }));
+        const auto source = told ? std::nullopt : ledger.rows().lot(row.source);
+        if (!source) continue;  // its own findings are shown whole
+        const std::string state = row.decided   ? "signed for " + std::string(word(*row.decided))
+                                  : row.verdict ? in_words(static_cast<Verdict>(*row.verdict))
+                                                : "no record shows it yet";
+        lines.push_back(row.point + (own ? "" : " of " + source->code + ", which is in it") + ": " + state);
     }
     if (lot.kind != LotKind::pack) return lines;
     for (const auto& device : fold::devices_passed(ledger, lot, now)) {
