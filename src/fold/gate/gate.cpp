@@ -66,6 +66,7 @@ class Stops {
     void label();
     bool matters(const book::Unsettled& row) const;
     std::string words(const book::Unsettled& row) const;
+    std::string command_for(const book::Unsettled& open) const;
     std::vector<book::Unsettled> causes_of_holds() const;
 
     Ledger& ledger_;
@@ -113,6 +114,18 @@ std::string Stops::words(const book::Unsettled& row) const {
            (f ? ", " + f->measured : "") + " [" + std::to_string(row.anchor) + ":" + row.point + ":" + std::to_string(row.ord) + "]";
 }
 
+std::string Stops::command_for(const book::Unsettled& open) const {
+    const auto source = rows_.lot(open.source);
+    if (!source) return "";
+    const auto governing = ledger_.plan_version(source->plan_seq);
+    const auto* point = governing.plan->point(open.point);
+    const std::string what = source->code + " " + open.point;
+    const auto* time = point ? std::get_if<plan::TimeLimit>(&point->limit) : nullptr;
+    if (time) return "peelbook step " + source->code + " " + time->until;
+    const bool seen = point && std::holds_alternative<plan::YesNoLimit>(point->limit);
+    return seen ? "peelbook inspect " + what + " yes" : "peelbook reading " + what + " VALUE --with INSTRUMENT";
+}
+
 // A release answers what held the lot, also a finding on a device or a room.
 std::vector<book::Unsettled> Stops::causes_of_holds() const {
     std::vector<book::Unsettled> out;
@@ -133,6 +146,7 @@ void Stops::points() {
         for (auto& cause : causes_of_holds()) rows.push_back(std::move(cause));
     }
     std::vector<std::string> bad, open;
+    std::string first_open;  // how to record the first of them
     std::set<record::Disposition> decided;
     for (const auto& row : rows) {
         if (!matters(row)) continue;
@@ -140,6 +154,7 @@ void Stops::points() {
             decided.insert(*row.decided);
         } else {
             (row.verdict ? bad : open).push_back(words(row));
+            if (!row.verdict && first_open.empty()) first_open = command_for(row);
         }
     }
     if (!bad.empty()) {
@@ -160,7 +175,7 @@ void Stops::points() {
     add(State::owed,
         std::string(" with ") + (open.size() == 1 ? "a critical point" : "critical points") +
             " that no record shows yet: " + joined(open, "; "),
-        "each critical point up to here shown by a record", "measure and record it: peelbook reading LOT POINT ...; " + if_done);
+        "each critical point up to here shown by a record", "measure and record it: " + first_open + "; " + if_done);
 }
 
 // Packing asks only that no device of the line has failed since its last good check: what is owed at the end of a run is owed before
@@ -173,21 +188,24 @@ void Stops::devices() {
     if (!packed && !passes_now) return;
     auto passing = lot_;
     if (!packed) passing.happened = at_.ms;
-    std::vector<std::string> bad, open;
+    std::vector<std::string> bad, open, checks;
     for (const auto& device : passage_.act == Act::pack ? devices_failed(ledger_, passing) : devices_passed(ledger_, passing, now_)) {
         const std::string told = device.point + " at " + device.place + ": " + device.why;
         if (device.state == Passing::bad) bad.push_back(told);
         if (device.state == Passing::open && packed) open.push_back(told);
+        if (device.state != Passing::good) checks.push_back("peelbook inspect or reading " + device.place + " " + device.point);
     }
-    if (packed && labels_read(ledger_, lot_) == Passing::open) open.push_back("its label, to be read at the end of the run");
+    if (packed && labels_read(ledger_, lot_) == Passing::open) {
+        open.push_back("its label, to be read at the end of the run");
+        checks.push_back("peelbook labels read LINE end");
+    }
     if (!bad.empty()) {
         add(State::device_bad, ", with no good check of its line: " + joined(bad, "; "), "a good check before it and after it",
-            "repair and check it, then: peelbook inspect or reading PLACE POINT; what passed is for quality to decide; " + if_done);
+            "repair and check it, then: " + joined(checks, ", ") + "; what passed is for quality to decide; " + if_done);
     }
     if (!open.empty()) {
         add(State::unchecked, ", before the check at the end of its run: " + joined(open, "; "),
-            "a good check after the packing, and one before it",
-            "check it and record it: peelbook inspect or reading PLACE POINT, peelbook labels read; " + if_done);
+            "a good check after the packing, and one before it", "check it and record it: " + joined(checks, ", ") + "; " + if_done);
     }
 }
 
