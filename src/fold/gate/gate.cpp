@@ -296,12 +296,14 @@ std::optional<Stop> first_stop(Ledger& ledger, const Passage& passage, Instant a
     return {};
 }
 
-// What went out by product before, of any of these, and whose stock was lowered by it of none.
+// What went out by product, of any of these, since they were last counted: their stock was not lowered by it.
 book::Int gone_by_product(Ledger& ledger, const std::vector<book::LotId>& lots, bool pieces, Instant before) {
     std::set<Seq> entries;
     for (const auto lot : lots) {
+        book::Int counted = 0;
+        for (const auto& count : ledger.rows().counts(lot)) counted = std::max(counted, count.happened);
         for (const auto& move : ledger.rows().moves(lot)) {
-            if (move.sure == 0 && move.happened <= before.ms) entries.insert(move.seq);
+            if (move.sure == 0 && move.happened > counted && move.happened <= before.ms) entries.insert(move.seq);
         }
     }
     book::Int sum = 0;

@@ -218,6 +218,12 @@ TEST_CASE("rule 25: by product no more goes than stands free, and what went so b
     CHECK(says(b.refused(any), "more by product than stands free"));
     any.pieces = 2;
     b.did(any);
+    b.pass(minutes(1));
+    b.did(record::Counted{"P-1", 4, {}, "six of the ten were of it"});  // so four went of the other
+    any.pieces = 4;
+    b.pass(minutes(1));
+    b.did(any);
+    CHECK(says(b.refused(any), "more by product than stands free: 4 pieces"));
     CHECK(b.faults() == "");
 }
 
