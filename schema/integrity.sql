@@ -91,6 +91,11 @@ SELECT anchor, point, ord FROM finding WHERE verdict > raised ORDER BY anchor;
 -- rule: a hold is of a lot that is in the book
 SELECT h.seq, h.lot FROM hold h WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = h.lot) ORDER BY h.seq;
 
+-- rule: what keeps a lot from going on is of lots that are in the book
+SELECT u.lot, u.source, u.point FROM unsettled u
+WHERE NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = u.lot) OR NOT EXISTS (SELECT 1 FROM lot l WHERE l.id = u.source)
+ORDER BY u.lot;
+
 -- rule: a corrective action answers a finding
 SELECT a.seq AS action, a.anchor, a.point, a.ord
 FROM action a
