@@ -54,7 +54,7 @@ House::House(const fs::path& folder, const fs::path& plan_folder)
     for (const auto& file : files_.list(folder_))
         if (file.extension() == ".toml") fs::remove(file);
     context_.site_folder = folder_.string();
-    files_.create(folder_ / "site.toml", *files_.read(plan_folder_ / "bakery.toml"));
+    files_.create(folder_ / "site.toml", *files_.read(plan_folder_ / "site.toml"));
 }
 
 House::~House() {
@@ -76,7 +76,7 @@ Outcome House::type(const Line& line) {
     clock_.set(line.clock);
     if (outcome.typed.starts_with("plan adopt") && adoptions_++ > 0) {
         fs::remove(folder_ / "site.toml");
-        files_.create(folder_ / "site.toml", plan_version(*files_.read(plan_folder_ / "bakery.toml"), adoptions_ - 1));
+        files_.create(folder_ / "site.toml", plan_version(*files_.read(plan_folder_ / "site.toml"), adoptions_ - 1));
     }
     std::ostringstream out, err;
     auto own = context_.with_streams(out, err);

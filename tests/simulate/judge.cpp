@@ -90,6 +90,7 @@ void Judge::point(const Lot& lot, const std::string& id, States& states) const {
     for (const Lot* part = &lot; part; part = facts_.lot(part->whole)) {  // a rack is read as what it was part of, and as itself
         for (const auto& read : part->reads)
             if (read.point == id) reads.push_back(read);
+        if (!decisions.empty()) continue;  // what is signed for the rest of a batch is not signed for a rack that has its own
         for (const auto& one : part->decisions)
             if (one.point == id) decisions.push_back(one);
     }

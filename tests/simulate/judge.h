@@ -1,5 +1,5 @@
 #pragma once
-// A judge who is slow and obvious: it knows the limits of plan/bakery.toml by heart, reads what was stated, and says in which states of
+// A judge who is slow and obvious: it knows the limits of plan/site.toml by heart, reads what was stated, and says in which states of
 // the gate a lot is. It shares no code with the program's folds and gate. Where the rules leave room it takes the milder reading, so
 // that what it calls held or unsettled is so beyond argument.
 #include <set>

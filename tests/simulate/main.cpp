@@ -1,6 +1,7 @@
 // The simulator: a random bakery on the real library, by one seed, the same to the byte each time.
 //
 //   simulate --seed N --days N [--seeds N] [--cells] [--out FOLDER]     ends with "simulate: seed N days N entries N violations N"
+//   simulate --seed N --days N [--seeds N] --first                      stops at the first violation, and keeps no history of it
 //   simulate --replay FILE                                              runs a kept history again, and says what fails in it
 #include <unistd.h>
 
@@ -21,12 +22,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int records_taken_away = 1;  // of each history: it is typed anew twice or three times for each
+constexpr int records_taken_away = 4;  // of each history: it is typed anew twice or three times for each
 
 struct Given {
     std::uint64_t seed = 1;
     int days = 7, seeds = 1;
-    bool cells = false;
+    bool cells = false, first = false;
     std::string replay;
     fs::path out;
 };
@@ -90,7 +91,7 @@ void take_away(const Folders& folders, Run& run, Chance chance) {
         const std::string name = "{" + std::to_string(run.history()[i].id) + "}";
         const bool named = std::any_of(run.history().begin(), run.history().end(),
                                        [&](const auto& line) { return line.text.find(name) != std::string::npos; });
-        if (run.accepted()[i] && !named && is_innocent(run.history()[i].text)) innocent.push_back(i);
+        if (run.accepted()[i] && !named && is_innocent(run.history(), i)) innocent.push_back(i);
     }
     for (int n = 0; n < records_taken_away && !innocent.empty(); ++n)
         for (auto& v : taken_away(folders, run.history(), run.accepted(), chance.of(innocent))) run.violations.push_back(v);
@@ -117,6 +118,7 @@ void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, To
         ++told.kinds[violation.key];
         if (!told.shrunk.insert(group_of(violation.key)).second) continue;
         std::cout << "seed " << seed << ": " << violation.key << "\n  " << violation.told << '\n' << std::flush;
+        if (given.first) return;
         keep(folders, given, seed, run.history(), violation);
     }
 }
@@ -147,7 +149,8 @@ int replay(const Folders& folders, const Given& given) {
 
 int simulate(const Folders& folders, const Given& given) {
     Told told;
-    for (int n = 0; n < given.seeds; ++n) one_seed(folders, given, given.seed + static_cast<std::uint64_t>(n), told);
+    for (int n = 0; n < given.seeds && !(given.first && told.violations > 0); ++n)
+        one_seed(folders, given, given.seed + static_cast<std::uint64_t>(n), told);
     if (given.cells) print_cells(told.cells);
     for (const auto& [key, times] : told.kinds) std::cout << times << " x " << key << '\n';
     std::cout << "refused " << told.refused * 100 / std::max<std::int64_t>(told.acts, 1) << "% of " << told.acts << " lines; "
@@ -161,8 +164,8 @@ std::optional<Given> given_by(const std::vector<std::string>& words) {
     Given given;
     given.out = fs::path(PEELBOOK_BINARY_DIR) / "simulate";
     for (std::size_t i = 0; i < words.size(); ++i) {
-        if (words[i] == "--cells") {
-            given.cells = true;
+        if (words[i] == "--cells" || words[i] == "--first") {
+            (words[i] == "--cells" ? given.cells : given.first) = true;
             continue;
         }
         if (i + 1 == words.size()) return {};
@@ -190,7 +193,7 @@ int main(int count, char** words) {
     using namespace peelbook::simulate;
     const auto given = given_by({words + 1, words + count});
     if (!given) {
-        std::cerr << "simulate --seed N --days N [--seeds N] [--cells] [--out FOLDER] | --replay FILE\n";
+        std::cerr << "simulate --seed N --days N [--seeds N] [--cells] [--first] [--out FOLDER] | --replay FILE\n";
         return 2;
     }
     std::filesystem::create_directories(given->out);

@@ -1,5 +1,5 @@
 #pragma once
-// What is owed of the places of plan/bakery.toml, counted minute by minute (rule 11): slow, and with a clock and a calendar of its own.
+// What is owed of the places of plan/site.toml, counted minute by minute (rule 11): slow, and with a clock and a calendar of its own.
 // It knows shifts, closed days and intervals by heart, as the judge knows the limits.
 #include <optional>
 #include <set>

@@ -7,7 +7,7 @@
 namespace peelbook::simulate {
 namespace {
 
-const std::vector<std::string> bakers = {"BA", "BO"}, customers = {"CAFE", "INN"};
+const std::vector<std::string> bakers = {"BA", "BO"}, customers = {"CAFE", "INN"}, labels = {"loaf-1", "seeded-1", "bun-1"};
 
 std::string degrees(double value) {
     const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
@@ -395,8 +395,7 @@ std::string People::try_text(const std::string& act, const Lot& lot) {
         {"wheat-flour", "silo"}, {"milk", "tank"}, {"loaf", "trough"}, {"custard", "kettle"}};
     const std::string& lot_code = lot.code;
     const bool goods = lot.kind == "pack" || of_batch(lot);
-    const std::string other_label =
-        chance_.of_100(30) ? " --label " + chance_.of(std::vector<std::string>{"loaf-1", "seeded-1", "bun-1"}) : "";
+    const std::string other_label = chance_.of_100(30) ? " --label " + chance_.of(labels) : "";
     if (act == "use" || act == "rework") {
         if ((act == "rework") != (goods && in_pieces(lot)) || lot.kind == "blend") return {};
         const std::string into = open_batch(lot_code);
@@ -433,21 +432,38 @@ std::string People::try_text(const std::string& act, const Lot& lot) {
     return "ship " + lot_code + one_of_it(lot, true) + " --way " + act + (act == "own-shop" || act == "staff-shop" ? "" : " --to CAFE");
 }
 
-// Of two cells of the gate's table the one that was met less, with a lot that is in it.
+// Of a few cells of the gate's table the one that was met least, with a lot that is in it.
 std::string People::in_a_cell() {
-    const Table& table = gate_table();
-    for (int tries = 0; tries < 40; ++tries) {
-        const auto cell = std::min(any_cell(), any_cell(), [&](const auto& a, const auto& b) { return run_.cells[a] < run_.cells[b]; });
-        if (table.answer(cell.first, cell.second) == "-") continue;
-        const Lot* lot = some([&](const Lot& l) { return on_hand(l) || !l.finished || cell.first == "count"; });
-        if (!lot || !run_.judge().is_in(*lot, cell.first, cell.second, now_)) continue;
-        const std::string text = try_text(cell.first, *lot);
-        if (!text.empty()) return text;
+    constexpr int most_cells = 12, most_lots = 12;
+    for (int tries = 0; tries < most_cells; ++tries) {
+        const auto [act, state] = seldom_met();
+        for (int looked = 0; looked < most_lots; ++looked) {
+            const Lot* lot = some([&, act = act, state = state](const Lot& l) {
+                if ((act == "pack" || act == "split") && !of_batch(l)) return false;
+                if ((state == "device-bad" || state == "unchecked") && l.kind != "pack" && act != "pack") return false;
+                return on_hand(l) || !l.finished || act == "count";
+            });
+            if (!lot || !run_.judge().is_in(*lot, act, state, now_)) continue;
+            const std::string text = try_text(act, *lot);
+            if (text.empty()) continue;
+            const bool relabel = state == "label-short" && act == "pack" && text.find("--label") == std::string::npos;
+            return text + (relabel ? " --label " + chance_.of(labels) : "");
+        }
     }
     return {};
 }
 
-std::pair<std::string, std::string> People::any_cell() { return {chance_.of(gate_table().acts), chance_.of(gate_table().states)}; }
+std::pair<std::string, std::string> People::seldom_met() {
+    constexpr int looked_at = 4;
+    const Table& table = gate_table();
+    std::pair<std::string, std::string> least;
+    for (int n = 0; n < looked_at;) {
+        const std::pair<std::string, std::string> cell{chance_.of(table.acts), chance_.of(table.states)};
+        if (table.answer(cell.first, cell.second) == "-") continue;
+        if (n++ == 0 || run_.cells[cell] < run_.cells[least]) least = cell;
+    }
+    return least;
+}
 
 // What is no cell of it.
 std::string People::besides() {
@@ -510,9 +526,11 @@ void People::go_on(const std::string& text) {
     } else if (text.starts_with("pack ") || text.starts_with("count ")) {
         const Lot* lot = run_.facts().lot(text.starts_with("pack ") || did.empty() ? last : did.front().lot);
         if (!lot || !chance_.of_100(60)) return;
-        note("PA", "inspect detector metal yes");
-        const std::string send = try_text(chance_.of(ways_out), *lot);
-        if (!send.empty()) say("ST", send);
+        const auto fate = chance_.below(100);  // most packs are checked before anything becomes of them
+        if (fate < 60) note("PA", std::string("inspect detector metal ") + (fate < 50 ? "yes" : "no"));
+        const std::string act = chance_.of(fate < 50 ? ways_out : gate_table().acts), next = try_text(act, *lot);
+        if (!next.empty()) say(act == "release" ? "QO" : "HB", next);
+        if (fate >= 50 && fate < 60) later(10, [this] { say("PA", "inspect detector metal yes"); });
     }
 }
 

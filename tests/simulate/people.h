@@ -52,7 +52,7 @@ class People {
     void stage();
     std::string in_a_cell();
     std::string besides();
-    std::pair<std::string, std::string> any_cell();
+    std::pair<std::string, std::string> seldom_met();
     std::string try_text(const std::string& act, const Lot& lot);
     std::string open_batch(const std::string& other_than);
     void go_on(const std::string& text);

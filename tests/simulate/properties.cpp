@@ -27,12 +27,15 @@ Standings standings_of(House& house) {
     return out;
 }
 
-std::string milder(const Standings& before, const Standings& after) {
+std::optional<Milder> milder(const Standings& before, const Standings& after) {
+    static const std::vector<std::string> verdicts = {"within", "unproven", "missing", "deviation"};
     for (const auto& code : before.held)
-        if (!after.held.contains(code)) return code + " was held";
+        if (!after.held.contains(code)) return Milder{"hold", code + " was held"};
     for (const auto& [key, verdict] : before.findings) {
         const auto now = after.findings.find(key);
-        if (now == after.findings.end() ? verdict > 0 : now->second < verdict) return key + " stood at " + std::to_string(verdict);
+        const bool freed = now == after.findings.end() ? verdict > 0 : now->second < verdict;
+        const std::string& word = verdicts.at(static_cast<std::size_t>(verdict));
+        if (freed) return Milder{key.substr(key.find(' ') + 1) + " " + word, key + " stood at " + word};
     }
     return {};
 }
@@ -73,12 +76,25 @@ std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant 
     return out;
 }
 
-bool is_innocent(const std::string& typed) {
+namespace {
+
+// A step says when a point had fallen missing; what is typed from memory after that counts less (rule 47).
+bool tells_of_memory(const std::string& step, const std::string& typed) {
+    const std::string subject = "reading " + (*cli::split_words(step))[1];
+    const bool of_it = typed.starts_with(subject + " ") || typed.starts_with(subject + "/");
+    return of_it && typed.find(" --at ") != std::string::npos && typed.find(" --slip ") == std::string::npos;
+}
+
+}  // namespace
+
+bool is_innocent(const History& history, std::size_t line) {
+    const std::string& typed = history[line].text;
     const auto words = *cli::split_words(typed);
-    if (words[0] == "step") return true;
+    if (words[0] == "step")
+        return std::none_of(history.begin(), history.end(), [&](const Line& other) { return tells_of_memory(typed, other.text); });
     if (words.size() < 4) return false;
     if (words[0] == "inspect") return words[3] == "yes";
-    if (words[0] != "reading") return false;
+    if (words[0] != "reading" || typed.find(" --with probe") == std::string::npos) return false;  // the worst decides (rules 2 and 3)
     const double value = std::atof(words[3].c_str());
     const std::string& point = words[2];
     if (point == "core") return value >= 95;
@@ -91,7 +107,7 @@ namespace {
 
 constexpr std::size_t most_after = 300;  // lines: what a record does not show within a day or two it shows no more
 
-// Both up to, not including, line `end`.
+// Up to, not including, line `end`.
 Standings run_until(const Folders& folders, const History& history, std::size_t end, std::size_t without) {
     Run run(folders);
     for (std::size_t i = 0; i < end; ++i)
@@ -99,28 +115,44 @@ Standings run_until(const Folders& folders, const History& history, std::size_t 
     return standings_of(run.house());
 }
 
-std::size_t first_difference(const Folders& folders, const History& history, const std::vector<bool>& accepted, std::size_t line) {
+struct Rest {
+    std::size_t end = 0;  // the first line that is accepted in one history only
+    Standings standings;  // before it
+};
+Rest rest_without(const Folders& folders, const History& history, const std::vector<bool>& accepted, std::size_t line) {
     Run run(folders);
-    for (std::size_t i = 0; i < history.size(); ++i)
-        if (i != line && run.house().type(history[i]).accepted != accepted[i]) return i;
-    return history.size();
+    std::size_t end = 0;
+    for (; end < history.size(); ++end)
+        if (end != line && run.house().type(history[end]).accepted != accepted[end]) break;
+    const bool nothing_typed = end == history.size() || accepted[end];  // what is refused leaves nothing
+    return {end, nothing_typed ? standings_of(run.house()) : run_until(folders, history, end, line)};
+}
+
+// An act that is refused whether a point is not within or open: what was missing let it pass.
+bool is_let_go(const Folders& folders, const History& history, std::size_t end) {
+    Run run(folders);
+    for (std::size_t i = 0; i < end; ++i) run.type(history[i]);
+    const auto attempts = attempts_of(history[end].text, history[end].clock, run.facts(), run.zone());
+    return std::any_of(attempts.begin(), attempts.end(), [](const Attempt& one) { return gate_table().answer(one.act, "owed") == "no"; });
 }
 
 }  // namespace
 
 std::vector<Violation> taken_away(const Folders& folders, const History& all, const std::vector<bool>& accepted, std::size_t line) {
     const History history(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(std::min(all.size(), line + most_after)));
-    const auto end = first_difference(folders, history, accepted, line);
-    const auto with = run_until(folders, history, end, history.size()), without = run_until(folders, history, end, line);
+    const auto [end, without] = rest_without(folders, history, accepted, line);
+    const auto with = run_until(folders, history, end, history.size());
     std::vector<Violation> out;
     const std::string what = history[line].text.substr(0, history[line].text.find(' '));
-    const auto tell = [&](const std::string& key, const std::string& told) {
+    const auto tell = [&, end = end](const std::string& key, const std::string& told) {
         out.push_back({"taken away: " + what + ", " + key,
                        "without line " + std::to_string(line + 1) + " (" + history[line].text + ") " + told,
-                       end == 0 ? 0 : end - 1,
+                       std::min(end, history.size() - 1),
                        {},
                        history[line].id});
     };
+    if (end < history.size() && !accepted[end] && is_let_go(folders, history, end))
+        tell("lets go", "this is accepted, with it it is refused: " + history[end].text);
     for (const auto& [key, verdict] : without.findings) {
         const auto found = with.findings.find(key);
         if (verdict > 0 || (found != with.findings.end() && found->second == 0)) continue;

@@ -14,17 +14,21 @@ struct Standings {
 };
 Standings standings_of(House& house);
 
-// Splitting, moving, counting and packing never free anything: what became milder between two moments. Empty: nothing.
-std::string milder(const Standings& before, const Standings& after);
+// Splitting, moving, counting and packing never free anything: what became milder between two moments. None: nothing did.
+struct Milder {
+    std::string what;  // "hold", or a point and how it stood: "core deviation"
+    std::string told;
+};
+std::optional<Milder> milder(const Standings& before, const Standings& after);
 bool settles_nothing(const std::string& typed);  // the line is of such a kind
 
 // What is owed of places at a moment, and each time in which it took too long, equal a slow count of them.
 std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant now);
 
 // A record that says nothing bad by itself: a value inside its limit, a check that passed, a step.
-bool is_innocent(const std::string& typed);
-// Taking such a record away never improves a verdict and frees no lot. Both histories are compared up to the first line that is accepted
-// in one of them only; a point without a finding ranks as missing.
+bool is_innocent(const History& history, std::size_t line);
+// Taking such a record away never improves a verdict, frees no lot, and lets none go. Both histories are compared up to the first line that
+// is accepted in one of them only; a point without a finding ranks as missing.
 std::vector<Violation> taken_away(const Folders& folders, const History& history, const std::vector<bool>& accepted, std::size_t line);
 
 }  // namespace peelbook::simulate

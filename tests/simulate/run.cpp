@@ -51,7 +51,7 @@ bool Run::type(const Line& line) {
     for (const auto& entry : outcome.entries) facts_.take(entry);
     if (!watched || outcome.entries.empty()) return outcome.accepted;
     const auto freed = milder(before, standings_of(*house_));
-    if (!freed.empty()) found("settles nothing: " + first_word(outcome.typed), outcome.typed + " made milder: " + freed);
+    if (freed) found("settles nothing: " + first_word(outcome.typed) + ", " + freed->what, outcome.typed + " made milder: " + freed->told);
     return outcome.accepted;
 }
 

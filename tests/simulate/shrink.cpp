@@ -68,7 +68,7 @@ bool still_fails(const Folders& folders, const History& history, const Violation
     if (violation.key.starts_with("owed") && !history.empty()) run.check_owed(violation.at);
     if (violation.without == 0) return has(run.violations, violation.key);
     const auto place = place_of(history, violation.without);
-    return place < history.size() && has(taken_away(folders, history, run.accepted(), place), violation.key);
+    return place < history.size() && is_innocent(history, place) && has(taken_away(folders, history, run.accepted(), place), violation.key);
 }
 
 History shrunk(const Folders& folders, const History& history, const Violation& violation) {
