@@ -56,6 +56,8 @@ while read -r line; do
     case $line in "#"* | "") continue ;; esac
     number=$((number + 1))
     [ "$number" -ge "${1:-1}" ] && [ "$number" -le "${2:-$number}" ] || continue
+    changed=$tree/${line%% |*}
+    cp "$changed" "$folder/unchanged"
     told=$(python3 tests/simulate/mutate.py "$tree" "$line") || stop "mutant $number: $told"
     if ! build_all; then
         by="does not compile: $folder/build.log"
@@ -63,7 +65,7 @@ while read -r line; do
     else
         by=$(killed_by)
     fi
-    cp "${line%% |*}" "$tree/${line%% |*}"
+    cp "$folder/unchanged" "$changed"
     [ -n "$by" ] || living=$((living + 1))
     say "$number $told: ${by:-ALIVE}"
 done <"$list"

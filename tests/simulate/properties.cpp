@@ -6,6 +6,11 @@
 #include "simulate/owed.h"
 
 namespace peelbook::simulate {
+namespace {
+
+const std::vector<std::pair<std::string, std::string>> watched_points = {{"chill", "chill-air"}, {"detector", "metal"}};
+
+}  // namespace
 
 std::vector<Violation> no_way_out(const Judge& judge, const std::vector<Attempt>& attempts, const std::string& typed) {
     std::vector<Violation> out;
@@ -50,7 +55,7 @@ std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant 
     std::vector<Violation> out;
     const SlowCount count(facts);
     const auto text = [&](Instant at) { return to_iso(house.zone(), at); };
-    for (const auto& [place, point] : std::vector<std::pair<std::string, std::string>>{{"chill", "chill-air"}, {"detector", "metal"}}) {
+    for (const auto& [place, point] : watched_points) {
         const auto slow = count.next_of(place, now);
         const auto duty = house.duty(place, point, now);
         const auto words = [&](Instant since, Instant due, bool never, bool closed) {
@@ -78,11 +83,18 @@ std::vector<Violation> owed_otherwise(House& house, const Facts& facts, Instant 
 
 namespace {
 
-// A step says when a point had fallen missing; what is typed from memory after that counts less (rule 47).
-bool tells_of_memory(const std::string& step, const std::string& typed) {
+bool is_struck(const History& history, const Line& line) {
+    const std::string striking = "void {" + std::to_string(line.id) + "}";
+    return std::any_of(history.begin(), history.end(), [&](const Line& other) { return other.text.starts_with(striking); });
+}
+
+// A step says when its points had fallen missing, and when a value was no correction any more: what is typed from memory after that
+// counts less (rule 47), and a void of a value then clears nothing.
+bool hangs_on_step(const History& history, const std::string& step, const Line& line) {
     const std::string subject = "reading " + (*cli::split_words(step))[1];
-    const bool of_it = typed.starts_with(subject + " ") || typed.starts_with(subject + "/");
-    return of_it && typed.find(" --at ") != std::string::npos && typed.find(" --slip ") == std::string::npos;
+    if (!line.text.starts_with(subject + " ") && !line.text.starts_with(subject + "/")) return false;
+    const bool from_memory = line.text.find(" --at ") != std::string::npos && line.text.find(" --slip ") == std::string::npos;
+    return from_memory || is_struck(history, line);
 }
 
 }  // namespace
@@ -91,7 +103,7 @@ bool is_innocent(const History& history, std::size_t line) {
     const std::string& typed = history[line].text;
     const auto words = *cli::split_words(typed);
     if (words[0] == "step")
-        return std::none_of(history.begin(), history.end(), [&](const Line& other) { return tells_of_memory(typed, other.text); });
+        return std::none_of(history.begin(), history.end(), [&](const Line& other) { return hangs_on_step(history, typed, other); });
     if (words.size() < 4) return false;
     if (words[0] == "inspect") return words[3] == "yes";
     if (words[0] != "reading" || typed.find(" --with probe") == std::string::npos) return false;  // the worst decides (rules 2 and 3)
@@ -107,12 +119,23 @@ namespace {
 
 constexpr std::size_t most_after = 300;  // lines: what a record does not show within a day or two it shows no more
 
+// What is overdue by then ranks as missing.
+Standings standings_at(House& house, Instant now) {
+    auto out = standings_of(house);
+    for (const auto& [place, point] : watched_points) {
+        const auto duty = house.duty(place, point, now);
+        auto& verdict = out.findings[place + " " + point];
+        if (duty && duty->overdue(now)) verdict = std::max<std::int64_t>(verdict, 2);
+    }
+    return out;
+}
+
 // Up to, not including, line `end`.
 Standings run_until(const Folders& folders, const History& history, std::size_t end, std::size_t without) {
     Run run(folders);
     for (std::size_t i = 0; i < end; ++i)
         if (i != without) run.house().type(history[i]);
-    return standings_of(run.house());
+    return standings_at(run.house(), history.at(std::max<std::size_t>(end, 1) - 1).clock);
 }
 
 struct Rest {
@@ -125,7 +148,8 @@ Rest rest_without(const Folders& folders, const History& history, const std::vec
     for (; end < history.size(); ++end)
         if (end != line && run.house().type(history[end]).accepted != accepted[end]) break;
     const bool nothing_typed = end == history.size() || accepted[end];  // what is refused leaves nothing
-    return {end, nothing_typed ? standings_of(run.house()) : run_until(folders, history, end, line)};
+    if (!nothing_typed) return {end, run_until(folders, history, end, line)};
+    return {end, standings_at(run.house(), history.at(std::max<std::size_t>(end, 1) - 1).clock)};
 }
 
 // An act that is refused whether a point is not within or open: what was missing let it pass.

@@ -130,7 +130,7 @@ std::string Stops::command_for(const book::Unsettled& open) const {
 std::vector<book::Unsettled> Stops::causes_of_holds() const {
     std::vector<book::Unsettled> out;
     for (const auto& hold : rows_.holds(lot_.id)) {
-        if (hold.released_seq || !hold.cause_anchor) continue;
+        if (hold.released_seq.value_or(passage_.release) != passage_.release || !hold.cause_anchor) continue;
         const auto f = rows_.finding(*hold.cause_anchor, hold.cause_point, *hold.cause_ord);
         const bool answered = f && f->decided && f->decided != record::Disposition::discard;
         if (f && !f->lot && is_open(*f) && !answered) {

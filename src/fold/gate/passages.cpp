@@ -46,6 +46,7 @@ struct Find {
     void operator()(const record::Stored& s) { add(Act::store, s.lot); }
     void operator()(const record::Released& s) {
         for (const auto& code : s.lots) add(Act::release, code);
+        for (auto& passage : out.all) passage.release = seq;
     }
     void operator()(const record::Packed& s) {
         for (const auto& part : s.from) {

@@ -42,6 +42,15 @@ struct GateHouse : Bakery {
     }
 };
 
+// The bakery's plan, with air of the cold store that stops what lies there.
+std::string critical_room() {
+    std::string plan(bakery_plan);
+    const auto place = plan.find("place = \"cold-store\"\nclass = ");
+    plan.replace(plan.find("operating", place), std::string("operating").size(), "critical");
+    return plan.insert(plan.find("limit", place),
+                       "basis = \"invented for this test\"\naction = { product = \"Look at it.\", process = \"Shut the door.\" }\n");
+}
+
 }  // namespace
 
 TEST_CASE("rule 50: the racks of a held batch are held, and a release of the batch is none of theirs") {
@@ -124,6 +133,44 @@ TEST_CASE("rule 51: a reading that is worse than what was signed opens the findi
     CHECK(kept_by(b, "L-1") == std::vector<std::string>{"L-1 core 3 "});
     CHECK(says(b.refused(record::Released{{"L-1"}, "again"}), "deviation: core of L-1, 71C"));
     REQUIRE(b.site->void_entry(worse.seq, "QA", "of another batch").ok());
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 49: what lay in a room that deviated is released once it is signed that it may, and not when it is signed for the bin") {
+    GateHouse b;
+    b.adopt(critical_room());
+    b.did(record::Stored{"MILK-1", "cold-store"});
+    b.pass(minutes(5));
+    b.did(Bakery::reading("cold-store", "cold-air", "9C"));
+    REQUIRE(b.held("MILK-1"));
+    const auto warm = b.ask("SELECT anchor FROM finding WHERE point = 'cold-air' AND verdict = 3");
+    REQUIRE(warm.size() == 1);
+    const auto decide = [&](const std::string& disposition) {
+        b.did(record::Acted{{std::stoll(warm.front()), "cold-air", 0}, "as decided", "", disposition, "", "", ""});
+    };
+    const record::Released release{{"MILK-1"}, "looked at"};
+    CHECK(says(b.refused(release), "a critical point not within"));
+    decide("discard");
+    CHECK(says(b.refused(release), "a critical point not within"));
+    CHECK(b.held("MILK-1"));
+    decide("release");
+    b.did(release);
+    CHECK_FALSE(b.held("MILK-1"));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 11: out of a room that nobody has read yet nothing leaves once it is overdue") {
+    GateHouse b;
+    b.adopt(critical_room());
+    b.did(record::Stored{"WF-1", "cold-store"});
+    record::MovedOut out = Bakery::out("own-shop", "WF-1", 0);
+    out.mass = measure("1kg");
+    b.pass(minutes(4 * 60));
+    b.did(out);  // four hours to the minute are in time
+    b.pass(minutes(1));
+    CHECK(says(b.refused(out), "shipping WF-1 out of cold-store, where cold-air was to be read by "));
+    b.did(Bakery::reading("cold-store", "cold-air", "4C"));
+    b.did(out);
     CHECK(b.faults() == "");
 }
 
