@@ -326,6 +326,20 @@ TEST_CASE("under another name: a use is not amended to a lot that would have bee
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("packs are packed anew under a label only that declares what is in them") {
+    GateHouse b;
+    b.receive("SE-1", "sesame", "10kg");
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "30kg");
+    b.use("L-1", "SE-1", "500g");  // one label of the product covers it
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    b.finish("L-1", 54, "43kg");
+    b.did(Bakery::packed("P-1", "L-1", 54, "K1", "loaf-2"));
+    CHECK(says(b.refused(Bakery::packed("P-2", "P-1", 10, "K2", "loaf-1")), "under label loaf-1, which does not declare sesame (in "));
+    b.did(Bakery::packed("P-2", "P-1", 10, "K2", "loaf-2"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("signed for rework, a lot goes into a batch and nowhere else, and the batch is free of it") {
     GateHouse b;
     b.loaf("L-1", "WF-1", "90C");
