@@ -8,6 +8,7 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
+#include "fold/lot_racks.h"
 #include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
 #include "fold/weigh_sheet.h"

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "fold/line.h"
+#include "fold/lot_racks.h"
 
 namespace peelbook::fold {
 namespace {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "fold/lot_racks.h"
 #include "judge/cooling_ahead.h"
 
 namespace peelbook::fold {

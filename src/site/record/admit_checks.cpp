@@ -6,6 +6,7 @@
 #include "fold/derivation.h"
 #include "fold/logger/series.h"
 #include "fold/lot_facts.h"
+#include "fold/lot_racks.h"
 #include "plan/words.h"
 #include "site/record/admit.h"
 

@@ -168,7 +168,11 @@ TEST_CASE("rule 11: out of a room that nobody has read yet nothing leaves once i
     b.pass(minutes(4 * 60));
     b.did(out);  // four hours to the minute are in time
     b.pass(minutes(1));
-    CHECK(says(b.refused(out), "shipping WF-1 out of cold-store, where cold-air was to be read by "));
+    for (const auto way : {Way::customer, Way::own_shop, Way::van, Way::staff_shop, Way::donation, Way::animal_feed, Way::co_packer}) {
+        out.way = word(way);
+        out.partner = way == Way::own_shop || way == Way::staff_shop ? "" : "CAFE";
+        CHECK(says(b.refused(out), "shipping WF-1 out of cold-store, where cold-air was to be read by "));
+    }
     b.did(Bakery::reading("cold-store", "cold-air", "4C"));
     b.did(out);
     CHECK(b.faults() == "");
