@@ -278,6 +278,34 @@ TEST_CASE("rule 25: by product no more goes than stands free, and what went so b
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("old dough does not bake in a batch whose core may stay lower, nor where reading it is left to choice") {
+    for (const std::string also : {"limit = { least = \"88C\" }", "limit = { least = \"94C\" }\noptional = true"}) {
+        GateHouse b;
+        b.adopt(std::string(bakery_plan) + R"toml(
+[[product]]
+id = "soft"
+name = "soft rye roll"
+code = "S"
+formula = [ { item = "rye-flour", percent = "100%", flour = true }, { item = "rye", percent = "10%", optional = true } ]
+usual_flour = "10kg"
+steps = ["mix", "bake", "pack"]
+[[point]]
+id = "soft-core"
+name = "core of the rolls"
+step = "bake"
+products = ["soft"]
+class = "critical"
+measures = "core temperature"
+unit = "C"
+basis = "invented for this test"
+action = { product = "Bake on.", process = "Check the oven." }
+)toml" + also + "\n");
+        b.rye_dough("R-1");
+        b.start("S-1", "soft");
+        CHECK(says(b.refused(Bakery::used("S-1", "R-1", "1kg")), "core of R-1"));
+    }
+}
+
 TEST_CASE("old dough bakes in the new batch, which must have a point as strict before it") {
     GateHouse b;
     b.rye_dough("R-1");
