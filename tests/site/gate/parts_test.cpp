@@ -278,6 +278,29 @@ TEST_CASE("rule 25: by product no more goes than stands free, and what went so b
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 50: what is to be seen at packing is owed before the van, of the packs too") {
+    GateHouse b;
+    b.adopt(std::string(bakery_plan) + R"toml(
+[[point]]
+id = "seal"
+name = "packs are closed"
+step = "pack"
+products = ["loaf"]
+class = "critical"
+limit = { yes_no = true }
+basis = "invented for this test"
+action = { product = "Pack anew.", process = "Look at the sealer." }
+)toml");
+    b.loaf("L-1", "WF-1");
+    b.did(Bakery::packed("P-1", "L-1", 54, "K1"));
+    b.end_of_run();
+    CHECK(kept_by(b, "P-1") == std::vector<std::string>{"L-1 seal open "});
+    CHECK(says(b.refused(Bakery::out("customer", "P-1", 10, "CAFE")), "missing: seal of L-1"));
+    b.did(record::Inspected{"L-1", "seal", "", "", true, ""});
+    b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("old dough does not bake in a batch whose core may stay lower, nor where reading it is left to choice") {
     for (const std::string also : {"limit = { least = \"88C\" }", "limit = { least = \"94C\" }\noptional = true"}) {
         GateHouse b;
