@@ -296,50 +296,41 @@ std::optional<Stop> first_stop(Ledger& ledger, const Passage& passage, Instant a
     return {};
 }
 
-// What went out by product, of any of these, since they were last counted: their stock was not lowered by it.
-book::Int gone_by_product(Ledger& ledger, const std::vector<book::LotId>& lots, bool pieces, Instant before) {
+// Pieces that went out by product, of any of these, since they were last counted: their stock was not lowered by it. Whatever time they
+// are said to have left; `besides`: the entry that is asked about.
+book::Int gone_by_product(Ledger& ledger, const std::vector<book::LotId>& lots, Seq besides) {
     std::set<Seq> entries;
     for (const auto lot : lots) {
         book::Int counted = 0;
         for (const auto& count : ledger.rows().counts(lot)) counted = std::max(counted, count.happened);
         for (const auto& move : ledger.rows().moves(lot)) {
-            if (move.sure == 0 && move.happened > counted && move.happened <= before.ms) entries.insert(move.seq);
+            if (move.sure == 0 && move.seq != besides && move.happened > counted) entries.insert(move.seq);
         }
     }
     book::Int sum = 0;
-    for (const Seq seq : entries) {
-        const auto e = ledger.effective(seq);
-        const auto& out = std::get<record::MovedOut>(e.says);
-        sum += pieces ? out.pieces : out.mass ? out.mass->value : 0;
-    }
+    for (const Seq seq : entries) sum += std::get<record::MovedOut>(ledger.effective(seq).says).pieces;
     return sum;
 }
 
 // By product: what stands free must suffice, for any of it may be what went.
 Check any_lot(Ledger& ledger, const Passages& p, const Passage& passage, Instant at, Instant now) {
-    const bool in_pieces = p.pieces > 0;
-    const bool amount = in_pieces || p.mass_mg > 0;
     std::vector<book::LotId> free;
     std::vector<std::string> kept;
     book::Int there = 0;
     for (const auto id : p.any_of) {
-        const auto stopped = first_stop(ledger, {passage.act, id}, at, now, p.why);
-        if (stopped) {
+        if (const auto stopped = first_stop(ledger, {passage.act, id}, at, now, p.why)) {
             kept.push_back(stopped->given);
             continue;
         }
-        const auto stock = ledger.rows().stock(id).value_or(book::Stock{});
-        there += in_pieces ? stock.on_hand_pieces : stock.on_hand_mg;
+        there += ledger.rows().stock(id).value_or(book::Stock{}).on_hand_pieces;
         free.push_back(id);
     }
-    // This entry is among what went.
-    if (amount ? there >= gone_by_product(ledger, free, in_pieces, at) && !free.empty() : kept.empty()) return {};
-    const std::string left = in_pieces ? std::to_string(there) + " pieces" : mass_text(there);
-    return Refusal{amount ? "more by product than stands free: " + left + (kept.empty() ? "" : "; not " + joined(kept, "; not "))
-                          : "by product without an amount, while not every lot stands free: " + joined(kept, "; "),
-                   "no more than the lots that may go, less what went by product before",
-                   "type the lot that really left: peelbook ship LOT ...; " + if_done,
-                   {}};
+    if (!free.empty() && there >= p.pieces + gone_by_product(ledger, free, p.seq)) return {};
+    return Refusal{
+        "more by product than stands free: " + std::to_string(there) + " pieces" + (kept.empty() ? "" : "; not " + joined(kept, "; not ")),
+        "no more than the lots that may go, less what went by product before",
+        "type the lot that really left: peelbook ship LOT ...; " + if_done,
+        {}};
 }
 
 }  // namespace

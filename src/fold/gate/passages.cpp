@@ -83,7 +83,7 @@ void Find::operator()(const record::MovedOut& s) {
         if (const auto known = lot(code)) out.any_of.push_back(known->id);
     }
     out.pieces = s.pieces;
-    out.mass_mg = s.mass ? s.mass->value : 0;
+    out.seq = seq;
     if (!out.any_of.empty()) out.all.push_back({act_of(stored_word<Way>(s.way)), 0});
 }
 

@@ -20,9 +20,10 @@ struct Passage {
 
 struct Passages {
     std::vector<Passage> all;
-    // Out by product, without a lot: of these any, so many pieces or so much.
+    // Out by product, without a lot: of these any, so many pieces.
     std::vector<book::LotId> any_of{};
-    book::Int pieces = 0, mass_mg = 0;
+    book::Int pieces = 0;
+    Seq seq = 0;
     bool already_done = false;
     std::string why{};
 };

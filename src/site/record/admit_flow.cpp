@@ -143,6 +143,9 @@ bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::anima
 
 Result<Admitted> any_lot_of(const Request& r, record::MovedOut s) {
     if (!r.plan().product(s.product)) return known_id("product", s.product, ids_of_products(r.plan()), "check the word").refusal();
+    if (s.pieces <= 0 && !r.draft.already_done) {
+        return Refusal{"no number of pieces of " + s.product, "how many went: packs are counted", "add --pieces N", {}};
+    }
     for (const auto& lot : r.rows().lots_of_item(s.product)) {
         const auto stock = r.rows().stock(lot.id);
         if (lot.kind == LotKind::pack && lot.happened <= r.happened.ms && stock && stock->on_hand_pieces > 0) s.any_of.push_back(lot.code);

@@ -267,6 +267,13 @@ TEST_CASE("rule 25: by product no more goes than stands free, and what went so b
     any.pieces = 8;
     CHECK(b.did(any).next.front().find("P-1, P-2") != std::string::npos);  // each stays possible
     CHECK(says(b.refused(any), "more by product than stands free"));
+    auto earlier = b.draft(any);
+    earlier.happened = b.clock.now() - minutes(1);  // at the packing: what went by product since went all the same
+    CHECK(says(b.refused(earlier), "more by product than stands free"));
+    any.pieces = 0;
+    any.mass = measure("8kg");  // in another unit
+    CHECK(b.refused(any).given == "no number of pieces of loaf");
+    any.mass.reset();
     any.pieces = 2;
     b.did(any);
     b.pass(minutes(1));
@@ -275,6 +282,10 @@ TEST_CASE("rule 25: by product no more goes than stands free, and what went so b
     b.pass(minutes(1));
     b.did(any);
     CHECK(says(b.refused(any), "more by product than stands free: 4 pieces"));
+    any.pieces = 5;
+    earlier = b.draft(any);
+    earlier.happened = b.clock.now() - minutes(2);  // before the count
+    CHECK(says(b.refused(earlier), "more by product than stands free: 4 pieces"));
     CHECK(b.faults() == "");
 }
 
