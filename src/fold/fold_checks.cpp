@@ -184,7 +184,7 @@ void PlaceFold::write(const Checked& check) {
         if (const auto gap = gap_after(ledger_, owing_, moments_, last, moments_.after(last, seq)))
             mine.push_back(row(seq, gap->by, gap->finding, gap_ord));
     }
-    merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+    merge_findings(d_, before, mine);
 }
 
 void PlaceFold::write_since_adoptions(std::optional<Instant> after, Instant until) {
@@ -196,7 +196,7 @@ void PlaceFold::write_since_adoptions(std::optional<Instant> after, Instant unti
             mine.back().ord = mine.back().day;
         }
         std::vector<book::Finding> before = ledger_.rows().findings_between(adoption, point_, never, ever);
-        merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+        merge_findings(d_, before, mine);
     }
 }
 
@@ -243,7 +243,7 @@ Subjects put_checks(Derivation& d, const std::string& place, const std::string& 
 void clear_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
     auto left = d.ledger.rows().findings_at(check);
     std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
-    merge_findings(d, left, {}, {});
+    merge_findings(d, left, {});
 }
 
 Subjects fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {

@@ -230,7 +230,7 @@ void DaysFold::run(Instant from, Instant until) {
         end_day();
     }
     const auto before = rows.findings_between(series_.seq, series_.point, 2 * first_day, 2 * end_day_number);
-    merge_findings(d_, before, findings_, std::vector<bool>(findings_.size(), false));
+    merge_findings(d_, before, findings_);
 }
 
 }  // namespace
@@ -264,7 +264,7 @@ book::Series put_series(Derivation& d, const Effective& e, const std::string& pl
 void fold_series_days(Derivation& d, const book::Series& series, Instant from, Instant until) { DaysFold(d, series).run(from, until); }
 
 void fold_voided_series(Derivation& d, const book::Series& series) {
-    merge_findings(d, d.ledger.rows().findings_between(series.seq, series.point, never, ever), {}, {});
+    merge_findings(d, d.ledger.rows().findings_between(series.seq, series.point, never, ever), {});
 }
 
 }  // namespace peelbook::fold

@@ -24,7 +24,7 @@ struct ByLimit {
 
 }  // namespace
 
-Judged judge_point(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
+Judged judge_one(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
 
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;

@@ -45,6 +45,7 @@ struct Finding {
     std::string detail;                  // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
     bool on_voided = false;              // some voided reading would have made it worse
+    std::vector<std::int64_t> waits{};   // entries that wait for a countersign, and with which it would be milder
     // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
     // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
     std::optional<std::int64_t> figure{};
@@ -61,7 +62,7 @@ struct Judged {
     bool owed = true;               // false: optional and not read; worst() passes over it
 };
 
-// One point of a batch or received lot.
+// One point of a batch or received lot: the worst of the worlds of its facts (worlds.h).
 Judged judge_point(const plan::Point& point, const Facts& facts);
 
 // A reading or inspection on a place: its own limit.

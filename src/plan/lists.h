@@ -102,6 +102,7 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.review_working_days, Whole{"review_working_days", 1});
     v.says("review within", [&] { return std::to_string(s.review_working_days) + " working days"; });
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
+    v(s.alone, Flag{"alone"}, "alone");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
     v.then([&](auto& f) { complete(f, s); });
 }

@@ -39,6 +39,7 @@ struct Site {
     std::vector<Date> holidays;          // closed days as plans wrote them before there was a calendar: the reader moves them there
     int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
+    bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
 };
 

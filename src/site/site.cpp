@@ -32,7 +32,7 @@ void write_opening(fold::Ledger& ledger, const std::string& name, const std::str
         entry.by = initials;
         entry.payload = says;
         ledger.book.append(entry);
-        fold::Derivation d{ledger, entry.seq, false, now, {}};
+        fold::Derivation d{ledger, entry.seq, now};
         apply(d, entry);
     };
     auto work = ledger.book.begin();

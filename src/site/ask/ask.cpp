@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "site/ask/outlook.h"
 #include "site/ask/owed_now.h"
+#include "site/ask/waiting.h"
 #include "site/impl.h"
 #include "site/record/admit.h"
 #include "site/record/receipt.h"
@@ -33,8 +34,11 @@ Status Site::status() const {
         const auto lot = ledger.rows().lot(hold.lot);
         out.open_holds.emplace_back(std::move(hold), lot ? lot->code : "");
     }
+    out.waiting = waiting_entries(ledger);
     return out;
 }
+
+std::vector<WaitingEntry> Site::waiting() const { return waiting_entries(impl_->ledger); }
 
 std::vector<DueItem> Site::due(Instant until) const {
     auto out = owed_now(impl_->ledger, impl_->clock.now(), until);

@@ -63,6 +63,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& s);
 Result<Admitted> admit_kind(const Request& r, const record::Reviewed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Sealed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Voided& s);
+Result<Admitted> admit_kind(const Request& r, const record::Countersigned& s);
 Result<Admitted> admit_kind(const Request& r, const record::LineFed& s);
 Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);

@@ -144,7 +144,7 @@ namespace {
 // A step goes on after its end, on the lot on which it is judged, while one of its points still takes readings. Later it is no part
 // of this step any more.
 Check may_go_on(const Request& r, const book::Lot& lot, const plan::Plan& plan, const std::string& step) {
-    fold::Derivation derivation{r.ledger, 0, false, {}, {}};
+    fold::Derivation derivation{r.ledger, 0, {}};
     auto known = gather(derivation, lot.id);
     std::erase_if(known.facts.steps_done, [&](const auto& done) { return done.seq == r.amending; });
     const std::string given = step + " of " + lot.code + " again at " + to_text(r.ledger.zone(), r.happened);
