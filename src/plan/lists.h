@@ -303,6 +303,7 @@ template <class V, Is<TimeLimit> S> void fields(V& v, S& s) {
 template <class V, Is<CoolingLimit::Stage> S> void fields(V& v, S& s) {
     v(s.to, Edge{"to", vital});
     v(s.within, Period{"within", vital});
+    v(s.fastest, Period{"fastest"});
 }
 template <class V, Is<CoolingLimit> S> void fields(V& v, S& s) {
     v(s.from, Edge{"from", vital});
@@ -325,6 +326,7 @@ template <class V, Is<LethalityLimit> S> void fields(V& v, S& s) {
     v.then([](auto& f) { needs_study(f); });
     v(s.wanted_milli_log, Thousandths{"log", vital});
     v(s.cap_milli_log, Thousandths{"cap", vital});
+    v(s.longest_gap, Period{"longest_gap"});
     v(s.foods, Names{"food"});
     v.then([&](auto& f) { needs_foods(f, s); });
     v(s.source, Prose{"source", needed});
@@ -410,6 +412,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.dimension);
     v(s.limit, LimitTable{}, "limit");
     v(s.limit_text);
+    v.says("readings", [&] { return reading_words(s.limit); });
     v.says("D and z", [&] { return source_of_d_and_z(s.limit); });
     v.says("acceptance", [&] { return acceptance_words(s); });
     v.says("room, for predicting", [&] { return s.room ? to_text(*s.room) : s.room_point; });

@@ -221,6 +221,7 @@ struct CoolingLimit {  // staged
     struct Stage {
         Bound to;
         Duration within;
+        std::optional<Duration> fastest{};  // no such product gets there sooner: what did, contradicts itself. Counted as within
     };
     std::vector<Stage> stages;        // to falling
     bool each_from_previous = false;  // false: every `within` counts from the start (1 h + 5 h passes)
@@ -243,6 +244,7 @@ struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
     Measure studied_from, studied_to;  // temperatures of the study: below counts nothing, above counts as its top
     std::int64_t wanted_milli_log = 0;
     std::int64_t cap_milli_log = 0;  // what was validated: beyond it "at least"
+    Duration longest_gap;            // between two readings: a longer one counts nothing
     std::vector<std::string> foods;  // sorts of product (Product::sort) that the study was of
     std::string source;              // of D and z
 };

@@ -62,7 +62,7 @@ step = "boil"
 products = ["bun"]
 class = "critical"
 measures = "middle of the kettle"
-limit = { lethality = { t_ref = "62C", z = "6C", d = "1min", studied = { from = "56C", to = "66C" }, log = 5, cap = 7, food = ["custard"], source = "invented for this test" } }
+limit = { lethality = { t_ref = "62C", z = "6C", d = "1min", studied = { from = "56C", to = "66C" }, log = 5, cap = 7, longest_gap = "2min", food = ["custard"], source = "invented for this test" } }
 basis = "invented for this test"
 action = { product = "Heat on.", process = "Check the burner." }
 [[point]]
