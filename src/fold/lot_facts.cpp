@@ -463,6 +463,7 @@ void Gatherer::operator()(const record::SeriesTaken& s) {
         if (!told) check.in_time(rows[i].at, rows[i].line, *rows[i].value);
         if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
         add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
+        if (check.hour_unclear() && rows[i].again > Duration{}) out_.facts.readings.back().or_at = rows[i].at + rows[i].again;
     }
     out_.series.push_back(series_row_of(*entry_, s));
     out_.series.back().lot = id_;

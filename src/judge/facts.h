@@ -29,6 +29,7 @@ struct ReadingFact {
     std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
+    std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
 };
 
 struct InspectionFact {
