@@ -1,6 +1,10 @@
 #include "judge/judge.h"
 
+#include "judge/by_unit.h"
+#include "judge/ends.h"
 #include "judge/limits.h"
+#include "judge/window.h"
+#include "judge/worse.h"
 
 namespace peelbook::judge {
 namespace {
@@ -22,9 +26,21 @@ struct ByLimit {
     Judged operator()(const plan::LabelLimit&) const { return {}; }  // of a line: judge/label_check.h
 };
 
+Judged by_limit(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
+
 }  // namespace
 
-Judged judge_point(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
+Judged judge_one(const plan::Point& point, const Facts& facts) {
+    std::optional<Judged> judged;
+    over_choices_of_ends(point, facts, [&](const Facts& choice) {
+        Judged one = judge_in_window(point, choice, by_limit);
+        for (Finding& finding : one.findings) append_sentence(finding.detail, choice.ends);
+        judged = judged ? worse_of(*judged, one) : std::move(one);
+    });
+    return *std::move(judged);
+}
+
+Judged judge_point(const plan::Point& point, const Facts& facts) { return judge_one(point, facts); }
 
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;
