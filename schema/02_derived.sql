@@ -342,6 +342,7 @@ CREATE TABLE finding (            -- a verdict on a control point
     limit_text TEXT NOT NULL,           -- what was wanted, in words
     detail     TEXT NOT NULL,           -- the reckoning
     corrected  TEXT NOT NULL,           -- values outside the limit that further work corrected in process, as typed; empty: none
+    breaks_newer TEXT NOT NULL,         -- within by its plan, what the newest plan then in force wanted that it would break; empty: nothing
     cleared_by INTEGER,                 -- the entry after which it was within again
     kept_by    INTEGER,                 -- a void that would have cleared it, and does not
     decided    TEXT NOT NULL            -- what a person has signed that becomes of the product, as the finding stands; empty: nothing

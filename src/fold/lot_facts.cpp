@@ -8,6 +8,7 @@
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/logger/series.h"
+#include "fold/lot_plans.h"
 #include "fold/lot_runs.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
@@ -88,7 +89,7 @@ class Gatherer {
 void Gatherer::born(LotKind kind, const std::string& code, const std::string& item) {
     out_.made = true;
     book::Lot& row = out_.row;
-    const auto governing = ledger_.plan_at(entry_->happened);
+    auto [governing, also] = plans_of_start(ledger_, id_);
     const auto day = ledger_.production_day(entry_->happened);
     row = {};
     row.id = id_;
@@ -102,11 +103,12 @@ void Gatherer::born(LotKind kind, const std::string& code, const std::string& it
     row.by = entry_->by;
     out_.facts.started = entry_->happened;
     out_.facts.late_after = governing.plan->site.late_after;
+    out_.also_by = std::move(also);
 }
 
 void Gatherer::operator()(const record::Received& s) {
     if (voided()) return;
-    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto governing = plans_of_start(ledger_, id_).governing;
     const auto* material = governing.plan->material(s.material);
     born(material && material->supply ? LotKind::supply : LotKind::received, s.lot, s.material);
     book::Lot& row = out_.row;
@@ -282,7 +284,10 @@ void Gatherer::operator()(const record::Split& s) {
     out_.row.day = parent->day;
     out_.row.week = parent->week;
     const auto known = d_.gathered.find(parent->id);  // folded before its racks, where the entry is about it
-    out_.facts = known != d_.gathered.end() ? known->second.facts : gather(d_, parent->id).facts;
+    std::optional<LotFacts> afresh;
+    const LotFacts& whole = known != d_.gathered.end() ? known->second : afresh.emplace(gather(d_, parent->id));
+    out_.facts = whole.facts;
+    out_.also_by = whole.also_by;
     // What was read of the whole before the split is of each part; what is read of it later is not.
     std::erase_if(out_.facts.readings, [&](const auto& r) { return r.at > entry_->happened; });
     std::erase_if(out_.facts.inspections, [&](const auto& i) { return i.at > entry_->happened; });

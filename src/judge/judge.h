@@ -14,6 +14,7 @@
 //   - guarded acceptance (a point may ask for it): a value that meets the limit as read, but not with the instrument's error
 //     against it, is unproven; so is one without an instrument whose error is known. A value that breaks the limit as read stays
 //     a deviation: guarded acceptance is stricter than simple acceptance, never milder;
+//   - what is read outside the window of its point proves nothing (window.h);
 //   - lethality is judged by the lower end of each interval (calc/lethality.h): within when that reaches the log wanted, deviation
 //     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
 //   - gluten and sulphites are judged by the label that a pack is under, a batch by all labels of its product: the strictest of their

@@ -398,6 +398,10 @@ template <class V, Is<Interval> S> void fields(V& v, S& s) {
     v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.closed); v(s.alarm); v(s.at);
 }
 
+template <class V, Is<Window> S> void fields(V& v, S& s) {
+    v(s.from, Code{"from"}); v(s.until, Code{"until"}); v(s.after, Period{"after"});
+}
+
 template <class V, Is<Point> S> void fields(V& v, S& s) {
     id_and_name(v, s);
     v.says("class", [&] { return std::string(word(s.grade)); });
@@ -424,6 +428,8 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.units, Names{"units"}, "units");
     v(s.read_on, Period{"read_on"});
     v.says("read until", [&] { return read_on_words(s); });
+    v(s.window, Table{"window"});
+    v.says("counts", [&] { return s.window ? window_words(*s.window) : ""; });
     v(s.interval, IntervalKeys{});
     v.says("owed", [&] { return s.interval ? interval_words(*s.interval) : s.optional ? "only when read" : ""; });
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });

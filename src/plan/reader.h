@@ -29,7 +29,8 @@
 //   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
-//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products) every hours ("20:00-04:00") device_check lines [places]
+//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products)
+//                 window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
 //                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*, and fastest* in a cooling or souring.

@@ -237,6 +237,21 @@ void check_read_on(Faults& faults, const Where& where, const Point& point) {
                  "limit = { least = ... } on products", "take read_on out");
 }
 
+// A cooling, a souring and a time between events have their events in the limit, a loss has two weighings; a place has no events.
+void check_window(Faults& faults, const Where& where, const Point& point) {
+    if (!point.window) return;
+    const Window& window = *point.window;
+    if (!takes_window(point.limit) || !point.place.empty())
+        faults.error(where.path + "/window", where.what + " has a window, and its limit or place has no use for one",
+                     "a window of a range, yes_no, before_packing, lethality, ph_aw or market, not on a place", "take window out");
+    if (std::holds_alternative<BeforePackingLimit>(point.limit) && (!window.until.empty() || window.after))
+        faults.error(where.path + "/window", where.what + " is read before packing, which ends its window", "from alone",
+                     "take until and after out");
+    if (!point.materials.empty() && !(window.from.empty() && window.until.empty()))
+        faults.error(where.path + "/window", where.what + " is read on materials, which have no steps", "after alone",
+                     "take from and until out");
+}
+
 }  // namespace
 
 void check_limits(const Plan& plan, Faults& faults) {
@@ -261,6 +276,7 @@ void check_limits(const Plan& plan, Faults& faults) {
         check_subject(faults, where, point);
         check_acceptance(faults, where, point);
         check_read_on(faults, where, point);
+        check_window(faults, where, point);
         check_cooling_start(faults, where, point);
         check_room_point(plan, faults, where, point);
     }

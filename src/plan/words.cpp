@@ -179,6 +179,14 @@ std::string acceptance_words(const Point& p) {
 
 std::string read_on_words(const Point& p) { return p.read_on > Duration{} ? period_text(p.read_on) + " after the end of " + p.step : ""; }
 
+std::string window_words(const Window& w) {
+    std::vector<std::string> words;
+    if (!w.from.empty()) words.push_back("from " + event_words(w.from));
+    const std::string after = w.after ? period_text(*w.after) + " after " : "";
+    if (!w.until.empty() || w.after) words.push_back("until " + after + (w.until.empty() ? "the end of its step" : event_words(w.until)));
+    return joined(words, " ");
+}
+
 std::string source_of_d_and_z(const Limit& limit) {
     const auto* heat = std::get_if<LethalityLimit>(&limit);
     return heat ? heat->source : "";

@@ -86,6 +86,43 @@ TEST_CASE("a least limit may be read on after its step, and no other") {
         at_line_7(11, "error: point 'p': read_on is '0min'; wanted: a time longer than nothing", "read_on = \"0min\"", "correct the time"));
 }
 
+TEST_CASE("a window of evidence, where the limit has no events of its own") {
+    const std::string cooled = "limit = { most = \"7C\" }\n";
+    const Outcome outcome = outcome_with(point("window = { from = \"mix\", until = \"ship\", after = \"30min\" }", cooled));
+    const Point& p = only_point(outcome);
+    REQUIRE(p.window.has_value());
+    REQUIRE(p.window->from == "mix");
+    REQUIRE(p.window->until == "ship");
+    REQUIRE(p.window->after == minutes(30));
+    REQUIRE(shown(outcome.plan, "p").find("\n  counts: from the end of mix until 30 min after the last leaving\n") != std::string::npos);
+    REQUIRE(window_words({"", "", minutes(5)}) == "until 5 min after the end of its step");
+    REQUIRE(window_words({"bake", "", {}}) == "from the end of bake");
+    REQUIRE(shown(outcome_with(point(cooled)).plan, "p").find("counts:") == std::string::npos);
+    REQUIRE(faults_with(point("window = { from = \"proof\" }", cooled)) ==
+            at_line_7(19,
+                      "error: point 'p' from: product 'loaf' has no step 'proof'; wanted: one of its steps: mix, bake, cool, pack, start, "
+                      "finish, pack, ship",
+                      "window = { from = \"proof\" }", "correct it, or the product's steps"));
+    REQUIRE(faults_with(point("window = { from = \"bake\", until = \"mix\" }", cooled)) ==
+            at_line_7(10, "error: point 'p': 'mix' comes before 'bake' in product 'loaf'; wanted: the earlier step first",
+                      "window = { from = \"bake\", until = \"mix\" }", "swap from and until"));
+    const std::string useless =
+        "error: point 'p' has a window, and its limit or place has no use for one; wanted: a window of a range, yes_no, before_packing, "
+        "lethality, ph_aw or market, not on a place";
+    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\" } }\n")) ==
+            at_line_7(10, useless, "window = { from = \"mix\" }", "take window out"));
+    REQUIRE(faults_with(place_point("window = { after = \"5min\" }")).find(useless) != std::string::npos);
+    REQUIRE(faults_with(point("window = { after = \"5min\" }", "limit = { before_packing = { most = \"35C\" } }\n")) ==
+            at_line_7(10, "error: point 'p' is read before packing, which ends its window; wanted: from alone",
+                      "window = { after = \"5min\" }", "take until and after out"));
+    const std::string received =
+        "[[point]]\nid = \"p\"\nname = \"p\"\nmaterials = [\"milk\"]\nclass = \"quality\"\nlimit = { most = \"5C\" }\n";
+    REQUIRE(faults_with(received + "window = { after = \"1h\" }\n").empty());
+    REQUIRE(faults_with(received + "window = { until = \"ship\" }\n") ==
+            at_line_7(10, "error: point 'p' is read on materials, which have no steps; wanted: after alone",
+                      "window = { until = \"ship\" }", "take from and until out"));
+}
+
 TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {
     const Outcome outcome = outcome_with(
         "[[point]]\nid = \"cooling\"\nname = \"cooling\"\nstep = \"cool\"\nproducts = [\"loaf\"]\nclass = "
