@@ -343,6 +343,7 @@ CREATE TABLE finding (            -- a verdict on a control point
     limit_text TEXT NOT NULL,           -- what was wanted, in words
     detail     TEXT NOT NULL,           -- the reckoning
     corrected  TEXT NOT NULL,           -- values outside the limit that further work corrected in process, as typed; empty: none
+    breaks_newer TEXT NOT NULL,         -- within by its plan, what the newest plan then in force wanted that it would break; empty: nothing
     cleared_by INTEGER,                 -- the entry after which it was within again
     kept_by    INTEGER,                 -- an entry that would make it milder and may not by itself; NULL: none
     waits      INTEGER NOT NULL,        -- how many entries it waits for (table waits)

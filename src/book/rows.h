@@ -362,6 +362,7 @@ struct Finding {
     std::optional<Int> figure{};
     std::string limit_text, detail;
     std::string corrected{};        // values that further work corrected, as typed: "88.5C, 91C"
+    std::string breaks_newer{};     // the limit of a plan adopted meanwhile that it would break: "2026-11-17 00:00: at least 95C"
     std::optional<Seq> cleared_by;  // the entry after which it was within again
     std::optional<Seq> kept_by;     // an entry that would make it milder and may not by itself
     Int waits = 0;                  // how many entries it waits for
@@ -371,7 +372,8 @@ struct Finding {
         v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("lot", s.lot); v("place", s.place);
         v("unit", s.unit); v("plan_seq", s.plan_seq); v("grade", s.grade); v("verdict", s.verdict);
         v("raised", s.raised); v("happened", s.happened); v("measured", s.measured); v("figure", s.figure);
-        v("limit_text", s.limit_text); v("detail", s.detail); v("corrected", s.corrected); v("cleared_by", s.cleared_by); v("kept_by", s.kept_by);
+        v("limit_text", s.limit_text); v("detail", s.detail); v("corrected", s.corrected); v("breaks_newer", s.breaks_newer);
+        v("cleared_by", s.cleared_by); v("kept_by", s.kept_by);
         v("waits", s.waits); v("decided", s.decided); v("day", s.day);
         v("week", s.week);
     }

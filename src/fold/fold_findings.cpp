@@ -8,6 +8,7 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
+#include "fold/lot_plans.h"
 #include "fold/lot_racks.h"
 #include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
@@ -23,7 +24,7 @@ class Findings {
   public:
     Findings(const LotFacts& lot, const plan::Plan& plan) : lot_(lot), plan_(plan) {}
 
-    void judge_points();
+    void judge_points(Ledger& ledger);
     void judge_items(Ledger& ledger);
     void judge_pieces();
     void judge_label(Ledger& ledger);
@@ -40,6 +41,9 @@ class Findings {
     std::vector<book::Unsettled> open;    // critical points that no record shows yet
 
   private:
+    void judge_points_by(Ledger& ledger, const GoverningPlan& by);
+    void add(book::Finding one, std::vector<Seq> entries);
+    std::string broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const;
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     bool measured_on_pack(const plan::Point& point) const;
     judge::Judged proven_before_split(const plan::Point& point) const;
@@ -117,11 +121,44 @@ bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged
            std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
 }
 
-void Findings::judge_points() {
+// Of two plans the harder counts.
+void Findings::judge_points(Ledger& ledger) {
+    judge_points_by(ledger, ledger.plan_version(lot_.row.plan_seq));
+    for (const Seq also : lot_.also_by) judge_points_by(ledger, ledger.plan_version(also));
+}
+
+void Findings::add(book::Finding one, std::vector<Seq> entries) {
+    const auto same =
+        std::find_if(rows.begin(), rows.end(), [&](const book::Finding& f) { return f.point == one.point && f.ord == one.ord; });
+    if (same == rows.end()) {
+        rows.push_back(std::move(one));
+        waits.push_back(std::move(entries));
+    } else if (one.verdict > same->verdict) {
+        waits[static_cast<std::size_t>(same - rows.begin())] = std::move(entries);
+        *same = std::move(one);
+    }
+}
+
+// What was found while a newer plan was in force stands by its own, and it is said what the newer one would make of it.
+std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const {
+    if (finding.verdict != Verdict::within) return "";
+    const auto newer = newer_plan(ledger, lot_.row.plan_seq, lot_.also_by, finding.happened);
+    if (!newer) return "";
+    const auto governing = ledger.plan_version(newer->seq);
+    const auto* stricter = governing.plan->point(point.id);
+    const auto here = [&](const auto& items) { return std::find(items.begin(), items.end(), lot_.row.item) != items.end(); };
+    if (!stricter || stricter->limit_text == point.limit_text || !(here(stricter->products) || here(stricter->materials))) return "";
+    const auto judged = judge::judge_point(*stricter, lot_.facts);
+    const bool broken = std::any_of(judged.findings.begin(), judged.findings.end(),
+                                    [&](const auto& f) { return f.unit == finding.unit && f.verdict == Verdict::deviation; });
+    return broken ? to_text(ledger.zone(), {newer->from_ms}) + ": " + stricter->limit_text : "";
+}
+
+void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by) {
     const LotKind kind = lot_.row.kind;
     const bool received = kind == LotKind::received;
     if (!received && !is_goods(kind)) return;
-    const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
+    const auto points = received ? by.plan->points_of_material(lot_.row.item) : by.plan->points_of_product(lot_.row.item);
     for (const auto* point : points) {
         const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
         if (!here && !lot_.first_split) continue;
@@ -131,13 +168,15 @@ void Findings::judge_points() {
         const bool shown = !judged.findings.empty() && !judged.part_open;
         if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
-            open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
+            const book::Unsettled waits{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
+            if (std::find(open.begin(), open.end(), waits) == open.end()) open.push_back(waits);
         }
         if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
         for (const auto& f : judged.findings) {
-            rows.push_back(
-                row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
-            waits.push_back(f.waits);
+            auto one = row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label));
+            one.plan_seq = by.seq;
+            one.breaks_newer = broken_of_newer(ledger, *point, f);
+            add(std::move(one), f.waits);
         }
     }
 }
@@ -276,7 +315,7 @@ bool Findings::stays(const book::Finding& before) const {
 void write_findings(Derivation& d, const LotFacts& lot) {
     Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
     if (!stood_before_the_plan(d.ledger, lot.row)) {
-        findings.judge_points();
+        findings.judge_points(d.ledger);
         findings.judge_items(d.ledger);
     }
     findings.judge_pieces();

@@ -8,6 +8,7 @@
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/logger/series.h"
+#include "fold/lot_plans.h"
 #include "fold/lot_runs.h"
 #include "fold/ratchet/waiting.h"
 #include "fold/standing.h"
@@ -126,7 +127,7 @@ void Gatherer::take_as_it_stood(const Before& before) {
 void Gatherer::born(LotKind kind, const std::string& code, const std::string& item) {
     out_.made = true;
     book::Lot& row = out_.row;
-    const auto governing = ledger_.plan_at(entry_->happened);
+    auto [governing, also] = plans_of_start(ledger_, id_);
     const auto day = ledger_.production_day(entry_->happened);
     row = {};
     row.id = id_;
@@ -140,11 +141,12 @@ void Gatherer::born(LotKind kind, const std::string& code, const std::string& it
     row.by = entry_->by;
     out_.facts.started = entry_->happened;
     out_.facts.late_after = governing.plan->site.late_after;
+    out_.also_by = std::move(also);
 }
 
 void Gatherer::operator()(const record::Received& s) {
     if (voided()) return;
-    const auto governing = ledger_.plan_at(entry_->happened);
+    const auto governing = plans_of_start(ledger_, id_).governing;
     const auto* material = governing.plan->material(s.material);
     born(material && material->supply ? LotKind::supply : LotKind::received, s.lot, s.material);
     book::Lot& row = out_.row;
@@ -328,7 +330,10 @@ void Gatherer::operator()(const record::Split& s) {
     out_.row.day = parent->day;
     out_.row.week = parent->week;
     const auto known = d_.gathered.find(parent->id);  // folded before its racks, where the entry is about it
-    out_.facts = known != d_.gathered.end() ? known->second.facts : gather(d_, parent->id).facts;
+    std::optional<LotFacts> afresh;
+    const LotFacts& whole = known != d_.gathered.end() ? known->second : afresh.emplace(gather(d_, parent->id));
+    out_.facts = whole.facts;
+    out_.also_by = whole.also_by;
     // What was read of the whole before the split is of each part; what is read of it later is not.
     std::erase_if(out_.facts.readings, [&](const auto& r) { return r.at > entry_->happened; });
     std::erase_if(out_.facts.inspections, [&](const auto& i) { return i.at > entry_->happened; });
@@ -529,6 +534,7 @@ void Gatherer::operator()(const record::SeriesTaken& s) {
         if (!told) check.in_time(rows[i].at, rows[i].line, *rows[i].value);
         if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
         add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
+        if (check.hour_unclear() && rows[i].again > Duration{}) out_.facts.readings.back().or_at = rows[i].at + rows[i].again;
     }
     if (as_it_stood()) return;
     out_.series.push_back(series_row_of(*entry_, s));

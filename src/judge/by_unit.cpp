@@ -1,5 +1,7 @@
 #include "judge/by_unit.h"
 
+#include "judge/window.h"
+
 namespace peelbook::judge {
 
 std::string instrument_fault(InstrumentState state) {
@@ -39,7 +41,7 @@ std::string name_of(const plan::Point& point) {
 
 Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what) {
     Outcome outcome;
-    const auto over = facts.over_at(point.step, point.read_on);
+    const auto over = closed_at(point, facts);
     if (!over) {
         outcome.next = name_of(point) + (point.limit_text.empty() ? "" : ", " + point.limit_text);
         return outcome;

@@ -36,6 +36,7 @@ struct ReadingFact {
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
     InWorlds in{};
+    std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
 };
 
 struct InspectionFact {
@@ -69,7 +70,7 @@ struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
     std::optional<std::pair<Instant, std::int64_t>> started_before{};  // as stated before an amendment of the time that waits
-    std::optional<Instant> finished;                                   // the end of finish_step
+    std::optional<Instant> finished;  // the end of finish_step, where no step entry ended that
     std::string finish_step;
     std::string product;                            // id; empty for a received lot
     std::string label;                              // that a pack is packed under; empty for all else
@@ -82,8 +83,10 @@ struct Facts {
     // How far the book knows: the last time that somebody wrote of the batch. For ever: what is not told did not happen.
     Instant as_of{std::numeric_limits<std::int64_t>::max()};
     Duration late_after = minutes(15);  // of the site
+    std::string ends{};  // which of several recorded ends of a step these facts go by (ends.h), a sentence; empty: no step has two
 
-    // The end of a step: the last record of it; `finish` ends finish_step; a received lot's "receive" ends at `started`.
+    // The end of a step: the last record of it; `finish` ends finish_step, if nobody else did; a received lot's "receive" ends at
+    // `started`.
     // Absent when there is none, or the step was begun again and has not ended anew.
     std::optional<Instant> end_of(std::string_view step) const;
     // The same, but the earlier end of a step that was begun again stays until there is a new one: it was hot then.
@@ -102,6 +105,8 @@ struct Facts {
     std::optional<Instant> passed_at(std::string_view step) const;
     // "start" "finish" "pack" "ship" or a step, as time limits name them: first packing, last leaving.
     std::optional<Instant> event(std::string_view name) const;
+    // The same, or the first moment that shows that it is over, where nobody recorded it.
+    std::optional<Instant> event_over(std::string_view name) const;
 };
 
 }  // namespace peelbook::judge

@@ -14,6 +14,7 @@
 //   - guarded acceptance (a point may ask for it): a value that meets the limit as read, but not with the instrument's error
 //     against it, is unproven; so is one without an instrument whose error is known. A value that breaks the limit as read stays
 //     a deviation: guarded acceptance is stricter than simple acceptance, never milder;
+//   - what is read outside the window of its point proves nothing (window.h);
 //   - lethality is judged by the lower end of each interval (calc/lethality.h): within when that reaches the log wanted, deviation
 //     when not even the higher end does and the step is over, else unproven. D and z of another kind of food: unproven;
 //   - gluten and sulphites are judged by the label that a pack is under, a batch by all labels of its product: the strictest of their
@@ -44,7 +45,6 @@ struct Finding {
     std::string measured;                // "92.1C", "2:12 to 21C" "1:20-2:10 to 21C", "no", "no reading"
     std::string detail;                  // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
-    bool on_voided = false;              // some voided reading would have made it worse
     std::vector<std::int64_t> waits{};   // entries that wait for a countersign, and with which it would be milder
     // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
     // thousandths of a percent lost. Absent: not measured, or the records contradict each other.

@@ -5,6 +5,7 @@
 
 #include "judge/judge.h"
 #include "judge/limits.h"
+#include "judge/worse.h"
 
 namespace peelbook::judge {
 namespace {
@@ -23,47 +24,6 @@ template <class Fact> void keep_of_world(std::vector<Fact>& facts, const std::ve
         return (fact.in.only_with && !is_in(in_effect, *fact.in.only_with)) ||
                (fact.in.only_without && is_in(in_effect, *fact.in.only_without));
     });
-}
-
-// How bad it is that a unit, or the whole point where no unit has a finding, stands so. Open is worse than within, for nothing is
-// shown, and better than what is not: that could be settled by a record that is still to come.
-int badness(const Judged& judged, const Finding* finding) {
-    if (finding && finding->verdict > Verdict::within) return 1 + static_cast<int>(finding->verdict);
-    if (finding && !judged.part_open) return 0;
-    return judged.owed ? 1 : -1;
-}
-
-const Finding* of_unit(const Judged& judged, std::int64_t ord) {
-    const auto found = std::find_if(judged.findings.begin(), judged.findings.end(), [&](const auto& f) { return f.ord == ord; });
-    return found == judged.findings.end() ? nullptr : &*found;
-}
-
-// Unit by unit the worse of two worlds.
-Judged worse_of(const Judged& a, const Judged& b) {
-    std::set<std::int64_t> units;
-    for (const Judged* judged : {&a, &b})
-        for (const Finding& finding : judged->findings) units.insert(finding.ord);
-    Judged out;
-    out.owed = a.owed || b.owed;
-    if (units.empty()) return a.standing == Standing::not_judged && a.owed ? a : b;
-    bool all_struck = false;
-    for (const std::int64_t ord : units) {
-        const Finding *of_a = of_unit(a, ord), *of_b = of_unit(b, ord);
-        const bool b_is_worse = badness(b, of_b) > badness(a, of_a);
-        const Judged& worse = b_is_worse ? b : a;
-        const Finding* finding = b_is_worse ? of_b : of_a;
-        if (finding) {
-            out.findings.push_back(*finding);
-            out.part_open |= worse.part_open;
-        } else {
-            out.part_open = true;
-            all_struck |= worse.standing == Standing::not_judged;
-        }
-        if (out.next.empty()) out.next = worse.next;
-    }
-    out.standing = !out.findings.empty() ? Standing::judged : all_struck ? Standing::not_judged : Standing::open;
-    if (out.findings.empty()) out.part_open = false;
-    return out;
 }
 
 }  // namespace

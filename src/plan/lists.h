@@ -304,6 +304,7 @@ template <class V, Is<TimeLimit> S> void fields(V& v, S& s) {
 template <class V, Is<CoolingLimit::Stage> S> void fields(V& v, S& s) {
     v(s.to, Edge{"to", vital});
     v(s.within, Period{"within", vital});
+    v(s.fastest, Period{"fastest"});
 }
 template <class V, Is<CoolingLimit> S> void fields(V& v, S& s) {
     v(s.from, Edge{"from", vital});
@@ -326,6 +327,7 @@ template <class V, Is<LethalityLimit> S> void fields(V& v, S& s) {
     v.then([](auto& f) { needs_study(f); });
     v(s.wanted_milli_log, Thousandths{"log", vital});
     v(s.cap_milli_log, Thousandths{"cap", vital});
+    v(s.longest_gap, Period{"longest_gap"});
     v(s.foods, Names{"food"});
     v.then([&](auto& f) { needs_foods(f, s); });
     v(s.source, Prose{"source", needed});
@@ -397,6 +399,10 @@ template <class V, Is<Interval> S> void fields(V& v, S& s) {
     v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.closed); v(s.alarm); v(s.at);
 }
 
+template <class V, Is<Window> S> void fields(V& v, S& s) {
+    v(s.from, Code{"from"}); v(s.until, Code{"until"}); v(s.after, Period{"after"});
+}
+
 template <class V, Is<Point> S> void fields(V& v, S& s) {
     id_and_name(v, s);
     v.says("class", [&] { return std::string(word(s.grade)); });
@@ -411,6 +417,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.dimension);
     v(s.limit, LimitTable{}, "limit");
     v(s.limit_text);
+    v.says("readings", [&] { return reading_words(s.limit); });
     v.says("D and z", [&] { return source_of_d_and_z(s.limit); });
     v.says("acceptance", [&] { return acceptance_words(s); });
     v.says("room, for predicting", [&] { return s.room ? to_text(*s.room) : s.room_point; });
@@ -422,6 +429,8 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.units, Names{"units"}, "units");
     v(s.read_on, Period{"read_on"});
     v.says("read until", [&] { return read_on_words(s); });
+    v(s.window, Table{"window"});
+    v.says("counts", [&] { return s.window ? window_words(*s.window) : ""; });
     v(s.interval, IntervalKeys{});
     v.says("owed", [&] { return s.interval ? interval_words(*s.interval) : s.optional ? "only when read" : ""; });
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });

@@ -222,6 +222,7 @@ struct CoolingLimit {  // staged
     struct Stage {
         Bound to;
         Duration within;
+        std::optional<Duration> fastest{};  // no such product gets there sooner: what did, contradicts itself. Counted as within
     };
     std::vector<Stage> stages;        // to falling
     bool each_from_previous = false;  // false: every `within` counts from the start (1 h + 5 h passes)
@@ -244,6 +245,7 @@ struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
     Measure studied_from, studied_to;  // temperatures of the study: below counts nothing, above counts as its top
     std::int64_t wanted_milli_log = 0;
     std::int64_t cap_milli_log = 0;  // what was validated: beyond it "at least"
+    Duration longest_gap;            // between two readings: a longer one counts nothing
     std::vector<std::string> foods;  // sorts of product (Product::sort) that the study was of
     std::string source;              // of D and z
 };
@@ -319,6 +321,13 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     bool is_at(LabelMoment moment) const;
 };
 
+// What a point's readings and inspections are evidence of, from one event of the batch to another (as TimeLimit::from); what is
+// absent is judge/window.h's to say.
+struct Window {
+    std::string from, until;
+    std::optional<Duration> after;  // so long after `until` they still count
+};
+
 struct Point {
     std::string id, name;
     std::string step;                    // of the products' steps; "receive" for materials; empty on places
@@ -333,6 +342,7 @@ struct Point {
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
     std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
     Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
+    std::optional<Window> window;
     std::optional<Interval> interval;
     bool chart = false;              // a control chart in the weekly workbook
     bool optional = false;           // not owed: judged only when read
@@ -347,6 +357,7 @@ struct Point {
     bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks
 };
 
+bool takes_window(const Limit& limit);         // others have their events in the limit itself
 bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points
 bool is_read_in(const Point& p, Dimension d);  // a reading of this dimension may be one of the point
 

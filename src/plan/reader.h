@@ -29,16 +29,17 @@
 //   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
-//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products) every hours ("20:00-04:00") device_check lines [places]
+//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products)
+//                 window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
 //                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
-//                 action {product, process}. Critical: basis* and both actions*.
+//                 action {product, process}. Critical: basis* and both actions*, and fastest* in a cooling or souring.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
 //                 {label = {at* ["start" "reel" "change" "end"], most_lost}} (on a place: the line) |
-//                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
-//                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), food* [sorts of product], source*}} |
-//                 {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*} ]}} |
+//                 {cooling = {from*, stages* = [ {to*, within*, fastest} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
+//                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), longest_gap*, food* [sorts of product],
+//                 source*}} | {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*, fastest} ]}} |
 //                 {loss = {before* (a point, "inputs"), after* (a point, "finish"), least, most}} |
 //                 {market = {of* ("gluten" "sulphites")}} (on products: what the market of each of their labels allows)
 #include <string>

@@ -76,10 +76,11 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     const std::vector<Limit> limits = {
         RangeLimit{std::nullopt, frozen},
         TimeLimit{"start", "pack", minutes(5), std::nullopt},
-        CoolingLimit{frozen, {{frozen, hours(2)}}, true, "bake", "start"},
+        CoolingLimit{frozen, {{frozen, hours(2), minutes(20)}}, true, "bake", "start"},
         BeforePackingLimit{frozen},
         YesNoLimit{},
-        LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000, {"bread", "cake"}, "study"},
+        LethalityLimit{
+            frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000, minutes(2), {"bread", "cake"}, "study"},
         ClassLimit{true},
         LossLimit{"inputs", "finish", frozen, std::nullopt},
         SouringLimit{"feed", {{frozen, hours(12)}}},

@@ -211,8 +211,8 @@ class = "critical"
 measures = "core of the bun"
 unit = "C"
 limit = { cooling = { from = "57C | 135F", stages = [
-  { to = "21C | 70F", within = "2h" },
-  { to = "5C | 41F", within = "6h" },
+  { to = "21C | 70F", within = "2h", fastest = "15min" },
+  { to = "5C | 41F", within = "6h", fastest = "45min" },
 ], counted = "start", hot_at = "boil" } }
 basis = "Food Code 3-501.14(A)."
 action = { product = "Hold the rack.", process = "Look at the chiller." }
