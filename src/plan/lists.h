@@ -103,6 +103,7 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v.says("review within", [&] { return std::to_string(s.review_working_days) + " working days"; });
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v(s.practice, Flag{"practice"}, "practice");
     v.then([&](auto& f) { complete(f, s); });
 }
 
