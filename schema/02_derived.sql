@@ -51,7 +51,9 @@ CREATE TABLE plan_version (
     seq     INTEGER PRIMARY KEY,        -- the entry that adopted it
     from_ms INTEGER NOT NULL,           -- in force from; the first one also governs what happened before
     sha256  TEXT NOT NULL,              -- of the plan's text
-    by      TEXT NOT NULL               -- initials of who signed it
+    by      TEXT NOT NULL,              -- initials of who signed it
+    practice INTEGER NOT NULL           -- 1: what is recorded under it is practice: judged, never held by itself
+        CONSTRAINT plan_version_practice CHECK (practice IN (0, 1))
 ) STRICT;
 
 CREATE TABLE plan_point (         -- a control point of a version, in words

@@ -143,7 +143,7 @@ void Apply::operator()(const record::PlanAdopted& s) {
     std::vector<plan::Text> texts;
     for (const auto& file : s.files) texts.push_back({file.name, file.text});
     const auto plan = plan::read_adopted_plan(texts);
-    rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
+    rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by, plan.site.practice},
               point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
     const auto before = d_.ledger.plan_at(entry_.happened);

@@ -104,6 +104,7 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
     v(s.alone, Flag{"alone"}, "alone");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v(s.practice, Flag{"practice"}, "practice");
     v.then([&](auto& f) { complete(f, s); });
 }
 

@@ -41,6 +41,7 @@ struct Site {
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+    bool practice = false;               // rule 58: everything is judged, nothing is held by itself, and the gate only warns
 };
 
 // When the house works. Without shifts the whole of each open day counts.

@@ -6,7 +6,7 @@
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention review_working_days carry_over ("0.1%")
-//                 clock_uncertainty ("5min") alone (true: there is no second person)
+//                 clock_uncertainty ("5min") alone practice
 //   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging

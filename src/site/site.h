@@ -119,9 +119,11 @@ struct Receipt {
     std::optional<WaterAdvice> water;    // of `started`, when the plan wants a dough temperature
     std::vector<ToldFinding> findings;   // raised, changed or cleared by this entry; a `within` for the point just read
     std::vector<AutomaticHold> holds;
-    std::vector<std::string> next;  // what is owed next, warnings, "21C by 12:20"
-    std::vector<Outlook> outlook;   // of the cooling point just read
-    bool judged_bad() const;        // any finding that is not within and not cleared: exit code 1
+    std::vector<std::string> next;       // what is owed next, warnings, "21C by 12:20"
+    std::vector<Outlook> outlook;        // of the cooling point just read
+    bool practice = false;               // recorded in practice (rule 58)
+    std::vector<std::string> practised;  // what would be refused or held in earnest, in words
+    bool judged_bad() const;             // any finding that is not within and not cleared, or anything practised: exit code 1
 };
 
 struct DueItem {
@@ -149,6 +151,7 @@ struct Status {
     Seq entries = 0;
     std::string head;  // hex
     std::optional<book::PlanVersion> plan;
+    bool practice = false;  // what is recorded now is practice (rule 58)
     std::vector<book::Lot> open_batches;
     std::vector<ToldFinding> open_findings;                      // not within, not cleared, without disposition
     std::vector<DueItem> owed_not_done;                          // overdue now, of lots and places: findings once something is recorded
@@ -213,6 +216,8 @@ class Site {
     // --- ask
     Status status() const;
     std::vector<WaitingEntry> waiting() const;                     // for a countersign, by entry
+    bool in_practice() const;                                      // what is recorded now is practice (rule 58)
+    bool is_practice(Seq seq) const;                               // that entry is
     std::vector<DueItem> due(Instant until) const;                 // owed by then, overdue first; calibrations when overdue
     std::vector<std::string> owed_of(const book::Lot& lot) const;  // what it still owes before it may leave, a line each
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).

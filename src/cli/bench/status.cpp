@@ -106,6 +106,7 @@ Json status_json(const site::Status& status, const Zone& zone) {
     for (const auto& [hold, code] : status.open_holds)
         holds.add(Json::object().set("lot", code).set("entry", hold.seq).set("why", hold.why));
     auto json = Json::object();
+    if (status.practice) json.set("practice", true);
     json.set("site", status.site_name).set("entries", status.entries).set("head", status.head);
     json.set("plan", status.plan ? Json(status.plan->seq) : Json());
     json.set("open_batches", std::move(batches)).set("open_findings", std::move(findings));
@@ -115,7 +116,7 @@ Json status_json(const site::Status& status, const Zone& zone) {
 }
 
 Result<Exit> act(Context& context, const StatusGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const site::Status status = (*site)->status();
     const Zone& zone = (*site)->zone();

@@ -21,6 +21,7 @@ Status Site::status() const {
     out.entries = ledger.book.next_seq() - 1;
     out.head = record::to_hex(ledger.book.head());
     const Instant now = impl_->clock.now();
+    out.practice = ledger.in_practice();
     out.plan = ledger.rows().plan_in_force(now.ms);
     const auto governing = ledger.plan_at(now);
     if (governing.seq != 0) out.site_name = governing.plan->site.name;
@@ -39,6 +40,8 @@ Status Site::status() const {
 }
 
 std::vector<WaitingEntry> Site::waiting() const { return waiting_entries(impl_->ledger); }
+bool Site::in_practice() const { return impl_->ledger.in_practice(); }
+bool Site::is_practice(Seq seq) const { return impl_->ledger.is_practice(seq); }
 
 std::vector<DueItem> Site::due(Instant until) const {
     auto out = owed_now(impl_->ledger, impl_->clock.now(), until);
