@@ -29,6 +29,7 @@ struct ReadingFact {
     std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
+    bool logged = false;                 // a row of a logger's file
 };
 
 struct InspectionFact {
