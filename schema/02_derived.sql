@@ -478,7 +478,7 @@ CREATE TABLE instrument_span (    -- what an instrument's word was worth, from w
     until_ms   INTEGER                  -- to this one, not included; NULL: still
         CONSTRAINT instrument_span_has_length CHECK (until_ms > from_ms),
     state      TEXT NOT NULL            -- of the instrument in that time
-        CONSTRAINT instrument_span_state CHECK (state IN ('valid', 'lapsed', 'failed', 'out-of-service')),
+        CONSTRAINT instrument_span_state CHECK (state IN ('valid', 'lapsed', 'never-calibrated', 'failed', 'out-of-service')),
     seq        INTEGER NOT NULL,        -- the entry that opened the span
     PRIMARY KEY (instrument, from_ms)
 ) STRICT, WITHOUT ROWID;

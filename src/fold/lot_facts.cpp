@@ -85,6 +85,8 @@ class Gatherer {
     void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                    const std::string& note);
     std::optional<book::LotId> lot_named(const std::string& code) const;
+    // Of the plan that the lot is judged by, which the ledger keeps.
+    const plan::Point* point_named(const std::string& id) const { return ledger_.plan_version(out_.row.plan_seq).plan->point(id); }
     void take_draw(bool possible, const std::string& note);
     void add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
                      std::int64_t row, Instant at);
@@ -493,7 +495,7 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     fact.point = point;
     fact.value = value;
     fact.unit = unit;
-    fact.instrument = instrument_state(ledger_, instrument, at);
+    fact.instrument = instrument_state(ledger_, point_named(point), instrument, at);
     const auto governing = ledger_.plan_at(at);
     if (const auto* known = governing.plan->instrument(instrument)) {
         fact.tolerance = known->tolerance;
@@ -535,6 +537,7 @@ void Gatherer::operator()(const record::SeriesTaken& s) {
         if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
         add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
         if (check.hour_unclear() && rows[i].again > Duration{}) out_.facts.readings.back().or_at = rows[i].at + rows[i].again;
+        out_.facts.readings.back().logged = true;
     }
     if (as_it_stood()) return;
     out_.series.push_back(series_row_of(*entry_, s));
@@ -559,7 +562,8 @@ void Gatherer::operator()(const record::Inspected& s) {
     if (!as_it_stood()) out_.readings.push_back(std::move(reading));
     if (undone()) return;
     out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
-                                      instrument_state(ledger_, s.instrument, entry_->happened), voided(), typed_at(), s.slip, in_});
+                                      instrument_state(ledger_, point_named(s.point), s.instrument, entry_->happened), voided(),
+                                      typed_at(), s.slip, in_});
 }
 
 void Gatherer::operator()(const record::Held& s) {

@@ -8,6 +8,7 @@
 
 #include "judge/judge.h"
 #include "judge/late.h"
+#include "judge/possible.h"
 
 namespace peelbook::judge {
 
@@ -65,9 +66,10 @@ Judged judge_units(const plan::Point& point, const Facts& facts, const std::vect
         judged.owed = false;
         return judged;
     }
+    const auto judge = [&](const std::vector<const Fact*>& given) { return judge_believed(point, given, judge_unit); };
     for (const OfUnit<Fact>& unit : by_unit(point, records)) {
         if (point.optional && unit.effective.empty()) continue;
-        Outcome outcome = judge_late(point, facts, unit.effective, judge_unit);
+        Outcome outcome = judge_late(point, facts, unit.effective, judge);
         judged.part_open |= outcome.part_open || !outcome.finding;
         if (!outcome.next.empty()) {
             if (!judged.next.empty()) judged.next += "; ";

@@ -37,6 +37,7 @@ struct ReadingFact {
     std::string slip{};                  // number of the paper original made at the time; empty: none
     InWorlds in{};
     std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
+    bool logged = false;                 // a row of a logger's file
 };
 
 struct InspectionFact {

@@ -168,6 +168,13 @@ template <class V, Is<Logger> S> void fields(V& v, S& s) {
     v.then([&](auto& f) { needs_columns(f, s); });
 }
 
+template <class V, Is<Possible> S> void fields(V& v, S& s) {
+    v(s.id, Id{});
+    v(s.least, Edge{"least"});
+    v(s.most, Edge{"most"});
+    v.says("possible", [&] { return range_words(s.least, s.most); });
+}
+
 template <class V, Is<Role> S> void fields(V& v, S& s) {
     v(s.id, Id{});
     v(s.may, Names{"may"}, "may");
@@ -427,6 +434,12 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
         warn(s.warn_least, Edge{"least"});
         warn(s.warn_most, Edge{"most"});
     });
+    v.says("possible", [&] { return range_words(s.possible_least, s.possible_most); });
+    v.inside("possible", Need::no, [&](auto& possible) {
+        possible(s.possible_kind, Code{"kind"});
+        possible(s.possible_least, Edge{"least"});
+        possible(s.possible_most, Edge{"most"});
+    });
     v(s.units, Names{"units"}, "units");
     v(s.read_on, Period{"read_on"});
     v.says("read until", [&] { return read_on_words(s); });
@@ -439,6 +452,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.optional, Flag{"optional"});
     v.says("device check of lines", [&] { return s.interval && s.interval->device_check ? joined(s.lines, ", ") : ""; });
     v(s.instrument_needed, Flag{"instrument"}, "instrument needed");
+    v(s.instruments, Codes{"with"}, "read with");
     v(s.guarded, IsWord{{"acceptance", acceptances}, "guarded"});
     v(s.room, Amount{"room", Dimension::temperature});
     v(s.room_point, Code{"room_point"});
@@ -467,6 +481,7 @@ template <class V, Is<Plan> S> void fields(V& v, S& s) {
     v(s.places, Section{"place"});
     v(s.instruments, Section{"instrument"});
     v(s.loggers, Section{"logger"});
+    v(s.possible, Section{"possible"});
     v(s.roles, Section{"role"});
     v(s.hazards, Section{"hazard"});
     v(s.points, Section{"point"});

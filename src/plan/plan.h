@@ -207,6 +207,12 @@ struct Bound {
 };
 std::string to_text(const Bound& b);
 
+// What a reading of one kind can be at all: "room", from -5 C to 25 C. Points name it (Point::possible_kind).
+struct Possible {
+    std::string id;
+    std::optional<Bound> least, most;
+};
+
 // Each kind of limit has its key in the table `limit`; a range's bounds stand in that table itself.
 struct RangeLimit {  // inclusive on both sides
     static constexpr std::string_view key = "";
@@ -341,6 +347,8 @@ struct Point {
     std::optional<Dimension> dimension;  // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
+    std::string possible_kind;                           // a [[possible]] of the plan, whose bounds count where the point has none:
+    std::optional<Bound> possible_least, possible_most;  // beyond them a reading is a slip until a second one agrees (rule 56)
     std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
     Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
     std::optional<Window> window;
@@ -352,6 +360,7 @@ struct Point {
     std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,
     std::string room_point;          // or the point of a place that reads its air; neither: fitted
     bool instrument_needed = false;  // default true for critical points with a dimension
+    std::vector<std::string> instruments;  // ids: only these read it; empty: all that can
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;                              // the limit in words, made by the reader
@@ -394,6 +403,7 @@ struct Plan {
     std::vector<Place> places;
     std::vector<Instrument> instruments;
     std::vector<Logger> loggers;
+    std::vector<Possible> possible;
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
@@ -409,6 +419,7 @@ struct Plan {
     const Place* place(std::string_view id) const { return by_id(places, id); }
     const Instrument* instrument(std::string_view id) const { return by_id(instruments, id); }
     const Logger* logger(std::string_view id) const { return by_id(loggers, id); }
+    const Possible* possible_of(std::string_view kind) const { return by_id(possible, kind); }
     const Role* role(std::string_view id) const { return by_id(roles, id); }
     const Point* point(std::string_view id) const { return by_id(points, id); }
     const Equipment* piece(std::string_view id) const { return by_id(equipment, id); }

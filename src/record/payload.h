@@ -326,9 +326,10 @@ struct ReadingTaken {
     std::string instrument;  // empty: none named
     std::string note;
     std::string slip{};  // number of the paper original that was made at the time; empty: none
+    bool sure{};         // asked whether it really read so, beyond what the plan says it can, the person said yes
     template <class V, class S> static void fields(V& v, S& s) {
         v("subject", s.subject); v("point", s.point); v("value", s.value); v("unit", s.unit);
-        v("instrument", s.instrument); v("note", s.note); v("slip", s.slip);
+        v("instrument", s.instrument); v("note", s.note); v("slip", s.slip); v("sure", s.sure);
     }
 };
 

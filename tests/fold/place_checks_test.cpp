@@ -77,7 +77,7 @@ TEST_CASE("what was within leaves nothing behind at the point that a check was a
 TEST_CASE("a failed calibration reaches the checks on places since the last good one") {
     TwoPoints b;
     const auto calibrated = [&](bool passed, const std::string& when) {
-        return b.did_at(record::Calibrated{"probe", "certificate", {}, {}, passed, ""}, when);
+        return b.did_at(Bakery::calibrated(passed), when);
     };
     b.set("2026-11-16 20:00");
     calibrated(true, "05:30");

@@ -130,7 +130,8 @@ TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {
         "limit = { cooling = { from = \"57C | 135F\", stages = [ { to = \"21C | 70F\", within = \"2h\", fastest = \"15min\" }, { "
         "to = \"5C | 41F\", within = "
         "\"6h\", fastest = \"45min\" } ], counted = \"start\", hot_at = \"bake\" } }\n"
-        "how_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product = "
+        "possible = { most = \"103C\" }\nhow_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product "
+        "= "
         "\"discard\", process = \"repair\" }\n");
     REQUIRE(outcome.faults.empty());
     const Point& p = only_point(outcome);
@@ -207,7 +208,7 @@ TEST_CASE("a material is read at receipt") {
 
 TEST_CASE("a critical point needs a basis and both actions, and should say how often and by whom") {
     REQUIRE(faults_with("[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass "
-                        "= \"critical\"\nlimit = { least = \"93C\" }\n") ==
+                        "= \"critical\"\nlimit = { least = \"93C\" }\npossible = { most = \"103C\" }\n") ==
             at_point("error: point 'p' has no basis; wanted: the source or the validation that a critical "
                      "limit rests on",
                      "write basis = \"...\"") +
@@ -509,7 +510,7 @@ TEST_CASE("with shifts a critical point in numbers says what shows it while nobo
     const std::string day = "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
     const auto air = [](const std::string& grade, const std::string& more) {
         return "[[point]]\nid = \"air\"\nname = \"air\"\nplace = \"line-1\"\nclass = \"" + grade +
-               "\"\nlimit = { most = \"5C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
+               "\"\nlimit = { most = \"5C\" }\npossible = { most = \"25C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
                "action = { product = \"a\", process = \"b\" }\n" +
                more;
     };
