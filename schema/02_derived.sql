@@ -51,7 +51,8 @@ CREATE TABLE plan_version (
     seq     INTEGER PRIMARY KEY,        -- the entry that adopted it
     from_ms INTEGER NOT NULL,           -- in force from; the first one also governs what happened before
     sha256  TEXT NOT NULL,              -- of the plan's text
-    by      TEXT NOT NULL               -- initials of who signed it
+    by      TEXT NOT NULL,              -- initials of who signed it
+    hazard  TEXT NOT NULL               -- why it also judges points that were open when it was adopted; empty: it does not
 ) STRICT;
 
 CREATE TABLE plan_point (         -- a control point of a version, in words

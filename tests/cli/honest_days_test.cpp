@@ -43,15 +43,17 @@ class Day : public Walk {
         must("reading " + lot + " bake-core " + value + " --with probe-1 --at " + time + " --by MK" + more, code);
     }
     // From now on, with `instead` for `text` in one of the plan's files.
-    void change_plan(const std::string& name, const std::string& text, const std::string& instead) {
+    void change_plan(const std::string& name, const std::string& text, const std::string& instead, const std::string& hazard = "") {
         const auto file = folder / "bakery" / name;
         std::string all = *files.read(file);
         all.replace(all.find(text), text.size(), instead);
         std::filesystem::remove(file);
         files.create(file, all);
-        must("plan adopt");
+        must("plan adopt" + hazard);
     }
-    void stricter_bake() { change_plan("points.toml", "limit = { least = \"93C | 200F\" }", "limit = { least = \"95C | 203F\" }"); }
+    void stricter_bake(const std::string& hazard = "") {
+        change_plan("points.toml", "limit = { least = \"93C | 200F\" }", "limit = { least = \"95C | 203F\" }", hazard);
+    }
     std::string entry_of(const std::string& lot) {
         const std::string rows = told("SELECT id FROM lot WHERE code = '" + lot + "'");
         return rows.substr(4, rows.size() - 6);
@@ -212,7 +214,8 @@ TEST_CASE("rule 4: the oven fails at 71 C and the loaves go into the other one w
     CHECK(day.must("step PAN-1 bake --note 'out of oven-2' --by MK")
               .has("within: bake-core 95C of PAN-1, limit at least 93C | 200F\n  corrected in process: 71C\n"));
     const auto note_of = [&day](const std::string& which) {
-        const std::string rows = day.told("SELECT " + which + "(seq) AS n FROM fact WHERE kind = 'step-done' AND happened >= 1794806000000");
+        const std::string rows =
+            day.told("SELECT " + which + "(seq) AS n FROM fact WHERE kind = 'step-done' AND happened >= 1794806000000");
         return day.must("entry " + rows.substr(3, rows.size() - 5)).out;
     };
     CHECK(note_of("min").find("oven-1 failed") != std::string::npos);
@@ -299,4 +302,25 @@ TEST_CASE("rule 53: a start that is typed late is judged by the plan of its time
     for (const char* lot : {"PAN-1", "PAN-2"}) day.run("reading " + std::string(lot) + " cool-before-packing 60C --with probe-1 --by MK");
     CHECK(day.must("lot PAN-1").has("within: bake-core 94C of PAN-1, limit at least 93C | 200F\n"));
     CHECK(day.must("lot PAN-2").has("DEVIATION: bake-core 94C of PAN-2, limit at least 95C | 203F"));
+}
+
+TEST_CASE("rule 53: a plan that is adopted for a hazard judges what is still open") {
+    Day day;
+    day.clock_at("22:40");
+    for (const char* lot : {"PAN-1", "PAN-2"}) day.dough(lot);
+    day.clock_at("23:30");
+    day.must("step PAN-1 bake --by MK");
+    CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has("within: bake-core 94C of PAN-1"));
+    day.at("2026-11-17T00:00+00:00");
+    day.stricter_bake(" --hazard 'Salmonella in the flour of the mill'");
+    day.at("2026-11-17T00:20+00:00");
+    day.must("reading PAN-2 bake-core 94C --with probe-1 --by MK");
+    CHECK(day.must("step PAN-2 bake --by MK")
+              .has("next: bake-core: 94C is 1C below the limit of at least 95C: put it back within 10 min of the end of bake, say so (step "
+                   "bake "
+                   "--again), and measure again\n"));
+    day.at("2026-11-17T00:40+00:00");
+    CHECK(day.must("reading PAN-2 cool-before-packing 60C --with probe-1 --by MK", 1).has("HELD: PAN-2"));
+    CHECK(day.must("lot PAN-2").has("DEVIATION: bake-core 94C of PAN-2, limit at least 95C | 203F"));
+    CHECK(day.must("lot PAN-1").has("within: bake-core 94C of PAN-1, limit at least 93C | 200F\n"));
 }
