@@ -225,7 +225,7 @@ TEST_CASE("rule 4: the oven fails at 71 C and the loaves go into the other one w
               .err.starts_with("refused: bake of PAN-2 again at 2026-11-16 05:50, 36 min after its end\n"));
     CHECK(day.must("reading PAN-2 bake-core 95C --with probe-1 --by MK", 1).has("DEVIATION: bake-core 71C of PAN-2"));
     CHECK(day.must("lot PAN-2").has("95C, from 0:26 after its time, proves nothing."));
-    day.must("discard PAN-2 rest --why 'oven failed' --by MK", 1);
+    day.must("discard PAN-2 rest --why 'oven failed' --by MK");
 }
 
 TEST_CASE("rule 52: a core six hours after the oven clears no missing one, nor does a bake that is ended a second time") {
@@ -238,7 +238,7 @@ TEST_CASE("rule 52: a core six hours after the oven clears no missing one, nor d
               .has("MISSING: bake-core no reading of PAN-1, limit at least 93C | 200F (critical)\n"
                    "  The step bake has passed without a reading of core temperature. 96C, from 5:50 after its time, proves nothing.\n"));
     CHECK(day.must("step PAN-1 bake --by MK", 1).has("bake was ended more than once, up to 6:00 apart: judged by the first."));
-    day.must("finish PAN-1 --pieces 94 --mass 75.2kg --by MK", 1);
+    day.must("finish PAN-1 --pieces 94 --mass 75.2kg --by MK");
     CHECK(day.must("lot PAN-1").has("MISSING: bake-core"));
 }
 
@@ -265,7 +265,7 @@ TEST_CASE("rule 53: a stricter plan at midnight: a batch begun before is within 
     day.at("2026-11-17T00:00+00:00");
     day.stricter_bake();
     const std::string told =
-        "within: bake-core 94C of PAN-1, limit at least 93C | 200F\n  would break the plan of 2026-11-17 00:00: at least 95C | 203F\n";
+        "within: bake-core 94C, limit at least 93C | 200F\n  would break the plan of 2026-11-17 00:00: at least 95C | 203F\n";
     day.at("2026-11-17T00:20+00:00");
     CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has(told));
     CHECK(day.must("step PAN-1 bake --by MK").has(told));
@@ -291,7 +291,6 @@ TEST_CASE("rule 53: a start that is typed late is judged by the plan of its time
     day.stricter_bake();
     const auto baked = [&day](const std::string& lot, const std::string& at) {
         day.must("start pan-loaf --flour 50kg --code " + lot + " --at '" + at + "' --by MK");
-        day.must("step " + lot + " proof --by MK");
         day.must("reading " + lot + " bake-core 94C --with probe-1 --by MK");
         day.run("step " + lot + " bake --by MK");
     };
@@ -300,7 +299,7 @@ TEST_CASE("rule 53: a start that is typed late is judged by the plan of its time
     baked("PAN-2", "2026-11-16 22:40");
     day.at("2026-11-17T00:30+00:00");
     for (const char* lot : {"PAN-1", "PAN-2"}) day.run("reading " + std::string(lot) + " cool-before-packing 60C --with probe-1 --by MK");
-    CHECK(day.must("lot PAN-1").has("within: bake-core 94C of PAN-1, limit at least 93C | 200F\n"));
+    CHECK(day.must("lot PAN-1").has("within: bake-core 94C, limit at least 93C | 200F\n"));
     CHECK(day.must("lot PAN-2").has("DEVIATION: bake-core 94C of PAN-2, limit at least 95C | 203F"));
 }
 
@@ -310,7 +309,7 @@ TEST_CASE("rule 53: a plan that is adopted for a hazard judges what is still ope
     for (const char* lot : {"PAN-1", "PAN-2"}) day.dough(lot);
     day.clock_at("23:30");
     day.must("step PAN-1 bake --by MK");
-    CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has("within: bake-core 94C of PAN-1"));
+    CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has("within: bake-core 94C, limit"));
     day.at("2026-11-17T00:00+00:00");
     day.stricter_bake(" --hazard 'Salmonella in the flour of the mill'");
     day.at("2026-11-17T00:20+00:00");
@@ -322,5 +321,5 @@ TEST_CASE("rule 53: a plan that is adopted for a hazard judges what is still ope
     day.at("2026-11-17T00:40+00:00");
     CHECK(day.must("reading PAN-2 cool-before-packing 60C --with probe-1 --by MK", 1).has("HELD: PAN-2"));
     CHECK(day.must("lot PAN-2").has("DEVIATION: bake-core 94C of PAN-2, limit at least 95C | 203F"));
-    CHECK(day.must("lot PAN-1").has("within: bake-core 94C of PAN-1, limit at least 93C | 200F\n"));
+    CHECK(day.must("lot PAN-1").has("within: bake-core 94C, limit at least 93C | 200F\n"));
 }
