@@ -42,7 +42,6 @@ class Findings {
   private:
     void judge_points_by(Ledger& ledger, const GoverningPlan& by, std::optional<Instant> open_at = {});
     void add(book::Finding one, bool voided);
-    void drop_within(const std::string& point);  // by another plan it is open
     std::string broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const;
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     bool measured_on_pack(const plan::Point& point) const;
@@ -52,7 +51,8 @@ class Findings {
 
     const LotFacts& lot_;
     const plan::Plan& plan_;
-    std::set<std::string> open_;  // points that still take readings after their step's end
+    std::set<std::string> unshown_;  // points that one of its plans finds open
+    std::set<std::string> open_;     // points that still take readings after their step's end
 };
 
 book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const {
@@ -121,11 +121,17 @@ bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged
            std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
 }
 
-// Of two plans the harder counts.
+// Of several plans the hardest counts: what is open by one is not within by another.
 void Findings::judge_points(Ledger& ledger) {
     judge_points_by(ledger, ledger.plan_version(lot_.row.plan_seq));
+    if (lot_.plans.also.empty() && lot_.plans.for_hazard.empty()) return;
     for (const Seq also : lot_.plans.also) judge_points_by(ledger, ledger.plan_version(also));
     for (const auto& version : lot_.plans.for_hazard) judge_points_by(ledger, ledger.plan_version(version.seq), Instant{version.from_ms});
+    for (std::size_t i = rows.size(); i-- > 0;) {
+        if (rows[i].verdict > Verdict::within || !unshown_.contains(rows[i].point)) continue;
+        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i));
+        on_voided.erase(on_voided.begin() + static_cast<std::ptrdiff_t>(i));
+    }
 }
 
 void Findings::add(book::Finding one, bool voided) {
@@ -137,14 +143,6 @@ void Findings::add(book::Finding one, bool voided) {
     } else if (one.verdict > same->verdict) {
         on_voided[static_cast<std::size_t>(same - rows.begin())] = voided;
         *same = std::move(one);
-    }
-}
-
-void Findings::drop_within(const std::string& point) {
-    for (std::size_t i = rows.size(); i-- > 0;) {
-        if (rows[i].point != point || rows[i].verdict > Verdict::within) continue;
-        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i));
-        on_voided.erase(on_voided.begin() + static_cast<std::ptrdiff_t>(i));
     }
 }
 
@@ -177,7 +175,7 @@ void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by, std::opt
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         const bool shown = !judged.findings.empty() && !judged.part_open;
         if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
-        if (judged.owed && !shown) drop_within(point->id);
+        if (judged.owed && !shown) unshown_.insert(point->id);
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
             const book::Unsettled waits{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
             if (std::find(open.begin(), open.end(), waits) == open.end()) open.push_back(waits);
