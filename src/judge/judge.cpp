@@ -2,6 +2,7 @@
 
 #include "judge/by_unit.h"
 #include "judge/ends.h"
+#include "judge/hours.h"
 #include "judge/limits.h"
 #include "judge/window.h"
 #include "judge/worse.h"
@@ -32,15 +33,21 @@ Judged by_limit(const plan::Point& point, const Facts& facts) { return std::visi
 
 Judged judge_one(const plan::Point& point, const Facts& facts) {
     std::optional<Judged> judged;
-    over_choices_of_ends(point, facts, [&](const Facts& choice) {
-        Judged one = judge_in_window(point, choice, by_limit);
-        for (Finding& finding : one.findings) append_sentence(finding.detail, choice.ends);
-        judged = judged ? worse_of(*judged, one) : std::move(one);
-    });
+    const auto by_either_end = [&](const Facts& of_hour, std::string_view hour) {
+        over_choices_of_ends(point, of_hour, [&](const Facts& choice) {
+            Judged one = judge_in_window(point, choice, by_limit);
+            for (Finding& finding : one.findings) {
+                append_sentence(finding.detail, choice.ends);
+                append_sentence(finding.detail, hour);
+            }
+            judged = judged ? worse_of(*judged, one) : std::move(one);
+        });
+    };
+    const auto second = in_the_second_hour(point, facts);
+    by_either_end(facts, second ? "The hour that the clock showed twice is taken as the first" : "");
+    if (second) by_either_end(*second, "The hour that the clock showed twice is taken as the second");
     return *std::move(judged);
 }
-
-Judged judge_point(const plan::Point& point, const Facts& facts) { return judge_one(point, facts); }
 
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;

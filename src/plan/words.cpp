@@ -192,6 +192,19 @@ std::string source_of_d_and_z(const Limit& limit) {
     return heat ? heat->source : "";
 }
 
+std::string reading_words(const Limit& limit) {
+    const auto earliest = [](const std::vector<CoolingLimit::Stage>& stages) {
+        std::vector<std::string> each;
+        for (const CoolingLimit::Stage& stage : stages)
+            if (stage.fastest) each.push_back(to_text(stage.to) + " after " + period_text(*stage.fastest) + " at the earliest");
+        return each.empty() ? "" : joined(each, ", ") + ": what is sooner contradicts the others";
+    };
+    if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return earliest(cooling->stages);
+    if (const auto* souring = std::get_if<SouringLimit>(&limit)) return earliest(souring->stages);
+    const auto* heat = std::get_if<LethalityLimit>(&limit);
+    return heat ? "at most " + period_text(heat->longest_gap) + " apart: a longer gap counts nothing" : "";
+}
+
 std::string character_words(const std::string& character) {
     if (character == "\t") return "a tab";
     if (character == " ") return "a blank";
