@@ -333,6 +333,7 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
 struct Window {
     std::string from, until;
     std::optional<Duration> after;  // so long after `until` they still count
+    bool operator==(const Window&) const = default;
 };
 
 struct Point {

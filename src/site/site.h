@@ -209,7 +209,8 @@ class Site {
     // --- the plan
     std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
     plan::Outcome check_plan() const;                                        // of the folder, as it is
-    Result<Receipt> adopt_plan(const std::string& by);                       // of the folder; refused with its faults
+    // Of the folder; refused with its faults. `hazard`: why it also judges what is still open of batches that began before it.
+    Result<Receipt> adopt_plan(const std::string& by, const std::string& hazard = "");
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
     Result<std::vector<std::string>> plan_changes() const;                   // folder against the version in force
 
