@@ -16,7 +16,7 @@ class Day : public Walk {
         open_bakery();
         const auto products = folder / "bakery" / "products.toml";
         std::string text = *files.read(products);
-        const std::string steps = "steps = [\"boil\", \"cool\"]\n";
+        const std::string steps = "steps = [\"boil\", \"cool\", \"store\"]\n";
         text.insert(text.find(steps) + steps.size(), "finish_step = \"boil\"\n");
         std::filesystem::remove(products);
         files.create(products, text);
