@@ -181,7 +181,8 @@ class Site {
   public:
     // A new folder with a starter plan and an empty book opened by `initials` (who gets role "manager").
     static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name, const std::string& zone,
-                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files);
+                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files,
+                                                std::string_view starter = "full");  // of plan/starter.h
     static Result<std::unique_ptr<Site>> open(const std::filesystem::path& folder, Clock& clock, Files& files,
                                               book::Book::Mode mode = book::Book::Mode::write);
     // The folder to open: `given`, else `from_environment`, else upward from `here`, by the first site.toml met.

@@ -14,7 +14,7 @@ class Day : public Walk {
   public:
     Day() {
         open_bakery();
-        const std::string steps = "steps = [\"boil\", \"cool\"]\n";
+        const std::string steps = "steps = [\"boil\", \"cool\", \"store\"]\n";
         change_plan("products.toml", steps, steps + "finish_step = \"boil\"\n");
         for (const char* line :
              {"receive wheat-flour --from MILL-1 --lot W-1 --mass 1000kg --contains wheat --code F-1 --by RS",
