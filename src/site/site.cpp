@@ -32,7 +32,7 @@ void write_opening(fold::Ledger& ledger, const std::string& name, const std::str
         entry.by = initials;
         entry.payload = says;
         ledger.book.append(entry);
-        fold::Derivation d{ledger, entry.seq, false, now, {}};
+        fold::Derivation d{ledger, entry.seq, now};
         apply(d, entry);
     };
     auto work = ledger.book.begin();
@@ -109,7 +109,7 @@ plan::Outcome Site::check_plan() const {
     return outcome;
 }
 
-Result<Receipt> Site::adopt_plan(const std::string& by) {
+Result<Receipt> Site::adopt_plan(const std::string& by, const std::string& hazard) {
     const auto texts = plan_files();
     const auto outcome = plan::read_plan(texts);
     if (!outcome.usable()) {
@@ -119,6 +119,7 @@ Result<Receipt> Site::adopt_plan(const std::string& by) {
                        "see them all with: peelbook plan check",
                        {}};
     }
+    if (auto checked = check_text("hazard", hazard, longest_note, false); !checked) return checked.refusal();
     auto& ledger = impl_->ledger;
     if (outcome.plan.site.practice && !ledger.plan_versions().empty() && !ledger.in_practice())
         return Refusal{"a plan of practice after one in earnest",
@@ -126,6 +127,7 @@ Result<Receipt> Site::adopt_plan(const std::string& by) {
                        "take practice = true out of [site]; to practise more, begin a site of its own: peelbook new DIR",
                        {}};
     record::PlanAdopted says;
+    says.hazard = hazard;
     for (const auto& text : texts) says.files.push_back({text.name, text.text});
     return record({.says = says, .by = by, .happened = {}, .token = {}, .already_done = false, .why = {}});
 }

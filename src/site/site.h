@@ -135,6 +135,17 @@ struct DueItem {
     std::vector<Outlook> outlook;  // of a lot that cools: one a unit with readings enough
 };
 
+// An entry that waits for another person, or that was decided alone and waits to be looked at.
+struct WaitingEntry {
+    Seq entry = 0, target = 0;  // the same where it corrects none
+    std::string kind, by;       // "amended", "voided", or what was typed late
+    Instant written;
+    std::string what;                   // what the target is about: "bake-core of PAN-261116-1"
+    std::string before, after, why;     // in words; before is empty for what was typed late, after for a void
+    std::vector<ToldFinding> findings;  // that would be milder with it
+    bool alone = false;                 // it counts, but nobody else has looked yet
+};
+
 struct Status {
     std::string site_name;
     Seq entries = 0;
@@ -145,6 +156,7 @@ struct Status {
     std::vector<ToldFinding> open_findings;                      // not within, not cleared, without disposition
     std::vector<DueItem> owed_not_done;                          // overdue now, of lots and places: findings once something is recorded
     std::vector<std::pair<book::Hold, std::string>> open_holds;  // with the lot's code
+    std::vector<WaitingEntry> waiting;                           // for a countersign
 };
 
 // Of a forward trace: only what left the lots asked for in this time counts. A boil notice names two days, not the water of a
@@ -184,6 +196,8 @@ class Site {
     Result<Receipt> amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
                           const std::string& why, const std::string& token = {});
     Result<Receipt> void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token = {});
+    // Takes back the last entry of this person: written within record::Voided::undo_within, an event or what raised nothing.
+    Result<Receipt> undo(const std::string& by, const std::string& token = {});
     // A logger file: kept whole in the book, its rows become readings. It is read part by part; `progress` is told now and then
     // how far it is.
     using Progress = std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)>;
@@ -196,12 +210,14 @@ class Site {
     // --- the plan
     std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
     plan::Outcome check_plan() const;                                        // of the folder, as it is
-    Result<Receipt> adopt_plan(const std::string& by);                       // of the folder; refused with its faults
+    // Of the folder; refused with its faults. `hazard`: why it also judges what is still open of batches that began before it.
+    Result<Receipt> adopt_plan(const std::string& by, const std::string& hazard = "");
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
     Result<std::vector<std::string>> plan_changes() const;                   // folder against the version in force
 
     // --- ask
     Status status() const;
+    std::vector<WaitingEntry> waiting() const;                     // for a countersign, by entry
     bool in_practice() const;                                      // what is recorded now is practice (rule 58)
     bool is_practice(Seq seq) const;                               // that entry is
     std::vector<DueItem> due(Instant until) const;                 // owed by then, overdue first; calibrations when overdue

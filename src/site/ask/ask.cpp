@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "site/ask/outlook.h"
 #include "site/ask/owed_now.h"
+#include "site/ask/waiting.h"
 #include "site/impl.h"
 #include "site/record/admit.h"
 #include "site/record/receipt.h"
@@ -34,9 +35,11 @@ Status Site::status() const {
         const auto lot = ledger.rows().lot(hold.lot);
         out.open_holds.emplace_back(std::move(hold), lot ? lot->code : "");
     }
+    out.waiting = waiting_entries(ledger);
     return out;
 }
 
+std::vector<WaitingEntry> Site::waiting() const { return waiting_entries(impl_->ledger); }
 bool Site::in_practice() const { return impl_->ledger.in_practice(); }
 bool Site::is_practice(Seq seq) const { return impl_->ledger.is_practice(seq); }
 

@@ -16,6 +16,7 @@
 #include "site/record/reached.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
+#include "site/record/undo.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {
@@ -65,7 +66,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     entry.payload = payload;
     ledger_.book.append(entry);
     ledger_.remember(entry);
-    fold::Derivation d{ledger_, entry.seq, false, now_, {}};
+    fold::Derivation d{ledger_, entry.seq, now_};
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
     rewired_.merge(d.rewired);
@@ -163,6 +164,9 @@ Result<Receipt> Recording::run(const Draft& draft) {
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
     if (auto checked = no_cycle_made(); !checked) return checked.refusal();
     if (auto checked = pass(passages_of(ledger_, seq, admitted->says), happened); !checked) return checked.refusal();
+    if (voided && voided->undo) {
+        if (auto checked = raised_nothing(ledger_, *voided, seq, changed_); !checked) return checked.refusal();
+    }
     if (voided) {
         if (auto checked = no_less_than_nothing(voided->target); !checked) return checked.refusal();
     }
@@ -352,6 +356,18 @@ Result<Receipt> Site::amend(Seq target, const record::Statement& instead, std::o
 
 Result<Receipt> Site::void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token) {
     return record({.says = record::Voided{target, why}, .by = by, .happened = {}, .token = token, .already_done = false, .why = why});
+}
+
+Result<Receipt> Site::undo(const std::string& by, const std::string& token) {
+    auto& ledger = impl_->ledger;
+    Transaction work(ledger);
+    Recording recording(ledger, impl_->clock.now());
+    const auto target = last_of(ledger, by);  // of its own, not the holds that the program wrote
+    const Draft draft{.says = record::Voided{target, "", true}, .by = by, .happened = {}, .token = token, .already_done = false, .why = {}};
+    auto receipt = recording.run(draft);
+    if (!receipt) return receipt.refusal();
+    work.commit();
+    return receipt;
 }
 
 Result<Receipt> Site::record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress) {
