@@ -193,6 +193,7 @@ TEST_CASE("summer time begins and ends within a file in local time") {
 TEST_CASE("rule 55: an hour that the clock showed twice and a file has once is judged as of either") {
     Logged b;
     b.set("2027-10-31 00:10");
+    b.did(record::Calibrated{"probe", "ice point", measure("0C"), measure("0C"), true, ""});
     b.receive("WF-1", "wheat-flour", "500kg");
     b.receive("MILK-1", "milk", "100kg", "M-1", "2027-11-20");
     b.bun("B-1", "WF-1", "MILK-1");
@@ -204,6 +205,7 @@ TEST_CASE("rule 55: an hour that the clock showed twice and a file has once is j
     REQUIRE(file.ok());
     b.step("B-1", "cool");
     CHECK(b.finding("B-1", "cooling").verdict == Verdict::unproven);
+    CHECK(b.finding("B-1", "cooling").detail.ends_with("The hour that the clock showed twice is taken as the second."));
     CHECK(b.ask("SELECT kind, line, rows, detail FROM series_fault") ==
           std::vector<std::string>{"clock 3 1 The clock showed this hour twice, and the file has it once: 1 row may be of either."});
     CHECK(b.faults() == "");
@@ -211,6 +213,7 @@ TEST_CASE("rule 55: an hour that the clock showed twice and a file has once is j
                      "B-2", "cooling")
                 .ok());
     b.step("B-2", "cool");
+    INFO(b.finding("B-2", "cooling").detail);
     CHECK(b.finding("B-2", "cooling").verdict == Verdict::within);  // the file has both hours
     CHECK(b.faults() == "");
 }

@@ -62,7 +62,7 @@ step = "boil"
 products = ["bun"]
 class = "critical"
 measures = "middle of the kettle"
-limit = { lethality = { t_ref = "62C", z = "6C", d = "1min", studied = { from = "56C", to = "66C" }, log = 5, cap = 7, longest_gap = "2min", food = ["custard"], source = "invented for this test" } }
+limit = { lethality = { t_ref = "62C", z = "6C", d = "1min", studied = { from = "56C", to = "66C" }, log = 5, cap = 7, longest_gap = "3min", food = ["custard"], source = "invented for this test" } }
 basis = "invented for this test"
 action = { product = "Heat on.", process = "Check the burner." }
 [[point]]
@@ -133,11 +133,11 @@ TEST_CASE("the receipt of a reading and `due` predict when a tray is cold, by th
     const auto& ahead = receipt.outlook[0].ahead;
     // 21 C after ln(76 / 17) / 0.015 = 99.8 min; hot until the boil was over, last above 57 C at 20 min (60.3
     // C): 2 h from there.
-    CHECK(std::abs((*ahead.at - out).ms / 60'000 - 100) <= 5);  // other curves than Newton's are allowed for
+    CHECK(std::abs((*ahead.at - out).ms / 60'000 - 100) <= 10);  // other curves than Newton's are allowed for
     CHECK(ahead.limit == out + minutes(140));
     CHECK_FALSE(ahead.room_fitted);
     CHECK(told_of(receipt.next, "cooling: expected 21C at 06:4"));
-    CHECK(told_of(receipt.next, "; limit 07:22 (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
+    CHECK(told_of(receipt.next, "; limit 07:22: may be late, look again soon (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
     const auto due = c.site->due(c.clock.now() + hours(8));
     const auto of_lot = std::find_if(due.begin(), due.end(), [](const auto& d) { return d.owed.subject == "B-1"; });
     REQUIRE(of_lot != due.end());
