@@ -80,6 +80,18 @@ TEST_CASE("rule 50: a part is under every hold of the whole, not the first of th
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 17: a dough of which nothing is left is still here as long as nobody finished it, and is held with its flour") {
+    GateHouse b;
+    b.rye_dough("R-1");
+    b.start("R-2", "rye");
+    b.use("R-2", "R-1", "30kg");
+    REQUIRE(b.ask("SELECT on_hand_mg > 0 FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'R-1'") == std::vector<std::string>{"0"});
+    b.did(record::Held{{"RF-1"}, "beetles", {}});
+    CHECK(b.held("R-1"));
+    CHECK(b.held("R-2"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 50: a deviation that was shown of the whole is not cleared by putting it on racks") {
     GateHouse b;
     b.bun("B-1", "WF-1", "MILK-1");
