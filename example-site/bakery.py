@@ -156,7 +156,7 @@ CALIBRATION = {
     "probe-custard": "--method ice --read 0.1C --reference 0C",
     "probe-door": "--method ice --read 0.4C --reference 0C",
     "logger-cold": "--method reference --read 3.4C --reference 3.1C",
-    "meter-air": "--method certificate --note 'certificate MA-26-4'",
+    "meter-air": "--method certificate --read 25.3C --reference 25C --note 'certificate MA-26-4'",
     "meter-ph": "--method reference --read 4.02pH --reference 4.01pH",
     "meter-aw": "--method reference --read 0.756aw --reference 0.753aw",
     "scale-pack": "--method reference --read 501g --reference 500g",

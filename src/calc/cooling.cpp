@@ -34,11 +34,21 @@ BoundedReading warmer_of(const BoundedReading& a, const BoundedReading& b) {
     return {a.at, std::max(a.low, b.low), std::max(a.value, b.value), std::max(a.high, b.high)};
 }
 
-// One reading an instant (the warmest), the known hot moment as a reading of its own, nothing after the last
-// limit.
+// Without what was read once it was cold and its step was over: that is of the keeping.
+CoolingInput of_the_cooling(const CoolingRule& rule, CoolingInput input) {
+    auto& readings = input.readings;
+    const auto cold = std::find_if(readings.begin(), readings.end(), [&](const auto& r) { return r.value <= rule.stages.back().to; });
+    if (!input.ended || cold == readings.end()) return input;
+    const Instant over = std::max(cold->at, *input.ended + input.clocks);
+    std::erase_if(readings, [&](const CoolingReading& r) { return r.at > over; });
+    return input;
+}
+
+// One reading an instant (the warmest), the known hot moment as a reading of its own.
 Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, const TakenFor& taken) {
     Readings kept;
     const auto hot = input.started ? input.started : input.known_hot_at;
+    const bool reheated = hot && input.heated_again && *input.heated_again < *hot;
     bool hot_pending = hot.has_value();
     const auto keep_hot = [&] {
         kept.push_back({*hot, hotter_than_any, hotter_than_any, hotter_than_any});
@@ -49,7 +59,7 @@ Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, 
         if (taken.guarded && !given.guard) continue;
         const BoundedReading r = bounded(given);
         if (hot_pending && r.at >= *hot) keep_hot();
-        if (hot_pending && r.*taken.start <= rule.from) hot_pending = false;  // contradicts the readings
+        if (hot_pending && r.*taken.start <= rule.from && !reheated) hot_pending = false;  // contradicts the readings
         const bool same_instant = !kept.empty() && kept.back().at == r.at && kept.back().value != hotter_than_any;
         if (same_instant) {
             kept.back() = warmer_of(kept.back(), r);
@@ -58,21 +68,20 @@ Readings effective_readings(const CoolingRule& rule, const CoolingInput& input, 
         }
     }
     if (hot_pending) keep_hot();
-    const std::int64_t last_limit = rule.stages.back().to;
-    const auto done = std::find_if(kept.begin(), kept.end(), [&](const BoundedReading& r) { return r.*taken.end <= last_limit; });
-    if (done != kept.end()) kept.erase(done + 1, kept.end());
     return kept;
 }
 
 bool rises_over(std::int64_t value, std::int64_t threshold, std::int64_t tolerance) { return value > threshold + tolerance; }
 
-// The last crossing: below once reached, above again only after a rise beyond the tolerance.
-Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*side, std::int64_t threshold, std::int64_t tolerance) {
+// The last crossing: below once reached, above again only after a rise beyond the tolerance, from `kept_from` on beyond the scatter.
+Crossing crossing_of(const Readings& readings, std::int64_t BoundedReading::*side, std::int64_t threshold, const CoolingInput& input,
+                     std::optional<Instant> kept_from = {}) {
+    const std::int64_t when_kept = std::max(input.tolerance, input.scatter);
     Crossing found;
     for (const BoundedReading& r : readings) {
         const std::int64_t value = r.*side;
-        const bool below = found.by.has_value();
-        if (below && rises_over(value, threshold, tolerance)) {
+        const bool below = found.by.has_value(), kept = kept_from && r.at > *kept_from;
+        if (below && rises_over(value, threshold, kept ? when_kept : input.tolerance)) {
             found = {r.at, std::nullopt};
         } else if (!below && value > threshold) {
             found.after = r.at;
@@ -129,14 +138,13 @@ StageResult judge_stage(const Crossing& start, const Crossing& end, Duration wit
 
 CoolingResult judge_readings(const CoolingRule& rule, const CoolingInput& input, const Readings& readings, const TakenFor& taken,
                              bool ended) {
-    const auto crossing = [&](std::int64_t BoundedReading::*side, std::int64_t threshold) {
-        return crossing_of(readings, side, threshold, input.tolerance);
-    };
     CoolingResult result;
-    Crossing start = input.started ? Crossing{input.started, input.started} : crossing(taken.start, rule.from);
+    Crossing start = input.started ? Crossing{input.started, input.started} : crossing_of(readings, taken.start, rule.from, input);
     for (const CoolingStage& stage : rule.stages) {
-        result.stages.push_back(judge_stage(start, crossing(taken.end, stage.to), stage.within, ended));
-        if (rule.each_from_previous) start = crossing(taken.start, stage.to);
+        std::optional<Instant> kept_from;
+        if (&stage == &rule.stages.back() && start.after) kept_from = *start.after + stage.within;
+        result.stages.push_back(judge_stage(start, crossing_of(readings, taken.end, stage.to, input, kept_from), stage.within, ended));
+        if (rule.each_from_previous) start = crossing_of(readings, taken.start, stage.to, input);
     }
     return result;
 }
@@ -219,15 +227,18 @@ Check check(const CoolingRule& rule) {
     return {};
 }
 
-CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& input) {
+CoolingResult judge_cooling(const CoolingRule& rule, const CoolingInput& given) {
+    const CoolingInput input = of_the_cooling(rule, given);
     const Readings readings = effective_readings(rule, input, as_read);
     CoolingResult result = judge_readings(rule, input, readings, as_read, input.ended.has_value());
     if (!input.started) keep_earlier_deviations(result, rule, input, readings);
+    result.contradiction = contradiction_in(rule, input);
     return result;
 }
 
-CoolingResult judge_cooling_guarded(const CoolingRule& rule, const CoolingInput& input) {
-    CoolingResult result = judge_cooling(rule, input);
+CoolingResult judge_cooling_guarded(const CoolingRule& rule, const CoolingInput& given) {
+    CoolingResult result = judge_cooling(rule, given);
+    const CoolingInput input = of_the_cooling(rule, given);
     const Readings readings = effective_readings(rule, input, worst_case);
     const CoolingResult worst = judge_readings(rule, input, readings, worst_case, input.ended.has_value());
     for (std::size_t i = 0; i < result.stages.size(); ++i) {

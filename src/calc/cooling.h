@@ -11,8 +11,13 @@
 // verdict follows from the bounds alone. Straight-line interpolation is not used: it proves nothing.
 //
 // The clock starts at the last moment known above `from`. After a rise back over a threshold by more than
-// `tolerance` the later crossing is the one judged; a deviation proven before a reheating stays. Rises within
-// tolerance, or after the last stage's limit is reached, do not matter.
+// `tolerance` the later crossing is the one judged; a deviation proven before a reheating stays. Once the last
+// target is reached and its time is over, only a rise beyond `scatter` moves the crossing; once `ended` is over too, none: then the
+// product is kept.
+//
+// Readings contradict each other when one rises above an earlier one by more than `scatter`, and when the value
+// fell faster than `fastest` lets a product of this kind fall: one of them is wrong, and nothing tells which. Such a
+// series shows nothing (rule 54); what its last crossings leave too late stays a deviation.
 //
 // Guarded acceptance (JCGM 106:2012, 8.3.2; from memory) takes each reading for the worst that its instrument
 // allows: a clock starts at the last reading that is above for certain, a target is reached at the first that
@@ -41,6 +46,7 @@ struct CoolingReading {
 struct CoolingStage {
     std::int64_t to = 0;
     Duration within;
+    std::optional<Duration> fastest{};  // no product of this kind gets here sooner; counted as `within` is. Absent: not known
 };
 
 struct CoolingRule {
@@ -59,6 +65,10 @@ struct CoolingInput {
     std::optional<Instant> started;
     std::int64_t tolerance = 0;    // of the instrument, in the unit of the readings
     std::optional<Instant> ended;  // packed or step done: no reading is to come
+    std::int64_t scatter = 0;      // what two readings of one product may differ by, being taken in two places by hand
+    Duration clocks{};             // what a recorded time may be off by: `known_hot_at` after a reading at or below `from`, `ended`
+    // When it began to be heated anew, as recorded: what is hotter from then on contradicts nothing before it.
+    std::optional<Instant> heated_again{};
 };
 
 // When a threshold was crossed: after `after` and not later than `by`; exactly then when the two are equal.
@@ -81,9 +91,20 @@ struct StageResult {
                                       // `shortest` is as read once the target is reached
 };
 
+// Two records of which one must be wrong.
+struct Contradiction {
+    enum class Kind { rise, fall, hot };  // warmer again; colder too soon; known to be hot after it was read colder
+    Kind kind = Kind::rise;
+    Instant earlier, later;
+};
+// The first one, of all readings; absent: none.
+std::optional<Contradiction> contradiction_in(const CoolingRule& rule, const CoolingInput& input);
+
 struct CoolingResult {
     std::vector<StageResult> stages;  // one for each stage of the rule
-    StageVerdict worst() const;       // deviation, then unproven, then open, then within
+    std::optional<Contradiction> contradiction{};
+    StageVerdict worst() const;  // deviation, then unproven, then open, then within; of the stages
+    bool shown() const { return worst() == StageVerdict::within && !contradiction; }
 };
 
 // Refuses: no stage, a target not below the one before (or `from`), a time not above zero, and, when counted

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string>
 
 #include "calc/number_text.h"
@@ -71,6 +72,12 @@ Result<Lethality> lethality(const HeatResistance& food, const std::vector<CoreRe
         if (i == 0) continue;
         const double before = readings[i - 1].temperature;
         const double minutes = readings[i].minute - readings[i - 1].minute;
+        if (food.longest_gap_min && minutes > *food.longest_gap_min) {
+            ++sum.gaps;
+            sum.gaps_min += minutes;
+            sum.f_upper_min = std::numeric_limits<double>::infinity();
+            continue;
+        }
         sum.f_trapezoid_min += minutes * (lethal_rate(before, food.t_ref, food.z) + lethal_rate(here, food.t_ref, food.z)) / 2;
         sum.f_lower_min += minutes * verdict_rate(food, std::min(before, here));
         sum.f_upper_min += minutes * lethal_rate(std::max(before, here), food.t_ref, food.z);

@@ -8,6 +8,8 @@
 // between the two.
 // The higher end of each interval gives the other bound: a heat treatment that even it leaves short was short for
 // certain, one that only the lower end leaves short is not proven.
+// In an interval longer than `longest_gap` the food may have cooled and been warmed again, or been hotter, and nobody would have
+// seen it: it counts nothing, and the other bound is gone.
 // Studied range: below it a rate counts 0 in the verdict's sum, above it the rate at its top counts; both are
 // flagged.
 // At bread core temperatures the number explodes: give a cap (the log reduction that was validated) and print
@@ -29,6 +31,7 @@ struct HeatResistance {
     double d_ref_min = 0;                            // minutes at t_ref for one log, above 0
     std::optional<double> studied_from, studied_to;  // temperatures of the study; absent: no clamp
     std::optional<double> cap_log;                   // absent: no cap
+    std::optional<double> longest_gap_min{};         // absent: no gap is too long
 };
 
 struct CoreReading {
@@ -37,16 +40,18 @@ struct CoreReading {
 };
 
 struct Lethality {
-    double f_trapezoid_min = 0;  // for show: no clamp, no cap
+    double f_trapezoid_min = 0;  // for show: no clamp, no cap; without the gaps too long
     double f_lower_min = 0;      // for the verdict
     double f_upper_min = 0;      // the higher end of each interval, no clamp: more the readings do not allow
     double log_trapezoid = 0;
-    double log_lower = 0;  // not capped
-    double log_upper = 0;
+    double log_lower = 0;        // not capped
+    double log_upper = 0;        // infinite with a gap too long
     double log_reduction = 0;    // log_lower, at most the cap: the number to compare with the log wanted
     bool capped = false;         // print "at least `log_reduction` log"
     bool below_studied = false;  // a reading lies under / over the studied range
     bool above_studied = false;
+    int gaps = 0;         // intervals longer than longest_gap
+    double gaps_min = 0;  // ... how long together
 };
 
 double lethal_rate(double temperature, double t_ref, double z);

@@ -8,6 +8,7 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
+#include "fold/lot_plans.h"
 #include "fold/lot_racks.h"
 #include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
@@ -23,7 +24,7 @@ class Findings {
   public:
     Findings(const LotFacts& lot, const plan::Plan& plan) : lot_(lot), plan_(plan) {}
 
-    void judge_points();
+    void judge_points(Ledger& ledger);
     void judge_items(Ledger& ledger);
     void judge_pieces();
     void judge_label(Ledger& ledger);
@@ -36,10 +37,13 @@ class Findings {
     bool stays(const book::Finding& before) const;
 
     std::vector<book::Finding> rows;
-    std::vector<bool> on_voided;
-    std::vector<book::Unsettled> open;  // critical points that no record shows yet
+    std::vector<std::vector<Seq>> waits;  // for each of them
+    std::vector<book::Unsettled> open;    // critical points that no record shows yet
 
   private:
+    void judge_points_by(Ledger& ledger, const GoverningPlan& by);
+    void add(book::Finding one, std::vector<Seq> entries);
+    std::string broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const;
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     bool measured_on_pack(const plan::Point& point) const;
     judge::Judged proven_before_split(const plan::Point& point) const;
@@ -117,11 +121,44 @@ bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged
            std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
 }
 
-void Findings::judge_points() {
+// Of two plans the harder counts.
+void Findings::judge_points(Ledger& ledger) {
+    judge_points_by(ledger, ledger.plan_version(lot_.row.plan_seq));
+    for (const Seq also : lot_.also_by) judge_points_by(ledger, ledger.plan_version(also));
+}
+
+void Findings::add(book::Finding one, std::vector<Seq> entries) {
+    const auto same =
+        std::find_if(rows.begin(), rows.end(), [&](const book::Finding& f) { return f.point == one.point && f.ord == one.ord; });
+    if (same == rows.end()) {
+        rows.push_back(std::move(one));
+        waits.push_back(std::move(entries));
+    } else if (one.verdict > same->verdict) {
+        waits[static_cast<std::size_t>(same - rows.begin())] = std::move(entries);
+        *same = std::move(one);
+    }
+}
+
+// What was found while a newer plan was in force stands by its own, and it is said what the newer one would make of it.
+std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const {
+    if (finding.verdict != Verdict::within) return "";
+    const auto newer = newer_plan(ledger, lot_.row.plan_seq, lot_.also_by, finding.happened);
+    if (!newer) return "";
+    const auto governing = ledger.plan_version(newer->seq);
+    const auto* stricter = governing.plan->point(point.id);
+    const auto here = [&](const auto& items) { return std::find(items.begin(), items.end(), lot_.row.item) != items.end(); };
+    if (!stricter || stricter->limit_text == point.limit_text || !(here(stricter->products) || here(stricter->materials))) return "";
+    const auto judged = judge::judge_point(*stricter, lot_.facts);
+    const bool broken = std::any_of(judged.findings.begin(), judged.findings.end(),
+                                    [&](const auto& f) { return f.unit == finding.unit && f.verdict == Verdict::deviation; });
+    return broken ? to_text(ledger.zone(), {newer->from_ms}) + ": " + stricter->limit_text : "";
+}
+
+void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by) {
     const LotKind kind = lot_.row.kind;
     const bool received = kind == LotKind::received;
     if (!received && !is_goods(kind)) return;
-    const auto points = received ? plan_.points_of_material(lot_.row.item) : plan_.points_of_product(lot_.row.item);
+    const auto points = received ? by.plan->points_of_material(lot_.row.item) : by.plan->points_of_product(lot_.row.item);
     for (const auto* point : points) {
         const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
         if (!here && !lot_.first_split) continue;
@@ -131,13 +168,15 @@ void Findings::judge_points() {
         const bool shown = !judged.findings.empty() && !judged.part_open;
         if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
-            open.push_back({lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}});
+            const book::Unsettled waits{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
+            if (std::find(open.begin(), open.end(), waits) == open.end()) open.push_back(waits);
         }
         if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
         for (const auto& f : judged.findings) {
-            rows.push_back(
-                row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label)));
-            on_voided.push_back(f.on_voided);
+            auto one = row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label));
+            one.plan_seq = by.seq;
+            one.breaks_newer = broken_of_newer(ledger, *point, f);
+            add(std::move(one), f.waits);
         }
     }
 }
@@ -149,6 +188,7 @@ void Findings::judge_items(Ledger& ledger) {
     if (!sheet) return;
     std::map<std::string, std::int64_t> used;
     for (const auto& use : lot_.uses) {
+        if (use.struck_by) continue;
         if (auto from = ledger.rows().lot(use.from_lot)) used[from->item] += use.mass_mg.value_or(0);
     }
     std::int64_t ord = 0;
@@ -159,7 +199,7 @@ void Findings::judge_items(Ledger& ledger) {
             f->ord = ord;
             rows.push_back(row(lot_.row.id, judge::missing_use_point, *f, plan::Grade::operating,
                                "each item of the formula within the plan's tolerance"));
-            on_voided.push_back(f->on_voided);
+            waits.emplace_back();
         }
         ++ord;
     }
@@ -175,7 +215,7 @@ void Findings::judge_pieces() {
     const auto f = judge::judge_yield(*lot_.row.made_pieces - lot_.spoiled, lot_.spoiled, sheet->pieces, tolerance, *lot_.facts.finished);
     if (!f) return;
     rows.push_back(row(lot_.row.id, judge::yield_point, *f, plan::Grade::operating, judge::yield_limit_text(sheet->pieces, tolerance)));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What the pack declares against what is in it. "Not stated" is unproven, not free.
@@ -196,7 +236,7 @@ void Findings::judge_label(Ledger& ledger) {
     f.detail = "label " + label->id + " declares " + (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
     rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
                        "the label declares every allergen of the lots used and of the formula"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What came in against what its material is specified with, before any of it reaches a dough.
@@ -209,7 +249,7 @@ void Findings::judge_declaration() {
         judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain}, Instant{lot_.row.happened});
     rows.push_back(
         row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade, "the lot declares what its material is specified with"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // Residue that the lot met on equipment, against what the labels it may get declare (rules 37 and 40).
@@ -233,7 +273,7 @@ void Findings::judge_changeover(Ledger& ledger) {
     f.detail = "Not cleared by a verified cleaning before this ran: " + joined(told, "; ") + ".";
     rows.push_back(row(lot_.row.id, judge::changeover_point, f, plan::Grade::critical,
                        "residue of what ran before is declared, or cleared by a verified cleaning"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What the packer read from the label on the line, against what was packed there.
@@ -247,7 +287,7 @@ void Findings::judge_label_checks(Ledger& ledger) {
             const auto readings = label_readings(ledger, run.equipment, point->id, Instant{lot_.row.happened});
             for (const auto& f : judge::judge_label_readings(*point, *limit, pack, readings)) {
                 rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
-                on_voided.push_back(false);
+                waits.emplace_back();
             }
         }
     }
@@ -262,7 +302,7 @@ void Findings::tell_already_done() {
         f.measured = "already done";
         f.detail = done.what;
         rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical, "what the book refuses is not done"));
-        on_voided.push_back(false);
+        waits.emplace_back();
     }
 }
 
@@ -275,7 +315,7 @@ bool Findings::stays(const book::Finding& before) const {
 void write_findings(Derivation& d, const LotFacts& lot) {
     Findings findings(lot, *d.ledger.plan_version(lot.row.plan_seq).plan);
     if (!stood_before_the_plan(d.ledger, lot.row)) {
-        findings.judge_points();
+        findings.judge_points(d.ledger);
         findings.judge_items(d.ledger);
     }
     findings.judge_pieces();
@@ -287,7 +327,7 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     auto before = d.ledger.rows().findings(lot.row.id);
     // The first is stock's own.
     std::erase_if(before, [&](const auto& f) { return f.point == judge::negative_stock_point || findings.stays(f); });
-    merge_findings(d, before, findings.rows, findings.on_voided);
+    merge_findings(d, before, findings.rows, findings.waits);
     d.open_points.insert_or_assign(lot.row.id, std::move(findings.open));
 }
 

@@ -24,6 +24,7 @@ struct LotFacts {
     std::vector<book::Run> runs;    // on equipment
     std::vector<book::Stay> stays;  // in places of the house
     judge::Facts facts;
+    std::vector<Seq> also_by;                     // further versions of the plan that judge it (lot_plans.h)
     std::optional<record::Started> size;          // of a batch
     std::optional<record::Declaration> declared;  // of a received lot
     struct AlreadyDone {

@@ -4,6 +4,7 @@
 
 #include "fold/lot_racks.h"
 #include "judge/cooling_ahead.h"
+#include "judge/ends.h"
 
 namespace peelbook::fold {
 namespace {
@@ -18,7 +19,7 @@ bool deviates(const judge::Judged& judged) {
                        [](const auto& f) { return f.verdict == judge::Verdict::deviation; });
 }
 
-std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& facts) {
+std::optional<Deadline> deadline_by(const plan::Point& point, const judge::Facts& facts) {
     if (const auto stage = judge::next_stage(point, facts))
         return Deadline{stage->opens, stage->due, point.name + ": " + plan::to_text(stage->to)};
     const auto* time = std::get_if<plan::TimeLimit>(&point.limit);
@@ -26,6 +27,16 @@ std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& f
     const auto from = facts.event(time->from);
     if (!from) return {};
     return Deadline{*from, *from + *time->most, point.name + ": " + point.limit_text};
+}
+
+// By whichever end of a step comes first, where one was ended twice.
+std::optional<Deadline> deadline(const plan::Point& point, const judge::Facts& facts) {
+    std::optional<Deadline> first;
+    judge::over_choices_of_ends(point, facts, [&](const judge::Facts& choice) {
+        const auto one = deadline_by(point, choice);
+        if (one && (!first || one->due < first->due)) first = one;
+    });
+    return first;
 }
 
 }  // namespace

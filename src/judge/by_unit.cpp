@@ -1,5 +1,7 @@
 #include "judge/by_unit.h"
 
+#include "judge/window.h"
+
 namespace peelbook::judge {
 
 std::string instrument_fault(InstrumentState state) {
@@ -12,6 +14,10 @@ std::string instrument_fault(InstrumentState state) {
             return "but the instrument was out of service";
         case InstrumentState::lapsed:
             return "but the calibration of the instrument had lapsed";
+        case InstrumentState::uncalibrated:
+            return "but the instrument was never calibrated";
+        case InstrumentState::unfit:
+            return "but the instrument is none that this point may rest on";
         case InstrumentState::failed:
             break;
     }
@@ -39,7 +45,7 @@ std::string name_of(const plan::Point& point) {
 
 Outcome missing_or_open(const plan::Point& point, const Facts& facts, std::string_view what) {
     Outcome outcome;
-    const auto over = facts.over_at(point.step, point.read_on);
+    const auto over = closed_at(point, facts);
     if (!over) {
         outcome.next = name_of(point) + (point.limit_text.empty() ? "" : ", " + point.limit_text);
         return outcome;

@@ -6,6 +6,9 @@
 //
 // With guarded acceptance within also needs each reading at the worst that its instrument allows to show it. A
 // stage that is within only as read is open while a further reading can show it, then unproven.
+//
+// Readings that contradict each other show nothing (rule 54): while the step takes readings such a point is open, for a slip
+// of the keys can be set right, then it is unproven.
 #include "judge/by_unit.h"
 #include "judge/cooling_proof.h"
 #include "judge/cooling_words.h"
@@ -42,7 +45,7 @@ std::string doubt_of(const Cooling& cooling, const Readings& readings) {
         }
     }
     if (!doubtful) return "";
-    if (!believed.empty() && proven_by(cooling, believed).worst() == StageVerdict::within) return "";
+    if (!believed.empty() && proven_by(cooling, believed).shown()) return "";
     return "Within by its readings, " + instrument_fault(doubtful->instrument) + " for " + to_text(doubtful->value);
 }
 
@@ -83,18 +86,23 @@ Outcome judge_readings(const Cooling& cooling, const Readings& readings) {
         return outcome;
     }
     const calc::CoolingResult as_read = proven_by(cooling, readings);
-    const std::string doubt = as_read.worst() == StageVerdict::within ? doubt_of(cooling, readings) : "";
+    const std::string doubt = as_read.shown() ? doubt_of(cooling, readings) : "";
     const bool guarded = cooling.point.guarded && doubt.empty();
     const calc::CoolingResult result = guarded ? proven_by(cooling, readings, true) : as_read;
     const CoolingStory story{cooling.limit, readings, result, cooling.assumption};
+    const std::string contradiction = story.contradiction();
     outcome.next = story.next();
+    if (!contradiction.empty() && !cooling.ended)
+        outcome.next += (outcome.next.empty() ? "" : "; ") + contradiction + ": look what is right, and read again";
     outcome.part_open = !outcome.next.empty();
-    if (result.worst() == StageVerdict::open) return outcome;
+    const bool unsettled = result.worst() == StageVerdict::within && !contradiction.empty() && !cooling.ended;
+    if (result.worst() == StageVerdict::open || unsettled) return outcome;
     Finding finding;
-    finding.verdict = doubt.empty() ? verdict_of(result.worst()) : Verdict::unproven;
+    finding.verdict = std::max(verdict_of(result.worst()), doubt.empty() && contradiction.empty() ? Verdict::within : Verdict::unproven);
     finding.happened = story.decided();
     finding.measured = story.measured();
     finding.detail = story.detail();
+    append_sentence(finding.detail, contradiction);
     append_sentence(finding.detail, doubt);
     append_sentence(finding.detail, guard_text(cooling, {cooling.limit, readings, as_read, {}}, result));
     outcome.finding = std::move(finding);

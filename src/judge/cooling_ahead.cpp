@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "calc/cooldown.h"
 #include "calc/cooling.h"
+#include "calc/forecast.h"
 #include "judge/by_unit.h"
 #include "judge/compare.h"
 #include "judge/cooling_proof.h"
@@ -15,7 +15,12 @@ namespace {
 
 using Readings = std::vector<const ReadingFact*>;
 
-constexpr double too_far_ahead_minutes = 7 * 24 * 60;  // nobody waits a week: the curve is flat there
+// Common practice: where the plan does not say, bread cools in the bakery, and what has to get colder than this in a chiller.
+constexpr std::int64_t coldest_in_the_bakery_milli_c = 15'000;
+constexpr calc::Rooms bakery{12, 32}, chiller{-20, 8};
+constexpr double off_the_stated_room = 3;  // the air round a product
+
+constexpr std::size_t past_the_knee_to_warn = 3;
 
 // The falling limit of a point; a souring is one without a temperature.
 std::optional<plan::CoolingLimit> falling(const plan::Point& point) {
@@ -45,7 +50,7 @@ std::vector<calc::CoreReading> falling_part(const Readings& readings) {
         1;
     std::vector<calc::CoreReading> out;
     for (auto r = warmest; r != readings.end(); ++r) {
-        const calc::CoreReading one{static_cast<double>(((*r)->at - (*warmest)->at).ms) / ms_a_minute,
+        const calc::CoreReading one{static_cast<double>(((*r)->at - readings.front()->at).ms) / ms_a_minute,
                                     static_cast<double>((*r)->value.value) * celsius_in_milli};
         if (!out.empty() && one.minute <= out.back().minute)
             out.back() = one;
@@ -55,26 +60,41 @@ std::vector<calc::CoreReading> falling_part(const Readings& readings) {
     return out;
 }
 
-std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target, std::optional<double> room_c) {
-    const auto falling = falling_part(readings);
+// ... and from the knee on: a core lags behind at first, so its curve begins where it falls fastest. A degree and a minute are what a
+// reading by hand may be off by.
+std::vector<calc::CoreReading> past_the_knee(std::vector<calc::CoreReading> falling) {
+    std::size_t knee = 0;
+    double fastest = 0;
+    for (std::size_t i = 0; i + 1 < falling.size(); ++i) {
+        const double pace = (falling[i].temperature - falling[i + 1].temperature - 1) / (falling[i + 1].minute - falling[i].minute + 1);
+        if (pace > fastest) fastest = pace, knee = i;
+    }
+    falling.erase(falling.begin(), falling.begin() + static_cast<std::ptrdiff_t>(knee));
+    return falling;
+}
+
+std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target, calc::Rooms unstated,
+                                     std::optional<double> room_c) {
+    const auto falling = past_the_knee(falling_part(readings));
     if (falling.size() < least_readings_to_predict) return std::nullopt;
     const double target_c = static_cast<double>(target.first.value) * celsius_in_milli;
-    auto fit = calc::fit_cooldown(falling, room_c);
-    if (!fit && room_c) fit = calc::fit_cooldown(falling, std::nullopt);  // it is not that room's curve
-    if (!fit) return std::nullopt;
+    std::optional<calc::Forecast> forecast;
+    if (room_c) forecast = calc::forecast_cooling(falling, target_c, {*room_c - off_the_stated_room, *room_c + off_the_stated_room});
     CoolingAhead out;
+    out.room_fitted = !forecast;  // none is stated, or it is not that room's curve
+    if (!forecast) forecast = calc::forecast_cooling(falling, target_c, unstated);
+    out.settled = falling.size() > past_the_knee_to_warn;
+    if (!forecast || (!forecast->expected && !out.settled)) return std::nullopt;
     out.target = target;
     out.readings = falling.size();
-    out.room_c = fit->room;
-    out.room_fitted = fit->room_fitted;
-    if (target_c <= fit->room) return out;  // never in this room
-    const auto arrival = calc::predict_arrival(*fit, target_c);
-    if (!arrival || !(arrival->minute < too_far_ahead_minutes)) return std::nullopt;
-    const Instant first = readings.back()->at - Duration{std::llround(falling.back().minute * ms_a_minute)};
-    const auto moment = [&](double minute) { return first + Duration{std::llround(minute * ms_a_minute)}; };
-    out.at = moment(arrival->minute);
-    if (arrival->earliest) out.earliest = moment(*arrival->earliest);
-    if (arrival->latest && *arrival->latest < too_far_ahead_minutes) out.latest = moment(*arrival->latest);
+    out.room_c = out.room_fitted ? forecast->room : *room_c;
+    const auto moment = [&](std::optional<double> minute) -> std::optional<Instant> {
+        if (!minute) return std::nullopt;
+        return readings.front()->at + Duration{std::llround(*minute * ms_a_minute)};
+    };
+    out.at = moment(forecast->expected);
+    out.earliest = moment(forecast->earliest);
+    out.latest = moment(forecast->latest);
     return out;
 }
 
@@ -91,19 +111,21 @@ plan::Bound with_spare(const plan::Point& point, const plan::Bound& target, cons
 struct Wanted {
     plan::Bound target;
     std::optional<Instant> limit;
+    calc::Rooms rooms = bakery;  // where such a product cools, if the plan does not say
 };
 
 // What the unit still has to reach; empty when it has, or no clock has started.
 std::optional<Wanted> wanted_of(const plan::Point& point, const Facts& facts, const Readings& readings) {
     if (const auto* packing = std::get_if<plan::BeforePackingLimit>(&point.limit)) {
         if (readings.back()->value.value <= packing->most.first.value) return std::nullopt;
-        return Wanted{packing->most, std::nullopt};
+        return Wanted{packing->most, std::nullopt, bakery};
     }
     const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit);
     if (!cooling) return std::nullopt;
     const auto due = due_of(point, *cooling, facts, readings);
     if (!due) return std::nullopt;
-    return Wanted{with_spare(point, due->to, readings), due->due};
+    const bool chilled = cooling->stages.back().to.first.value < coldest_in_the_bakery_milli_c;
+    return Wanted{with_spare(point, due->to, readings), due->due, chilled ? chiller : bakery};
 }
 
 }  // namespace
@@ -126,7 +148,7 @@ std::vector<CoolingAhead> cooling_ahead(const plan::Point& point, const Facts& f
         if (unit.effective.size() < least_readings_to_predict) continue;
         const auto wanted = wanted_of(point, facts, unit.effective);
         if (!wanted) continue;
-        auto ahead = ahead_of(unit.effective, wanted->target, room_c);
+        auto ahead = ahead_of(unit.effective, wanted->target, wanted->rooms, room_c);
         if (!ahead) continue;
         ahead->unit = unit.unit;
         ahead->limit = wanted->limit;

@@ -1,6 +1,6 @@
 #pragma once
 // What is ahead of a product that cools: the deadline that a stage still has, and when it will get there if
-// it goes on cooling as it does (Newton's law, calc/cooldown.h). A prediction gives time to act; the verdict
+// it goes on cooling as it does (calc/forecast.h). A prediction gives time to act; the verdict
 // is judge_point's, from readings alone.
 #include <optional>
 #include <string>
@@ -25,22 +25,22 @@ inline constexpr std::size_t least_readings_to_predict = 3;
 struct CoolingAhead {
     std::string unit;          // which tray; empty
     plan::Bound target;        // of a guarded point less what the instruments used may be off by
-    std::size_t readings = 0;  // that the curve was fitted to: from the warmest one on
+    std::size_t readings = 0;  // that the curve was fitted to: from where it falls fastest on
+    bool settled = false;      // three of them past there: before, nobody is warned
     double room_c = 0;
-    bool room_fitted = false;   // else the room was told
-    std::optional<Instant> at;  // best estimate; absent: never in this room
-    std::optional<Instant> earliest,
-        latest;                    // 95 % prediction interval; absent: too few readings, or never for certain
-    std::optional<Instant> limit;  // when the target must be reached at the latest; absent: none (before packing)
+    bool room_fitted = false;                 // else the room was told
+    std::optional<Instant> at;                // half such products are there by then; absent: never in this room
+    std::optional<Instant> earliest, latest;  // nine of ten come between these; absent: not for certain
+    std::optional<Instant> limit;             // when the target must be reached at the latest; absent: none (before packing)
 
     bool never() const { return !at; }
-    bool late() const { return never() || (limit && *at > *limit); }             // expected after the limit
-    bool may_be_late() const { return limit && (!latest || *latest > *limit); }  // the interval does not end before it
+    bool late() const { return settled && (never() || (limit && *at > *limit)); }           // expected after the limit
+    bool may_be_late() const { return settled && limit && (!latest || *latest > *limit); }  // the interval does not end before it
 };
 
 // One for each unit of a point with a limit cooling or before_packing that has not reached its next target,
-// with at least least_readings_to_predict effective readings from its warmest on. `room`: of the place it
-// cools in; absent: fitted, which needs one reading more for an interval. A unit whose readings follow no
+// with at least least_readings_to_predict effective readings from where it falls fastest on. `room`: of the place it
+// cools in; absent: as its readings bear out, of a bakery, or of a chiller for what must get cold. A unit whose readings follow no
 // such curve has none.
 std::vector<CoolingAhead> cooling_ahead(const plan::Point& point, const Facts& facts, const std::optional<Measure>& room);
 

@@ -29,7 +29,11 @@ calc::CoolingResult proven(const plan::Point& point, const plan::CoolingLimit& l
     calc::CoolingInput input;
     input.readings = std::move(on_scale.readings);
     input.tolerance = on_scale.tolerance;
+    input.scatter = on_scale.scatter;
+    input.clocks = facts.late_after;
     if (!limit.hot_at.empty()) input.known_hot_at = facts.last_end_of(limit.hot_at);
+    for (const StepFact& told : facts.steps_done)
+        if (told.again && told.step == limit.hot_at) input.heated_again = std::max(told.at, input.heated_again.value_or(told.at));
     if (!limit.starts_at.empty()) input.started = facts.event(limit.starts_at);
     input.ended = ended;
     return guarded ? calc::judge_cooling_guarded(on_scale.rule, input) : calc::judge_cooling(on_scale.rule, input);

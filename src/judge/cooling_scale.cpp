@@ -47,6 +47,12 @@ std::int64_t smallest_tolerance(const Readings& readings, std::optional<Unit> un
     return smallest.value_or(0);
 }
 
+// Two readings of one tray by hand, two spots of one leaven: common practice.
+Measure scatter_of(Dimension dimension) {
+    constexpr std::int64_t milli_c = 3'000, milli_ph = 200;
+    return dimension == Dimension::ph ? measure_of(milli_ph, Unit::ph) : measure_of(milli_c, Unit::celsius);
+}
+
 std::optional<std::int64_t> guard_of(const ReadingFact& reading, std::optional<Unit> unit) {
     if (!reading.guard || reading.guard->dimension() != reading.value.dimension()) return std::nullopt;
     return unit ? difference_in(*reading.guard, *unit) : canonical_difference(*reading.guard);
@@ -61,10 +67,12 @@ ScaledCooling scaled(const plan::CoolingLimit& limit, const Readings& readings) 
     ScaledCooling scaled;
     scaled.rule.from = place(limit.from);
     scaled.rule.each_from_previous = limit.each_from_previous;
-    for (const auto& stage : limit.stages) scaled.rule.stages.push_back({place(stage.to), stage.within});
+    for (const auto& stage : limit.stages) scaled.rule.stages.push_back({place(stage.to), stage.within, stage.fastest});
     for (const ReadingFact* r : readings)
         scaled.readings.push_back({r->at, unit ? r->value.typed_micro : sided(r->value, thresholds), guard_of(*r, unit)});
     scaled.tolerance = smallest_tolerance(readings, unit);
+    const Measure scatter = scatter_of(limit.from.first.dimension());
+    scaled.scatter = unit ? difference_in(scatter, *unit) : canonical_difference(scatter);
     return scaled;
 }
 

@@ -17,6 +17,7 @@ struct ScaledCooling {
     calc::CoolingRule rule;
     std::vector<calc::CoolingReading> readings;
     std::int64_t tolerance = 0;  // the smallest of the instruments' (0 when one has none): a rise is excused only by all
+    std::int64_t scatter = 0;    // by hand: 3 C, or 0.2 pH
 };
 ScaledCooling scaled(const plan::CoolingLimit& limit, const std::vector<const ReadingFact*>& readings);
 

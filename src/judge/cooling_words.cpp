@@ -108,6 +108,15 @@ std::string CoolingStory::next() const {
     return "";
 }
 
+std::string CoolingStory::contradiction() const {
+    if (!result.contradiction) return "";
+    const auto& [kind, earlier, later] = *result.contradiction;
+    const std::string before = reading_text(earlier), after = reading_text(later), time = to_text(later - earlier);
+    if (kind == calc::Contradiction::Kind::hot) return "The end of " + limit.hot_at + " is stated " + time + " after " + before;
+    if (kind == calc::Contradiction::Kind::rise) return after + " stands " + time + " after " + before + ", which does not rise again";
+    return "From " + before + " to " + after + " in " + time + " is faster than such a product gets there";
+}
+
 Instant CoolingStory::decided() const {
     const std::size_t stage = result.worst() == StageVerdict::within ? result.stages.size() - 1 : deciding_stage();
     const auto reached = result.stages[stage].end.by;

@@ -21,6 +21,7 @@ struct CoolingStory {
     std::string measured() const;        // "2:00 to 21C, 6:00 to 5C"; of the deciding stage alone when not within
     std::string detail() const;          // the arithmetic of the deciding stage (all when within), and the assumption
     std::string next() const;            // the next target and the time left at the last reading; empty when nothing is open
+    std::string contradiction() const;   // "From 57C to 4C in 0:30 is faster than such a product falls"; empty: none
     Instant decided() const;             // the reading that ended the deciding stage, else the last one
 
   private:

@@ -40,15 +40,31 @@ bool packing_passes(const Facts& facts, std::size_t place) {
     return !pack || place < *pack;
 }
 
+void sort_by_time(std::vector<StepFact>& told) {
+    std::stable_sort(told.begin(), told.end(),
+                     [](const StepFact& a, const StepFact& b) { return std::tie(a.at, a.again) < std::tie(b.at, b.again); });
+}
+
+// Whether somebody ended the stretch of work into which `moment` falls, before it or after.
+bool ended_around(const std::vector<StepFact>& told, Instant moment) {
+    bool ended = false;
+    for (const StepFact& one : told) {
+        if (one.again && one.at > moment) break;
+        ended = !one.again;
+    }
+    return ended;
+}
+
 // Every end of the step and every time it was begun again, in order of time; of one moment the end comes first.
 std::vector<StepFact> told_of(const Facts& facts, std::string_view step) {
     std::vector<StepFact> told;
-    if (facts.finished && !step.empty() && step == facts.finish_step) told.push_back({0, std::string(step), *facts.finished});
-    if (is_receipt_of(facts, step)) told.push_back({0, std::string(step), facts.started});
     for (const StepFact& done : facts.steps_done)
         if (done.step == step) told.push_back(done);
-    std::stable_sort(told.begin(), told.end(),
-                     [](const StepFact& a, const StepFact& b) { return std::tie(a.at, a.again) < std::tie(b.at, b.again); });
+    sort_by_time(told);
+    const bool finishes = facts.finished && !step.empty() && step == facts.finish_step && !ended_around(told, *facts.finished);
+    if (finishes) told.push_back({0, std::string(step), *facts.finished});
+    if (is_receipt_of(facts, step)) told.push_back({0, std::string(step), facts.started});
+    sort_by_time(told);
     return told;
 }
 
@@ -63,13 +79,8 @@ std::optional<Instant> begun_again(const Facts& facts, std::string_view step) {
 
 std::optional<Instant> Facts::last_end_of(std::string_view step) const {
     std::optional<Instant> end;
-    const auto extend = [&](Instant at) {
-        if (!end || at > *end) end = at;
-    };
-    for (const StepFact& done : steps_done)
-        if (done.step == step && !done.again) extend(done.at);
-    if (finished && !step.empty() && step == finish_step) extend(*finished);
-    if (is_receipt_of(*this, step)) extend(started);
+    for (const StepFact& told : told_of(*this, step))
+        if (!told.again) end = told.at;
     return end;
 }
 
@@ -127,6 +138,11 @@ std::optional<Instant> Facts::event(std::string_view name) const {
         return *std::max_element(shipped.begin(), shipped.end());
     }
     return end_of(name);
+}
+
+std::optional<Instant> Facts::event_over(std::string_view name) const {
+    if (const auto recorded = event(name)) return recorded;
+    return passed_at(name == "finish" ? std::string_view(finish_step) : name);
 }
 
 }  // namespace peelbook::judge

@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/instant.h"
@@ -14,6 +15,11 @@
 namespace peelbook::judge {
 
 using peelbook::InstrumentState;
+
+// A record that an entry brings or takes away which waits for a countersign is there in one world and not in another (worlds.h).
+struct InWorlds {
+    std::optional<std::int64_t> only_with, only_without;  // seq of that entry
+};
 
 struct ReadingFact {
     std::int64_t seq = 0;  // entry; evidence in findings
@@ -29,6 +35,9 @@ struct ReadingFact {
     std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
+    InWorlds in{};
+    std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
+    bool logged = false;                 // a row of a logger's file
 };
 
 struct InspectionFact {
@@ -40,6 +49,7 @@ struct InspectionFact {
     bool voided = false;
     std::optional<Instant> written{};
     std::string slip{};
+    InWorlds in{};
 };
 
 struct StepFact {
@@ -47,6 +57,7 @@ struct StepFact {
     std::string step;
     Instant at;          // its end
     bool again = false;  // or, when it goes on after an end: the moment it was begun again
+    InWorlds in{};
 };
 
 // A stretch in which a step was worked on.
@@ -59,7 +70,8 @@ struct Work {
 struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
-    std::optional<Instant> finished;  // the end of finish_step
+    std::optional<std::pair<Instant, std::int64_t>> started_before{};  // as stated before an amendment of the time that waits
+    std::optional<Instant> finished;  // the end of finish_step, where no step entry ended that
     std::string finish_step;
     std::string product;                            // id; empty for a received lot
     std::string label;                              // that a pack is packed under; empty for all else
@@ -72,8 +84,10 @@ struct Facts {
     // How far the book knows: the last time that somebody wrote of the batch. For ever: what is not told did not happen.
     Instant as_of{std::numeric_limits<std::int64_t>::max()};
     Duration late_after = minutes(15);  // of the site
+    std::string ends{};  // which of several recorded ends of a step these facts go by (ends.h), a sentence; empty: no step has two
 
-    // The end of a step: the last record of it; `finish` ends finish_step; a received lot's "receive" ends at `started`.
+    // The end of a step: the last record of it; `finish` ends finish_step, if nobody else did; a received lot's "receive" ends at
+    // `started`.
     // Absent when there is none, or the step was begun again and has not ended anew.
     std::optional<Instant> end_of(std::string_view step) const;
     // The same, but the earlier end of a step that was begun again stays until there is a new one: it was hot then.
@@ -92,6 +106,8 @@ struct Facts {
     std::optional<Instant> passed_at(std::string_view step) const;
     // "start" "finish" "pack" "ship" or a step, as time limits name them: first packing, last leaving.
     std::optional<Instant> event(std::string_view name) const;
+    // The same, or the first moment that shows that it is over, where nobody recorded it.
+    std::optional<Instant> event_over(std::string_view name) const;
 };
 
 }  // namespace peelbook::judge

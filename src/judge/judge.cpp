@@ -1,6 +1,11 @@
 #include "judge/judge.h"
 
+#include "judge/by_unit.h"
+#include "judge/ends.h"
+#include "judge/hours.h"
 #include "judge/limits.h"
+#include "judge/window.h"
+#include "judge/worse.h"
 
 namespace peelbook::judge {
 namespace {
@@ -22,9 +27,27 @@ struct ByLimit {
     Judged operator()(const plan::LabelLimit&) const { return {}; }  // of a line: judge/label_check.h
 };
 
+Judged by_limit(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
+
 }  // namespace
 
-Judged judge_point(const plan::Point& point, const Facts& facts) { return std::visit(ByLimit{point, facts}, point.limit); }
+Judged judge_one(const plan::Point& point, const Facts& facts) {
+    std::optional<Judged> judged;
+    const auto by_either_end = [&](const Facts& of_hour, std::string_view hour) {
+        over_choices_of_ends(point, of_hour, [&](const Facts& choice) {
+            Judged one = judge_in_window(point, choice, by_limit);
+            for (Finding& finding : one.findings) {
+                append_sentence(finding.detail, choice.ends);
+                append_sentence(finding.detail, hour);
+            }
+            judged = judged ? worse_of(*judged, one) : std::move(one);
+        });
+    };
+    const auto second = in_the_second_hour(point, facts);
+    by_either_end(facts, second ? "The hour that the clock showed twice is taken as the first" : "");
+    if (second) by_either_end(*second, "The hour that the clock showed twice is taken as the second");
+    return *std::move(judged);
+}
 
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;

@@ -2,7 +2,8 @@
 //
 // Heat adds up, so a sum that reaches what is wanted is within at once, whatever is read later; one that does
 // not is open until the step is over. Then it is a deviation when even the higher end of each interval falls
-// short, and unproven when only the lower end does: more readings would have shown it. Readings of an
+// short, and unproven when only the lower end does, or when two readings stand further apart than the limit allows, which counts
+// nothing: more readings would have shown it. Readings of an
 // instrument that is not valid prove nothing, so the valid ones alone must reach what is wanted. With guarded
 // acceptance every reading is lowered by the instrument's error first; what falls short as read is never excused
 // by it.
@@ -12,6 +13,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "base/text.h"
 #include "judge/by_unit.h"
 #include "judge/compare.h"
 #include "judge/limits.h"
@@ -50,6 +52,7 @@ calc::HeatResistance food_of(const plan::LethalityLimit& limit) {
     food.studied_from = celsius(limit.studied_from);
     food.studied_to = celsius(limit.studied_to);
     food.cap_log = static_cast<double>(limit.cap_milli_log) / 1e3;
+    food.longest_gap_min = static_cast<double>(limit.longest_gap.ms) / ms_a_minute;
     return food;
 }
 
@@ -98,6 +101,16 @@ std::string span_text(const Heat& heat, const Readings& readings, const calc::Le
     return text;
 }
 
+// What is assumed between two readings, and what is not.
+std::string gap_text(const plan::LethalityLimit& limit, const calc::Lethality& sum) {
+    if (limit.longest_gap <= Duration{}) return "The plan does not say how far apart two readings may be: none counts";
+    std::string text = "Between two readings no more than " + to_text(limit.longest_gap) +
+                       " apart the core is taken to stay no colder than the colder of them";
+    if (sum.gaps > 0)
+        text += "; " + counted(sum.gaps, "longer gap counts", "longer gaps count") + " nothing, " + number(sum.gaps_min, 1) + " min";
+    return text;
+}
+
 std::string detail(const Heat& heat, const Readings& readings, const calc::Lethality& sum) {
     const plan::LethalityLimit& limit = heat.limit;
     std::string text;
@@ -107,6 +120,7 @@ std::string detail(const Heat& heat, const Readings& readings, const calc::Letha
     append_sentence(
         text, "F / D " + number(heat.food.d_ref_min, 2) + " min = " + log_text(sum) + "; wanted " + number(heat.wanted_log, 2) + " log");
     append_sentence(text, span_text(heat, readings, sum));
+    append_sentence(text, gap_text(limit, sum));
     append_sentence(text, "D and z: " + limit.source);
     return text;
 }
@@ -172,7 +186,8 @@ Outcome judge_readings(const Heat& heat, const Readings& readings) {
         finding.verdict = reaches(heat, sum->log_upper) ? Verdict::unproven : Verdict::deviation;
         append_sentence(doubt, finding.verdict == Verdict::deviation
                                    ? "Not enough even by the higher end of each interval, " + number(sum->log_upper, 2) + " log"
-                                   : "The higher end of each interval would reach it: read more often");
+                               : sum->gaps > 0 ? "Nobody saw what the heat was in the longer gaps: read more often"
+                                               : "The higher end of each interval would reach it: read more often");
     } else if (!doubt.empty()) {
         finding.verdict = Verdict::unproven;
     }

@@ -7,6 +7,9 @@ namespace peelbook::judge {
 
 inline constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;  // from stored integers to what the formulas take
 
+// In one world (worlds.h), where a step was ended twice, the worse of what the point comes to by either end (ends.h).
+Judged judge_one(const plan::Point& point, const Facts& facts);
+
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts);
 Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const Facts& facts);
 Judged judge_staged_cooling(const plan::Point& point, const plan::CoolingLimit& limit, const Facts& facts);

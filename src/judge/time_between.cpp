@@ -13,13 +13,6 @@ namespace {
 
 bool is_own_event(std::string_view name) { return name == "start" || name == "finish" || name == "pack" || name == "ship"; }
 
-// When an event that is not recorded must have been over.
-std::optional<Instant> over_at(const Facts& facts, std::string_view event) {
-    if (event == "start") return facts.started;
-    if (event == "finish") return facts.passed_at(facts.finish_step);
-    return facts.passed_at(event);
-}
-
 std::string limit_text(const plan::TimeLimit& limit) {
     if (limit.least && limit.most) return "from " + to_text(*limit.least) + " to " + to_text(*limit.most);
     if (limit.least) return "at least " + to_text(*limit.least);
@@ -73,7 +66,7 @@ Judged judge_time(const plan::Point& point, const plan::TimeLimit& limit, const 
     Judged judged;
     const auto from = facts.event(limit.from);
     const auto until = facts.event(limit.until);
-    const auto over = until ? until : over_at(facts, limit.until);
+    const auto over = facts.event_over(limit.until);
     if (point.optional && !(from && until)) {
         judged.owed = false;
         return judged;

@@ -102,7 +102,9 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.review_working_days, Whole{"review_working_days", 1});
     v.says("review within", [&] { return std::to_string(s.review_working_days) + " working days"; });
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
+    v(s.alone, Flag{"alone"}, "alone");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v(s.practice, Flag{"practice"}, "practice");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -164,6 +166,13 @@ template <class V, Is<Logger> S> void fields(V& v, S& s) {
     v(s.columns, Tables{"values", "column of values"});
     v.says_each(s.columns, [](const LoggerColumn& c) { return std::pair{"values in column " + c.column, column_words(c)}; });
     v.then([&](auto& f) { needs_columns(f, s); });
+}
+
+template <class V, Is<Possible> S> void fields(V& v, S& s) {
+    v(s.id, Id{});
+    v(s.least, Edge{"least"});
+    v(s.most, Edge{"most"});
+    v.says("possible", [&] { return range_words(s.least, s.most); });
 }
 
 template <class V, Is<Role> S> void fields(V& v, S& s) {
@@ -303,6 +312,7 @@ template <class V, Is<TimeLimit> S> void fields(V& v, S& s) {
 template <class V, Is<CoolingLimit::Stage> S> void fields(V& v, S& s) {
     v(s.to, Edge{"to", vital});
     v(s.within, Period{"within", vital});
+    v(s.fastest, Period{"fastest"});
 }
 template <class V, Is<CoolingLimit> S> void fields(V& v, S& s) {
     v(s.from, Edge{"from", vital});
@@ -325,6 +335,7 @@ template <class V, Is<LethalityLimit> S> void fields(V& v, S& s) {
     v.then([](auto& f) { needs_study(f); });
     v(s.wanted_milli_log, Thousandths{"log", vital});
     v(s.cap_milli_log, Thousandths{"cap", vital});
+    v(s.longest_gap, Period{"longest_gap"});
     v(s.foods, Names{"food"});
     v.then([&](auto& f) { needs_foods(f, s); });
     v(s.source, Prose{"source", needed});
@@ -396,6 +407,10 @@ template <class V, Is<Interval> S> void fields(V& v, S& s) {
     v(s.every); v(s.from_minutes); v(s.until_minutes); v(s.device_check); v(s.closed); v(s.alarm); v(s.at);
 }
 
+template <class V, Is<Window> S> void fields(V& v, S& s) {
+    v(s.from, Code{"from"}); v(s.until, Code{"until"}); v(s.after, Period{"after"});
+}
+
 template <class V, Is<Point> S> void fields(V& v, S& s) {
     id_and_name(v, s);
     v.says("class", [&] { return std::string(word(s.grade)); });
@@ -410,6 +425,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.dimension);
     v(s.limit, LimitTable{}, "limit");
     v(s.limit_text);
+    v.says("readings", [&] { return reading_words(s.limit); });
     v.says("D and z", [&] { return source_of_d_and_z(s.limit); });
     v.says("acceptance", [&] { return acceptance_words(s); });
     v.says("room, for predicting", [&] { return s.room ? to_text(*s.room) : s.room_point; });
@@ -418,9 +434,17 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
         warn(s.warn_least, Edge{"least"});
         warn(s.warn_most, Edge{"most"});
     });
+    v.says("possible", [&] { return range_words(s.possible_least, s.possible_most); });
+    v.inside("possible", Need::no, [&](auto& possible) {
+        possible(s.possible_kind, Code{"kind"});
+        possible(s.possible_least, Edge{"least"});
+        possible(s.possible_most, Edge{"most"});
+    });
     v(s.units, Names{"units"}, "units");
     v(s.read_on, Period{"read_on"});
     v.says("read until", [&] { return read_on_words(s); });
+    v(s.window, Table{"window"});
+    v.says("counts", [&] { return s.window ? window_words(*s.window) : ""; });
     v(s.interval, IntervalKeys{});
     v.says("owed", [&] { return s.interval ? interval_words(*s.interval) : s.optional ? "only when read" : ""; });
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });
@@ -428,6 +452,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v(s.optional, Flag{"optional"});
     v.says("device check of lines", [&] { return s.interval && s.interval->device_check ? joined(s.lines, ", ") : ""; });
     v(s.instrument_needed, Flag{"instrument"}, "instrument needed");
+    v(s.instruments, Codes{"with"}, "read with");
     v(s.guarded, IsWord{{"acceptance", acceptances}, "guarded"});
     v(s.room, Amount{"room", Dimension::temperature});
     v(s.room_point, Code{"room_point"});
@@ -456,6 +481,7 @@ template <class V, Is<Plan> S> void fields(V& v, S& s) {
     v(s.places, Section{"place"});
     v(s.instruments, Section{"instrument"});
     v(s.loggers, Section{"logger"});
+    v(s.possible, Section{"possible"});
     v(s.roles, Section{"role"});
     v(s.hazards, Section{"hazard"});
     v(s.points, Section{"point"});

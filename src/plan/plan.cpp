@@ -45,6 +45,12 @@ bool Point::checks_device_of(std::string_view line) const {
     return interval && interval->device_check && std::find(lines.begin(), lines.end(), line) != lines.end();
 }
 
+bool takes_window(const Limit& limit) {
+    return !std::holds_alternative<TimeLimit>(limit) && !std::holds_alternative<CoolingLimit>(limit) &&
+           !std::holds_alternative<SouringLimit>(limit) && !std::holds_alternative<LossLimit>(limit) &&
+           !std::holds_alternative<LabelLimit>(limit);
+}
+
 bool is_measured(const Point& p) { return p.dimension || std::holds_alternative<ClassLimit>(p.limit); }
 
 bool is_read_in(const Point& p, Dimension d) {

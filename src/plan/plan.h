@@ -39,7 +39,9 @@ struct Site {
     std::vector<Date> holidays;          // closed days as plans wrote them before there was a calendar: the reader moves them there
     int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
+    bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+    bool practice = false;               // rule 58: everything is judged, nothing is held by itself, and the gate only warns
 };
 
 // When the house works. Without shifts the whole of each open day counts.
@@ -205,6 +207,12 @@ struct Bound {
 };
 std::string to_text(const Bound& b);
 
+// What a reading of one kind can be at all: "room", from -5 C to 25 C. Points name it (Point::possible_kind).
+struct Possible {
+    std::string id;
+    std::optional<Bound> least, most;
+};
+
 // Each kind of limit has its key in the table `limit`; a range's bounds stand in that table itself.
 struct RangeLimit {  // inclusive on both sides
     static constexpr std::string_view key = "";
@@ -221,6 +229,7 @@ struct CoolingLimit {  // staged
     struct Stage {
         Bound to;
         Duration within;
+        std::optional<Duration> fastest{};  // no such product gets there sooner: what did, contradicts itself. Counted as within
     };
     std::vector<Stage> stages;        // to falling
     bool each_from_previous = false;  // false: every `within` counts from the start (1 h + 5 h passes)
@@ -243,6 +252,7 @@ struct LethalityLimit {  // accumulated over the core readings: calc/lethality.h
     Measure studied_from, studied_to;  // temperatures of the study: below counts nothing, above counts as its top
     std::int64_t wanted_milli_log = 0;
     std::int64_t cap_milli_log = 0;  // what was validated: beyond it "at least"
+    Duration longest_gap;            // between two readings: a longer one counts nothing
     std::vector<std::string> foods;  // sorts of product (Product::sort) that the study was of
     std::string source;              // of D and z
 };
@@ -318,6 +328,13 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
     bool is_at(LabelMoment moment) const;
 };
 
+// What a point's readings and inspections are evidence of, from one event of the batch to another (as TimeLimit::from); what is
+// absent is judge/window.h's to say.
+struct Window {
+    std::string from, until;
+    std::optional<Duration> after;  // so long after `until` they still count
+};
+
 struct Point {
     std::string id, name;
     std::string step;                    // of the products' steps; "receive" for materials; empty on places
@@ -330,8 +347,11 @@ struct Point {
     std::optional<Dimension> dimension;  // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
+    std::string possible_kind;                           // a [[possible]] of the plan, whose bounds count where the point has none:
+    std::optional<Bound> possible_least, possible_most;  // beyond them a reading is a slip until a second one agrees (rule 56)
     std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
     Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
+    std::optional<Window> window;
     std::optional<Interval> interval;
     bool chart = false;              // a control chart in the weekly workbook
     bool optional = false;           // not owed: judged only when read
@@ -340,12 +360,14 @@ struct Point {
     std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,
     std::string room_point;          // or the point of a place that reads its air; neither: fitted
     bool instrument_needed = false;  // default true for critical points with a dimension
+    std::vector<std::string> instruments;  // ids: only these read it; empty: all that can
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;                              // the limit in words, made by the reader
     bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks
 };
 
+bool takes_window(const Limit& limit);         // others have their events in the limit itself
 bool is_measured(const Point& p);              // by readings of a number, not by yes or no, step ends or other points
 bool is_read_in(const Point& p, Dimension d);  // a reading of this dimension may be one of the point
 
@@ -381,6 +403,7 @@ struct Plan {
     std::vector<Place> places;
     std::vector<Instrument> instruments;
     std::vector<Logger> loggers;
+    std::vector<Possible> possible;
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
@@ -396,6 +419,7 @@ struct Plan {
     const Place* place(std::string_view id) const { return by_id(places, id); }
     const Instrument* instrument(std::string_view id) const { return by_id(instruments, id); }
     const Logger* logger(std::string_view id) const { return by_id(loggers, id); }
+    const Possible* possible_of(std::string_view kind) const { return by_id(possible, kind); }
     const Role* role(std::string_view id) const { return by_id(roles, id); }
     const Point* point(std::string_view id) const { return by_id(points, id); }
     const Equipment* piece(std::string_view id) const { return by_id(equipment, id); }

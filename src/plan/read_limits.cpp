@@ -11,7 +11,7 @@ constexpr std::string_view limit_forms =
     "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
     "{ before_packing = { most = \"35C\" } }, { yes_no = true }, "
     "{ lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16.5min\", studied = { from = \"55C\", to = "
-    "\"61C\" }, log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, "
+    "\"61C\" }, log = 5, cap = 7, longest_gap = \"2min\", food = [\"...\"], source = \"...\" } }, "
     "{ ph_aw = { table = \"B\" } }, { loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
     "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
     "{ label = { at = [\"start\", \"end\"] } }, { market = { of = \"gluten\" } }";

@@ -6,7 +6,7 @@
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention review_working_days carry_over ("0.1%")
-//                 clock_uncertainty ("5min")
+//                 clock_uncertainty ("5min") alone practice
 //   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
@@ -23,22 +23,24 @@
 //   [[logger]]    id* name* values* [ {column*, unit*, point, probed} ] separator ("tab" "blank" or a character) decimal ("." ",")
 //                 header_lines date time (headings, or numbers from 1) time_format (base/time_format.h) zone (IANA or "+01:00")
 //                 every no_value [ ]
+//   [[possible]]  id* least most: what a reading of one kind can be at all, for points that name it
 //   [[role]]      id* may* [commands or "*"]
 //   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
 //   [[equipment]] id* name* lines* [places] products [ ] step residue (a mass)
 //   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
-//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products) every hours ("20:00-04:00") device_check lines [places]
+//                 hazard measures unit warn {least, most} possible {kind (a [[possible]]), least, most} units [ ]
+//                 read_on (least, on products) window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
-//                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
-//                 action {product, process}. Critical: basis* and both actions*.
+//                 alarm (a point) chart optional instrument with [instruments] acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 action {product, process}. Critical: basis* and both actions*, and fastest* in a cooling or souring.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |
 //                 {label = {at* ["start" "reel" "change" "end"], most_lost}} (on a place: the line) |
-//                 {cooling = {from*, stages* = [ {to*, within*} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
-//                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), food* [sorts of product], source*}} |
-//                 {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*} ]}} |
+//                 {cooling = {from*, stages* = [ {to*, within*, fastest} ], counted* ("start" "previous"), hot_at (a step) | starts_at}} |
+//                 {lethality = {t_ref*, z*, d*, studied* = {from*, to*}, log* (5), cap* (7), longest_gap*, food* [sorts of product],
+//                 source*}} | {ph_aw = {table* ("A" "B")}} | {souring = {starts_at*, stages* = [ {to* (a pH), within*, fastest} ]}} |
 //                 {loss = {before* (a point, "inputs"), after* (a point, "finish"), least, most}} |
 //                 {market = {of* ("gluten" "sulphites")}} (on products: what the market of each of their labels allows)
 #include <string>

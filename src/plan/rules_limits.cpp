@@ -66,6 +66,23 @@ void check_times_ascend(Faults& faults, const Where& where, const std::string& p
                  "times in ascending order, since each is counted from the start", remedy);
 }
 
+// A stray value, 4.0 for 40, would end a cooling if nothing said how fast such a product can fall.
+void check_fastest(Faults& faults, const Where& where, const std::string& path, const Point& point,
+                   const std::vector<CoolingLimit::Stage>& stages, std::size_t i) {
+    const CoolingLimit::Stage& stage = stages[i];
+    const std::string which = where.what + ": stage " + std::to_string(i + 1);
+    if (!stage.fastest) {
+        if (point.grade == Grade::critical)
+            faults.error(path + "/fastest", which + " does not say how fast " + to_text(stage.to) + " can be reached",
+                         "fastest = \"15min\", counted as within is: a reading that gets there sooner contradicts the others",
+                         "write the shortest time that such a product has ever taken, with something to spare");
+    } else if (stage.fastest->ms >= stage.within.ms) {
+        faults.error(path + "/fastest",
+                     which + " gets there in " + period_text(*stage.fastest) + " at the fastest, and within " + period_text(stage.within),
+                     "fastest shorter than within", "correct one of the two");
+    }
+}
+
 bool all_temperatures(Faults& faults, const Where& where, const CoolingLimit& limit) {
     bool right = true;
     const auto check = [&](const std::string& key, const Bound& bound) {
@@ -79,7 +96,7 @@ bool all_temperatures(Faults& faults, const Where& where, const CoolingLimit& li
     return right;
 }
 
-void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit) {
+void check_cooling(Faults& faults, const Where& where, const Point& point, const CoolingLimit& limit) {
     if (!all_temperatures(faults, where, limit)) return;
     for (std::size_t i = 0; i < limit.stages.size(); ++i) {
         const Bound& above = i == 0 ? limit.from : limit.stages[i - 1].to;
@@ -91,6 +108,7 @@ void check_cooling(Faults& faults, const Where& where, const CoolingLimit& limit
                          "a target below where the stage begins", "correct the temperatures, or their order");
         if (!limit.each_from_previous)
             check_times_ascend(faults, where, path, limit.stages, i, "correct the time, or write counted = \"previous\"");
+        check_fastest(faults, where, path, point, limit.stages, i);
     }
 }
 
@@ -108,6 +126,9 @@ void check_lethality(const Plan& plan, Faults& faults, const Where& where, const
                      where.what + ": D is stated at " + to_text(limit.t_ref) + ", outside the studied " + to_text(limit.studied_from) +
                          " to " + to_text(limit.studied_to),
                      "a temperature of the study", "state D at a temperature that was studied");
+    if (limit.longest_gap <= Duration{})
+        faults.error(path + "/longest_gap", where.what + " does not say how far apart two readings may be", "longest_gap = \"2min\"",
+                     "write the time in which the core cannot have cooled and warmed again unseen");
     if (limit.cap_milli_log < limit.wanted_milli_log)
         faults.error(path + "/cap",
                      where.what + ": cap " + thousandths_text(limit.cap_milli_log) + " log is below the wanted " +
@@ -124,7 +145,7 @@ void check_lethality(const Plan& plan, Faults& faults, const Where& where, const
     }
 }
 
-void check_souring(Faults& faults, const Where& where, const SouringLimit& limit) {
+void check_souring(Faults& faults, const Where& where, const Point& point, const SouringLimit& limit) {
     for (std::size_t i = 0; i < limit.stages.size(); ++i) {
         const std::string path = where.path + "/limit/souring/stages/" + std::to_string(i);
         const CoolingLimit::Stage& stage = limit.stages[i];
@@ -134,6 +155,7 @@ void check_souring(Faults& faults, const Where& where, const SouringLimit& limit
             faults.error(path + "/to", where.what + ": pH " + to_text(stage.to) + " does not fall from " + to_text(limit.stages[i - 1].to),
                          "values that fall from stage to stage", "correct the values, or their order");
         check_times_ascend(faults, where, path, limit.stages, i, "correct the time");
+        check_fastest(faults, where, path, point, limit.stages, i);
     }
 }
 
@@ -215,6 +237,21 @@ void check_read_on(Faults& faults, const Where& where, const Point& point) {
                  "limit = { least = ... } on products", "take read_on out");
 }
 
+// A cooling, a souring and a time between events have their events in the limit, a loss has two weighings; a place has no events.
+void check_window(Faults& faults, const Where& where, const Point& point) {
+    if (!point.window) return;
+    const Window& window = *point.window;
+    if (!takes_window(point.limit) || !point.place.empty())
+        faults.error(where.path + "/window", where.what + " has a window, and its limit or place has no use for one",
+                     "a window of a range, yes_no, before_packing, lethality, ph_aw or market, not on a place", "take window out");
+    if (std::holds_alternative<BeforePackingLimit>(point.limit) && (!window.until.empty() || window.after))
+        faults.error(where.path + "/window", where.what + " is read before packing, which ends its window", "from alone",
+                     "take until and after out");
+    if (!point.materials.empty() && !(window.from.empty() && window.until.empty()))
+        faults.error(where.path + "/window", where.what + " is read on materials, which have no steps", "after alone",
+                     "take from and until out");
+}
+
 }  // namespace
 
 void check_limits(const Plan& plan, Faults& faults) {
@@ -232,13 +269,14 @@ void check_limits(const Plan& plan, Faults& faults) {
         if (const auto* market = std::get_if<MarketLimit>(&point.limit)) most = strictest(*market);
         check_warning(faults, where, point, least, most);
         if (const auto* time = std::get_if<TimeLimit>(&point.limit)) check_time(faults, where, *time);
-        if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit)) check_cooling(faults, where, *cooling);
+        if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit)) check_cooling(faults, where, point, *cooling);
         if (const auto* heat = std::get_if<LethalityLimit>(&point.limit)) check_lethality(plan, faults, where, point, *heat);
-        if (const auto* souring = std::get_if<SouringLimit>(&point.limit)) check_souring(faults, where, *souring);
+        if (const auto* souring = std::get_if<SouringLimit>(&point.limit)) check_souring(faults, where, point, *souring);
         if (const auto* loss = std::get_if<LossLimit>(&point.limit)) check_loss(plan, faults, where, point, *loss);
         check_subject(faults, where, point);
         check_acceptance(faults, where, point);
         check_read_on(faults, where, point);
+        check_window(faults, where, point);
         check_cooling_start(faults, where, point);
         check_room_point(plan, faults, where, point);
     }

@@ -52,19 +52,20 @@ void check_step(const Plan& plan, const Point& point, const std::string& path, c
 }
 
 // "mix" must come before "bake" where both are steps of the product.
-void check_order(const Plan& plan, const Point& point, const TimeLimit& time, const std::string& path, Faults& faults) {
+void check_order(const Plan& plan, const Point& point, const std::string& from_event, const std::string& until_event,
+                 const std::string& path, Faults& faults) {
     const std::string what = "point " + quoted(point.id);
-    if (time.from == time.until)
-        faults.error(path, what + ": the time runs from " + quoted(time.from) + " to itself", "two different moments",
+    if (from_event == until_event)
+        faults.error(path, what + ": the time runs from " + quoted(from_event) + " to itself", "two different moments",
                      "correct one of the two");
     for (const std::string& id : point.products) {
         const Product* product = plan.product(id);
         if (!product) continue;
         const auto& steps = product->steps;
-        const auto from = std::find(steps.begin(), steps.end(), time.from);
-        const auto until = std::find(steps.begin(), steps.end(), time.until);
+        const auto from = std::find(steps.begin(), steps.end(), from_event);
+        const auto until = std::find(steps.begin(), steps.end(), until_event);
         if (from != steps.end() && until != steps.end() && until < from)
-            faults.error(path, what + ": " + quoted(time.until) + " comes before " + quoted(time.from) + " in product " + quoted(id),
+            faults.error(path, what + ": " + quoted(until_event) + " comes before " + quoted(from_event) + " in product " + quoted(id),
                          "the earlier step first", "swap from and until");
     }
 }
@@ -77,7 +78,13 @@ void check_steps(const Plan& plan, const Point& point, const std::string& path, 
     if (time) {
         check_step(plan, point, path, "limit/time/from", time->from, moments, faults);
         check_step(plan, point, path, "limit/time/until", time->until, moments, faults);
-        check_order(plan, point, *time, path + "/limit/time", faults);
+        check_order(plan, point, time->from, time->until, path + "/limit/time", faults);
+    }
+    if (point.window) {
+        check_step(plan, point, path, "window/from", point.window->from, moments, faults);
+        check_step(plan, point, path, "window/until", point.window->until, moments, faults);
+        if (!point.window->from.empty() && !point.window->until.empty())
+            check_order(plan, point, point.window->from, point.window->until, path + "/window", faults);
     }
     if (const auto* cooling = std::get_if<CoolingLimit>(&point.limit)) {
         check_step(plan, point, path, "limit/cooling/hot_at", cooling->hot_at, {}, faults);

@@ -179,9 +179,30 @@ std::string acceptance_words(const Point& p) {
 
 std::string read_on_words(const Point& p) { return p.read_on > Duration{} ? period_text(p.read_on) + " after the end of " + p.step : ""; }
 
+std::string window_words(const Window& w) {
+    std::vector<std::string> words;
+    if (!w.from.empty()) words.push_back("from " + event_words(w.from));
+    const std::string after = w.after ? period_text(*w.after) + " after " : "";
+    if (!w.until.empty() || w.after) words.push_back("until " + after + (w.until.empty() ? "the end of its step" : event_words(w.until)));
+    return joined(words, " ");
+}
+
 std::string source_of_d_and_z(const Limit& limit) {
     const auto* heat = std::get_if<LethalityLimit>(&limit);
     return heat ? heat->source : "";
+}
+
+std::string reading_words(const Limit& limit) {
+    const auto earliest = [](const std::vector<CoolingLimit::Stage>& stages) {
+        std::vector<std::string> each;
+        for (const CoolingLimit::Stage& stage : stages)
+            if (stage.fastest) each.push_back(to_text(stage.to) + " after " + period_text(*stage.fastest) + " at the earliest");
+        return each.empty() ? "" : joined(each, ", ") + ": what is sooner contradicts the others";
+    };
+    if (const auto* cooling = std::get_if<CoolingLimit>(&limit)) return earliest(cooling->stages);
+    if (const auto* souring = std::get_if<SouringLimit>(&limit)) return earliest(souring->stages);
+    const auto* heat = std::get_if<LethalityLimit>(&limit);
+    return heat ? "at most " + period_text(heat->longest_gap) + " apart: a longer gap counts nothing" : "";
 }
 
 std::string character_words(const std::string& character) {

@@ -36,6 +36,8 @@ std::string character_words(const std::string& character);  // "a tab", "';'"
 std::string column_words(const LoggerColumn& column);       // "in C, for chill-air"
 std::string acceptance_words(const Point& point);           // empty for simple acceptance, which is the usual one
 std::string read_on_words(const Point& point);              // empty when its readings end with its step
+std::string reading_words(const Limit& limit);              // what its readings must be like to show anything; empty: nothing said
+std::string window_words(const Window& window);             // "from the end of bake until 10 min after the end of cool"; empty: as usual
 std::string source_of_d_and_z(const Limit& limit);          // empty for other kinds than lethality
 
 }  // namespace peelbook::plan

@@ -32,7 +32,7 @@ void write_opening(fold::Ledger& ledger, const std::string& name, const std::str
         entry.by = initials;
         entry.payload = says;
         ledger.book.append(entry);
-        fold::Derivation d{ledger, entry.seq, false, now, {}};
+        fold::Derivation d{ledger, entry.seq, now};
         apply(d, entry);
     };
     auto work = ledger.book.begin();
@@ -118,6 +118,12 @@ Result<Receipt> Site::adopt_plan(const std::string& by) {
                        "see them all with: peelbook plan check",
                        {}};
     }
+    auto& ledger = impl_->ledger;
+    if (outcome.plan.site.practice && !ledger.plan_versions().empty() && !ledger.in_practice())
+        return Refusal{"a plan of practice after one in earnest",
+                       "practice only at the beginning of a book",
+                       "take practice = true out of [site]; to practise more, begin a site of its own: peelbook new DIR",
+                       {}};
     record::PlanAdopted says;
     for (const auto& text : texts) says.files.push_back({text.name, text.text});
     return record({.says = says, .by = by, .happened = {}, .token = {}, .already_done = false, .why = {}});

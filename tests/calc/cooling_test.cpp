@@ -165,8 +165,12 @@ TEST_CASE("rises during cooling") {
         CHECK(r.stages[0].verdict == deviation);
         CHECK(r.stages[0].shortest == minutes(150));
     }
-    SECTION("after the last limit is reached they do not matter") {
+    SECTION("after the last limit is reached too, but for those of the keeping") {
         input.readings = {at(0, 0, 57'000), at(1, 50, 20'900), at(5, 0, 5'000), at(7, 0, 30'000)};
+        CHECK(judge_cooling(food_code(), input).worst() == deviation);
+        input.readings.back().value = 8'000;
+        CHECK(judge_cooling(food_code(), input).worst() == deviation);
+        input.scatter = 3'000;  // the last time to reach it is over by then
         CHECK(judge_cooling(food_code(), input).worst() == within);
     }
     SECTION("back over the upper limit the clock starts at the later crossing") {

@@ -1,10 +1,12 @@
 #include "calc/lethality.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 
 #include "calc/dz.h"
+#include "calc/mug_of_water.h"
 
 using namespace peelbook::calc;
 
@@ -54,6 +56,45 @@ TEST_CASE(
         CHECK(sum->f_trapezoid_min > exact);
         CHECK(sum->f_upper_min > sum->f_trapezoid_min);
         CHECK(sum->log_upper == Approx(minutes * lethal_rate(70, food.t_ref, food.z) / food.d_ref_min));
+    }
+}
+
+TEST_CASE("rule 7: an interval longer than the longest gap counts nothing, and bounds nothing") {
+    // D 40 s at 62 C, z 5.8 C. At 62 C 2 min are 3 log; 57 C is worth 10^(-5 / 5.8) = 0.13738 of it.
+    HeatResistance custard{62, 5.8, 40.0 / 60, 56, 66, {}, 3};
+    const auto dipped = lethality(custard, {{0, 62}, {2, 57}, {4, 62}});
+    CHECK(dipped->log_lower == Approx(4 * 0.13738 / (40.0 / 60)).epsilon(1e-4));  // 0.82
+    const auto without = lethality(custard, {{0, 62}, {4, 62}});
+    CHECK(without->log_lower == 0);  // and not 6
+    CHECK(without->gaps == 1);
+    CHECK(without->gaps_min == 4);
+    CHECK(std::isinf(without->log_upper));
+    CHECK(lethality(custard, {{0, 62}, {3, 62}})->log_lower == Approx(4.5));  // 3 min is no longer than 3 min
+    CHECK(lethality(custard, {{0, 62}, {3.001, 62}})->log_lower == 0);
+    CHECK(lethality(custard, {{0, 62}, {180, 62}})->log_lower == 0);  // two readings three hours apart
+    const auto around = lethality(custard, {{0, 62}, {2, 62}, {20, 62}, {22, 62}});
+    CHECK(around->log_lower == Approx(6));
+    CHECK(around->gaps_min == 18);
+}
+
+TEST_CASE("a measured series thinned in ten ways never gains log") {
+    // FSIS Appendix A (read in public copies): 6.5 log of Salmonella in 12 min at 140 F, z 10 F, table from 130 F to 157 F.
+    const HeatResistance beef{140, 10, 12 / 6.5, 130, 157, {}, 1};
+    std::vector<CoreReading> all;
+    for (const auto& row : testing::mug_of_water) all.push_back({row.second / 60, row.fahrenheit});
+    const auto full = lethality(beef, all);
+    CHECK(full->log_lower > 6.5);
+    for (std::size_t kept = 2; kept <= 11; ++kept) {
+        std::vector<CoreReading> thin;
+        for (std::size_t i = 0; i < all.size(); i += kept) thin.push_back(all[i]);
+        const auto sum = lethality(beef, thin);
+        INFO("one of " << kept);
+        CHECK(sum->log_lower <= full->log_lower);
+        double counted = 0;  // what the intervals of a minute at most are worth at the very most
+        for (std::size_t i = 1; i < thin.size(); ++i)
+            if (const double minutes = thin[i].minute - thin[i - 1].minute; minutes <= 1)
+                counted += minutes * lethal_rate(std::min(157.0, thin[i - 1].temperature), 140, 10) / (12 / 6.5);
+        CHECK(sum->log_lower <= counted);
     }
 }
 

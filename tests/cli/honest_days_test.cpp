@@ -14,13 +14,8 @@ class Day : public Walk {
   public:
     Day() {
         open_bakery();
-        const auto products = folder / "bakery" / "products.toml";
-        std::string text = *files.read(products);
         const std::string steps = "steps = [\"boil\", \"cool\"]\n";
-        text.insert(text.find(steps) + steps.size(), "finish_step = \"boil\"\n");
-        std::filesystem::remove(products);
-        files.create(products, text);
-        must("plan adopt");
+        change_plan("products.toml", steps, steps + "finish_step = \"boil\"\n");
         for (const char* line :
              {"receive wheat-flour --from MILL-1 --lot W-1 --mass 1000kg --contains wheat --code F-1 --by RS",
               "receive yeast --from MILL-1 --lot Y-1 --mass 50kg --free --code Y-1 --by RS",
@@ -46,6 +41,20 @@ class Day : public Walk {
     }
     void core(const std::string& lot, const std::string& time, const std::string& value, int code, const std::string& more = "") {
         must("reading " + lot + " bake-core " + value + " --with probe-1 --at " + time + " --by MK" + more, code);
+    }
+    // From now on, with `instead` for `text` in one of the plan's files.
+    void change_plan(const std::string& name, const std::string& text, const std::string& instead) {
+        const auto file = folder / "bakery" / name;
+        std::string all = *files.read(file);
+        all.replace(all.find(text), text.size(), instead);
+        std::filesystem::remove(file);
+        files.create(file, all);
+        must("plan adopt");
+    }
+    void stricter_bake() { change_plan("points.toml", "limit = { least = \"93C | 200F\" }", "limit = { least = \"95C | 203F\" }"); }
+    std::string entry_of(const std::string& lot) {
+        const std::string rows = told("SELECT id FROM lot WHERE code = '" + lot + "'");
+        return rows.substr(4, rows.size() - 6);
     }
     std::string told(const std::string& sql) { return must("ask --csv \"" + sql + "\"").out; }
 };
@@ -185,4 +194,109 @@ TEST_CASE("rule 48: sixty good of ninety-five: finish asks why, and books the wa
     CHECK(few.has("DEVIATION: yield 85 of 95 pieces of PAN-3, limit 95 pieces, give or take 10% (operating)\n"));
     CHECK(few.has("  85 good, 0 spoiled, 10 not accounted for; tolerance 10%.\n"));
     CHECK(day.must("finish PAN-4 --spoiled 95 --mass 70kg --why 'oven door left open' --by MK", 1).has("95 spoiled"));
+}
+
+TEST_CASE("rule 4: the oven fails at 71 C and the loaves go into the other one within the minutes: corrected, both ovens named") {
+    Day day;
+    for (const char* code : {"PAN-1", "PAN-2"}) {
+        day.clock_at("04:30");
+        day.dough(code);
+        day.clock_at("05:14");
+        day.core(code, "05:14", "71C", 0);
+        day.must("step " + std::string(code) + " bake --note 'oven-1 failed' --by MK");
+    }
+    day.clock_at("05:22");
+    day.must("step PAN-1 bake --again --note 'into oven-2' --by MK");
+    day.clock_at("05:50");
+    day.core("PAN-1", "05:50", "95C", 0);
+    CHECK(day.must("step PAN-1 bake --note 'out of oven-2' --by MK")
+              .has("within: bake-core 95C of PAN-1, limit at least 93C | 200F\n  corrected in process: 71C\n"));
+    const auto note_of = [&day](const std::string& which) {
+        const std::string rows = day.told("SELECT " + which + "(seq) AS n FROM fact WHERE kind = 'step-done' AND happened >= 1794806000000");
+        return day.must("entry " + rows.substr(3, rows.size() - 5)).out;
+    };
+    CHECK(note_of("min").find("oven-1 failed") != std::string::npos);
+    CHECK(note_of("max").find("out of oven-2") != std::string::npos);
+    // The other batch came too late: it is no further bake any more, and anyone bins it.
+    CHECK(day.run("step PAN-2 bake --again --by MK")
+              .err.starts_with("refused: bake of PAN-2 again at 2026-11-16 05:50, 36 min after its end\n"));
+    CHECK(day.must("reading PAN-2 bake-core 95C --with probe-1 --by MK", 1).has("DEVIATION: bake-core 71C of PAN-2"));
+    CHECK(day.must("lot PAN-2").has("95C, from 0:26 after its time, proves nothing."));
+    day.must("discard PAN-2 rest --why 'oven failed' --by MK", 1);
+}
+
+TEST_CASE("rule 52: a core six hours after the oven clears no missing one, nor does a bake that is ended a second time") {
+    Day day;
+    day.dough("PAN-1");
+    day.clock_at("05:20");
+    day.must("step PAN-1 bake --by MK");
+    day.clock_at("11:20");
+    CHECK(day.must("reading PAN-1 bake-core 96C --with probe-1 --by MK", 1)
+              .has("MISSING: bake-core no reading of PAN-1, limit at least 93C | 200F (critical)\n"
+                   "  The step bake has passed without a reading of core temperature. 96C, from 5:50 after its time, proves nothing.\n"));
+    CHECK(day.must("step PAN-1 bake --by MK", 1).has("bake was ended more than once, up to 6:00 apart: judged by the first."));
+    day.must("finish PAN-1 --pieces 94 --mass 75.2kg --by MK", 1);
+    CHECK(day.must("lot PAN-1").has("MISSING: bake-core"));
+}
+
+TEST_CASE("rule 52: the dough's 28 C packs no loaf") {
+    Day day;
+    day.dough("PAN-1");
+    day.clock_at("04:40");
+    CHECK(
+        day.must("reading PAN-1 cool-before-packing 28C --with probe-1 --by MK").has("record the end of bake, from which on it counts\n"));
+    day.clock_at("05:20");
+    day.core("PAN-1", "05:18", "96.4C", 0);
+    day.must("step PAN-1 bake --by MK");
+    day.clock_at("07:00");
+    day.must("finish PAN-1 --pieces 94 --mass 75.2kg --by MK");
+    day.run("inspect metal-detector metal-check yes --by AB");
+    CHECK(day.must("pack PAN-1 --printed L320 --date 2026-11-21 --code PACK-1 --by AB", 1)
+              .has("No reading of core temperature before packing. 28C, from before the end of bake, proves nothing."));
+}
+
+TEST_CASE("rule 53: a stricter plan at midnight: a batch begun before is within by its own, and what the new one would say is told") {
+    Day day;
+    day.clock_at("22:40");
+    day.dough("PAN-1");
+    day.at("2026-11-17T00:00+00:00");
+    day.stricter_bake();
+    const std::string told =
+        "within: bake-core 94C of PAN-1, limit at least 93C | 200F\n  would break the plan of 2026-11-17 00:00: at least 95C | 203F\n";
+    day.at("2026-11-17T00:20+00:00");
+    CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has(told));
+    CHECK(day.must("step PAN-1 bake --by MK").has(told));
+    CHECK(day.must("lot PAN-1").has(told));
+    CHECK(day.told("SELECT count(*) AS n FROM finding f JOIN lot ON lot.id = f.lot WHERE code = 'PAN-1' AND f.day = lot.day AND "
+                   "lot.happened / 86400000 = lot.day") != "n\r\n0\r\n");
+    // One that begins under the new plan breaks it, also when its beginning is moved before it.
+    day.dough("PAN-2");
+    day.at("2026-11-17T00:50+00:00");
+    day.must("step PAN-2 bake --by MK");
+    day.must("reading PAN-2 bake-core 94C --with probe-1 --by MK");
+    day.at("2026-11-17T01:30+00:00");
+    const auto broken = [&day](const std::string& lot) { return day.must("lot " + lot).has("DEVIATION: bake-core 94C of " + lot); };
+    day.run("reading PAN-2 cool-before-packing 60C --with probe-1 --by MK");
+    CHECK(broken("PAN-2"));
+    day.run("amend " + day.entry_of("PAN-2") + " 'at=2026-11-16 23:50' --why 'began earlier' --by AB");
+    CHECK(broken("PAN-2"));
+}
+
+TEST_CASE("rule 53: a start that is typed late is judged by the plan of its time and by the one adopted meanwhile") {
+    Day day;
+    day.at("2026-11-17T00:00+00:00");
+    day.stricter_bake();
+    const auto baked = [&day](const std::string& lot, const std::string& at) {
+        day.must("start pan-loaf --flour 50kg --code " + lot + " --at '" + at + "' --by MK");
+        day.must("step " + lot + " proof --by MK");
+        day.must("reading " + lot + " bake-core 94C --with probe-1 --by MK");
+        day.run("step " + lot + " bake --by MK");
+    };
+    day.at("2026-11-17T00:10+00:00");
+    baked("PAN-1", "2026-11-16 23:58");  // 12 min: on time
+    baked("PAN-2", "2026-11-16 22:40");
+    day.at("2026-11-17T00:30+00:00");
+    for (const char* lot : {"PAN-1", "PAN-2"}) day.run("reading " + std::string(lot) + " cool-before-packing 60C --with probe-1 --by MK");
+    CHECK(day.must("lot PAN-1").has("within: bake-core 94C of PAN-1, limit at least 93C | 200F\n"));
+    CHECK(day.must("lot PAN-2").has("DEVIATION: bake-core 94C of PAN-2, limit at least 95C | 203F"));
 }

@@ -190,6 +190,31 @@ TEST_CASE("summer time begins and ends within a file in local time") {
           std::vector<std::string>{"clock 2 2027-03-28 03:30 This local time never was: the clock was not yet set forward."});
 }
 
+TEST_CASE("rule 55: an hour that the clock showed twice and a file has once is judged as of either") {
+    Logged b;
+    b.set("2027-10-31 00:10");
+    b.receive("WF-1", "wheat-flour", "500kg");
+    b.receive("MILK-1", "milk", "100kg", "M-1", "2027-11-20");
+    b.bun("B-1", "WF-1", "MILK-1");
+    b.bun("B-2", "WF-1", "MILK-1");
+    b.set("2027-10-31 09:00");
+    // Berlin: 03:00 became 02:00. From 70 C at 01:00 to 20.5 C at 02:50 it is 1:50, or 2:50.
+    const std::string once = "2027-10-31 01:00;70\n2027-10-31 01:20;50\n2027-10-31 02:50;20.5\n2027-10-31 06:00;4.5\n";
+    const auto file = b.import(once, "", "B-1", "cooling");
+    REQUIRE(file.ok());
+    b.step("B-1", "cool");
+    CHECK(b.finding("B-1", "cooling").verdict == Verdict::unproven);
+    CHECK(b.ask("SELECT kind, line, rows, detail FROM series_fault") ==
+          std::vector<std::string>{"clock 3 1 The clock showed this hour twice, and the file has it once: 1 row may be of either."});
+    CHECK(b.faults() == "");
+    REQUIRE(b.import("2027-10-31 01:00;70\n2027-10-31 01:20;50\n2027-10-31 02:50;20.5\n2027-10-31 02:10;19\n2027-10-31 06:00;4.5\n", "",
+                     "B-2", "cooling")
+                .ok());
+    b.step("B-2", "cool");
+    CHECK(b.finding("B-2", "cooling").verdict == Verdict::within);  // the file has both hours
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("a file that cannot be read is refused with its line, and nothing is written") {
     Logged b;
     b.set("2026-11-17 09:00");

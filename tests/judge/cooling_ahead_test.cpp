@@ -1,5 +1,5 @@
 // Predictions of cooling. The curve is Newton's, T = room + (start - room) e^(-k t): its arrival times follow
-// by hand.
+// by hand. The forecast allows for curves that bend otherwise (calc/forecast.h), so it comes near to them only.
 #include "judge/cooling_ahead.h"
 
 #include <cmath>
@@ -34,7 +34,7 @@ TEST_CASE("a cooling tray is predicted from three readings, with the limit of it
     const auto all = judge::cooling_ahead(cooling(), newton(0.015, 5).facts, measure("4C"));
     REQUIRE(all.size() == 1);
     const CoolingAhead& ahead = all[0];
-    CHECK(std::abs(minutes_after(*ahead.at, clock(5, 0)) - 100) <= 1);
+    CHECK(std::abs(minutes_after(*ahead.at, clock(5, 0)) - 100) <= 5);
     CHECK(ahead.limit == clock(7, 20));  // two hours from 60.3 C, the last reading above 57 C
     CHECK(ahead.target.first == measure("21C"));
     CHECK_FALSE(ahead.room_fitted);
@@ -53,15 +53,18 @@ TEST_CASE("a tray that cools too slowly is told while there is time to act") {
     const auto all = judge::cooling_ahead(cooling(), newton(0.009, 6).facts, measure("4C"));
     REQUIRE(all.size() == 1);
     CHECK(all[0].limit == clock(7, 40));
-    CHECK(std::abs(minutes_after(*all[0].at, clock(5, 0)) - 166) <= 1);
+    CHECK(std::abs(minutes_after(*all[0].at, clock(5, 0)) - 166) <= 10);
     CHECK(all[0].late());
 }
 
-TEST_CASE("without a room it is fitted, and in a warm room the target is never reached") {
+TEST_CASE("without a room a chiller's is given, and in a warm room the target is never reached") {
     const auto fitted = judge::cooling_ahead(cooling(), newton(0.015, 6).facts, std::nullopt);
     REQUIRE(fitted.size() == 1);
     CHECK(fitted[0].room_fitted);
-    CHECK(std::abs(fitted[0].room_c - 4) < 2);
+    CHECK(fitted[0].room_c > -20);
+    CHECK(fitted[0].room_c < 8);
+    CHECK(*fitted[0].earliest <= clock(6, 40));  // 99.8 min
+    CHECK(*fitted[0].latest >= clock(6, 40));
     Batch warm;
     for (int i = 0; i < 6; ++i)
         warm.read(clock(5, 10 * i), to_text(measure_of(std::llround((24 + 56 * std::exp(-0.02 * 10 * i)) * 10) * 100, Unit::celsius)));
@@ -69,6 +72,26 @@ TEST_CASE("without a room it is fitted, and in a warm room the target is never r
     REQUIRE(never.size() == 1);
     CHECK(never[0].never());
     CHECK(never[0].late());
+}
+
+TEST_CASE("nobody is warned before the third reading past the knee") {
+    // A core that lags: it hardly falls for ten minutes, then by k = 0.009, too slowly (as above).
+    const auto tray = [](int readings) {
+        Batch batch = Batch().read(clock(4, 50), "80.3C").read(clock(4, 55), "80.1C");
+        for (auto& r : newton(0.009, readings).facts.readings) batch.read(r.at, to_text(r.value));
+        return batch;
+    };
+    const auto told = [&](int readings) { return judge::cooling_ahead(cooling(), tray(readings).facts, measure("4C")); };
+    CHECK(told(2).empty());  // two in the fall itself, at 80 C and 73.5 C
+    for (const int readings : {3, 4}) {
+        REQUIRE(told(readings).size() == 1);
+        CHECK(told(readings)[0].readings == static_cast<std::size_t>(readings));
+    }
+    CHECK_FALSE(told(3)[0].settled);
+    CHECK_FALSE(told(3)[0].late());
+    CHECK_FALSE(told(3)[0].may_be_late());
+    CHECK(told(4)[0].settled);
+    CHECK(told(6)[0].late());
 }
 
 TEST_CASE("a stage that is broken already is passed over for the next") {
@@ -89,7 +112,7 @@ TEST_CASE("nothing is predicted from two readings, of voided ones, or once the t
     const plan::Point pack = point("cool", plan::BeforePackingLimit{bound("34C")});
     const auto ahead = judge::cooling_ahead(pack, newton(0.015, 4).facts, measure("4C"));
     REQUIRE(ahead.size() == 1);  // 34 C after ln(76 / 30) / 0.015 = 62 min; packing has no limit in time
-    CHECK(std::abs(minutes_after(*ahead[0].at, clock(5, 0)) - 62) <= 1);
+    CHECK(std::abs(minutes_after(*ahead[0].at, clock(5, 0)) - 62) <= 4);
     CHECK_FALSE(ahead[0].limit);
     CHECK_FALSE(ahead[0].late());
     CHECK(judge::cooling_ahead(pack, newton(0.015, 8).facts, measure("4C")).empty());  // 30.6 C: cold enough

@@ -138,7 +138,73 @@ TEST_CASE("rule 6: rises within the instrument's tolerance do not matter, a real
     one_without.facts.readings[2].tolerance.reset();
     CHECK(verdict(custard(), one_without) == Verdict::deviation);
     const Batch after_end = cooled({{clock(0, 0), "57C"}, {clock(1, 50), "20.9C"}, {clock(5, 0), "5C"}, {clock(7, 0), "30C"}});
-    CHECK(verdict(custard(), after_end) == Verdict::within);
+    CHECK(verdict(custard(), after_end) == Verdict::deviation);  // not over yet, and warm again after 6:00
+    const Batch kept = cooled({{clock(0, 0), "57C"}, {clock(1, 50), "20.9C"}, {clock(5, 0), "5C"}, {clock(7, 0), "7.5C"}});
+    CHECK(verdict(custard(), kept) == Verdict::within);
+}
+
+TEST_CASE("rule 54: a typed 4.0 in the middle of a cooling ends nothing") {
+    plan::CoolingLimit limit = food_code();
+    limit.stages[0].fastest = minutes(20);
+    limit.stages[1].fastest = hours(1);
+    const plan::Point tray = point("cool", limit);
+    const std::vector<std::pair<Instant, std::string>> slip = {{clock(10, 0), "57C"}, {clock(10, 20), "46C"}, {clock(10, 40), "4.0C"}};
+    SECTION("while it cools the point is open, and says what is odd") {
+        const Judged judged = judge::judge_point(tray, cooled(slip).facts);
+        CHECK(judged.standing == Standing::open);
+        CHECK(judged.next == "From 46C to 4C in 0:20 is faster than such a product gets there: look what is right, and read again");
+        CHECK_FALSE(judge::worst({judged}).has_value());
+    }
+    SECTION("once the step is over it is unproven") {
+        const Finding finding = only(tray, cooled(slip).step("cool", clock(11, 0)));
+        CHECK(finding.verdict == Verdict::unproven);
+        CHECK(finding.measured == "0:20-0:40 to 21C, 0:20-0:40 to 5C");
+        CHECK(
+            finding.detail.ends_with("Temperature assumed to fall strictly between readings. From 46C to 4C in 0:20 is faster than "
+                                     "such a product gets there."));
+    }
+    SECTION("what is read after it counts, and is told as a rise where no pace is stated") {
+        auto going_on = slip;
+        going_on.insert(going_on.end(), {{clock(10, 50), "38C"}, {clock(11, 50), "20C"}, {clock(15, 0), "5C"}});
+        CHECK(verdict(tray, cooled(going_on).step("cool", clock(15, 10))) == Verdict::unproven);
+        const Finding rising = only(custard(), cooled(going_on).step("cool", clock(15, 10)));
+        CHECK(rising.verdict == Verdict::unproven);
+        CHECK(rising.detail.ends_with("38C stands 0:10 after 4C, which does not rise again."));
+        going_on[4] = {clock(12, 1), "22C"};
+        CHECK(verdict(tray, cooled(going_on)) == Verdict::deviation);  // 21 C not reached by the last crossing either
+    }
+    SECTION("who takes it back before the step is over has no finding of it") {
+        Batch batch = cooled(slip).read(clock(10, 42), "40C").void_reading(2);
+        CHECK(judge::judge_point(tray, batch.facts).standing == Standing::open);
+        batch.read(clock(11, 50), "20C").read(clock(15, 0), "5C");
+        CHECK(verdict(tray, batch) == Verdict::within);
+    }
+    SECTION("in Fahrenheit 3 C are 5.4 F") {
+        const auto warmer = [&](const std::string& again) {
+            return verdict(
+                tray,
+                cooled(
+                    {{clock(10, 0), "135F"}, {clock(11, 0), "90F"}, {clock(11, 10), again}, {clock(11, 50), "69F"}, {clock(15, 0), "41F"}})
+                    .step("cool", clock(15, 10)));
+        };
+        CHECK(warmer("95.4F") == Verdict::within);
+        CHECK(warmer("95.5F") == Verdict::unproven);
+    }
+}
+
+TEST_CASE("rule 54: an end of the boil that is stated after the tray was read cold") {
+    plan::CoolingLimit limit = food_code();
+    limit.hot_at = "bake";
+    const auto pressed = [&](Instant end) {
+        return cooled({{clock(10, 0), "60C"}, {clock(10, 30), "48C"}, {clock(11, 50), "20C"}, {clock(15, 0), "5C"}})
+            .step("bake", end)
+            .step("cool", clock(15, 10));
+    };
+    CHECK(verdict(point("cool", limit), pressed(clock(10, 45))) == Verdict::within);  // pressed 15 min late at the most
+    const Finding late = only(point("cool", limit), pressed(clock(11, 0)));
+    CHECK(late.verdict == Verdict::unproven);
+    CHECK(late.measured == "0:00-1:50 to 21C, 4:30-5:00 to 5C");  // by the readings, which is the longer time
+    CHECK(late.detail.ends_with("The end of bake is stated 0:30 after 48C."));
 }
 
 TEST_CASE("readings in Fahrenheit meet Fahrenheit thresholds exactly, alone and in a mixed series") {
@@ -230,7 +296,7 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
     const auto between = [&](std::int64_t low, std::int64_t high) {
         return std::uniform_int_distribution<std::int64_t>(low, high)(random);
     };
-    int within_lost = 0, deviation_lost = 0, marked = 0;
+    int within_lost = 0, deviation_lost = 0;
     for (int round = 0; round < 3'000; ++round) {
         const Unit unit = round % 2 == 0 ? Unit::celsius : Unit::fahrenheit;
         Batch batch;
@@ -244,8 +310,6 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
         const Verdict before = verdict(custard(), batch);
         for (std::size_t i = 0; batch.facts.readings.size() > 1 && i < batch.facts.readings.size(); ++i) {
             const Finding after = only(custard(), Batch(batch).void_reading(i));
-            if (after.on_voided) ++marked;
-            REQUIRE(after.on_voided == (before > after.verdict));
             if (after.verdict == before) continue;
             REQUIRE(after.verdict == Verdict::unproven);
             ++(before == Verdict::within ? within_lost : deviation_lost);
@@ -253,7 +317,6 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
     }
     CHECK(within_lost > 200);
     CHECK(deviation_lost > 200);
-    CHECK(marked == deviation_lost);
 }
 
 TEST_CASE("a single-stage rule: 63 C to 8 C within 90 minutes, as UK advice is read strictly") {

@@ -111,6 +111,7 @@ TEST_CASE("rule 10: guarding a point never makes it milder: unproven and deviati
     heat.t_ref = measure("61C"), heat.z = measure("10.4C"), heat.d = minutes(2);
     heat.studied_from = measure("40C"), heat.studied_to = measure("90C");
     heat.wanted_milli_log = 5000, heat.cap_milli_log = 7000, heat.foods = {"bun"};
+    heat.longest_gap = hours(2);
     const std::vector<plan::Limit> limits{
         food_code(), tray().limit, at_least("bake", "60C").limit, at_most("cool", "21C").limit, plan::BeforePackingLimit{bound("21C")},
         heat};

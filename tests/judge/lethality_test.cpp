@@ -16,6 +16,7 @@ plan::LethalityLimit muffin() {
     limit.studied_to = measure("61C");
     limit.wanted_milli_log = 5000;
     limit.cap_milli_log = 7000;
+    limit.longest_gap = hours(200);  // what the cases of gaps state is their own
     limit.foods = {"muffin", "cake"};
     limit.source = "Study A";
     return limit;
@@ -45,7 +46,8 @@ TEST_CASE("lethality at the reference temperature is minutes over D, inclusive t
     CHECK(of(clock(6, 22, 30)).detail ==
           "F 82.50 min at 61C by the lower end of each interval (trapezoid 82.50 min), 2 readings in "
           "1:22:30. F / D 16.50 min = "
-          "5.00 log; wanted 5.00 log. D and z: Study A.");
+          "5.00 log; wanted 5.00 log. Between two readings no more than 200:00 apart the core is taken to stay no colder than the colder "
+          "of them. D and z: Study A.");
     // At a constant temperature both ends of each interval are one: a second less is short for certain.
     CHECK(of(clock(6, 22, 29)).verdict == Verdict::deviation);
 }
@@ -124,6 +126,34 @@ TEST_CASE("lethality is open until it is enough or the step is over") {
     const Finding one = only(heat(), baked().read(clock(5, 0), "90C").step("bake", clock(5, 30)));
     CHECK(one.verdict == Verdict::unproven);
     CHECK(one.detail == "One reading, 90C, has no time to count.");
+}
+
+TEST_CASE("rule 7: what nobody saw in a gap counts nothing, and the finding says what is assumed") {
+    // D 40 s at 62 C, z 5.8 C: 2 min at 62 C are 3 log.
+    plan::LethalityLimit custard = muffin();
+    custard.t_ref = measure("62C"), custard.z = measure("5.8C"), custard.d = seconds(40);
+    custard.studied_from = measure("56C"), custard.studied_to = measure("66C");
+    custard.longest_gap = minutes(3);
+    const auto kettle = [&](const std::vector<std::pair<Instant, std::string>>& readings) {
+        Batch batch = baked();
+        for (const auto& [at, value] : readings) batch.read(at, value);
+        return only(heat(custard), batch.step("bake", clock(9, 0)));
+    };
+    const Finding dipped = kettle({{clock(5, 0), "62C"}, {clock(5, 2), "57C"}, {clock(5, 4), "62C"}});
+    CHECK(dipped.measured == "0.82 log");
+    CHECK(dipped.verdict == Verdict::unproven);  // at the higher ends 6 log
+    const Finding without = kettle({{clock(5, 0), "62C"}, {clock(5, 4), "62C"}});
+    CHECK(without.measured == "0.00 log");
+    CHECK(without.verdict == Verdict::unproven);
+    CHECK(without.detail.find("Between two readings no more than 0:03 apart the core is taken to stay no colder than the colder of them; "
+                              "1 longer gap counts nothing, 4.0 min.") != std::string::npos);
+    CHECK(without.detail.ends_with("Nobody saw what the heat was in the longer gaps: read more often."));
+    CHECK(kettle({{clock(5, 0), "62C"}, {clock(8, 0), "62C"}}).measured == "0.00 log");
+    CHECK(kettle({{clock(5, 0), "62C"}, {clock(5, 3), "62C"}, {clock(5, 6), "62C"}}).verdict == Verdict::within);
+    custard.longest_gap = {};  // of a plan that was adopted before it had to say so
+    const Finding old = kettle({{clock(5, 0), "62C"}, {clock(5, 3), "62C"}, {clock(5, 6), "62C"}});
+    CHECK(old.verdict == Verdict::unproven);
+    CHECK(old.detail.find("The plan does not say how far apart two readings may be: none counts.") != std::string::npos);
 }
 
 TEST_CASE("rule 7: D and z of another kind of food prove nothing") {

@@ -37,3 +37,18 @@ TEST_CASE("a souring is open until its step is over, and unproven without its st
     CHECK(verdict(souring(), Batch().read(clock(8, 0), "4.1pH").step("bake", clock(20, 0))) == Verdict::unproven);
     CHECK(verdict(souring(), Batch().step("mix", clock(5, 0)).step("bake", clock(20, 0))) == Verdict::missing);
 }
+
+TEST_CASE("rule 54: a pH that comes too soon, or rises again, shows no souring") {
+    const auto leaven = [](std::string_view early) {
+        return Batch().step("mix", clock(5, 0)).read(clock(6, 0), early).read(clock(10, 0), "4.6pH").read(clock(14, 0), "4.1pH");
+    };
+    plan::SouringLimit limit{"mix", {{bound("4.8pH"), hours(6), hours(2)}, {bound("4.2pH"), hours(12), hours(4)}}};
+    const auto of = [&](std::string_view early) { return verdict(point("bake", limit), leaven(early).step("bake", clock(15, 0))); };
+    CHECK(of("5.6pH") == Verdict::within);
+    CHECK(of("4.2pH") == Verdict::unproven);  // 5.2 was meant
+    for (auto& stage : limit.stages) stage.fastest.reset();
+    CHECK(of("4.4pH") == Verdict::within);
+    CHECK(of("4.3pH") == Verdict::unproven);  // 0.3 up again
+    CHECK(only(point("bake", limit), leaven("4.3pH").step("bake", clock(15, 0)))
+              .detail.ends_with("4.6pH stands 4:00 after 4.3pH, which does not rise again."));
+}

@@ -55,7 +55,7 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) == "peelbook plan " + std::to_string(compiled_format) +
                                 ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:0;7;1000;0;"
-                                "0;1;2026;12;25;1;3:day0:360;840;1;3:mon0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;");
+                                "0;1;2026;12;25;1;3:day0:360;840;1;3:mon0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;0;");
 }
 
 TEST_CASE("negative numbers, every kind of limit and absent values come back") {
@@ -76,10 +76,11 @@ TEST_CASE("negative numbers, every kind of limit and absent values come back") {
     const std::vector<Limit> limits = {
         RangeLimit{std::nullopt, frozen},
         TimeLimit{"start", "pack", minutes(5), std::nullopt},
-        CoolingLimit{frozen, {{frozen, hours(2)}}, true, "bake", "start"},
+        CoolingLimit{frozen, {{frozen, hours(2), minutes(20)}}, true, "bake", "start"},
         BeforePackingLimit{frozen},
         YesNoLimit{},
-        LethalityLimit{frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000, {"bread", "cake"}, "study"},
+        LethalityLimit{
+            frozen.first, *frozen.second, minutes(12), frozen.first, frozen.first, 6500, 7000, minutes(2), {"bread", "cake"}, "study"},
         ClassLimit{true},
         LossLimit{"inputs", "finish", frozen, std::nullopt},
         SouringLimit{"feed", {{frozen, hours(12)}}},

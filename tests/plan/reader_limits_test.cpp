@@ -45,7 +45,7 @@ const Point& only(const Outcome& outcome) {
 std::string heat(const std::string& cap = "7", const std::string& food = "\"pan bread\"", const std::string& t_ref = "61C",
                  const std::string& z = "10.4C", const std::string& to = "61C") {
     return "lethality = { t_ref = \"" + t_ref + "\", z = \"" + z + "\", d = \"16min30s\", studied = { from = \"55C\", to = \"" + to +
-           "\" }, log = 5, cap = " + cap + ", food = [" + food + "], source = \"Study A\" }";
+           "\" }, log = 5, cap = " + cap + ", longest_gap = \"2min\", food = [" + food + "], source = \"Study A\" }";
 }
 
 const std::string weighings =
@@ -68,7 +68,9 @@ TEST_CASE("a lethality limit is read and told in words") {
     CHECK(limit.source == "Study A");
     CHECK(p.dimension == Dimension::temperature);
     CHECK(p.limit_text == "at least 5 log: D 16 min 30 s at 61C, z 10.4C, studied 55C to 61C for pan bread; cap 6.5 log");
-    CHECK(shown(outcome.plan, "p").find("  D and z: Study A\n") != std::string::npos);
+    CHECK(limit.longest_gap == minutes(2));
+    CHECK(shown(outcome.plan, "p").find("  readings: at most 2 min apart: a longer gap counts nothing\n  D and z: Study A\n") !=
+          std::string::npos);
 }
 
 TEST_CASE("a lethality limit that cannot hold is refused, and one of another food is warned of") {
@@ -92,6 +94,11 @@ TEST_CASE("a lethality limit that cannot hold is refused, and one of another foo
     CHECK(faults(point(heat("0"))) ==
           "point 'p' limit lethality: cap is not above 0 and at most 1000; wanted: a number like 5 or 6.5 "
           "[correct the number]\n");
+    std::string without_gap = heat();
+    const std::string gap = "longest_gap = \"2min\", ";
+    CHECK(faults(point(without_gap.erase(without_gap.find(gap), gap.size()))) ==
+          "point 'p' does not say how far apart two readings may be; wanted: longest_gap = \"2min\" [write the time in which the core "
+          "cannot have cooled and warmed again unseen]\n");
     CHECK(faults(point("lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16min\", log = 5, cap = 7, food "
                        "= [\"pan bread\"], source = "
                        "\"A\" }")) ==

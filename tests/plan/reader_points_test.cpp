@@ -47,7 +47,7 @@ const std::string limit_forms =
     "{ cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" } }, "
     "{ before_packing = { most = \"35C\" } }, { yes_no = true }, "
     "{ lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16.5min\", studied = { from = \"55C\", to = \"61C\" }, "
-    "log = 5, cap = 7, food = [\"...\"], source = \"...\" } }, { ph_aw = { table = \"B\" } }, "
+    "log = 5, cap = 7, longest_gap = \"2min\", food = [\"...\"], source = \"...\" } }, { ph_aw = { table = \"B\" } }, "
     "{ loss = { before = \"inputs\", after = \"finish\", most = \"13%\" } }, "
     "{ souring = { starts_at = \"feed\", stages = [ { to = \"4.2pH\", within = \"12h\" } ] } }, "
     "{ label = { at = [\"start\", \"end\"] } }, { market = { of = \"gluten\" } }";
@@ -86,14 +86,52 @@ TEST_CASE("a least limit may be read on after its step, and no other") {
         at_line_7(11, "error: point 'p': read_on is '0min'; wanted: a time longer than nothing", "read_on = \"0min\"", "correct the time"));
 }
 
+TEST_CASE("a window of evidence, where the limit has no events of its own") {
+    const std::string cooled = "limit = { most = \"7C\" }\n";
+    const Outcome outcome = outcome_with(point("window = { from = \"mix\", until = \"ship\", after = \"30min\" }", cooled));
+    const Point& p = only_point(outcome);
+    REQUIRE(p.window.has_value());
+    REQUIRE(p.window->from == "mix");
+    REQUIRE(p.window->until == "ship");
+    REQUIRE(p.window->after == minutes(30));
+    REQUIRE(shown(outcome.plan, "p").find("\n  counts: from the end of mix until 30 min after the last leaving\n") != std::string::npos);
+    REQUIRE(window_words({"", "", minutes(5)}) == "until 5 min after the end of its step");
+    REQUIRE(window_words({"bake", "", {}}) == "from the end of bake");
+    REQUIRE(shown(outcome_with(point(cooled)).plan, "p").find("counts:") == std::string::npos);
+    REQUIRE(faults_with(point("window = { from = \"proof\" }", cooled)) ==
+            at_line_7(19,
+                      "error: point 'p' from: product 'loaf' has no step 'proof'; wanted: one of its steps: mix, bake, cool, pack, start, "
+                      "finish, pack, ship",
+                      "window = { from = \"proof\" }", "correct it, or the product's steps"));
+    REQUIRE(faults_with(point("window = { from = \"bake\", until = \"mix\" }", cooled)) ==
+            at_line_7(10, "error: point 'p': 'mix' comes before 'bake' in product 'loaf'; wanted: the earlier step first",
+                      "window = { from = \"bake\", until = \"mix\" }", "swap from and until"));
+    const std::string useless =
+        "error: point 'p' has a window, and its limit or place has no use for one; wanted: a window of a range, yes_no, before_packing, "
+        "lethality, ph_aw or market, not on a place";
+    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\" } }\n")) ==
+            at_line_7(10, useless, "window = { from = \"mix\" }", "take window out"));
+    REQUIRE(faults_with(place_point("window = { after = \"5min\" }")).find(useless) != std::string::npos);
+    REQUIRE(faults_with(point("window = { after = \"5min\" }", "limit = { before_packing = { most = \"35C\" } }\n")) ==
+            at_line_7(10, "error: point 'p' is read before packing, which ends its window; wanted: from alone",
+                      "window = { after = \"5min\" }", "take until and after out"));
+    const std::string received =
+        "[[point]]\nid = \"p\"\nname = \"p\"\nmaterials = [\"milk\"]\nclass = \"quality\"\nlimit = { most = \"5C\" }\n";
+    REQUIRE(faults_with(received + "window = { after = \"1h\" }\n").empty());
+    REQUIRE(faults_with(received + "window = { until = \"ship\" }\n") ==
+            at_line_7(10, "error: point 'p' is read on materials, which have no steps; wanted: after alone",
+                      "window = { until = \"ship\" }", "take from and until out"));
+}
+
 TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {
     const Outcome outcome = outcome_with(
         "[[point]]\nid = \"cooling\"\nname = \"cooling\"\nstep = \"cool\"\nproducts = [\"loaf\"]\nclass = "
         "\"critical\"\n"
-        "limit = { cooling = { from = \"57C | 135F\", stages = [ { to = \"21C | 70F\", within = \"2h\" }, { "
+        "limit = { cooling = { from = \"57C | 135F\", stages = [ { to = \"21C | 70F\", within = \"2h\", fastest = \"15min\" }, { "
         "to = \"5C | 41F\", within = "
-        "\"6h\" } ], counted = \"start\", hot_at = \"bake\" } }\n"
-        "how_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product = "
+        "\"6h\", fastest = \"45min\" } ], counted = \"start\", hot_at = \"bake\" } }\n"
+        "possible = { most = \"103C\" }\nhow_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product "
+        "= "
         "\"discard\", process = \"repair\" }\n");
     REQUIRE(outcome.faults.empty());
     const Point& p = only_point(outcome);
@@ -103,6 +141,11 @@ TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {
     REQUIRE(cooling.stages[0].to.second->typed_micro == 70'000'000);
     REQUIRE(cooling.stages[0].within == hours(2));
     REQUIRE(cooling.stages[1].within == hours(6));
+    REQUIRE(cooling.stages[0].fastest == minutes(15));
+    REQUIRE(cooling.stages[1].fastest == minutes(45));
+    REQUIRE(shown(outcome.plan, "cooling")
+                .find("  readings: 21C | 70F after 15 min at the earliest, 5C | 41F after 45 min at the earliest: what is sooner "
+                      "contradicts the others\n") != std::string::npos);
     REQUIRE_FALSE(cooling.each_from_previous);
     REQUIRE(cooling.hot_at == "bake");
     REQUIRE(p.limit_text ==
@@ -165,7 +208,7 @@ TEST_CASE("a material is read at receipt") {
 
 TEST_CASE("a critical point needs a basis and both actions, and should say how often and by whom") {
     REQUIRE(faults_with("[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass "
-                        "= \"critical\"\nlimit = { least = \"93C\" }\n") ==
+                        "= \"critical\"\nlimit = { least = \"93C\" }\npossible = { most = \"103C\" }\n") ==
             at_point("error: point 'p' has no basis; wanted: the source or the validation that a critical "
                      "limit rests on",
                      "write basis = \"...\"") +
@@ -256,6 +299,24 @@ TEST_CASE("stages that do not fall, times not in ascending order, a target above
     REQUIRE(faults_with(point(mass)) == at_line_7(30,
                                                   "error: point 'p' cools: 57kg is no temperature; wanted: a temperature, like 57C or 135F",
                                                   mass, "correct the unit"));
+}
+
+TEST_CASE("how fast a critical cooling can be must be said, and shorter than its limit") {
+    const auto cooling = [](const std::string& fastest, const std::string& grade) {
+        return "[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"cool\"\nproducts = [\"loaf\"]\nclass = \"" + grade +
+               "\"\nlimit = { cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\"" + fastest +
+               " } ], counted = \"start\" } }\nhow_often = \"each\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\n"
+               "action = { product = \"discard\", process = \"repair\" }\n";
+    };
+    const std::string told =
+        "error: point 'p': stage 1 does not say how fast 21C can be reached; wanted: fastest = \"15min\", counted as within is: a "
+        "reading that gets there sooner contradicts the others";
+    REQUIRE(faults_with(cooling("", "critical")).find(told) != std::string::npos);
+    REQUIRE(faults_with(cooling("", "quality")) == "");
+    REQUIRE(faults_with(cooling(", fastest = \"15min\"", "critical")) == "");
+    REQUIRE(faults_with(cooling(", fastest = \"2h\"", "quality"))
+                .find("error: point 'p': stage 1 gets there in 2 h at the fastest, and within 2 h; wanted: fastest shorter than within") !=
+            std::string::npos);
 }
 
 TEST_CASE("a cooling that does not say how it counts") {
@@ -449,7 +510,7 @@ TEST_CASE("with shifts a critical point in numbers says what shows it while nobo
     const std::string day = "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
     const auto air = [](const std::string& grade, const std::string& more) {
         return "[[point]]\nid = \"air\"\nname = \"air\"\nplace = \"line-1\"\nclass = \"" + grade +
-               "\"\nlimit = { most = \"5C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
+               "\"\nlimit = { most = \"5C\" }\npossible = { most = \"25C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
                "action = { product = \"a\", process = \"b\" }\n" +
                more;
     };

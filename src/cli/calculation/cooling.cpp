@@ -64,6 +64,7 @@ Check judge_series(Cooling& cooling, const CalcCoolingGiven& given) {
     calc::CoolingInput input;
     input.readings = std::move(scaled.readings);
     input.tolerance = scaled.tolerance;
+    input.scatter = scaled.scatter;
     if (!cooling.rule.limit.starts_at.empty()) input.started = cooling.facts.front().at;
     if (given.ended) input.ended = cooling.facts.back().at;
     cooling.result = calc::judge_cooling(scaled.rule, input);
@@ -135,9 +136,11 @@ Result<Exit> act(Context& context, const CalcCoolingGiven& given) {
     Cooling cooling{*rule, *series, {}, {}, {}};
     if (auto checked = judge_series(cooling, given); !checked) return checked.refusal();
     const judge::CoolingStory story{cooling.rule.limit, cooling.readings, cooling.result};
-    const StageVerdict worst = cooling.result.worst();
+    const bool contradicts = !cooling.result.shown() && cooling.result.worst() == StageVerdict::within;
+    const StageVerdict worst = contradicts ? StageVerdict::unproven : cooling.result.worst();
     CalcAnswer answer;
     answer.answer = verdict_word(worst) + ": " + story.measured();
+    if (!story.contradiction().empty()) answer.mind.push_back(story.contradiction() + ".");
     if (!story.next().empty()) answer.mind.push_back("To show it: " + story.next() + ".");
     if (series->unit_from.starts_with("not"))
         answer.mind.push_back("The unit of the values is " + series->unit_from + ": " + std::string(symbol(series->unit)) + ".");

@@ -61,6 +61,7 @@ std::string finding_text(const site::ToldFinding& told) {
     if (f.verdict == Verdict::within) {
         std::string line = "within: " + measured_text(told, f.cleared_by || !f.corrected.empty()) + "\n";
         if (!f.corrected.empty()) line += "  corrected in process: " + f.corrected + "\n";
+        if (!f.breaks_newer.empty()) line += "  would break the plan of " + f.breaks_newer + "\n";
         if (f.cleared_by) line += "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
         return line;
     }
@@ -85,6 +86,7 @@ output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
     json.set("point", f.point).set("point_name", told.point_name).set("unit", f.unit);
     json.set("lot", told.lot_code).set("place", f.place);
     json.set("measured", f.measured).set("limit", f.limit_text).set("detail", f.detail).set("corrected", f.corrected);
+    json.set("breaks_newer", f.breaks_newer);
     json.set("happened", to_iso(zone, Instant{f.happened}));
     json.set("product_action", told.product_action).set("process_action", told.process_action);
     json.set("cleared_by", f.cleared_by);

@@ -28,6 +28,11 @@ void LoggerCheck::in_file(const LoggerRow& row) {
         file_.add("clock", row.line, row.at, row.at, 1, "This local time never was: the clock was not yet set forward.");
     }
     never_was_ = row.never_was;
+    if (row.again > Duration{}) {
+        ++twice_rows_;
+        if (!twice_) twice_ = row;
+    }
+    second_ |= row.again < Duration{};
     if (!row.value) {
         ++file_.sums.no_values;
         if (empty_rows_ == 0) empty_line_ = row.line, empty_from_ = row.at;
@@ -76,6 +81,10 @@ void LoggerCheck::close_back(std::optional<Instant> goes_on) {
 void LoggerCheck::end_of_file() {
     close_empty();
     if (back_) close_back({});
+    if (!hour_unclear()) return;
+    ++file_.sums.clock_steps;
+    file_.add("clock", twice_->line, twice_->at, twice_->at, twice_rows_,
+              "The clock showed this hour twice, and the file has it once: " + counted(twice_rows_, "row", "rows") + " may be of either.");
 }
 
 void LoggerCheck::in_time(Instant at, std::int64_t line, std::int64_t value) {

@@ -7,7 +7,7 @@
 //   clock         the file steps back and goes on from there: the clock was set back; a step of less than
 //   half the interval,
 //                 or a gap that is no whole number of intervals: the clock may have been set, or logging
-//                 begun anew; a local time that never was
+//                 begun anew; a local time that never was; an hour that the clock showed twice and the file has once
 //   no-value      rows without a value, neighbours together
 // The bounds 1.5 and 0.5 are common practice: half an interval is what a logger that starts between two marks
 // can be off by. Of each kind the first `most_kept` are kept; all are counted. Bounded memory.
@@ -27,6 +27,8 @@ class LoggerCheck {
 
     void in_file(const LoggerRow& row);  // as they stand in the file; while that is the order of time, in_time too
     void end_of_file();
+    // The hour that the clock showed twice stands in the file once: all rows of it may be as much later as LoggerRow::again says.
+    bool hour_unclear() const { return twice_ && !second_; }
     bool in_order() const { return in_order_; }  // all rows so far: nothing is to be said in order of time any more
     // Else all those with a value once more, by time and then line.
     void begin_time();
@@ -63,6 +65,9 @@ class LoggerCheck {
     std::int64_t empty_line_ = 0, empty_rows_ = 0;
     Instant empty_from_, empty_until_;
     bool never_was_ = false;
+    std::optional<LoggerRow> twice_;  // the first row of a local time that occurs twice
+    std::int64_t twice_rows_ = 0;
+    bool second_ = false;  // one of them is of the second time
     // in time
     bool in_order_ = true;
     std::optional<Held> before_;

@@ -48,7 +48,7 @@ LoggerClock::Read LoggerClock::instant(const LocalTime& local, std::optional<Dur
 LoggerClock::Read LoggerClock::around_a_change(std::int64_t civil_ms, Duration before, Duration after) const {
     const Instant earlier = Instant{civil_ms} - std::max(before, after), later = Instant{civil_ms} - std::min(before, after);
     const auto was = [&](Instant t) { return t + zone_.offset_at(t) == Instant{civil_ms}; };
-    if (was(earlier) && was(later)) return {earlier < last_ ? later : earlier, false};
+    if (was(earlier) && was(later)) return earlier < last_ ? Read{later, false, earlier - later} : Read{earlier, false, later - earlier};
     if (was(earlier)) return {earlier, false};
     if (was(later)) return {later, false};
     return {Instant{civil_ms} - before, true};

@@ -3,8 +3,8 @@
 // summer time, or at a fixed distance from UTC.
 //
 // A local time that occurs twice (the clock went back in autumn) is the first one that is not before the time
-// read last, so rows in order stay in order. One that never was (spring) is read as if the logger had not yet
-// been set forward.
+// read last, so rows in order stay in order. Where the file has such an hour only once, nothing tells which of the two
+// it is (LoggerCheck). One that never was (spring) is read as if the logger had not yet been set forward.
 #include <optional>
 
 #include "base/zone.h"
@@ -19,6 +19,8 @@ class LoggerClock {
     struct Read {
         Instant at;
         bool never_was = false;
+        // Of a time that occurs twice: read as the first, how much later the second is; read as the second, below nothing.
+        Duration again{};
     };
     Read instant(const LocalTime& local, std::optional<Duration> written_offset);
 

@@ -82,7 +82,7 @@ Check LoggerFile::take_line(std::string_view line, const std::function<void(cons
     const std::size_t last = std::max({columns_.time, columns_.value, columns_.date.value_or(0)});
     const auto at = fields.size() > last ? time(fields) : std::nullopt;
     if (at) {
-        LoggerRow row{at->at, line_, {}, at->never_was};
+        LoggerRow row{at->at, line_, {}, at->never_was, at->again};
         const std::string_view text = fields[columns_.value];
         const bool none = no_value(text);
         if (!none) row.value = number(text);

@@ -27,6 +27,7 @@ struct LoggerRow {
     std::int64_t line = 0;              // of the file, from 1
     std::optional<std::int64_t> value;  // canonical
     bool never_was = false;             // its local time never was: the clock is set forward later
+    Duration again{};                   // its local time was twice: LoggerClock::Read
 };
 
 class LoggerFile {

@@ -124,7 +124,15 @@ struct Summary {
                with(" at ", s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
-    std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
+    std::string operator()(const record::Voided& s) const {
+        return (s.undo ? "took back entry " : "voided entry ") + std::to_string(s.target) + with(": ", s.why);
+    }
+    std::string operator()(const record::Countersigned& s) const {
+        std::vector<std::string> entries;
+        for (const Seq entry : s.entries) entries.push_back(std::to_string(entry));
+        return (s.refused ? "refused entry " : "countersigned entry ") + joined(entries, ", ") + (s.alone ? ", alone" : "") +
+               with(": ", s.why);
+    }
 };
 
 std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& item, Instant at) {
@@ -175,7 +183,7 @@ template <class S> Checked check_in(const S& s) {
 // As the fold told the judge; gathered where the entry folded nothing (one told again for its token).
 judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, book::LotId lot, const Receipt& receipt) {
     if (const auto found = judged.find(lot); found != judged.end()) return found->second;
-    fold::Derivation derivation{ledger, receipt.seq, false, receipt.written, {}};
+    fold::Derivation derivation{ledger, receipt.seq, receipt.written};
     return gather(derivation, lot).facts;
 }
 
