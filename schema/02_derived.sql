@@ -53,7 +53,8 @@ CREATE TABLE plan_version (
     sha256  TEXT NOT NULL,              -- of the plan's text
     by      TEXT NOT NULL,              -- initials of who signed it
     practice INTEGER NOT NULL           -- 1: what is recorded under it is practice: judged, never held by itself
-        CONSTRAINT plan_version_practice CHECK (practice IN (0, 1))
+        CONSTRAINT plan_version_practice CHECK (practice IN (0, 1)),
+    hazard  TEXT NOT NULL               -- why it also judges points that were open when it was adopted; empty: it does not
 ) STRICT;
 
 CREATE TABLE plan_point (         -- a control point of a version, in words

@@ -163,6 +163,7 @@ class Derived {
     bool is_held_for(LotId lot, Seq anchor, const std::string& point, Int ord) const;  // by a hold of that cause, without release
     bool set_unsettled(const std::vector<Unsettled>& before, const std::vector<Unsettled>& now);
     std::vector<Unsettled> unsettled(LotId lot) const;
+    std::vector<Unsettled> open_points() const;  // of lots themselves, that no record shows yet
     std::vector<Hold> open_holds() const;
     void put(const Action& a);
     void erase_action(Seq seq);

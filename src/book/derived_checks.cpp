@@ -201,6 +201,10 @@ bool Derived::set_unsettled(const std::vector<Unsettled>& before, const std::vec
     return make_equal(impl_->sql, before, now);
 }
 
+std::vector<Unsettled> Derived::open_points() const {
+    return select<Unsettled>(impl_->sql, "WHERE source = lot AND verdict IS NULL ORDER BY lot, point");
+}
+
 std::vector<Unsettled> Derived::unsettled(LotId lot) const {
     return select<Unsettled>(impl_->sql, "WHERE lot = ?1 ORDER BY source, anchor, point, ord", lot);
 }

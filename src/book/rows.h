@@ -72,8 +72,10 @@ struct PlanVersion {
     Int from_ms = 0;  // in force from; the first one also governs what happened before
     std::string sha256, by;
     Int practice = 0;
+    std::string hazard{};  // why it also judges points that were open when it was adopted; empty: it does not
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("from_ms", s.from_ms); v("sha256", s.sha256); v("by", s.by); v("practice", s.practice);
+        v("hazard", s.hazard);
     }
     bool operator==(const PlanVersion&) const = default;
 };

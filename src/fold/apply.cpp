@@ -143,12 +143,16 @@ void Apply::operator()(const record::PlanAdopted& s) {
     std::vector<plan::Text> texts;
     for (const auto& file : s.files) texts.push_back({file.name, file.text});
     const auto plan = plan::read_adopted_plan(texts);
-    rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by, plan.site.practice},
-              point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
+    rows_.put(
+        book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by, plan.site.practice, s.hazard},
+        point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
     const auto before = d_.ledger.plan_at(entry_.happened);
     d_.ledger.plans_changed();
-    Queue queue;  // what is owed no more ends here
+    Queue queue;
+    if (!s.hazard.empty())
+        for (const auto& open : rows_.open_points()) queue.add(Subject::of_lot(Rank::findings, open.lot));
+    // What is owed no more ends here.
     for (const auto& point : before.plan->points) {
         if (point.interval && !asks_for(plan, point.place, point.id))
             queue.add({Rank::checks, 0, point.place, point.id, entry_.happened, entry_.happened});

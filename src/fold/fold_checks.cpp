@@ -139,6 +139,7 @@ std::vector<judge::ReadingFact> PlaceFold::near(Instant at) {
         fact.at = {row.happened};
         fact.value = measure_of(row.value, *unit);
         fact.unit = row.unit;
+        fact.by = row.by;
         if (const auto* known = governing.plan->instrument(row.instrument)) fact.tolerance = known->tolerance;
     }
     return out;

@@ -8,7 +8,6 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
-#include "fold/lot_plans.h"
 #include "fold/lot_racks.h"
 #include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
@@ -41,7 +40,7 @@ class Findings {
     std::vector<book::Unsettled> open;    // critical points that no record shows yet
 
   private:
-    void judge_points_by(Ledger& ledger, const GoverningPlan& by);
+    void judge_points_by(Ledger& ledger, const GoverningPlan& by, std::optional<Instant> open_at = {});
     void add(book::Finding one, std::vector<Seq> entries);
     std::string broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const;
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
@@ -52,7 +51,8 @@ class Findings {
 
     const LotFacts& lot_;
     const plan::Plan& plan_;
-    std::set<std::string> open_;  // points that still take readings after their step's end
+    std::set<std::string> unshown_;  // points that one of its plans finds open
+    std::set<std::string> open_;     // points that still take readings after their step's end
 };
 
 book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const {
@@ -121,10 +121,17 @@ bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged
            std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
 }
 
-// Of two plans the harder counts.
+// Of several plans the hardest counts: what is open by one is not within by another.
 void Findings::judge_points(Ledger& ledger) {
     judge_points_by(ledger, ledger.plan_version(lot_.row.plan_seq));
-    for (const Seq also : lot_.also_by) judge_points_by(ledger, ledger.plan_version(also));
+    if (lot_.plans.also.empty() && lot_.plans.for_hazard.empty()) return;
+    for (const Seq also : lot_.plans.also) judge_points_by(ledger, ledger.plan_version(also));
+    for (const auto& version : lot_.plans.for_hazard) judge_points_by(ledger, ledger.plan_version(version.seq), Instant{version.from_ms});
+    for (std::size_t i = rows.size(); i-- > 0;) {
+        if (rows[i].verdict > Verdict::within || !unshown_.contains(rows[i].point)) continue;
+        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i));
+        waits.erase(waits.begin() + static_cast<std::ptrdiff_t>(i));
+    }
 }
 
 void Findings::add(book::Finding one, std::vector<Seq> entries) {
@@ -142,7 +149,7 @@ void Findings::add(book::Finding one, std::vector<Seq> entries) {
 // What was found while a newer plan was in force stands by its own, and it is said what the newer one would make of it.
 std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const {
     if (finding.verdict != Verdict::within) return "";
-    const auto newer = newer_plan(ledger, lot_.row.plan_seq, lot_.also_by, finding.happened);
+    const auto newer = newer_plan(ledger, lot_.plans, finding.happened);
     if (!newer) return "";
     const auto governing = ledger.plan_version(newer->seq);
     const auto* stricter = governing.plan->point(point.id);
@@ -154,22 +161,24 @@ std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, 
     return broken ? to_text(ledger.zone(), {newer->from_ms}) + ": " + stricter->limit_text : "";
 }
 
-void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by) {
+// With `open_at` only what was open then.
+void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by, std::optional<Instant> open_at) {
     const LotKind kind = lot_.row.kind;
     const bool received = kind == LotKind::received;
     if (!received && !is_goods(kind)) return;
     const auto points = received ? by.plan->points_of_material(lot_.row.item) : by.plan->points_of_product(lot_.row.item);
     for (const auto* point : points) {
         const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
-        if (!here && !lot_.first_split) continue;
+        if ((!here && !lot_.first_split) || (open_at && !was_open(ledger, lot_.plans, *point, lot_.facts, *open_at))) continue;
         auto judged = here ? judge::judge_point(*point, lot_.facts) : proven_before_split(*point);
         if (!here && judged.findings.empty()) continue;
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         const bool shown = !judged.findings.empty() && !judged.part_open;
         if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
+        if (judged.owed && !shown) unshown_.insert(point->id);
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
-            const book::Unsettled waits{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
-            if (std::find(open.begin(), open.end(), waits) == open.end()) open.push_back(waits);
+            const book::Unsettled unread{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
+            if (std::find(open.begin(), open.end(), unread) == open.end()) open.push_back(unread);
         }
         if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
         for (const auto& f : judged.findings) {

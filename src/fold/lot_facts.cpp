@@ -8,7 +8,6 @@
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/logger/series.h"
-#include "fold/lot_plans.h"
 #include "fold/lot_runs.h"
 #include "fold/ratchet/waiting.h"
 #include "fold/standing.h"
@@ -129,7 +128,8 @@ void Gatherer::take_as_it_stood(const Before& before) {
 void Gatherer::born(LotKind kind, const std::string& code, const std::string& item) {
     out_.made = true;
     book::Lot& row = out_.row;
-    auto [governing, also] = plans_of_start(ledger_, id_);
+    out_.plans = plans_of_start(ledger_, id_);
+    const auto& governing = out_.plans.governing;
     const auto day = ledger_.production_day(entry_->happened);
     row = {};
     row.id = id_;
@@ -143,7 +143,6 @@ void Gatherer::born(LotKind kind, const std::string& code, const std::string& it
     row.by = entry_->by;
     out_.facts.started = entry_->happened;
     out_.facts.late_after = governing.plan->site.late_after;
-    out_.also_by = std::move(also);
 }
 
 void Gatherer::operator()(const record::Received& s) {
@@ -335,7 +334,7 @@ void Gatherer::operator()(const record::Split& s) {
     std::optional<LotFacts> afresh;
     const LotFacts& whole = known != d_.gathered.end() ? known->second : afresh.emplace(gather(d_, parent->id));
     out_.facts = whole.facts;
-    out_.also_by = whole.also_by;
+    out_.plans = whole.plans;
     // What was read of the whole before the split is of each part; what is read of it later is not.
     std::erase_if(out_.facts.readings, [&](const auto& r) { return r.at > entry_->happened; });
     std::erase_if(out_.facts.inspections, [&](const auto& i) { return i.at > entry_->happened; });

@@ -108,6 +108,8 @@ struct Facts {
     std::optional<Instant> event(std::string_view name) const;
     // The same, or the first moment that shows that it is over, where nobody recorded it.
     std::optional<Instant> event_over(std::string_view name) const;
+    // As they had happened by a moment, and nothing is known after it.
+    Facts known_at(Instant moment) const;
 };
 
 }  // namespace peelbook::judge

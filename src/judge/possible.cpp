@@ -41,7 +41,9 @@ bool is_doubtful(const plan::Point& point, const ReadingFact& reading, const Rea
     if (is_possible(point, reading.value)) return false;
     if (reading.logged) return true;
     if (breaks_range(point, reading.value)) return false;
-    return std::none_of(all.begin(), all.end(), [&](const ReadingFact* other) { return !other->logged && agree(reading, *other); });
+    return std::none_of(all.begin(), all.end(), [&](const ReadingFact* other) {
+        return !other->logged && agree(reading, *other) && (is_possible(point, other->value) || other->by != reading.by);
+    });
 }
 
 std::string doubt_text(const plan::Point& point, const ReadingFact& doubtful) {

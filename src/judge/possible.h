@@ -2,7 +2,7 @@
 // Readings that cannot be (rule 56): 871 C where a loaf was 87.1. The plan says what a reading of a point can be at all.
 //
 //   typed by a person   what meets the limit is at best unproven until a second reading of the same unit, by another entry, agrees
-//                       with it. What breaks a range counts as read: bake on, or hold.
+//                       with it; one that is beyond itself must be another person's. What breaks a range counts as read.
 //   a logger's row      proves nothing, neither way: a torn cable says -200 C, and a room never gets there without being read on the way
 //
 // A slip's true value is not known, so what stands beside it cannot make up for it.

@@ -104,6 +104,7 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
     v(s.alone, Flag{"alone"}, "alone");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v(s.people, Whole{"people", 1}, "people who share the checks");
     v(s.practice, Flag{"practice"}, "practice");
     v.then([&](auto& f) { complete(f, s); });
 }
@@ -206,6 +207,7 @@ template <class V, Is<Material> S> void fields(V& v, S& s) {
     v(s.gtins, Gtins{"gtin"}, "GTIN");
     v(s.suppliers, Codes{"suppliers"}, "suppliers");
     v(s.protein, Tables{"protein", "protein", "", [&](auto& f, const auto& one) { is_of(f, one, s); }}, "protein");
+    v(s.a_week, Whole{"a_week", 1}, "deliveries a week");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -249,6 +251,7 @@ template <class V, Is<Product> S> void fields(V& v, S& s) {
     v(s.dough, Table{"dough"}, "dough wanted");
     v(s.portion, Amount{"portion", Dimension::mass}, "portion");
     v(s.sold, OneOf{"sold", ways_sold}, "sold");
+    v(s.a_week, Whole{"a_week", 1}, "batches a week");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -450,6 +453,7 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });
     v(s.chart, Flag{"chart"}, "control chart");
     v(s.optional, Flag{"optional"});
+    v(s.takes, Period{"takes"}, "one check takes");
     v.says("device check of lines", [&] { return s.interval && s.interval->device_check ? joined(s.lines, ", ") : ""; });
     v(s.instrument_needed, Flag{"instrument"}, "instrument needed");
     v(s.instruments, Codes{"with"}, "read with");

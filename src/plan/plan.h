@@ -41,6 +41,7 @@ struct Site {
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+    std::int64_t people = 0;             // who share the checks; 0: not said. For the load alone (plan/load.h), as `a_week` and `takes` below
     bool practice = false;               // rule 58: everything is judged, nothing is held by itself, and the gate only warns
 };
 
@@ -75,6 +76,7 @@ struct Material {
         std::int64_t milli_percent = 0;  // of the material's mass
     };
     std::vector<Protein> protein;  // of its allergens, where it is known
+    std::int64_t a_week = 0;       // deliveries; 0: one
 };
 
 struct FormulaItem {
@@ -114,6 +116,7 @@ struct Product {
     std::optional<DoughAim> dough;
     std::optional<Measure> portion;  // mass of one eating, for action levels
     std::string sold;                // "packed", "loose" or "direct": packed for direct sale
+    std::int64_t a_week = 0;         // usual batches; 0: one each open day
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 
@@ -333,6 +336,7 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
 struct Window {
     std::string from, until;
     std::optional<Duration> after;  // so long after `until` they still count
+    bool operator==(const Window&) const = default;
 };
 
 struct Point {
@@ -355,6 +359,7 @@ struct Point {
     std::optional<Interval> interval;
     bool chart = false;              // a control chart in the weekly workbook
     bool optional = false;           // not owed: judged only when read
+    std::optional<Duration> takes;   // one check of it
     bool guarded = false;            // guarded acceptance (JCGM 106): a value that the instrument's error could carry
                                      // over the limit proves nothing; false: the value as read decides
     std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,

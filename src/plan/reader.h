@@ -6,13 +6,13 @@
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention review_working_days carry_over ("0.1%")
-//                 clock_uncertainty ("5min") alone practice
+//                 clock_uncertainty ("5min") alone people practice
 //   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
-//                 traceability_list gtin (one or a list) suppliers [ ] protein = [ { allergen*, percent* } ]
+//                 traceability_list gtin (one or a list) suppliers [ ] a_week protein = [ { allergen*, percent* } ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance yield_tolerance finish_step line (a place)
-//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct")
+//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct") a_week
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
@@ -33,7 +33,7 @@
 //                 hazard measures unit warn {least, most} possible {kind (a [[possible]]), least, most} units [ ]
 //                 read_on (least, on products) window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
-//                 alarm (a point) chart optional instrument with [instruments] acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 alarm (a point) chart optional takes ("1min") instrument with [instruments] acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*, and fastest* in a cooling or souring.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |

@@ -66,7 +66,8 @@ struct PlanFile {
 struct PlanAdopted {
     static constexpr Kind kind{"plan-adopted", "plan adopt", Correction::never, Lots::none};
     std::vector<PlanFile> files;  // sorted by name
-    template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); }
+    std::string hazard;           // why it cannot wait for the next batch, but judges points that are still open; empty: it can
+    template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); v("hazard", s.hazard); }
 };
 
 // --- lots and the chain of custody -------------------------------------------------------------------------------------

@@ -181,7 +181,8 @@ class Site {
   public:
     // A new folder with a starter plan and an empty book opened by `initials` (who gets role "manager").
     static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name, const std::string& zone,
-                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files);
+                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files,
+                                                std::string_view starter = "full");  // of plan/starter.h
     static Result<std::unique_ptr<Site>> open(const std::filesystem::path& folder, Clock& clock, Files& files,
                                               book::Book::Mode mode = book::Book::Mode::write);
     // The folder to open: `given`, else `from_environment`, else upward from `here`, by the first site.toml met.
@@ -209,7 +210,8 @@ class Site {
     // --- the plan
     std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
     plan::Outcome check_plan() const;                                        // of the folder, as it is
-    Result<Receipt> adopt_plan(const std::string& by);                       // of the folder; refused with its faults
+    // Of the folder; refused with its faults. `hazard`: why it also judges what is still open of batches that began before it.
+    Result<Receipt> adopt_plan(const std::string& by, const std::string& hazard = "");
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
     Result<std::vector<std::string>> plan_changes() const;                   // folder against the version in force
 

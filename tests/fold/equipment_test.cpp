@@ -174,7 +174,9 @@ TEST_CASE("an allergen taken out of a declaration by an amendment leaves every d
     b.start("L-1", "loaf");
     CHECK(b.allergens("L-1") == std::vector<std::string>{"milk", "rye"});
     r.allergens = {true, {"rye"}, {}};
-    b.amended(seq, r, "the declaration was of another lot");
+    const auto amended = b.amended(seq, r, "the declaration was of another lot");
+    CHECK(b.allergens("L-1") == std::vector<std::string>{"milk", "rye"});  // rule 59: until another person has said so
+    b.countersigned(amended.seq);
     CHECK(b.allergens("R-1") == std::vector<std::string>{"rye"});
     CHECK(b.allergens("L-1") == std::vector<std::string>{"rye"});
     CHECK(b.ask("SELECT allergen FROM residue ORDER BY allergen") == std::vector<std::string>{"rye"});

@@ -39,16 +39,18 @@ TEST_CASE("rule 56: a value that cannot be proves nothing, whatever stands besid
 }
 
 TEST_CASE("rule 56: a second reading of the same unit, by another entry, agrees") {
-    const auto with = [](const std::string& second, const std::string& unit = "") {
+    const auto with = [](const std::string& second, const std::string& unit = "", const std::string& by = "AB") {
         plan::Point point = boil();
         if (!unit.empty()) point.units = {"kettle-1", "kettle-2"};
         const std::string first_unit = unit.empty() ? "" : "kettle-1";
         Batch batch = Batch().read(clock(5, 0), "104C", first_unit).read(clock(5, 2), second, unit).step("bake", clock(5, 10));
+        batch.facts.readings.back().by = by;
         return judge::worst({judge::judge_point(point, batch.facts)});
     };
     CHECK(with("102C") == Verdict::within);
-    CHECK(with("104.5C") == Verdict::within);  // both beyond, and each tells the other
-    CHECK(with("101C") == Verdict::within);    // 3 C, inclusive
+    CHECK(with("104.5C") == Verdict::unproven);  // who slips once may slip twice
+    CHECK(with("104.5C", "", "CD") == Verdict::within);
+    CHECK(with("101C") == Verdict::within);  // 3 C, inclusive
     CHECK(with("100.9C") == Verdict::unproven);
     CHECK(with("102C", "kettle-2") == Verdict::unproven);
     Batch one_entry = Batch().read(clock(5, 0), "104C").read(clock(5, 2), "102C").step("bake", clock(5, 10));
@@ -114,6 +116,7 @@ TEST_CASE("rule 56: at a place a reading soon before or after agrees, and a logg
     judge::ReadingFact again = frozen;
     again.seq = 2;
     again.value = measure("-17C");
+    again.by = "CD";
     CHECK(judge::judge_place_reading(air, frozen).verdict == Verdict::unproven);
     CHECK(judge::judge_place_reading(air, frozen, {frozen}).verdict == Verdict::unproven);  // not by itself
     CHECK(judge::judge_place_reading(air, frozen, {frozen, again}).verdict == Verdict::within);

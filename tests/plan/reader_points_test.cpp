@@ -109,7 +109,7 @@ TEST_CASE("a window of evidence, where the limit has no events of its own") {
     const std::string useless =
         "error: point 'p' has a window, and its limit or place has no use for one; wanted: a window of a range, yes_no, before_packing, "
         "lethality, ph_aw or market, not on a place";
-    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\" } }\n")) ==
+    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\", most = \"4h\" } }\n")) ==
             at_line_7(10, useless, "window = { from = \"mix\" }", "take window out"));
     REQUIRE(faults_with(place_point("window = { after = \"5min\" }")).find(useless) != std::string::npos);
     REQUIRE(faults_with(point("window = { after = \"5min\" }", "limit = { before_packing = { most = \"35C\" } }\n")) ==

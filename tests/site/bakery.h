@@ -186,7 +186,7 @@ id = "manager"
 may = ["*"]
 [[role]]
 id = "quality"
-may = ["reading", "inspect", "hold", "release", "act", "review", "calibrate", "amend", "void"]
+may = ["reading", "inspect", "hold", "release", "act", "review", "calibrate", "amend", "void", "countersign"]
 [[role]]
 id = "baker"
 may = ["start", "use", "step", "reading", "finish", "split", "count"]
