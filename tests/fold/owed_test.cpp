@@ -213,7 +213,8 @@ TEST_CASE("closed on two days and a weekend: no check is owed, and reopening wan
         }
     }
     SECTION("read at the last moment: in time") {
-        b.air("2026-12-28 06:30", "4.9C", "max");
+        b.air("2026-12-28 06:10");
+        b.air("2026-12-28 07:00", "4.9C", "max");
         b.air("2026-12-28 07:05");
         CHECK(b.gaps().empty());
     }
