@@ -5,7 +5,15 @@
 
 namespace peelbook::book {
 
-void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) { make_equal(impl_->sql, readings(lot), rows); }
+void Derived::set_readings(LotId lot, const std::vector<Reading>& rows) {
+    const auto before = readings(lot);
+    std::set<Seq> come;
+    for (const Reading& row : rows) come.insert(row.seq);
+    for (const Reading& row : before) come.erase(row.seq);
+    for (const Seq seq : come)  // moved here by an amendment, from a lot that is folded after this one
+        impl_->sql.prepared("DELETE FROM reading WHERE seq = ?1 AND lot <> ?2").with(seq, lot).run();
+    make_equal(impl_->sql, before, rows);
+}
 
 void Derived::set_reading_rows(Seq seq, const std::vector<Reading>& rows) {
     make_equal(impl_->sql, select<Reading>(impl_->sql, "WHERE seq = ?1", seq), rows);

@@ -119,6 +119,23 @@ TEST_CASE("rule 12: a time without a check that was too long holds what was pack
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 12: what passed in a time without a check goes on once its release is signed, and by nothing less") {
+    BreadLine b;
+    b.check("06:30");
+    b.pack("L-2", "07:30");
+    b.check("10:31");
+    const auto gaps = b.ask("SELECT anchor FROM finding WHERE point = 'metal' AND ord = 1");
+    REQUIRE(gaps.size() == 1);
+    const auto sign = [&](const std::string& disposition) {
+        b.did(record::Acted{{std::stoll(gaps.front()), "metal", 1}, "packs passed again", "", disposition, "", "", ""});
+    };
+    sign("downgrade");
+    CHECK(b.passed("L-2", "10:31") == "bad: too long without a check: yes at 2026-11-16 06:30");
+    sign("release");
+    CHECK(b.passed("L-2", "10:31") == "good");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 12: four hours to the minute are in time") {
     BreadLine b;
     b.check("06:30");

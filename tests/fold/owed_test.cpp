@@ -118,6 +118,21 @@ TEST_CASE("a stricter plan counts from its first shift, and neither it nor a mil
         CHECK(b.duty("2026-11-18 06:21")->due == b.moment("2026-11-18 06:50"));
         CHECK(b.gaps().empty());
     }
+    SECTION("a milder one puts off nothing that falls due before its first shift") {
+        b.set("2026-11-17 07:00");
+        b.adopt(by_shifts("2h"));
+        CHECK(b.duty("2026-11-17 07:01")->due == b.moment("2026-11-17 07:30"));
+    }
+    SECTION("one without the point that is replaced before its first shift never counted") {
+        const std::string check = b.ask("SELECT max(seq) FROM fact WHERE kind = 'reading'").front();
+        b.set("2026-11-17 07:00");
+        b.adopt(std::string(bakery_plan) + std::string(day_shift));
+        b.set("2026-11-17 08:00");
+        b.adopt(by_shifts());
+        CHECK(b.duty("2026-11-17 08:01")->due == b.moment("2026-11-17 07:30"));
+        b.air("2026-11-17 08:40");
+        CHECK(b.gaps() == Gaps{check + " 1 2 2:10 without a check"});
+    }
     SECTION("adopting the same again and again puts nothing off") {
         b.set("2026-11-17 07:29");
         b.adopt(by_shifts());
@@ -196,6 +211,19 @@ TEST_CASE("closed on two days and a weekend: no check is owed, and reopening wan
             b.countersigned(late.seq, "QA");
             CHECK(b.gaps().empty());
         }
+    }
+    SECTION("read at the last moment: in time") {
+        b.air("2026-12-28 06:10");
+        b.air("2026-12-28 07:00", "4.9C", "max");
+        b.air("2026-12-28 07:05");
+        CHECK(b.gaps().empty());
+    }
+    SECTION("what was read at reopening and is voided shows nothing") {
+        const auto highest = b.air("2026-12-28 06:10", "4.9C", "max").seq;
+        REQUIRE(b.site->void_entry(highest, "MK", "read on another room").ok());
+        b.air("2026-12-28 06:11");
+        b.air("2026-12-28 07:05");
+        CHECK(b.gaps() == Gaps{last + " 1 2 88:00 closed, not shown"});
     }
     SECTION("a check in the closed hours shows no more than its moment") {
         const auto night = std::to_string(b.air("2026-12-27 12:00").seq);

@@ -66,6 +66,21 @@ TEST_CASE("a check amended to another point of its place is judged there and cle
     }
 }
 
+TEST_CASE("a reading goes to the lot that it is amended to and back to the one that it was typed for, whichever is folded first") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "500kg");
+    b.start("L-1", "loaf");
+    b.start("L-2", "loaf");
+    const std::string first = GENERATE("L-1", "L-2"), second = first == "L-1" ? "L-2" : "L-1";
+    const auto of = [&] { return b.ask("SELECT code FROM reading JOIN lot ON lot.id = reading.lot"); };
+    const Seq typed = b.did(Bakery::reading(first, "core", "96C")).seq;
+    const Seq moved = b.amended(typed, Bakery::reading(second, "core", "96C")).seq;
+    CHECK(of() == std::vector<std::string>{second});
+    b.countersigned(moved, "MK", true);
+    CHECK(of() == std::vector<std::string>{first});
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("what was within leaves nothing behind at the point that a check was amended away from") {
     TwoPoints b;
     const auto wrong = b.did(Bakery::reading("cold-store", "cold-air", "4C"));
@@ -76,9 +91,7 @@ TEST_CASE("what was within leaves nothing behind at the point that a check was a
 
 TEST_CASE("a failed calibration reaches the checks on places since the last good one") {
     TwoPoints b;
-    const auto calibrated = [&](bool passed, const std::string& when) {
-        return b.did_at(Bakery::calibrated(passed), when);
-    };
+    const auto calibrated = [&](bool passed, const std::string& when) { return b.did_at(Bakery::calibrated(passed), when); };
     b.set("2026-11-16 20:00");
     calibrated(true, "05:30");
     b.did_at(Bakery::reading("cold-store", "store-core", "4C"), "05:40");  // before the last good one: not in doubt

@@ -128,6 +128,11 @@ TEST_CASE("shifts that meet or overlap count once, and a shift may begin on days
     CHECK(house.between("2026-11-15 00:00", "2026-11-17 00:00") == hours(20));
     CHECK(first_shift(house.plan, berlin, at("2026-11-15 00:00")) == at("2026-11-15 22:00"));
     CHECK(first_shift(house.plan, berlin, at("2026-11-16 06:01")) == at("2026-11-16 13:00"));
+    CHECK(first_shift(house.plan, berlin, at("2026-11-16 06:00")) == at("2026-11-16 06:00"));
+    // Closed on a Sunday, its night shift is not worked either.
+    house.plan.calendar.closed = {{2026, 11, 15}};
+    CHECK(house.between("2026-11-15 00:00", "2026-11-17 00:00") == hours(14));
+    CHECK(first_shift(house.plan, berlin, at("2026-11-15 00:00")) == at("2026-11-16 06:00"));
 }
 
 TEST_CASE("an interval of a day or more counts open days whole") {

@@ -32,8 +32,8 @@ build_all() {
     ${MUTANTS_NINJA:-ninja} -C "$folder/build" $programs >"$folder/build.log" 2>&1
 }
 
-# Long, and about neither the gate nor what is owed.
-besides='~"*processes x*" ~"*least over every order*"'
+# Long, or of time, and about neither the gate nor what is owed.
+besides='~[timed] ~"*processes x*" ~"*least over every order*"'
 
 # What fails first, in words; empty: nothing.
 killed_by() {

@@ -1,6 +1,7 @@
 #include "simulate/owed.h"
 
 #include <algorithm>
+#include <limits>
 
 #include "base/calendar.h"
 

@@ -69,6 +69,29 @@ TEST_CASE("rule 50: the racks of a held batch are held, and a release of the bat
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 50: a part is under every hold of the whole, not the first of them") {
+    GateHouse b;
+    b.loaf("L-1", "WF-1");
+    b.did(record::Held{{"L-1"}, "wire seen", {}});
+    b.did(record::Held{{"L-1"}, "a stone heard", {}});
+    b.did(rack("L-1", "A", 20));
+    const std::string why = "SELECT why FROM hold JOIN lot ON lot.id = hold.lot WHERE code = 'L-1/A' AND released_seq IS NULL ORDER BY 1";
+    CHECK(b.ask(why) == std::vector<std::string>{"a stone heard", "wire seen"});
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 17: a dough of which nothing is left is still here as long as nobody finished it, and is held with its flour") {
+    GateHouse b;
+    b.rye_dough("R-1");
+    b.start("R-2", "rye");
+    b.use("R-2", "R-1", "30kg");
+    REQUIRE(b.ask("SELECT on_hand_mg > 0 FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'R-1'") == std::vector<std::string>{"0"});
+    b.did(record::Held{{"RF-1"}, "beetles", {}});
+    CHECK(b.held("R-1"));
+    CHECK(b.held("R-2"));
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 50: a deviation that was shown of the whole is not cleared by putting it on racks") {
     GateHouse b;
     b.bun("B-1", "WF-1", "MILK-1");
@@ -118,6 +141,28 @@ TEST_CASE("rule 50: what of a batch is on no rack is judged by itself, and its r
     b.did(rack("B-1", "B", 60));  // by now all of it is on racks
     CHECK(kept_by(b, "B-1").empty());
     CHECK(kept_by(b, "B-1/B") == std::vector<std::string>{"B-1/B cooling open "});
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 50: what is still to be read of the whole keeps racks that were taken after its step, and do not owe it themselves") {
+    std::string plan(bakery_plan);
+    const std::string limit = "limit = { least = \"94C\" }\n";
+    GateHouse b;
+    b.adopt(plan.insert(plan.find(limit) + limit.size(), "read_on = \"10min\"\n"));
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "30kg");
+    b.step("L-1", "mix");
+    b.pass(minutes(30));
+    b.step("L-1", "bake");
+    b.finish("L-1", 54, "43.2kg");
+    b.pass(minutes(2));
+    b.did(rack("L-1", "A", 54));
+    CHECK(kept_by(b, "L-1/A") == std::vector<std::string>{"L-1 core open "});
+    CHECK(says(b.refused(Bakery::packed("P-1", "L-1/A", 54, "K1")), "core of L-1"));
+    b.pass(minutes(2));
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    CHECK(kept_by(b, "L-1/A").empty());
+    b.did(Bakery::packed("P-1", "L-1/A", 54, "K1"));
     CHECK(b.faults() == "");
 }
 
