@@ -253,6 +253,7 @@ CREATE TABLE reading (            -- a reading, a row of a logger's series on a 
     typed      TEXT NOT NULL,           -- as typed: 93.4C, yes
     happened   INTEGER NOT NULL,        -- when it was read
     by         TEXT NOT NULL,           -- initials of who states it
+    slip       TEXT NOT NULL,           -- number of the paper original that it was typed from; empty: none
     voided_by  INTEGER,                 -- the entry that voids it
     PRIMARY KEY (seq, row),
     CONSTRAINT reading_of_lot_or_place CHECK ((lot IS NULL) = (place <> ''))

@@ -10,7 +10,7 @@ SELECT f.anchor || ':' || f.point || CASE WHEN f.ord = 0 THEN '' ELSE ':' || f.o
        CASE f.raised WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS raised,
        CASE f.verdict WHEN 0 THEN 'within' WHEN 1 THEN 'unproven' WHEN 2 THEN 'missing' ELSE 'deviation' END AS verdict,
        trim(CASE WHEN f.cleared_by IS NOT NULL THEN 'cleared by entry ' || f.cleared_by || char(10)
-                 WHEN f.kept_by IS NOT NULL THEN 'not cleared by void ' || f.kept_by || char(10) ELSE '' END ||
+                 WHEN f.kept_by IS NOT NULL THEN 'waits for a countersign of entry ' || f.kept_by || char(10) ELSE '' END ||
             coalesce((SELECT group_concat('held by entry ' || h.seq || CASE WHEN h.released_seq IS NULL THEN ', stands'
                                                                             ELSE ', released by ' || h.released_seq END, char(10))
                       FROM hold h

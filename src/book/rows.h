@@ -261,10 +261,11 @@ struct Reading {  // also a row of a logger series, and a yes/no inspection (val
     Int happened = 0;
     std::string by;
     std::optional<Seq> voided_by;
+    std::string slip{};  // number of the paper original that it was typed from
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("row", s.row); v("lot", s.lot); v("place", s.place); v("point", s.point); v("unit", s.unit);
         v("instrument", s.instrument); v("value", s.value); v("symbol", s.symbol); v("typed", s.typed);
-        v("happened", s.happened); v("by", s.by); v("voided_by", s.voided_by);
+        v("happened", s.happened); v("by", s.by); v("slip", s.slip); v("voided_by", s.voided_by);
     }
     bool operator==(const Reading&) const = default;
 };

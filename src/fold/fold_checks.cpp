@@ -104,12 +104,14 @@ Checked PlaceFold::check(Seq seq) {
     };
     if (const auto* s = std::get_if<record::ReadingTaken>(&e.says)) {
         measured(s->value, s->unit, s->instrument, e.happened);
+        out.rows.back().slip = s->slip;
     } else if (const auto* i = std::get_if<record::Inspected>(&e.says)) {
         auto reading = base;
         reading.unit = i->unit;
         reading.instrument = i->instrument;
         reading.value = i->passed ? 1 : 0;
         reading.typed = i->passed ? "yes" : "no";
+        reading.slip = i->slip;
         out.rows.push_back(reading);
         if (point && !e.voided_by) {
             judge::InspectionFact fact;

@@ -287,8 +287,8 @@ void Gatherer::operator()(const record::Used& s) {
 }
 
 void Gatherer::operator()(const record::StepDone& s) {
-    if (voided()) return;
-    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened, s.again, in_});
+    auto& steps = voided() ? out_.facts.steps_taken_back : out_.facts.steps_done;
+    steps.push_back({entry_->seq, s.step, entry_->happened, s.again, in_});
 }
 
 void Gatherer::operator()(const record::Finished& s) {
@@ -516,6 +516,7 @@ std::optional<Instant> Gatherer::typed_at() const {
 void Gatherer::operator()(const record::ReadingTaken& s) {
     if (!is_of_this(s.subject)) return;
     add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
+    if (!as_it_stood()) out_.readings.back().slip = s.slip;
     if (undone()) return;
     out_.facts.readings.back().written = typed_at();
     out_.facts.readings.back().slip = s.slip;
@@ -555,14 +556,15 @@ void Gatherer::operator()(const record::Inspected& s) {
     reading.instrument = s.instrument;
     reading.value = s.passed ? 1 : 0;
     reading.typed = s.passed ? "yes" : "no";
+    reading.slip = s.slip;
     reading.happened = entry_->happened.ms;
     reading.by = entry_->by;
     reading.voided_by = entry_->voided_by;
     if (!as_it_stood()) out_.readings.push_back(std::move(reading));
     if (undone()) return;
     out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
-                                      instrument_state(ledger_, point_named(s.point), s.instrument, entry_->happened), voided(),
-                                      typed_at(), s.slip, in_});
+                                      instrument_state(ledger_, point_named(s.point), s.instrument, entry_->happened), voided(), typed_at(),
+                                      s.slip, in_});
 }
 
 void Gatherer::operator()(const record::Held& s) {

@@ -61,6 +61,20 @@ std::vector<std::string> steps_behind(const plan::Point& point, const Facts& fac
     return named;
 }
 
+// Whoever takes back the end that started the clock of a cooling, and states it later, has not made the cooling shorter by that.
+std::optional<Facts> with_taken_back(const plan::Point& point, const Facts& facts) {
+    const auto* cooling = std::get_if<plan::CoolingLimit>(&point.limit);
+    if (!cooling || facts.steps_taken_back.empty()) return {};
+    std::optional<Facts> out;
+    for (const StepFact& end : facts.steps_taken_back) {
+        const bool starts = !end.again && (end.step == cooling->hot_at || end.step == cooling->starts_at);
+        if (!starts || !facts.end_of(end.step)) continue;
+        if (!out) out = facts;
+        out->steps_done.push_back(end);
+    }
+    return out;
+}
+
 std::vector<std::string> steps_ended_twice(const plan::Point& point, const Facts& facts) {
     if (facts.steps_done.size() < 2) return {};
     auto steps = steps_behind(point, facts);
@@ -82,8 +96,10 @@ std::vector<Facts> choices_of_ends(const plan::Point& point, const Facts& facts)
 }
 
 void over_choices_of_ends(const plan::Point& point, const Facts& facts, const std::function<void(const Facts&)>& judge) {
-    if (steps_ended_twice(point, facts).empty()) return judge(facts);
-    for (const Facts& choice : choices_of_ends(point, facts)) judge(choice);
+    const auto told = with_taken_back(point, facts);
+    const Facts& all = told ? *told : facts;
+    if (steps_ended_twice(point, all).empty()) return judge(all);
+    for (const Facts& choice : choices_of_ends(point, all)) judge(choice);
 }
 
 }  // namespace peelbook::judge

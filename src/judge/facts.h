@@ -36,8 +36,8 @@ struct ReadingFact {
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
     InWorlds in{};
-    std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
-    bool logged = false;                 // a row of a logger's file
+    std::optional<Instant> or_at{};  // or then: a logger's row of the hour that its clock showed twice (hours.h)
+    bool logged = false;             // a row of a logger's file
 };
 
 struct InspectionFact {
@@ -71,14 +71,15 @@ struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
     std::optional<std::pair<Instant, std::int64_t>> started_before{};  // as stated before an amendment of the time that waits
-    std::optional<Instant> finished;  // the end of finish_step, where no step entry ended that
+    std::optional<Instant> finished;                                   // the end of finish_step, where no step entry ended that
     std::string finish_step;
     std::string product;                            // id; empty for a received lot
     std::string label;                              // that a pack is packed under; empty for all else
     std::string food;                               // the product's sort: "pan bread"; empty when it has none
     std::optional<std::int64_t> input_mg, made_mg;  // all that went in, once something did; what `finish` weighed
     std::vector<StepFact> steps_done;
-    std::vector<Instant> packed, shipped;  // each time part of it was packed, or left
+    std::vector<StepFact> steps_taken_back;  // ends that were voided: where one starts the clock of a cooling, it still counts against
+    std::vector<Instant> packed, shipped;    // each time part of it was packed, or left
     std::vector<ReadingFact> readings;
     std::vector<InspectionFact> inspections;
     // How far the book knows: the last time that somebody wrote of the batch. For ever: what is not told did not happen.

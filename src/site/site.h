@@ -57,6 +57,8 @@ struct ToldFinding {
     std::string point_name, lot_code;
     std::string product_action, process_action;  // the plan's, for a deviation
     std::vector<book::Action> actions;           // what was done about it so far
+    std::vector<Seq> waits;                      // entries that wait for a countersign, and with which it would be milder
+    bool withdrawn = false;                      // what cleared it is the void of an event
 };
 
 struct AutomaticHold {
@@ -208,8 +210,8 @@ class Site {
     Result<record::MovedOut> with_scan(const record::MovedOut& typed, const std::vector<std::string>& symbols) const;
 
     // --- the plan
-    std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
-    plan::Outcome check_plan() const;                                        // of the folder, as it is
+    std::vector<plan::Text> plan_files() const;  // the folder's .toml files, sorted by name
+    plan::Outcome check_plan() const;            // of the folder, as it is
     // Of the folder; refused with its faults. `hazard`: why it also judges what is still open of batches that began before it.
     Result<Receipt> adopt_plan(const std::string& by, const std::string& hazard = "");
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted

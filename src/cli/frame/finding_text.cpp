@@ -62,7 +62,9 @@ std::string finding_text(const site::ToldFinding& told) {
         std::string line = "within: " + measured_text(told, f.cleared_by || !f.corrected.empty()) + "\n";
         if (!f.corrected.empty()) line += "  corrected in process: " + f.corrected + "\n";
         if (!f.breaks_newer.empty()) line += "  would break the plan of " + f.breaks_newer + "\n";
-        if (f.cleared_by) line += "  finding " + key_text(f) + " is cleared by entry " + std::to_string(*f.cleared_by) + "\n";
+        if (f.cleared_by)
+            line += "  finding " + key_text(f) + (told.withdrawn ? " is withdrawn by entry " : " is cleared by entry ") +
+                    std::to_string(*f.cleared_by) + "\n";
         return line;
     }
     std::string lines = uppered(word(f.verdict)) + ": " + measured_text(told, true);
@@ -70,7 +72,10 @@ std::string finding_text(const site::ToldFinding& told) {
     if (!f.detail.empty()) lines += "  " + f.detail + "\n";
     if (!told.product_action.empty()) lines += "  product: " + told.product_action + "\n";
     if (!told.process_action.empty()) lines += "  process: " + told.process_action + "\n";
-    bool decided = false;
+    if (f.cleared_by) lines += (told.withdrawn ? "  withdrawn by entry " : "  cleared by entry ") + std::to_string(*f.cleared_by) + "\n";
+    for (const auto entry : told.waits)
+        lines += "  entry " + std::to_string(entry) + " would make it milder, and waits for another person\n";
+    bool decided = f.cleared_by.has_value();
     for (const auto& action : told.actions) {
         lines += "  done: " + done_text(action) + "\n";
         decided = decided || action.disposition.has_value();
@@ -90,6 +95,9 @@ output::Json finding_json(const site::ToldFinding& told, const Zone& zone) {
     json.set("happened", to_iso(zone, Instant{f.happened}));
     json.set("product_action", told.product_action).set("process_action", told.process_action);
     json.set("cleared_by", f.cleared_by);
+    auto waits = output::Json::array();
+    for (const auto entry : told.waits) waits.add(entry);
+    json.set("waits_for", std::move(waits));
     auto actions = output::Json::array();
     for (const auto& action : told.actions) {
         actions.add(output::Json::object()

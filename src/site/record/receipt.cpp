@@ -216,7 +216,11 @@ void add_step_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Fac
 std::string summary(const record::Statement& says) { return std::visit(Summary{}, says); }
 
 ToldFinding told(fold::Ledger& ledger, const book::Finding& finding) {
-    ToldFinding out{finding, finding.point, finding.place, "", "", ledger.rows().actions(finding.anchor, finding.point, finding.ord)};
+    ToldFinding out;
+    out.finding = finding;
+    out.point_name = finding.point;
+    out.lot_code = finding.place;
+    out.actions = ledger.rows().actions(finding.anchor, finding.point, finding.ord);
     if (finding.lot) {
         if (const auto lot = ledger.rows().lot(*finding.lot)) out.lot_code = lot->code;
     }
@@ -226,7 +230,18 @@ ToldFinding told(fold::Ledger& ledger, const book::Finding& finding) {
         out.product_action = point->product_action;
         out.process_action = point->process_action;
     }
+    if (finding.waits > 0) out.waits = ledger.rows().waits(finding.anchor, finding.point, finding.ord);
+    const auto cleared_by = finding.cleared_by ? ledger.rows().fact(*finding.cleared_by) : std::nullopt;
+    out.withdrawn = cleared_by && cleared_by->kind == record::Voided::kind.name;
     return out;
+}
+
+void add_waiting(fold::Ledger& ledger, Receipt& receipt) {
+    const auto row = ledger.rows().waiting(receipt.seq);
+    const bool waits = row ? !row->decided_by : !ledger.rows().waiting_for(receipt.seq).empty();
+    if (!waits) return;
+    const std::string entry = std::to_string(receipt.seq);
+    receipt.next.push_back("entry " + entry + " waits for another person, until then the worse counts: peelbook countersign " + entry);
 }
 
 void add_weigh_sheet(fold::Ledger& ledger, const record::Started& says, Seq seq, Receipt& receipt) {

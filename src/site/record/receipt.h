@@ -8,6 +8,8 @@ namespace peelbook::site {
 // One line: "bake-core 96.4C of PAN-261116-1", "used 12.5kg of F-1 into PAN-261116-1".
 std::string summary(const record::Statement& says);
 
+// That the entry waits for a countersign, where it does.
+void add_waiting(fold::Ledger& ledger, Receipt& receipt);
 ToldFinding told(fold::Ledger& ledger, const book::Finding& finding);
 
 // Weigh sheet of a started batch, with lots on hand first-expired first.

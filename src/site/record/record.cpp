@@ -144,6 +144,7 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
     receipt.practised = practised_;
     if (std::holds_alternative<record::SeriesTaken>(says)) add_series(ledger_, seq, receipt);
     add_reached(ledger_, receipt);
+    add_waiting(ledger_, receipt);
     add_point_state(ledger_, judged_, says, receipt);
     if (const auto* started = std::get_if<record::Started>(&says)) add_weigh_sheet(ledger_, *started, seq, receipt);
     return receipt;
