@@ -156,8 +156,9 @@ std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, 
     const auto here = [&](const auto& items) { return std::find(items.begin(), items.end(), lot_.row.item) != items.end(); };
     if (!stricter || stricter->limit_text == point.limit_text || !(here(stricter->products) || here(stricter->materials))) return "";
     const auto judged = judge::judge_point(*stricter, lot_.facts);
-    const bool broken = std::any_of(judged.findings.begin(), judged.findings.end(),
-                                    [&](const auto& f) { return f.unit == finding.unit && f.verdict == Verdict::deviation; });
+    const auto& found = judged.findings;
+    const auto by_newer = std::find_if(found.begin(), found.end(), [&](const auto& f) { return f.unit == finding.unit; });
+    const bool broken = by_newer == found.end() || by_newer->verdict == Verdict::deviation;  // none: it wants further work first
     return broken ? to_text(ledger.zone(), {newer->from_ms}) + ": " + stricter->limit_text : "";
 }
 
