@@ -86,6 +86,7 @@ FORMULAS = {
                        ("salt", 1.6)],
     "ink-stick": [("wheat-flour", 100), ("water", 47), ("olive-oil", 11), ("sesame", 4), ("squid-ink", 3.2), ("salt", 2.3),
                   ("yeast", 1.8)],
+    "ink-flat": [("wheat-flour", 100), ("water", 68), ("olive-oil", 5), ("squid-ink", 2.5), ("salt", 2.2), ("yeast", 1.2)],
 }
 CUSTARD = [("milk", 15000), ("egg", 2600), ("sugar", 2900), ("starch", 1100), ("butter", 400)]
 
@@ -117,7 +118,7 @@ DELIVERIES = [
     ("2026-11-09T10:12", "sesame", "COVE-DRY", "SE-405", 6000,
      "--best-before 2027-07-31 --contains sesame --document CD-5560", None),
     ("2026-11-09T10:15", "rape-oil", "COVE-DRY", "RO-331", 64000, "--best-before 2027-04-30 --free --document CD-5560", None),
-    ("2026-11-09T10:18", "olive-oil", "COVE-DRY", "OO-082", 15000, "--best-before 2027-09-30 --free --document CD-5560", None),
+    ("2026-11-09T10:18", "olive-oil", "COVE-DRY", "OO-082", 25000, "--best-before 2027-09-30 --free --document CD-5560", None),
     ("2026-11-12T09:20", "bread-bag", "FOLD-PACK", "FP-2210", 0, "--document FP-2210", None),
     ("2026-11-13T08:15", "rye-flour", "OTTER-MILL", "OM-6703", 760000,
      f"--best-before 2027-05-09 --contains rye --may-contain wheat {MILL}OM-20377", "SR"),
@@ -125,7 +126,7 @@ DELIVERIES = [
      chilled("milk", "2027-01-20", 3.6, "FD-9981") + " --scan '(01)09520000520014(10)FD-B-3308(15)270120'", None),
     ("2026-11-13T09:40", "yeast", "FROTH-YEAST", "FY-471", 30000,
      "--best-before 2026-12-04 --temperature 3.9C --with probe-door --free --document FY-1187", None),
-    ("2026-11-13T10:25", "squid-ink", "SKERRY-FISH", "SK-19", 4000,
+    ("2026-11-13T10:25", "squid-ink", "SKERRY-FISH", "SK-19", 8000,
      "--best-before 2027-10-31 --contains molluscs --may-contain fish --document SK-0744", None),
     ("2026-11-14T08:10", "milk", "FERN-DAIRY", "FD-M-318", 100000, chilled("milk", "2026-11-24", 3.2, "FD-9990"), None),
     ("2026-11-14T08:35", "egg", "LARK-EGGS", "LE-5521", 50000, chilled("egg", "2026-12-02", 2.8, "LE-3301"), None),
@@ -156,7 +157,7 @@ CALIBRATION = {
     "probe-custard": "--method ice --read 0.1C --reference 0C",
     "probe-door": "--method ice --read 0.4C --reference 0C",
     "logger-cold": "--method reference --read 3.4C --reference 3.1C",
-    "meter-air": "--method certificate --note 'certificate MA-26-4'",
+    "meter-air": "--method certificate --read 25.3C --reference 25C --note 'certificate MA-26-4'",
     "meter-ph": "--method reference --read 4.02pH --reference 4.01pH",
     "meter-aw": "--method reference --read 0.756aw --reference 0.753aw",
     "scale-pack": "--method reference --read 501g --reference 500g",

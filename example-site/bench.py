@@ -9,6 +9,7 @@ from bakery import FORMULAS, SILOS
 
 chance = random.Random(20261116)  # the scatter of hands, scales and ovens
 making = random.Random(20261117)  # that of the making itself: one more point there moves no weight and no core
+trade = random.Random(20261118)   # that of ovens, folds and flats, likewise
 
 
 def kg(grams):

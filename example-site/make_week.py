@@ -17,7 +17,7 @@ import bakery
 from bakery import CUSTOMERS, DELIVERIES, PARTNERS, PEOPLE, SILOS
 from bench import between, chance, kg, who, ymd
 from products import Products
-from stories import FIRST_DAY, LAST_DAY, MILLERS_LOT, NO_CURRENT, PEANUT_LOT, RETURNED_PACK
+from stories import FIRST_DAY, FORGOTTEN_CHECK, LAST_DAY, MILLERS_LOT, NO_COLD, NO_CURRENT, PEANUT_LOT, RETURNED_PACK
 
 
 class Bakery(Products):
@@ -109,8 +109,22 @@ class Bakery(Products):
     # --- the metal detector
 
     def check_detector(self, by):
+        if abs(self.book.now - FORGOTTEN_CHECK) < timedelta(minutes=10):
+            return
         if not NO_CURRENT[0] < self.book.now < NO_CURRENT[1]:
             self.book.say("inspect detector-1 metal-check yes", by)
+            if timedelta(0) < self.book.now - FORGOTTEN_CHECK < timedelta(hours=1):
+                self.held_since(self.last_check)
+            self.last_check = self.book.entries
+
+    def held_since(self, check):
+        """The check came too late: what passed since the one before is held by itself, and passed once more."""
+        self.book.entries += 1
+        packs = " ".join(pack for pack in self.on_hand if pack.startswith(f"QR-P{ymd(FORGOTTEN_CHECK)}"))
+        self.say_later(20, f"act {check}:metal-check:1 --disposition release --product 'both passed the detector once more: nothing found' "
+                       "--process 'the detector now rings when an hour is over' --cause 'alone at the packing tables' "
+                       "--prevention 'the bell'", "QO")
+        self.say_later(25, f"release {packs} --why 'passed again after a good check'", "QO")
 
     def no_current(self):
         self.book.say(f"outage detector-1 --from {NO_CURRENT[0]:%H:%M} --until {NO_CURRENT[1]:%H:%M} "
@@ -118,6 +132,23 @@ class Bakery(Products):
                       who("pack late", self.book.now.date()))
         self.say_later(25, f"act {self.book.entries}:outage --disposition release --product 'no pack passed the detector meanwhile' "
                        "--process 'checked when the current was back' --cause 'socket changed' --prevention 'such work waits for the afternoon'", "QO")
+
+    # --- the cold store
+
+    def look_at_cold_store(self, warmth, by):
+        if not NO_COLD[0] < self.book.now < NO_COLD[1]:
+            self.book.say(f"reading cold-store cold-air {warmth}C --with logger-cold", by)
+
+    def no_cold(self):
+        by = who("rye", self.book.now.date())
+        self.book.say(f"outage cold-store --from {NO_COLD[0]:%H:%M} --until {NO_COLD[1]:%H:%M} "
+                      "--why 'fuse of the cold store: no display, the door was kept shut'", by)
+        self.later(150, self.cold_again, self.book.entries)
+        self.book.say("reading cold-store cold-air 4.4C --with logger-cold", by)
+
+    def cold_again(self, outage):
+        self.book.say(f"act {outage}:outage --disposition release --product 'butter, milk and custard probed at 06:20: 4.1 C at the warmest' "
+                      "--process 'fuse changed' --cause 'a wet plug at the kneader' --prevention 'the cold store has a fuse of its own now'", "QO")
 
     # --- the calendar
 
@@ -149,7 +180,7 @@ class Bakery(Products):
         at("12:10", self.custard, spread=2)
         for hhmm, shift in bakery.COLD_LOOKS:
             if day >= FIRST_DAY or hhmm > "12:00":
-                room(hhmm, f"reading cold-store cold-air {between(2.4, 4.3)}C --with logger-cold", who(shift, day))
+                at(hhmm, self.look_at_cold_store, between(2.4, 4.3), who(shift, day), spread=2)
         if day < FIRST_DAY:
             return
         for hhmm in ("00:20", "06:10"):
@@ -167,6 +198,7 @@ class Bakery(Products):
             at(hhmm, self.pillow, spread=3)
         self.book.at(datetime.combine(day, time(5, 22)), self.clean_small_mixer, "scrape")
         at("05:50", self.sticks, spread=3)
+        self.book.at(datetime.combine(day, time(7, 30)), self.flats)
         for hhmm in ("02:25", "04:20", "06:15", "08:10", "09:32"):
             room(hhmm, f"reading pastry-room pastry-air {between(12.4, 15.8)}C --with meter-air", who("pastry", day))
         for hhmm, shift in bakery.DETECTOR_CHECKS:
@@ -194,6 +226,7 @@ class Bakery(Products):
             if hhmm > "06:00":
                 self.book.at(datetime.fromisoformat(f"{sunday}T{hhmm}"), self.check_detector, who(shift, sunday))
         self.book.at(NO_CURRENT[1], self.no_current)
+        self.book.at(NO_COLD[1] + timedelta(minutes=3), self.no_cold)
         self.book.at(datetime(2026, 11, 14, 9, 30), self.leaven)
         self.book.at(datetime(2026, 11, 14, 17, 15), self.first_leaven)
         day = FIRST_DAY - timedelta(days=1)

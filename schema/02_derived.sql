@@ -51,7 +51,10 @@ CREATE TABLE plan_version (
     seq     INTEGER PRIMARY KEY,        -- the entry that adopted it
     from_ms INTEGER NOT NULL,           -- in force from; the first one also governs what happened before
     sha256  TEXT NOT NULL,              -- of the plan's text
-    by      TEXT NOT NULL               -- initials of who signed it
+    by      TEXT NOT NULL,              -- initials of who signed it
+    practice INTEGER NOT NULL           -- 1: what is recorded under it is practice: judged, never held by itself
+        CONSTRAINT plan_version_practice CHECK (practice IN (0, 1)),
+    hazard  TEXT NOT NULL               -- why it also judges points that were open when it was adopted; empty: it does not
 ) STRICT;
 
 CREATE TABLE plan_point (         -- a control point of a version, in words
@@ -148,6 +151,7 @@ CREATE TABLE use (                -- the only genealogy: from_lot went into into
     sure     INTEGER NOT NULL           -- 1 certain, 0 possible
         CONSTRAINT use_sure_or_possible CHECK (sure IN (0, 1)),
     ended_by INTEGER,                   -- the signed decision that traces through this use end here
+    struck_by INTEGER,                  -- a correction that takes it away and waits: until then it stays as possible
     happened INTEGER NOT NULL,          -- when it went in
     note     TEXT NOT NULL,             -- why a lot past its date, what was already done
     PRIMARY KEY (into_lot, from_lot, seq)
@@ -344,7 +348,8 @@ CREATE TABLE finding (            -- a verdict on a control point
     corrected  TEXT NOT NULL,           -- values outside the limit that further work corrected in process, as typed; empty: none
     breaks_newer TEXT NOT NULL,         -- within by its plan, what the newest plan then in force wanted that it would break; empty: nothing
     cleared_by INTEGER,                 -- the entry after which it was within again
-    kept_by    INTEGER,                 -- a void that would have cleared it, and does not
+    kept_by    INTEGER,                 -- an entry that would make it milder and may not by itself; NULL: none
+    waits      INTEGER NOT NULL,        -- how many entries it waits for (table waits)
     decided    TEXT NOT NULL            -- what a person has signed that becomes of the product, as the finding stands; empty: nothing
         CONSTRAINT finding_decided CHECK (decided IN ('', 'release', 'rework', 'downgrade', 'discard')),
     day        INTEGER NOT NULL,        -- production day, days since 1970-01-01
@@ -354,6 +359,29 @@ CREATE TABLE finding (            -- a verdict on a control point
 CREATE INDEX finding_lot ON finding (lot) WHERE lot IS NOT NULL;
 CREATE INDEX finding_week ON finding (week);
 CREATE INDEX finding_open ON finding (decided, happened) WHERE verdict > 0 AND cleared_by IS NULL;
+
+CREATE TABLE waits (              -- entries whose effect a finding waits for: it would be milder with them
+    anchor INTEGER NOT NULL,            -- of the finding
+    point  TEXT NOT NULL,               -- its point
+    ord    INTEGER NOT NULL,            -- which of its units
+    entry  INTEGER NOT NULL,            -- which
+    PRIMARY KEY (anchor, point, ord, entry)
+) STRICT, WITHOUT ROWID;
+CREATE INDEX waits_entry ON waits (entry);
+
+CREATE TABLE waiting (            -- entries that wait, or waited, for another person's countersign
+    entry      INTEGER PRIMARY KEY,     -- the amendment, the void, or the late entry itself
+    target     INTEGER NOT NULL,        -- the entry that it corrects; itself where it corrects none
+    previous   INTEGER,                 -- the amendment of the target that stood before it; NULL: the target as first stated
+    happened   INTEGER NOT NULL,        -- when the target was said to have happened before it
+    decided_by INTEGER,                 -- the countersign; NULL: it waits
+    refused    INTEGER NOT NULL         -- 1: it shall not count
+        CONSTRAINT waiting_refused CHECK (refused IN (0, 1)),
+    alone      INTEGER NOT NULL         -- 1: countersigned by its own writer, and nobody else has looked since
+        CONSTRAINT waiting_alone CHECK (alone IN (0, 1))
+) STRICT;
+CREATE INDEX waiting_target ON waiting (target);
+CREATE INDEX waiting_open ON waiting (decided_by) WHERE decided_by IS NULL;
 
 CREATE TABLE hold (               -- a lot that must not be used or leave
     seq          INTEGER NOT NULL,      -- the entry that holds it
@@ -451,7 +479,7 @@ CREATE TABLE instrument_span (    -- what an instrument's word was worth, from w
     until_ms   INTEGER                  -- to this one, not included; NULL: still
         CONSTRAINT instrument_span_has_length CHECK (until_ms > from_ms),
     state      TEXT NOT NULL            -- of the instrument in that time
-        CONSTRAINT instrument_span_state CHECK (state IN ('valid', 'lapsed', 'failed', 'out-of-service')),
+        CONSTRAINT instrument_span_state CHECK (state IN ('valid', 'lapsed', 'never-calibrated', 'failed', 'out-of-service')),
     seq        INTEGER NOT NULL,        -- the entry that opened the span
     PRIMARY KEY (instrument, from_ms)
 ) STRICT, WITHOUT ROWID;

@@ -27,7 +27,7 @@ SELECT w.seq AS entry, local_time(w.happened) AS taken, coalesce(w.code, w.place
             ELSE coalesce((SELECT s.state FROM instrument_span s
                            WHERE s.instrument = w.instrument AND s.from_ms <= w.happened
                              AND (s.until_ms IS NULL OR w.happened < s.until_ms)
-                           ORDER BY s.from_ms DESC LIMIT 1), 'not in service') END AS state,
+                           ORDER BY s.from_ms DESC LIMIT 1), 'never-calibrated') END AS state,
        w.by AS who,
        CASE WHEN w.voided_by IS NOT NULL THEN 'by entry ' || w.voided_by END AS voided
 FROM weeks w

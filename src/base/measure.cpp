@@ -108,6 +108,22 @@ std::int64_t to_canonical(double number, Unit unit) {
     return static_cast<std::int64_t>(canonical);
 }
 
+std::int64_t difference_in(const Measure& difference, Unit unit) {
+    if (difference.unit == unit) return difference.typed_micro;
+    const UnitRow& from = row_of(difference.unit);
+    const UnitRow& to = row_of(unit);
+    const Wide micro = divided(Wide{difference.typed_micro} * from.up * to.down, Wide{from.down} * to.up);
+    assert(fits_int64(micro));
+    return static_cast<std::int64_t>(micro);
+}
+
+std::int64_t canonical_difference(const Measure& difference) {
+    const UnitRow& row = row_of(difference.unit);
+    const Wide canonical = divided(Wide{difference.typed_micro} * row.up, row.down);
+    assert(fits_int64(canonical));
+    return static_cast<std::int64_t>(canonical);
+}
+
 std::string mass_text(std::int64_t mg) {
     const Wide size = mg < 0 ? -Wide{mg} : Wide{mg};
     if (size >= 1'000'000 || size == 0) return decimal_text(mg, 6, true) + "kg";

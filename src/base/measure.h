@@ -57,6 +57,10 @@ std::string to_text(std::int64_t canonical, Unit unit, int decimals);  // conver
 double in_unit(std::int64_t canonical, Unit unit);                     // for charts and workbooks only, never for a verdict
 std::int64_t to_canonical(double number, Unit unit);                   // rounds half away from zero; |number| must fit
 
+// Of a difference, not a point on the scale ("1F" is 5/9 of a degree C, not -17.2C): in millionths of `unit`, or canonical.
+std::int64_t difference_in(const Measure& difference, Unit unit);
+std::int64_t canonical_difference(const Measure& difference);
+
 // Shorthands for what is used all over.
 struct Mass {
     std::int64_t mg = 0;

@@ -146,6 +146,15 @@ class Derived {
     std::vector<Finding> open_findings() const;       // verdict > 0, not cleared; by happened
     std::vector<Finding> undecided_findings() const;  // those of them for which nothing is signed
 
+    void set_waits(const Finding& of, const std::vector<Seq>& entries);  // which entries it waits for
+    std::vector<Seq> waits(Seq anchor, const std::string& point, Int ord) const;
+    std::vector<Finding> waiting_for(Seq entry) const;  // the findings that wait for it
+    void put(const Waiting& w);
+    std::optional<Waiting> waiting(Seq entry) const;
+    std::optional<Waiting> waiting_on(Seq target) const;  // the correction of the target that waits, which is one at most
+    std::vector<Seq> all_waiting() const;                 // entries that wait for a countersign, in order
+    std::vector<Waiting> alone() const;                   // countersigned alone, and nobody else has looked since
+
     // --- holds, actions, allergens, instruments, owed, corrections, reviews
     void set_holds(LotId lot, const std::vector<Hold>& rows);
     std::vector<Hold> holds(LotId lot) const;
@@ -154,6 +163,7 @@ class Derived {
     bool is_held_for(LotId lot, Seq anchor, const std::string& point, Int ord) const;  // by a hold of that cause, without release
     bool set_unsettled(const std::vector<Unsettled>& before, const std::vector<Unsettled>& now);
     std::vector<Unsettled> unsettled(LotId lot) const;
+    std::vector<Unsettled> open_points() const;  // of lots themselves, that no record shows yet
     std::vector<Hold> open_holds() const;
     void put(const Action& a);
     void erase_action(Seq seq);

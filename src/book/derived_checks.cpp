@@ -1,4 +1,6 @@
 // Readings, findings, holds, actions, allergens, instruments, what is owed.
+#include <set>
+
 #include "book/derived_impl.h"
 
 namespace peelbook::book {
@@ -122,6 +124,48 @@ std::vector<Finding> Derived::undecided_findings() const {
     return select<Finding>(impl_->sql, "WHERE verdict > 0 AND cleared_by IS NULL AND decided = '' ORDER BY happened, anchor, point, ord");
 }
 
+void Derived::set_waits(const Finding& of, const std::vector<Seq>& entries) {
+    std::vector<Waits> before, now;
+    for (const Seq entry : waits(of.anchor, of.point, of.ord)) before.push_back({of.anchor, of.point, of.ord, entry});
+    for (const Seq entry : entries) now.push_back({of.anchor, of.point, of.ord, entry});
+    make_equal(impl_->sql, before, now);
+}
+
+std::vector<Seq> Derived::waits(Seq anchor, const std::string& point, Int ord) const {
+    std::vector<Seq> out;
+    for (const auto& row : select<Waits>(impl_->sql, "WHERE anchor = ?1 AND point = ?2 AND ord = ?3 ORDER BY entry", anchor, point, ord))
+        out.push_back(row.entry);
+    return out;
+}
+
+std::vector<Finding> Derived::waiting_for(Seq entry) const {
+    std::vector<Finding> out;
+    for (const auto& row : select<Waits>(impl_->sql, "WHERE entry = ?1 ORDER BY anchor, point, ord", entry)) {
+        if (auto f = finding(row.anchor, row.point, row.ord)) out.push_back(std::move(*f));
+    }
+    return out;
+}
+
+void Derived::put(const Waiting& w) { put_row(impl_->sql, w); }
+
+std::optional<Waiting> Derived::waiting(Seq entry) const { return select_one<Waiting>(impl_->sql, "WHERE entry = ?1", entry); }
+
+std::optional<Waiting> Derived::waiting_on(Seq target) const {
+    return select_one<Waiting>(impl_->sql, "WHERE target = ?1 AND entry <> ?1 AND decided_by IS NULL", target);
+}
+
+std::vector<Seq> Derived::all_waiting() const {
+    std::set<Seq> entries;
+    for (const auto& row : select<Waiting>(impl_->sql, "WHERE decided_by IS NULL")) entries.insert(row.entry);
+    for (const auto& row : select<Waits>(impl_->sql, "ORDER BY entry")) {
+        const auto known = waiting(row.entry);
+        if (!known || !known->decided_by) entries.insert(row.entry);
+    }
+    return {entries.begin(), entries.end()};
+}
+
+std::vector<Waiting> Derived::alone() const { return select<Waiting>(impl_->sql, "WHERE alone = 1 ORDER BY entry"); }
+
 // --- holds and actions
 
 void Derived::set_holds(LotId lot, const std::vector<Hold>& rows) { make_equal(impl_->sql, holds(lot), rows); }
@@ -147,6 +191,10 @@ bool Derived::is_held_for(LotId lot, Seq anchor, const std::string& point, Int o
 
 bool Derived::set_unsettled(const std::vector<Unsettled>& before, const std::vector<Unsettled>& now) {
     return make_equal(impl_->sql, before, now);
+}
+
+std::vector<Unsettled> Derived::open_points() const {
+    return select<Unsettled>(impl_->sql, "WHERE source = lot AND verdict IS NULL ORDER BY lot, point");
 }
 
 std::vector<Unsettled> Derived::unsettled(LotId lot) const {

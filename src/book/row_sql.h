@@ -65,6 +65,7 @@ template <> inline constexpr std::size_t keys_of<SeriesFault> = 2;
 template <> inline constexpr std::size_t keys_of<SeriesDay> = 2;
 template <> inline constexpr std::size_t keys_of<SeriesRow> = 3;
 template <> inline constexpr std::size_t keys_of<Finding> = 3;
+template <> inline constexpr std::size_t keys_of<Waits> = 4;
 template <> inline constexpr std::size_t keys_of<Hold> = 2;
 template <> inline constexpr std::size_t keys_of<Unsettled> = 5;
 template <> inline constexpr std::size_t keys_of<LotAllergen> = 2;

@@ -71,8 +71,11 @@ struct PlanVersion {
     Seq seq = 0;
     Int from_ms = 0;  // in force from; the first one also governs what happened before
     std::string sha256, by;
+    Int practice = 0;
+    std::string hazard{};  // why it also judges points that were open when it was adopted; empty: it does not
     template <class V, class S> static void fields(V& v, S& s) {
-        v("seq", s.seq); v("from_ms", s.from_ms); v("sha256", s.sha256); v("by", s.by);
+        v("seq", s.seq); v("from_ms", s.from_ms); v("sha256", s.sha256); v("by", s.by); v("practice", s.practice);
+        v("hazard", s.hazard);
     }
     bool operator==(const PlanVersion&) const = default;
 };
@@ -156,10 +159,12 @@ struct Use {  // the only genealogy: from_lot went into into_lot
     std::optional<Seq> ended_by;  // the decision that traces through this use end here
     Int happened = 0;
     std::string note;  // why a lot past its date, what was already done
+    std::optional<Seq> struck_by{};  // a correction that takes it away and waits: it stays as possible
     template <class V, class S> static void fields(V& v, S& s) {
         v("into_lot", s.into_lot); v("from_lot", s.from_lot); v("seq", s.seq); v("mass_mg", s.mass_mg);
         v("pieces", s.pieces); v("largest_mg", s.largest_mg); v("stated", s.stated);
-        v("sure", s.sure); v("ended_by", s.ended_by); v("happened", s.happened); v("note", s.note);
+        v("sure", s.sure); v("ended_by", s.ended_by); v("struck_by", s.struck_by);
+        v("happened", s.happened); v("note", s.note);
     }
     bool operator==(const Use&) const = default;
 };
@@ -362,7 +367,8 @@ struct Finding {
     std::string corrected{};        // values that further work corrected, as typed: "88.5C, 91C"
     std::string breaks_newer{};     // the limit of a plan adopted meanwhile that it would break: "2026-11-17 00:00: at least 95C"
     std::optional<Seq> cleared_by;  // the entry after which it was within again
-    std::optional<Seq> kept_by;     // a void that would have cleared it, and does not
+    std::optional<Seq> kept_by;     // an entry that would make it milder and may not by itself
+    Int waits = 0;                  // how many entries it waits for
     std::optional<record::Disposition> decided{};  // signed, of the finding as it stands
     Int day = 0, week = 0;          // production day and week
     template <class V, class S> static void fields(V& v, S& s) {
@@ -371,10 +377,38 @@ struct Finding {
         v("raised", s.raised); v("happened", s.happened); v("measured", s.measured); v("figure", s.figure);
         v("limit_text", s.limit_text); v("detail", s.detail); v("corrected", s.corrected); v("breaks_newer", s.breaks_newer);
         v("cleared_by", s.cleared_by); v("kept_by", s.kept_by);
-        v("decided", s.decided); v("day", s.day);
+        v("waits", s.waits); v("decided", s.decided); v("day", s.day);
         v("week", s.week);
     }
     bool operator==(const Finding&) const = default;
+};
+
+struct Waits {  // a finding that would be milder with an entry that waits
+    static constexpr std::string_view table = "waits";
+    Seq anchor = 0;
+    std::string point;
+    Int ord = 0;
+    Seq entry = 0;
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("anchor", s.anchor); v("point", s.point); v("ord", s.ord); v("entry", s.entry);
+    }
+    bool operator==(const Waits&) const = default;
+};
+
+struct Waiting {  // an entry that waits, or waited, for a countersign
+    static constexpr std::string_view table = "waiting";
+    Seq entry = 0;
+    Seq target = 0;                 // what it corrects; itself where it corrects none
+    std::optional<Seq> previous;    // the amendment of the target that stood before it
+    Int happened = 0;               // when the target was said to have happened before it
+    std::optional<Seq> decided_by;  // the countersign
+    Int refused = 0;                // 1: it shall not count
+    Int alone = 0;                  // 1: countersigned by its own writer, and nobody else has looked since
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("entry", s.entry); v("target", s.target); v("previous", s.previous); v("happened", s.happened);
+        v("decided_by", s.decided_by); v("refused", s.refused); v("alone", s.alone);
+    }
+    bool operator==(const Waiting&) const = default;
 };
 
 struct Hold {

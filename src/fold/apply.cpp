@@ -11,6 +11,7 @@
 #include "fold/label_readings.h"
 #include "fold/owed/owing.h"
 #include "fold/plan_rows.h"
+#include "fold/ratchet/waiting.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
 #include "plan/compiled.h"
@@ -80,14 +81,6 @@ bool changes_vessel(const record::Statement& says) {
     return std::holds_alternative<record::Filled>(says) || std::holds_alternative<record::Emptied>(says);
 }
 
-std::string in_words(const record::Statement& says) {
-    std::string out;
-    for (const auto& [field, value] : record::described(says)) {
-        out += (out.empty() ? "" : "; ") + field + ": " + value;
-    }
-    return out;
-}
-
 class Apply {
   public:
     Apply(Derivation& d, const record::Entry& entry) : d_(d), entry_(entry), rows_(d.ledger.rows()) {}
@@ -113,6 +106,7 @@ class Apply {
     }
     void operator()(const record::Sealed&) {}
     void operator()(const record::Voided& s);
+    void operator()(const record::Countersigned& s);
     void operator()(const record::RecallOpened& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallDecided& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::Contacted& s) { apply_recall(d_.ledger, entry_, s); }
@@ -132,6 +126,7 @@ class Apply {
     void amend(const record::Amended& s);
     // What is signed for its finding, and so which lots that keeps, may have changed.
     void settle(const record::FindingKey& finding);
+    bool left_its_place(const book::Finding& f) const;
     // Folds what the target was about before and is about now.
     void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
     // Reviews of what the target is about; with `signed_after`, only those signed after that moment.
@@ -148,12 +143,16 @@ void Apply::operator()(const record::PlanAdopted& s) {
     std::vector<plan::Text> texts;
     for (const auto& file : s.files) texts.push_back({file.name, file.text});
     const auto plan = plan::read_adopted_plan(texts);
-    rows_.put(book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by},
-              point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
+    rows_.put(
+        book::PlanVersion{entry_.seq, entry_.happened.ms, record::to_hex(record::sha256(all)), entry_.by, plan.site.practice, s.hazard},
+        point_rows(entry_.seq, plan), item_rows(entry_.seq, plan));
     rows_.put(book::PlanCompiled{entry_.seq, plan::compiled(plan)});
     const auto before = d_.ledger.plan_at(entry_.happened);
     d_.ledger.plans_changed();
-    Queue queue;  // what is owed no more ends here
+    Queue queue;
+    if (!s.hazard.empty())
+        for (const auto& open : rows_.open_points()) queue.add(Subject::of_lot(Rank::findings, open.lot));
+    // What is owed no more ends here.
     for (const auto& point : before.plan->points) {
         if (point.interval && !asks_for(plan, point.place, point.id))
             queue.add({Rank::checks, 0, point.place, point.id, entry_.happened, entry_.happened});
@@ -196,7 +195,14 @@ void Apply::settle(const record::FindingKey& key) {
 }
 
 void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
-    auto touches = touches_of(d_.ledger, d_.ledger.effective(target));
+    const auto now = d_.ledger.effective(target);
+    auto touches = touches_of(d_.ledger, now);
+    if (const auto waits = before_waiting(d_.ledger, now)) {  // until it is decided the entry is about the lots of both
+        for (const auto& was : touches_of(d_.ledger, waits->entry)) {
+            const auto same = [&](const auto& touch) { return touch.subject_kind == was.subject_kind && touch.subject == was.subject; };
+            if (was.subject_kind == SubjectKind::lot && std::none_of(touches.begin(), touches.end(), same)) touches.push_back(was);
+        }
+    }
     rows_.set_touches(before, touches);
     const auto still_there = [&](const book::Touch& old) {
         return std::any_of(touches.begin(), touches.end(),
@@ -217,6 +223,8 @@ void Apply::amend(const record::Amended& s) {
     const auto was = d_.ledger.effective(s.target);
     const auto before = rows_.touches_of(s.target);
     auto fact = *rows_.fact(s.target);
+    d_.correction = book::Waiting{entry_.seq, s.target, fact.amended_by, fact.happened, {}, 0, 0};
+    if (correction_waits(was.says, &s.statement, s.happened && *s.happened != was.happened)) wait(d_, entry_.seq);
     fact.amended_by = entry_.seq;
     if (s.happened) fact.happened = s.happened->ms;
     rows_.put(fact);
@@ -225,25 +233,56 @@ void Apply::amend(const record::Amended& s) {
         time_before = "; at: " + to_iso(was.happened);
         time_after = "; at: " + to_iso(*s.happened);
     }
-    rows_.put(
-        book::Correction{entry_.seq, s.target, "amended", s.why, in_words(was.says) + time_before, in_words(s.statement) + time_after});
+    rows_.put(book::Correction{entry_.seq, s.target, "amended", s.why, record::in_one_line(was.says) + time_before,
+                               record::in_one_line(s.statement) + time_after});
     fold_again(s.target, before, s.statement);
 }
 
 void Apply::operator()(const record::Voided& s) {
-    d_.by_void = true;
     const auto was = d_.ledger.effective(s.target);
     const auto before = rows_.touches_of(s.target);
     auto fact = *rows_.fact(s.target);
+    d_.correction = book::Waiting{entry_.seq, s.target, fact.amended_by, fact.happened, {}, 0, 0};
+    if (!s.undo && correction_waits(was.says, nullptr, false)) wait(d_, entry_.seq);
     fact.voided_by = entry_.seq;
     rows_.put(fact);
-    rows_.put(book::Correction{entry_.seq, s.target, "voided", s.why, in_words(was.says), ""});
+    rows_.put(book::Correction{entry_.seq, s.target, "voided", s.why, record::in_one_line(was.says), ""});
     if (const auto* acted = std::get_if<record::Acted>(&was.says)) {
         rows_.erase_action(s.target);
         settle(acted->finding);
     }
     rows_.erase_recall_step(s.target);
     fold_again(s.target, before, was.says);
+}
+
+// What the entries are about, and every finding that waited for them, wherever it stands.
+void Apply::operator()(const record::Countersigned& s) {
+    std::vector<book::Finding> waited;
+    for (const Seq entry : s.entries) {
+        for (auto& f : rows_.waiting_for(entry)) waited.push_back(std::move(f));
+    }
+    for (const Seq target : decide(d_, s)) fold_again(target, rows_.touches_of(target), d_.ledger.effective(target).says);
+    Queue queue;
+    for (const auto& f : waited) {
+        if (f.lot) {
+            queue.add(Subject::of_lot(Rank::findings, *f.lot));
+        } else if (f.point == judge::outage_point) {
+            queue.add(Subject::of_lot(Rank::outage, f.anchor));
+        } else if (left_its_place(f)) {
+            clear_left_place(d_, f.place, f.point, f.anchor);
+        } else {
+            queue.add({Rank::checks, 0, f.place, f.point, Instant{f.happened}, Instant{f.happened}});
+        }
+    }
+    drain(d_, queue);
+}
+
+// A check that was amended to another place or point, or struck.
+bool Apply::left_its_place(const book::Finding& f) const {
+    const auto touches = rows_.touches_of(f.anchor);
+    const auto here = place_subject(f.place, f.point);
+    const bool of_place = std::any_of(touches.begin(), touches.end(), [](const auto& t) { return t.subject_kind == SubjectKind::place; });
+    return of_place && std::none_of(touches.begin(), touches.end(), [&](const auto& t) { return t.subject == here; });
 }
 
 // A review stays, and says that what it reviewed has changed since.
@@ -271,6 +310,7 @@ void Apply::reopen_reviews(Seq target, Instant signed_after) {
 
 void apply(Derivation& d, const record::Entry& entry) {
     d.cause = entry.seq;
+    d.entry = &entry;
     d.written = entry.written;
     Apply(d, entry).run();
 }

@@ -45,18 +45,46 @@ Result<BathPoint> boiling(const Bath& bath, Unit unit) {
         reference, "boiling water, " + from + decimal_text(std::llround(pascal), 2, true) + "hPa: " + to_text(reference) + " (IAPWS-IF97)"};
 }
 
-// Inclusive, in millionths of the unit that was read.
-std::int64_t tolerance_micro(const plan::Instrument* instrument, Unit unit) {
+// Inclusive, in millionths of the unit that was read. None: the plan states none, and no bath brings one along.
+std::optional<std::int64_t> tolerance_micro(const plan::Instrument* instrument, Unit unit, bool bath) {
+    if (instrument && instrument->tolerance && instrument->tolerance->dimension() == dimension_of(unit))
+        return difference_in(*instrument->tolerance, unit);
     constexpr std::int64_t micro_in_milli = 1000;
-    const bool fahrenheit = unit == Unit::fahrenheit;
-    const bool stated = instrument && instrument->tolerance && instrument->tolerance->dimension() == Dimension::temperature;
-    if (!stated) return micro_in_milli * (fahrenheit ? calc::food_code_tolerance_milli_f : calc::food_code_tolerance_milli_c);
-    const Measure& t = *instrument->tolerance;
-    if (t.unit == unit) return t.typed_micro;
-    return fahrenheit ? t.typed_micro * 9 / 5 : t.typed_micro * 5 / 9;
+    if (!bath) return std::nullopt;
+    return micro_in_milli * (unit == Unit::fahrenheit ? calc::food_code_tolerance_milli_f : calc::food_code_tolerance_milli_c);
 }
 
-std::string degrees_text(std::int64_t micro, Unit unit) { return decimal_text(micro, 6, true) + std::string(symbol(unit)); }
+std::string micro_text(std::int64_t micro, Unit unit) { return decimal_text(micro, 6, true) + std::string(symbol(unit)); }
+
+// The result that the figures show. What a person says of it is believed where it is worse: a cracked lead reads right in ice.
+Result<record::Calibrated> reckoned(const plan::Plan& plan, record::Calibrated c, std::optional<bool> said, const std::string& working) {
+    const bool bath = !working.empty();
+    const Unit unit = c.read->unit;
+    if (c.reference->unit != unit)
+        return Refusal{"a reference of " + to_text(*c.reference) + " for a reading of " + to_text(*c.read),
+                       "one unit for both",
+                       "type both in " + std::string(symbol(unit)),
+                       {}};
+    const auto within = tolerance_micro(plan.instrument(c.instrument), unit, bath);
+    if (!within && !said)
+        return Refusal{"a calibration of " + c.instrument + " without a result",
+                       "a tolerance of it in the plan, by which it is reckoned",
+                       "type passed or failed; a pass shows nothing until the plan states tolerance",
+                       {}};
+    if (!within) {
+        c.passed = *said;
+        return c;
+    }
+    const auto check = calc::check_probe(c.read->typed_micro, c.reference->typed_micro, *within);
+    const std::string offset = to_text(*c.read) + " - " + to_text(*c.reference) + " = " + micro_text(check.offset, unit) + ", tolerance " +
+                               micro_text(*within, unit);
+    if (said.value_or(false) && !check.within)
+        return Refusal{
+            c.instrument + " passed at " + offset, "failed: it is outside its tolerance", "leave the result out, and it is reckoned", {}};
+    c.passed = check.within && said.value_or(true);
+    if (bath || !said) c.note += (c.note.empty() ? "" : "; ") + working + (bath ? "; " : "") + offset;
+    return c;
+}
 
 }  // namespace
 
@@ -67,8 +95,12 @@ Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calib
     }
     const bool bare = (ice || boils) && !c.read && said && !bath.pascal && !bath.altitude_m;
     if ((!ice && !boils) || bare) {
+        if (!bare && c.read && c.reference) return reckoned(plan, std::move(c), said, "");
         if (!said) {
-            return Refusal{"a calibration without a result", "passed or failed", "type it behind the instrument's name", {}};
+            return Refusal{"a calibration without a result",
+                           "its figures, or passed or failed",
+                           "add --read and --reference; or type failed behind the instrument's name",
+                           {}};
         }
         c.passed = *said;
         return c;
@@ -85,29 +117,12 @@ Result<record::Calibrated> checked_in_bath(const plan::Plan& plan, record::Calib
     else if (boils)
         point = boiling(bath, unit);
     if (!point) return point.refusal();
-    if (c.reference && c.reference->unit != unit) {
-        return Refusal{"a reference of " + to_text(*c.reference) + " for a reading of " + to_text(*c.read),
-                       "one scale for both",
-                       "type both in C or both in F",
-                       {}};
-    }
-    if (c.reference && std::llabs(c.reference->typed_micro - point->reference.typed_micro) > nature_may_differ_micro) {
+    if (c.reference && c.reference->unit == unit &&
+        std::llabs(c.reference->typed_micro - point->reference.typed_micro) > nature_may_differ_micro) {
         return Refusal{"a reference of " + to_text(*c.reference), point->working, "leave --reference out: the bath gives it", {}};
     }
     if (!c.reference) c.reference = point->reference;
-    const std::int64_t within = tolerance_micro(plan.instrument(c.instrument), unit);
-    const auto check = calc::check_probe(c.read->typed_micro, c.reference->typed_micro, within);
-    const std::string offset = to_text(*c.read) + " - " + to_text(*c.reference) + " = " + degrees_text(check.offset, unit) +
-                               ", tolerance " + degrees_text(within, unit);
-    if (said && *said != check.within) {
-        return Refusal{c.instrument + (*said ? " passed" : " failed") + " at " + offset,
-                       check.within ? "passed: it is within its tolerance" : "failed: it is outside its tolerance",
-                       "leave the result out, and it is reckoned; or use --method reference with a reason in --note",
-                       {}};
-    }
-    c.passed = check.within;
-    c.note += (c.note.empty() ? "" : "; ") + point->working + "; " + offset;
-    return c;
+    return reckoned(plan, std::move(c), said, point->working);
 }
 
 }  // namespace peelbook::fold

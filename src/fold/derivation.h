@@ -1,7 +1,10 @@
 #pragma once
 // The work of deriving one entry: what the folds of its subjects share.
 #include <map>
+#include <optional>
 #include <set>
+#include <string>
+#include <tuple>
 #include <vector>
 
 #include "fold/lot_facts.h"
@@ -15,12 +18,16 @@ struct DrawPart {
     bool certain = false;
 };
 
+using FindingsBefore = std::map<std::tuple<Seq, std::string, book::Int>, std::optional<book::Finding>>;
+
 struct Derivation {
     Ledger& ledger;
     Seq cause = 0;                                                      // the entry being applied
-    bool by_void = false;                                               // it is a void: it may not clear a finding
     Instant written;                                                    // of the cause
+    const record::Entry* entry = nullptr;                               // the same
     std::vector<book::Finding> changed{};                               // findings written, as they stand after the entry
+    FindingsBefore before{};                                            // how those stood before it; absent: they did not
+    std::optional<book::Waiting> correction{};                          // what it corrects, if it does; a row should it wait
     std::map<Seq, std::vector<DrawPart>> drawn{};                       // worked out anew by a vessel's fold, by the entry that draws
     std::map<book::LotId, LotFacts> gathered{};                         // by a lot's fold, for its judging
     std::set<book::LotId> rewired{};                                    // lots whose inputs changed

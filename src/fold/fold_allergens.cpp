@@ -5,6 +5,7 @@
 #include <map>
 
 #include "fold/fold.h"
+#include "fold/ratchet/waiting.h"
 
 namespace peelbook::fold {
 namespace {
@@ -19,12 +20,12 @@ void raise(Levels& levels, const std::string& allergen, Level level) {
 
 void declare(Ledger& ledger, const book::Lot& lot, Levels& levels) {
     const auto made = ledger.effective(lot.id);
-    const auto* received = std::get_if<record::Received>(&made.says);
-    if (!received) return;
+    if (!std::holds_alternative<record::Received>(made.says)) return;
+    const auto declared = declared_of(ledger, made);
     const auto* material = ledger.plan_version(lot.plan_seq).plan->material(lot.item);
-    if (received->allergens.stated) {
-        for (const auto& a : received->allergens.contains) raise(levels, a, Level::contains);
-        for (const auto& a : received->allergens.may_contain) raise(levels, a, Level::may_contain);
+    if (declared.stated) {
+        for (const auto& a : declared.contains) raise(levels, a, Level::contains);
+        for (const auto& a : declared.may_contain) raise(levels, a, Level::may_contain);
         return;
     }
     if (!material || material->supply || material->packaging) return;

@@ -10,6 +10,7 @@
 #include "fold/owed/gap.h"
 #include "fold/touches.h"
 #include "judge/label_check.h"
+#include "judge/possible.h"
 
 namespace peelbook::fold {
 namespace {
@@ -43,6 +44,7 @@ class PlaceFold {
     void write_since_adoptions(std::optional<Instant> after, Instant until);
 
   private:
+    std::vector<judge::ReadingFact> near(Instant at);
     void add_labels(Checked& out, const plan::Plan& plan, const plan::Point& point, book::Reading base);
     book::Finding row(Seq anchor, const GoverningPlan& by, const judge::Finding& f, book::Int ord);
 
@@ -91,11 +93,14 @@ Checked PlaceFold::check(Seq seq) {
         fact.point = point_;
         fact.value = value;
         fact.unit = unit;
-        fact.instrument = instrument_state(ledger_, instrument, at);
-        if (const auto* known = governing.plan->instrument(instrument))
+        fact.instrument = instrument_state(ledger_, point, instrument, at);
+        if (const auto* known = governing.plan->instrument(instrument)) {
+            fact.tolerance = known->tolerance;
             fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
+        }
         fact.by = e.by;
-        out.findings.push_back(judge::judge_place_reading(*point, fact));
+        const bool doubtful = !judge::is_possible(*point, value);
+        out.findings.push_back(judge::judge_place_reading(*point, fact, doubtful ? near(at) : std::vector<judge::ReadingFact>{}));
     };
     if (const auto* s = std::get_if<record::ReadingTaken>(&e.says)) {
         measured(s->value, s->unit, s->instrument, e.happened);
@@ -113,11 +118,30 @@ Checked PlaceFold::check(Seq seq) {
             fact.point = point_;
             fact.unit = i->unit;
             fact.passed = i->passed;
-            fact.instrument = instrument_state(ledger_, i->instrument, e.happened);
+            fact.instrument = instrument_state(ledger_, point, i->instrument, e.happened);
             out.findings.push_back(judge::judge_place_inspection(*point, fact));
         }
     }
     if (point && std::holds_alternative<plan::LabelLimit>(point->limit)) add_labels(out, *governing.plan, *point, base);
+    return out;
+}
+
+// What was read by hand soon before and after: one that cannot be is told by another that agrees.
+std::vector<judge::ReadingFact> PlaceFold::near(Instant at) {
+    std::vector<judge::ReadingFact> out;
+    const auto governing = ledger_.plan_at(at);
+    for (const auto& row :
+         ledger_.rows().readings_of_place(place_, point_, (at - judge::near_at_place).ms, (at + judge::near_at_place).ms + 1)) {
+        const auto unit = unit_from_symbol(row.symbol);
+        if (row.voided_by || !unit) continue;
+        judge::ReadingFact& fact = out.emplace_back();
+        fact.seq = row.seq;
+        fact.at = {row.happened};
+        fact.value = measure_of(row.value, *unit);
+        fact.unit = row.unit;
+        fact.by = row.by;
+        if (const auto* known = governing.plan->instrument(row.instrument)) fact.tolerance = known->tolerance;
+    }
     return out;
 }
 
@@ -184,7 +208,7 @@ void PlaceFold::write(const Checked& check) {
         if (const auto gap = gap_after(ledger_, owing_, moments_, last, moments_.after(last, seq)))
             mine.push_back(row(seq, gap->by, gap->finding, gap_ord));
     }
-    merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+    merge_findings(d_, before, mine);
 }
 
 void PlaceFold::write_since_adoptions(std::optional<Instant> after, Instant until) {
@@ -196,7 +220,7 @@ void PlaceFold::write_since_adoptions(std::optional<Instant> after, Instant unti
             mine.back().ord = mine.back().day;
         }
         std::vector<book::Finding> before = ledger_.rows().findings_between(adoption, point_, never, ever);
-        merge_findings(d_, before, mine, std::vector<bool>(mine.size(), false));
+        merge_findings(d_, before, mine);
     }
 }
 
@@ -243,7 +267,7 @@ Subjects put_checks(Derivation& d, const std::string& place, const std::string& 
 void clear_left_place(Derivation& d, const std::string& place, const std::string& point, Seq check) {
     auto left = d.ledger.rows().findings_at(check);
     std::erase_if(left, [&](const auto& f) { return f.place != place || f.point != point; });
-    merge_findings(d, left, {}, {});
+    merge_findings(d, left, {});
 }
 
 Subjects fold_checks(Derivation& d, const std::string& place, const std::string& point, Instant from, Instant until) {
@@ -252,7 +276,8 @@ Subjects fold_checks(Derivation& d, const std::string& place, const std::string&
     const auto opening = fold.opening(from);
     const Instant start = opening.value_or(from);
     const auto written_before = d.changed.size();
-    for (const auto& reading : rows.readings_of_place(place, point, start.ms, until.ms + 1)) {
+    const Instant first = std::min(start, from - judge::near_at_place), last = until + judge::near_at_place;
+    for (const auto& reading : rows.readings_of_place(place, point, first.ms, last.ms + 1)) {
         if (!reading.voided_by) fold.write(fold.check(reading.seq));
     }
     for (const auto& series : rows.series_within(place, point, start.ms, until.ms)) {

@@ -8,7 +8,6 @@
 #include "fold/fold.h"
 #include "fold/label.h"
 #include "fold/label_readings.h"
-#include "fold/lot_plans.h"
 #include "fold/lot_racks.h"
 #include "fold/owed/opening.h"
 #include "fold/owed_lot.h"
@@ -37,12 +36,12 @@ class Findings {
     bool stays(const book::Finding& before) const;
 
     std::vector<book::Finding> rows;
-    std::vector<bool> on_voided;
-    std::vector<book::Unsettled> open;  // critical points that no record shows yet
+    std::vector<std::vector<Seq>> waits;  // for each of them
+    std::vector<book::Unsettled> open;    // critical points that no record shows yet
 
   private:
-    void judge_points_by(Ledger& ledger, const GoverningPlan& by);
-    void add(book::Finding one, bool voided);
+    void judge_points_by(Ledger& ledger, const GoverningPlan& by, std::optional<Instant> open_at = {});
+    void add(book::Finding one, std::vector<Seq> entries);
     std::string broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const;
     std::vector<judge::Finding> all_voided(const plan::Point& point) const;
     bool measured_on_pack(const plan::Point& point) const;
@@ -52,7 +51,8 @@ class Findings {
 
     const LotFacts& lot_;
     const plan::Plan& plan_;
-    std::set<std::string> open_;  // points that still take readings after their step's end
+    std::set<std::string> unshown_;  // points that one of its plans finds open
+    std::set<std::string> open_;     // points that still take readings after their step's end
 };
 
 book::Finding Findings::row(Seq anchor, std::string_view point, const judge::Finding& f, plan::Grade grade, std::string limit) const {
@@ -121,20 +121,27 @@ bool Findings::proven_on_the_whole(const plan::Point& point, const judge::Judged
            std::none_of(facts.inspections.begin(), facts.inspections.end(), own);
 }
 
-// Of two plans the harder counts.
+// Of several plans the hardest counts: what is open by one is not within by another.
 void Findings::judge_points(Ledger& ledger) {
     judge_points_by(ledger, ledger.plan_version(lot_.row.plan_seq));
-    for (const Seq also : lot_.also_by) judge_points_by(ledger, ledger.plan_version(also));
+    if (lot_.plans.also.empty() && lot_.plans.for_hazard.empty()) return;
+    for (const Seq also : lot_.plans.also) judge_points_by(ledger, ledger.plan_version(also));
+    for (const auto& version : lot_.plans.for_hazard) judge_points_by(ledger, ledger.plan_version(version.seq), Instant{version.from_ms});
+    for (std::size_t i = rows.size(); i-- > 0;) {
+        if (rows[i].verdict > Verdict::within || !unshown_.contains(rows[i].point)) continue;
+        rows.erase(rows.begin() + static_cast<std::ptrdiff_t>(i));
+        waits.erase(waits.begin() + static_cast<std::ptrdiff_t>(i));
+    }
 }
 
-void Findings::add(book::Finding one, bool voided) {
+void Findings::add(book::Finding one, std::vector<Seq> entries) {
     const auto same =
         std::find_if(rows.begin(), rows.end(), [&](const book::Finding& f) { return f.point == one.point && f.ord == one.ord; });
     if (same == rows.end()) {
         rows.push_back(std::move(one));
-        on_voided.push_back(voided);
+        waits.push_back(std::move(entries));
     } else if (one.verdict > same->verdict) {
-        on_voided[static_cast<std::size_t>(same - rows.begin())] = voided;
+        waits[static_cast<std::size_t>(same - rows.begin())] = std::move(entries);
         *same = std::move(one);
     }
 }
@@ -142,7 +149,7 @@ void Findings::add(book::Finding one, bool voided) {
 // What was found while a newer plan was in force stands by its own, and it is said what the newer one would make of it.
 std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, const judge::Finding& finding) const {
     if (finding.verdict != Verdict::within) return "";
-    const auto newer = newer_plan(ledger, lot_.row.plan_seq, lot_.also_by, finding.happened);
+    const auto newer = newer_plan(ledger, lot_.plans, finding.happened);
     if (!newer) return "";
     const auto governing = ledger.plan_version(newer->seq);
     const auto* stricter = governing.plan->point(point.id);
@@ -154,29 +161,31 @@ std::string Findings::broken_of_newer(Ledger& ledger, const plan::Point& point, 
     return broken ? to_text(ledger.zone(), {newer->from_ms}) + ": " + stricter->limit_text : "";
 }
 
-void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by) {
+// With `open_at` only what was open then.
+void Findings::judge_points_by(Ledger& ledger, const GoverningPlan& by, std::optional<Instant> open_at) {
     const LotKind kind = lot_.row.kind;
     const bool received = kind == LotKind::received;
     if (!received && !is_goods(kind)) return;
     const auto points = received ? by.plan->points_of_material(lot_.row.item) : by.plan->points_of_product(lot_.row.item);
     for (const auto* point : points) {
         const bool here = kind == LotKind::pack ? measured_on_pack(*point) : judged_here(lot_, *point);
-        if (!here && !lot_.first_split) continue;
+        if ((!here && !lot_.first_split) || (open_at && !was_open(ledger, lot_.plans, *point, lot_.facts, *open_at))) continue;
         auto judged = here ? judge::judge_point(*point, lot_.facts) : proven_before_split(*point);
         if (!here && judged.findings.empty()) continue;
         if (judged.standing == judge::Standing::not_judged && judged.owed) judged.findings = all_voided(*point);
         const bool shown = !judged.findings.empty() && !judged.part_open;
         if (kind == LotKind::rack && proven_on_the_whole(*point, judged)) judged.findings.clear();
+        if (judged.owed && !shown) unshown_.insert(point->id);
         if (here && point->grade == plan::Grade::critical && judged.owed && !shown) {
-            const book::Unsettled waits{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
-            if (std::find(open.begin(), open.end(), waits) == open.end()) open.push_back(waits);
+            const book::Unsettled unread{lot_.row.id, lot_.row.id, lot_.row.id, point->id, book::open_ord, {}, {}};
+            if (std::find(open.begin(), open.end(), unread) == open.end()) open.push_back(unread);
         }
         if (point->read_on > Duration{} && (judged.part_open || judged.standing == judge::Standing::open)) open_.insert(point->id);
         for (const auto& f : judged.findings) {
             auto one = row(lot_.row.id, point->id, f, point->grade, plan::limit_text_for(*point, lot_.facts.product, lot_.facts.label));
             one.plan_seq = by.seq;
             one.breaks_newer = broken_of_newer(ledger, *point, f);
-            add(std::move(one), f.on_voided);
+            add(std::move(one), f.waits);
         }
     }
 }
@@ -188,6 +197,7 @@ void Findings::judge_items(Ledger& ledger) {
     if (!sheet) return;
     std::map<std::string, std::int64_t> used;
     for (const auto& use : lot_.uses) {
+        if (use.struck_by) continue;
         if (auto from = ledger.rows().lot(use.from_lot)) used[from->item] += use.mass_mg.value_or(0);
     }
     std::int64_t ord = 0;
@@ -198,7 +208,7 @@ void Findings::judge_items(Ledger& ledger) {
             f->ord = ord;
             rows.push_back(row(lot_.row.id, judge::missing_use_point, *f, plan::Grade::operating,
                                "each item of the formula within the plan's tolerance"));
-            on_voided.push_back(f->on_voided);
+            waits.emplace_back();
         }
         ++ord;
     }
@@ -214,7 +224,7 @@ void Findings::judge_pieces() {
     const auto f = judge::judge_yield(*lot_.row.made_pieces - lot_.spoiled, lot_.spoiled, sheet->pieces, tolerance, *lot_.facts.finished);
     if (!f) return;
     rows.push_back(row(lot_.row.id, judge::yield_point, *f, plan::Grade::operating, judge::yield_limit_text(sheet->pieces, tolerance)));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What the pack declares against what is in it. "Not stated" is unproven, not free.
@@ -235,7 +245,7 @@ void Findings::judge_label(Ledger& ledger) {
     f.detail = "label " + label->id + " declares " + (label->declares.empty() ? std::string("none") : joined(label->declares, ", "));
     rows.push_back(row(lot_.row.id, judge::label_point, f, plan::Grade::critical,
                        "the label declares every allergen of the lots used and of the formula"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What came in against what its material is specified with, before any of it reaches a dough.
@@ -248,7 +258,7 @@ void Findings::judge_declaration() {
         judge::judge_declaration(*material, {declared.stated, declared.contains, declared.may_contain}, Instant{lot_.row.happened});
     rows.push_back(
         row(lot_.row.id, judge::declaration_point, judged.finding, judged.grade, "the lot declares what its material is specified with"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // Residue that the lot met on equipment, against what the labels it may get declare (rules 37 and 40).
@@ -272,7 +282,7 @@ void Findings::judge_changeover(Ledger& ledger) {
     f.detail = "Not cleared by a verified cleaning before this ran: " + joined(told, "; ") + ".";
     rows.push_back(row(lot_.row.id, judge::changeover_point, f, plan::Grade::critical,
                        "residue of what ran before is declared, or cleared by a verified cleaning"));
-    on_voided.push_back(false);
+    waits.emplace_back();
 }
 
 // What the packer read from the label on the line, against what was packed there.
@@ -286,7 +296,7 @@ void Findings::judge_label_checks(Ledger& ledger) {
             const auto readings = label_readings(ledger, run.equipment, point->id, Instant{lot_.row.happened});
             for (const auto& f : judge::judge_label_readings(*point, *limit, pack, readings)) {
                 rows.push_back(row(lot_.row.id, point->id, f, point->grade, point->limit_text));
-                on_voided.push_back(false);
+                waits.emplace_back();
             }
         }
     }
@@ -301,7 +311,7 @@ void Findings::tell_already_done() {
         f.measured = "already done";
         f.detail = done.what;
         rows.push_back(row(done.seq, judge::already_done_point, f, plan::Grade::critical, "what the book refuses is not done"));
-        on_voided.push_back(false);
+        waits.emplace_back();
     }
 }
 
@@ -326,7 +336,7 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     auto before = d.ledger.rows().findings(lot.row.id);
     // The first is stock's own.
     std::erase_if(before, [&](const auto& f) { return f.point == judge::negative_stock_point || findings.stays(f); });
-    merge_findings(d, before, findings.rows, findings.on_voided);
+    merge_findings(d, before, findings.rows, findings.waits);
     d.open_points.insert_or_assign(lot.row.id, std::move(findings.open));
 }
 

@@ -20,7 +20,9 @@ Subjects fold_instrument(Derivation& d, const std::string& instrument) {
         moments.emplace_back(e.happened.ms, e.seq);
         last = std::max(last, e.happened);
         if (const auto* s = std::get_if<record::ServiceChanged>(&e.says)) service.push_back({e.happened, s->in_service});
-        if (const auto* c = std::get_if<record::Calibrated>(&e.says)) calibrations.push_back({e.happened, c->passed});
+        if (const auto* c = std::get_if<record::Calibrated>(&e.says)) {
+            if (const auto shown = calibration_shows(d.ledger, *c, e.happened)) calibrations.push_back({e.happened, *shown});
+        }
     }
     const auto governing = d.ledger.plan_at(last);
     const auto* known = governing.plan->instrument(instrument);

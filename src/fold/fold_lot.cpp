@@ -73,7 +73,7 @@ Subjects erase_rows(Derivation& d, const book::Lot& row, const std::vector<book:
 // A finding outlives a lot whose maker was voided: it then names the code, since the lot is no longer in the book.
 void keep_findings(Derivation& d, const book::Lot& row) {
     auto& rows = d.ledger.rows();
-    merge_findings(d, rows.findings(row.id), {}, {});
+    merge_findings(d, rows.findings(row.id), {});
     for (auto& f : rows.findings(row.id)) {
         f.lot.reset();
         f.place = row.code;
@@ -114,7 +114,7 @@ void keep_unstated_masses(const std::vector<book::Move>& before, std::vector<boo
 void sum_inputs(book::Lot& row, const std::vector<book::Use>& uses, bool weighed_whole) {
     if (weighed_whole) return;
     book::Int sum = 0;
-    for (const auto& use : uses) sum += use.mass_mg.value_or(0);
+    for (const auto& use : uses) sum += use.struck_by ? 0 : use.mass_mg.value_or(0);
     if (is_goods(row.kind)) row.input_mg = sum;
     if (is_part_of_a_lot(row.kind)) row.made_mg = sum;
 }

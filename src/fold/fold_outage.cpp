@@ -104,7 +104,7 @@ Subjects fold_outage(Derivation& d, Seq seq) {
         f.week = day.week;
         mine.push_back(std::move(f));
     }
-    merge_findings(d, ledger.rows().findings_at(seq), mine, std::vector<bool>(mine.size(), false));
+    merge_findings(d, ledger.rows().findings_at(seq), mine);
     return {};
 }
 

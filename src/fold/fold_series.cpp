@@ -32,7 +32,8 @@ Instant end_of_day(Ledger& ledger, Instant at) {
 // What an instrument's word is worth, looked up once a stretch of its spans.
 class InstrumentAt {
   public:
-    InstrumentAt(Ledger& ledger, std::string instrument) : ledger_(ledger), instrument_(std::move(instrument)) {
+    InstrumentAt(Ledger& ledger, std::string point, std::string instrument)
+        : ledger_(ledger), point_(std::move(point)), instrument_(std::move(instrument)) {
         for (const auto& span : ledger.rows().spans(instrument_)) {
             changes_.push_back(span.from_ms);
             if (span.until_ms) changes_.push_back(*span.until_ms);
@@ -46,7 +47,8 @@ class InstrumentAt {
             const auto next = std::upper_bound(changes_.begin(), changes_.end(), t.ms);
             until_ = next == changes_.end() ? ever : *next;
             from_ = next == changes_.begin() ? never : *(next - 1);
-            state_ = instrument_state(ledger_, instrument_, t);
+            const auto governing = ledger_.plan_at(t);
+            state_ = instrument_state(ledger_, governing.plan->point(point_), instrument_, t);
             known_ = true;
         }
         return state_;
@@ -54,7 +56,7 @@ class InstrumentAt {
 
   private:
     Ledger& ledger_;
-    std::string instrument_;
+    std::string point_, instrument_;
     std::vector<book::Int> changes_;
     bool known_ = false;
     book::Int from_ = 0, until_ = 0;
@@ -73,7 +75,7 @@ class DaysFold {
           ledger_(d.ledger),
           series_(series),
           unit_(unit_from_symbol(series.symbol).value_or(Unit::celsius)),
-          instrument_(ledger_, series.instrument),
+          instrument_(ledger_, series.point, series.instrument),
           moments_(ledger_, series.place, series.point),
           owing_(ledger_, series.place, series.point) {
         for (const auto& version : ledger_.rows().plan_versions()) versions_.push_back(version.from_ms);
@@ -230,7 +232,7 @@ void DaysFold::run(Instant from, Instant until) {
         end_day();
     }
     const auto before = rows.findings_between(series_.seq, series_.point, 2 * first_day, 2 * end_day_number);
-    merge_findings(d_, before, findings_, std::vector<bool>(findings_.size(), false));
+    merge_findings(d_, before, findings_);
 }
 
 }  // namespace
@@ -264,7 +266,7 @@ book::Series put_series(Derivation& d, const Effective& e, const std::string& pl
 void fold_series_days(Derivation& d, const book::Series& series, Instant from, Instant until) { DaysFold(d, series).run(from, until); }
 
 void fold_voided_series(Derivation& d, const book::Series& series) {
-    merge_findings(d, d.ledger.rows().findings_between(series.seq, series.point, never, ever), {}, {});
+    merge_findings(d, d.ledger.rows().findings_between(series.seq, series.point, never, ever), {});
 }
 
 }  // namespace peelbook::fold

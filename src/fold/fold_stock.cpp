@@ -173,7 +173,7 @@ void tell_negative(Derivation& d, const book::Lot& lot, bool negative) {
         f.week = lot.week;
         now.push_back(f);
     }
-    if (!before.empty() || !now.empty()) merge_findings(d, before, now, {negative, false});
+    if (!before.empty() || !now.empty()) merge_findings(d, before, now);
 }
 
 }  // namespace

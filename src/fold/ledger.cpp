@@ -82,6 +82,13 @@ const std::vector<book::PlanVersion>& Ledger::plan_versions() {
     return *versions_;
 }
 
+bool Ledger::is_practice(Seq seq) {
+    const auto& versions = plan_versions();
+    const auto adopted = [&](const book::PlanVersion& version) { return version.seq <= seq; };
+    return std::any_of(versions.begin(), versions.end(), adopted) &&
+           std::none_of(versions.begin(), versions.end(), [&](const auto& v) { return adopted(v) && v.practice == 0; });
+}
+
 void Ledger::plans_changed() { versions_.reset(); }
 
 void Ledger::forget() {

@@ -49,8 +49,12 @@ class Ledger {
     GoverningPlan plan_version(Seq seq);                    // of a lot's plan_seq
     const std::vector<book::PlanVersion>& plan_versions();  // oldest first; good until one is adopted
     void plans_changed();                                   // a version was adopted
-    void forget();                                          // a transaction was rolled back: what was read inside it never was
-    const Zone& zone();                                     // of the plan in force; UTC when there is none
+    // Whether an entry is practice (rule 58): written before the first plan in earnest, and after one of practice. Practice is only at
+    // the beginning of a book, so the order of the entries tells it, whatever the clock was.
+    bool is_practice(Seq seq);
+    bool in_practice() { return is_practice(book.next_seq()); }  // what is written now
+    void forget();                                               // a transaction was rolled back: what was read inside it never was
+    const Zone& zone();                                          // of the plan in force; UTC when there is none
 
     const record::Entry& entry(Seq seq);        // must be in the book
     void remember(const record::Entry& entry);  // just appended: its bytes are this entry's

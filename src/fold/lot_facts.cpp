@@ -8,8 +8,8 @@
 #include "fold/instrument_state.h"
 #include "fold/line.h"
 #include "fold/logger/series.h"
-#include "fold/lot_plans.h"
 #include "fold/lot_runs.h"
+#include "fold/ratchet/waiting.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
 
@@ -34,8 +34,12 @@ class Gatherer {
     }
 
     void take(const Effective& e) {
+        const auto before = before_waiting(ledger_, e);
+        if (before) take_as_it_stood(*before);
         entry_ = &e;
+        in_ = {before ? std::optional(before->waits) : std::nullopt, {}};
         std::visit(*this, e.says);
+        in_ = {};
         out_.facts.as_of = std::max(out_.facts.as_of, e.written);
     }
     LotFacts finish();
@@ -65,15 +69,28 @@ class Gatherer {
     template <NeverOfLot S> void operator()(const S&) {}
 
   private:
+    // Of an entry whose correction waits: what was measured, the times of the batch and what went in, as they stood before.
+    void take_as_it_stood(const Before& before);
+    bool as_it_stood() const { return in_.only_without.has_value(); }
+    // A correction may move an entry to another lot; until it is decided both are told of it.
+    bool is_of_this(const std::string& code) const {
+        if (!in_.only_with && !in_.only_without) return true;
+        const auto lot = ledger_.rows().lot(code);
+        return lot && lot->id == id_;
+    }
     bool made_here() const { return entry_->seq == id_; }
     bool voided() const { return entry_->voided_by.has_value(); }
     void born(LotKind kind, const std::string& code, const std::string& item);
     void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
                    const std::string& note);
     std::optional<book::LotId> lot_named(const std::string& code) const;
+    // Of the plan that the lot is judged by, which the ledger keeps.
+    const plan::Point* point_named(const std::string& id) const { return ledger_.plan_version(out_.row.plan_seq).plan->point(id); }
     void take_draw(bool possible, const std::string& note);
     void add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
                      std::int64_t row, Instant at);
+    bool undone() const;
+    std::optional<Instant> typed_at() const;
     void already_done(bool flag, const std::string& why);
     void carry_holds();
     void add_left_packs();
@@ -83,13 +100,36 @@ class Gatherer {
     Ledger& ledger_;
     book::LotId id_;
     const Effective* entry_ = nullptr;
+    judge::InWorlds in_;  // that the entry is taken in
     LotFacts out_;
 };
+
+void Gatherer::take_as_it_stood(const Before& before) {
+    entry_ = &before.entry;
+    in_ = {{}, before.waits};
+    const auto& says = before.entry.says;
+    if (const auto* s = std::get_if<record::ReadingTaken>(&says)) (*this)(*s);
+    if (const auto* s = std::get_if<record::SeriesTaken>(&says)) (*this)(*s);
+    if (const auto* s = std::get_if<record::Inspected>(&says)) (*this)(*s);
+    if (const auto* s = std::get_if<record::StepDone>(&says)) (*this)(*s);
+    if (std::holds_alternative<record::Finished>(says))
+        out_.facts.steps_done.push_back({entry_->seq, out_.facts.finish_step, entry_->happened, false, in_});
+    if (std::holds_alternative<record::Started>(says)) out_.facts.started_before = {entry_->happened, before.waits};
+    const auto* used = std::get_if<record::Used>(&says);
+    if (!used || !is_of_this(used->into)) return;
+    const auto known = out_.uses.size();
+    (*this)(*used);
+    for (auto i = known; i < out_.uses.size(); ++i) {  // possible, until somebody else has said that it never was
+        out_.uses[i].sure = 0;
+        out_.uses[i].struck_by = before.waits;
+    }
+}
 
 void Gatherer::born(LotKind kind, const std::string& code, const std::string& item) {
     out_.made = true;
     book::Lot& row = out_.row;
-    auto [governing, also] = plans_of_start(ledger_, id_);
+    out_.plans = plans_of_start(ledger_, id_);
+    const auto& governing = out_.plans.governing;
     const auto day = ledger_.production_day(entry_->happened);
     row = {};
     row.id = id_;
@@ -103,7 +143,6 @@ void Gatherer::born(LotKind kind, const std::string& code, const std::string& it
     row.by = entry_->by;
     out_.facts.started = entry_->happened;
     out_.facts.late_after = governing.plan->site.late_after;
-    out_.also_by = std::move(also);
 }
 
 void Gatherer::operator()(const record::Received& s) {
@@ -123,7 +162,7 @@ void Gatherer::operator()(const record::Received& s) {
     row.carrier = s.carrier;
     row.sscc = s.sscc;
     row.status = stored_word_or_none<book::LotStatus>(s.status);
-    out_.declared = s.allergens;
+    out_.declared = declared_of(ledger_, *entry_);
     out_.facts.steps = {"receive"};
     out_.facts.finish_step = "receive";
     out_.facts.finished = entry_->happened;
@@ -181,9 +220,9 @@ void Gatherer::carry_holds() {
 // What an entry named that was never amended it still names: a lot keeps its code, and is there as long as something is made of it.
 std::optional<book::LotId> Gatherer::lot_named(const std::string& code) const {
     if (!entry_->amended_by && std::holds_alternative<record::Used>(entry_->says)) {
-        for (const auto& use : out_.uses_before) {
-            if (use.seq == entry_->seq) return use.from_lot;
-        }
+        const auto of_entry = [&](const auto& use) { return use.seq == entry_->seq; };
+        const auto use = std::find_if(out_.uses_before.begin(), out_.uses_before.end(), of_entry);
+        if (use != out_.uses_before.end() && std::none_of(use + 1, out_.uses_before.end(), of_entry)) return use->from_lot;
     }
     const auto lot = ledger_.rows().lot(code);
     return lot ? std::optional(lot->id) : std::nullopt;
@@ -209,9 +248,11 @@ void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass,
 // The vessel's fold says what a draw may be of; when it had nothing new to say, what stands is kept.
 void Gatherer::take_draw(bool possible, const std::string& note) {
     const auto found = d_.drawn.find(entry_->seq);
-    if (found == d_.drawn.end()) {
+    if (found == d_.drawn.end() || as_it_stood()) {
+        const auto struck = [&](const auto& use) { return use.seq == entry_->seq && use.struck_by; };
+        const bool known = std::any_of(out_.uses_before.begin(), out_.uses_before.end(), struck);
         for (const auto& use : out_.uses_before) {
-            if (use.seq == entry_->seq) out_.uses.push_back(use);
+            if (use.seq == entry_->seq && (!known || use.struck_by.has_value() == as_it_stood())) out_.uses.push_back(use);
         }
         return;
     }
@@ -230,18 +271,24 @@ void Gatherer::take_draw(bool possible, const std::string& note) {
 }
 
 void Gatherer::operator()(const record::Used& s) {
-    if (voided()) return;
+    if (voided() || !is_of_this(s.into)) return;
+    const auto known = out_.uses.size();
     if (ledger_.plan_at(entry_->happened).plan->vessel(s.lot)) {
         take_draw(s.possible, s.why);
     } else {
         take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
     }
-    already_done(s.already_done, "use of " + s.lot + ": " + s.why);
+    const std::vector<book::Use> taken(out_.uses.begin() + static_cast<std::ptrdiff_t>(known), out_.uses.end());
+    std::erase_if(out_.uses, [&](const auto& use) {  // what is still taken is not struck
+        const auto same = [&](const auto& now) { return now.from_lot == use.from_lot && now.seq == use.seq; };
+        return use.struck_by && std::any_of(taken.begin(), taken.end(), same);
+    });
+    if (!as_it_stood()) already_done(s.already_done, "use of " + s.lot + ": " + s.why);
 }
 
 void Gatherer::operator()(const record::StepDone& s) {
     if (voided()) return;
-    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened, s.again});
+    out_.facts.steps_done.push_back({entry_->seq, s.step, entry_->happened, s.again, in_});
 }
 
 void Gatherer::operator()(const record::Finished& s) {
@@ -287,7 +334,7 @@ void Gatherer::operator()(const record::Split& s) {
     std::optional<LotFacts> afresh;
     const LotFacts& whole = known != d_.gathered.end() ? known->second : afresh.emplace(gather(d_, parent->id));
     out_.facts = whole.facts;
-    out_.also_by = whole.also_by;
+    out_.plans = whole.plans;
     // What was read of the whole before the split is of each part; what is read of it later is not.
     std::erase_if(out_.facts.readings, [&](const auto& r) { return r.at > entry_->happened; });
     std::erase_if(out_.facts.inspections, [&](const auto& i) { return i.at > entry_->happened; });
@@ -414,6 +461,14 @@ void Gatherer::operator()(const record::Counted& s) {
     out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mg(s.mass), s.pieces, s.why});
 }
 
+// Taken back at once by whoever typed it: as if it had not been typed.
+bool Gatherer::undone() const {
+    if (!entry_->voided_by) return false;
+    const auto* says = std::get_if<record::Statement>(&ledger_.entry(*entry_->voided_by).payload);
+    const auto* voided = says ? std::get_if<record::Voided>(says) : nullptr;
+    return voided && voided->undo;
+}
+
 void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
                            std::int64_t row, Instant at) {
     book::Reading reading;
@@ -429,15 +484,17 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     reading.happened = at.ms;
     reading.by = entry_->by;
     reading.voided_by = entry_->voided_by;
-    out_.readings.push_back(std::move(reading));
+    if (!as_it_stood()) out_.readings.push_back(std::move(reading));
+    if (undone()) return;
     judge::ReadingFact fact;
+    fact.in = in_;
     fact.seq = entry_->seq;
     fact.row = row;
     fact.at = at;
     fact.point = point;
     fact.value = value;
     fact.unit = unit;
-    fact.instrument = instrument_state(ledger_, instrument, at);
+    fact.instrument = instrument_state(ledger_, point_named(point), instrument, at);
     const auto governing = ledger_.plan_at(at);
     if (const auto* known = governing.plan->instrument(instrument)) {
         fact.tolerance = known->tolerance;
@@ -448,15 +505,25 @@ void Gatherer::add_reading(const std::string& point, const Measure& value, const
     out_.facts.readings.push_back(std::move(fact));
 }
 
-// An amendment states a reading better; it was typed when it was first stated.
+// An amendment states a reading better; it was typed when it was first stated. Who has countersigned it vouches for the time.
+std::optional<Instant> Gatherer::typed_at() const {
+    const Instant written = ledger_.entry(entry_->seq).written;
+    if (written - entry_->happened <= out_.facts.late_after) return written;
+    const auto waited = ledger_.rows().waiting(entry_->seq);
+    return waited && waited->decided_by && waited->refused == 0 ? std::nullopt : std::optional(written);
+}
+
 void Gatherer::operator()(const record::ReadingTaken& s) {
+    if (!is_of_this(s.subject)) return;
     add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
-    out_.facts.readings.back().written = ledger_.entry(entry_->seq).written;
+    if (undone()) return;
+    out_.facts.readings.back().written = typed_at();
     out_.facts.readings.back().slip = s.slip;
 }
 
 // In order of time; of doubled rows one counts.
 void Gatherer::operator()(const record::SeriesTaken& s) {
+    if (!is_of_this(s.subject)) return;
     const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
     std::vector<LoggerRow> rows;
     auto check = read_series(ledger_, *entry_, most_rows_of_a_lot, [&](const LoggerRow& row) { rows.push_back(row); });
@@ -469,7 +536,9 @@ void Gatherer::operator()(const record::SeriesTaken& s) {
         if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
         add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
         if (check.hour_unclear() && rows[i].again > Duration{}) out_.facts.readings.back().or_at = rows[i].at + rows[i].again;
+        out_.facts.readings.back().logged = true;
     }
+    if (as_it_stood()) return;
     out_.series.push_back(series_row_of(*entry_, s));
     out_.series.back().lot = id_;
     check.tell(out_.series.back());
@@ -477,6 +546,7 @@ void Gatherer::operator()(const record::SeriesTaken& s) {
 }
 
 void Gatherer::operator()(const record::Inspected& s) {
+    if (!is_of_this(s.subject)) return;
     book::Reading reading;
     reading.seq = entry_->seq;
     reading.lot = id_;
@@ -488,10 +558,11 @@ void Gatherer::operator()(const record::Inspected& s) {
     reading.happened = entry_->happened.ms;
     reading.by = entry_->by;
     reading.voided_by = entry_->voided_by;
-    out_.readings.push_back(std::move(reading));
+    if (!as_it_stood()) out_.readings.push_back(std::move(reading));
+    if (undone()) return;
     out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
-                                      instrument_state(ledger_, s.instrument, entry_->happened), voided(),
-                                      ledger_.entry(entry_->seq).written, s.slip});
+                                      instrument_state(ledger_, point_named(s.point), s.instrument, entry_->happened), voided(),
+                                      typed_at(), s.slip, in_});
 }
 
 void Gatherer::operator()(const record::Held& s) {

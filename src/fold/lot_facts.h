@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "fold/ledger.h"
+#include "fold/lot_plans.h"
 #include "judge/facts.h"
 
 namespace peelbook::fold {
@@ -24,7 +25,7 @@ struct LotFacts {
     std::vector<book::Run> runs;    // on equipment
     std::vector<book::Stay> stays;  // in places of the house
     judge::Facts facts;
-    std::vector<Seq> also_by;                     // further versions of the plan that judge it (lot_plans.h)
+    LotPlans plans;
     std::optional<record::Started> size;          // of a batch
     std::optional<record::Declaration> declared;  // of a received lot
     struct AlreadyDone {

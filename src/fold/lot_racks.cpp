@@ -48,7 +48,7 @@ void weigh(Ledger& ledger, LotFacts& lot) {
     lot.facts.made_mg = lot.row.made_mg;
     if (lot.uses.empty()) return;
     book::Int sum = 0;
-    for (const auto& use : lot.uses) sum += use.mass_mg.value_or(0);
+    for (const auto& use : lot.uses) sum += use.struck_by ? 0 : use.mass_mg.value_or(0);
     lot.facts.input_mg = sum;
 }
 

@@ -14,6 +14,10 @@ std::string instrument_fault(InstrumentState state) {
             return "but the instrument was out of service";
         case InstrumentState::lapsed:
             return "but the calibration of the instrument had lapsed";
+        case InstrumentState::uncalibrated:
+            return "but the instrument was never calibrated";
+        case InstrumentState::unfit:
+            return "but the instrument is none that this point may rest on";
         case InstrumentState::failed:
             break;
     }

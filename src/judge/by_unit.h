@@ -8,13 +8,14 @@
 
 #include "judge/judge.h"
 #include "judge/late.h"
+#include "judge/possible.h"
 
 namespace peelbook::judge {
 
 template <class Fact> struct OfUnit {
     std::int64_t ord = 0;
     std::string unit;
-    std::vector<const Fact*> all, effective;  // in order of time; `effective` without the voided
+    std::vector<const Fact*> effective;  // those that were not voided, in order of time
 };
 
 // Why a record proves nothing, as the end of a sentence: "but no instrument was named". Empty for a valid
@@ -42,20 +43,18 @@ template <class Fact> std::vector<std::int64_t> seqs_of(const std::vector<const 
 // count, and probe nothing. A point without units is one unit, whatever its records name.
 template <class Fact> std::vector<OfUnit<Fact>> by_unit(const plan::Point& point, const std::vector<Fact>& facts) {
     std::vector<OfUnit<Fact>> units;
-    for (const std::string& unit : point.units) units.push_back({static_cast<std::int64_t>(units.size()), unit, {}, {}});
-    units.push_back({static_cast<std::int64_t>(units.size()), "", {}, {}});
+    for (const std::string& unit : point.units) units.push_back({static_cast<std::int64_t>(units.size()), unit, {}});
+    units.push_back({static_cast<std::int64_t>(units.size()), "", {}});
     for (const Fact& fact : facts) {
         if (fact.point != point.id) continue;
         auto unit = std::find_if(units.begin(), units.end() - 1, [&](const auto& u) { return u.unit == fact.unit; });
-        unit->all.push_back(&fact);
         if (!fact.voided) unit->effective.push_back(&fact);
     }
     if (!point.units.empty() && units.back().effective.empty()) units.pop_back();
     return units;
 }
 
-// `judge_unit(records)` is called with the effective records of each unit, and once more with the voided ones
-// among them to tell whether voiding made the finding milder.
+// `judge_unit(records)` is called with the effective records of each unit.
 template <class Fact, class JudgeUnit>
 Judged judge_units(const plan::Point& point, const Facts& facts, const std::vector<Fact>& records, JudgeUnit judge_unit) {
     Judged judged;
@@ -67,9 +66,10 @@ Judged judge_units(const plan::Point& point, const Facts& facts, const std::vect
         judged.owed = false;
         return judged;
     }
+    const auto judge = [&](const std::vector<const Fact*>& given) { return judge_believed(point, given, judge_unit); };
     for (const OfUnit<Fact>& unit : by_unit(point, records)) {
         if (point.optional && unit.effective.empty()) continue;
-        Outcome outcome = judge_late(point, facts, unit.effective, judge_unit);
+        Outcome outcome = judge_late(point, facts, unit.effective, judge);
         judged.part_open |= outcome.part_open || !outcome.finding;
         if (!outcome.next.empty()) {
             if (!judged.next.empty()) judged.next += "; ";
@@ -81,10 +81,6 @@ Judged judge_units(const plan::Point& point, const Facts& facts, const std::vect
         finding.ord = unit.ord;
         finding.unit = unit.unit;
         finding.evidence = seqs_of(unit.effective);
-        if (unit.all.size() > unit.effective.size()) {
-            const Outcome unvoided = judge_unit(unit.all);
-            finding.on_voided = unvoided.finding && unvoided.finding->verdict > finding.verdict;
-        }
         judged.findings.push_back(std::move(finding));
     }
     judged.standing = judged.findings.empty() ? Standing::open : Standing::judged;

@@ -12,11 +12,6 @@ namespace {
 
 int sign(std::int64_t a, std::int64_t b) { return a < b ? -1 : (a > b ? 1 : 0); }
 
-std::int64_t narrowed(Wide n) {
-    assert(fits_int64(n));
-    return static_cast<std::int64_t>(n);
-}
-
 }  // namespace
 
 const Measure* stated_in(const plan::Bound& bound, Unit unit) {
@@ -92,18 +87,6 @@ std::string breach_text(const Measure& value, const Sides& sides, std::string_vi
     const plan::Bound& bound = below ? *sides.least : *sides.most;
     return value_text(value, bound) + " is " + apart_text(value, bound) + (below ? " below" : " above") + " the " + std::string(limit) +
            " of " + (below ? "at least " : "at most ") + to_text(shown_in(bound, value.unit));
-}
-
-std::int64_t difference_in(const Measure& difference, Unit unit) {
-    if (difference.unit == unit) return difference.typed_micro;
-    const UnitRow& from = row_of(difference.unit);
-    const UnitRow& to = row_of(unit);
-    return narrowed(divided(Wide{difference.typed_micro} * from.up * to.down, Wide{from.down} * to.up));
-}
-
-std::int64_t canonical_difference(const Measure& difference) {
-    const UnitRow& row = row_of(difference.unit);
-    return narrowed(divided(Wide{difference.typed_micro} * row.up, row.down));
 }
 
 }  // namespace peelbook::judge

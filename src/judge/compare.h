@@ -47,9 +47,4 @@ std::string sides_text(const Sides& sides, Unit typed);
 // used.
 std::string breach_text(const Measure& value, const Sides& sides, std::string_view limit);
 
-// A difference, not a point on the scale ("1F" is 5/9 of a degree C, not -17.2C): in millionths of `unit`, or
-// canonical.
-std::int64_t difference_in(const Measure& difference, Unit unit);
-std::int64_t canonical_difference(const Measure& difference);
-
 }  // namespace peelbook::judge

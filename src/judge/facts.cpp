@@ -145,4 +145,17 @@ std::optional<Instant> Facts::event_over(std::string_view name) const {
     return passed_at(name == "finish" ? std::string_view(finish_step) : name);
 }
 
+Facts Facts::known_at(Instant moment) const {
+    Facts known = *this;
+    const auto later = [&](const auto& fact) { return fact.at > moment; };
+    std::erase_if(known.steps_done, later);
+    std::erase_if(known.readings, later);
+    std::erase_if(known.inspections, later);
+    std::erase_if(known.packed, [&](Instant at) { return at > moment; });
+    std::erase_if(known.shipped, [&](Instant at) { return at > moment; });
+    if (finished && *finished > moment) known.finished.reset();
+    known.as_of = std::min(as_of, moment);
+    return known;
+}
+
 }  // namespace peelbook::judge

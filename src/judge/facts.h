@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "base/instant.h"
@@ -14,6 +15,11 @@
 namespace peelbook::judge {
 
 using peelbook::InstrumentState;
+
+// A record that an entry brings or takes away which waits for a countersign is there in one world and not in another (worlds.h).
+struct InWorlds {
+    std::optional<std::int64_t> only_with, only_without;  // seq of that entry
+};
 
 struct ReadingFact {
     std::int64_t seq = 0;  // entry; evidence in findings
@@ -29,7 +35,9 @@ struct ReadingFact {
     std::optional<Measure> guard{};      // of the instrument, for guarded acceptance: its uncertainty, else its tolerance
     std::optional<Instant> written{};    // when a person typed it; absent: a machine wrote it when it was taken
     std::string slip{};                  // number of the paper original made at the time; empty: none
+    InWorlds in{};
     std::optional<Instant> or_at{};      // or then: a logger's row of the hour that its clock showed twice (hours.h)
+    bool logged = false;                 // a row of a logger's file
 };
 
 struct InspectionFact {
@@ -41,6 +49,7 @@ struct InspectionFact {
     bool voided = false;
     std::optional<Instant> written{};
     std::string slip{};
+    InWorlds in{};
 };
 
 struct StepFact {
@@ -48,6 +57,7 @@ struct StepFact {
     std::string step;
     Instant at;          // its end
     bool again = false;  // or, when it goes on after an end: the moment it was begun again
+    InWorlds in{};
 };
 
 // A stretch in which a step was worked on.
@@ -60,6 +70,7 @@ struct Work {
 struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
+    std::optional<std::pair<Instant, std::int64_t>> started_before{};  // as stated before an amendment of the time that waits
     std::optional<Instant> finished;  // the end of finish_step, where no step entry ended that
     std::string finish_step;
     std::string product;                            // id; empty for a received lot
@@ -97,6 +108,8 @@ struct Facts {
     std::optional<Instant> event(std::string_view name) const;
     // The same, or the first moment that shows that it is over, where nobody recorded it.
     std::optional<Instant> event_over(std::string_view name) const;
+    // As they had happened by a moment, and nothing is known after it.
+    Facts known_at(Instant moment) const;
 };
 
 }  // namespace peelbook::judge

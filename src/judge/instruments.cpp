@@ -3,6 +3,7 @@
 // A reading is trusted only between two good calibrations: when the one before it or the one after it failed, it
 // is not. A calibration that is still to come counts as good until it is made.
 #include <algorithm>
+#include <cstdlib>
 
 #include "judge/judge.h"
 
@@ -25,10 +26,16 @@ template <class Fact> auto first_after(const std::vector<Fact>& facts, Instant a
     return std::upper_bound(facts.begin(), facts.end(), at, [](Instant t, const Fact& fact) { return t < fact.at; });
 }
 
+// A spare lies in its drawer until somebody checks it: at four in the morning nobody is there to put it in service.
 bool in_service(const History& history, Instant at) {
-    if (history.service.empty()) return true;
     const auto next = first_after(history.service, at);
-    return next == history.service.begin() ? !next->in_service : (next - 1)->in_service;
+    const ServiceFact* said = next == history.service.begin() ? nullptr : &*(next - 1);
+    const bool checked_since = std::any_of(history.calibrations.begin(), history.calibrations.end(), [&](const CalibrationFact& check) {
+        return check.passed && check.at <= at && (!said || said->at < check.at);
+    });
+    if (checked_since) return true;
+    if (said) return said->in_service;
+    return next == history.service.end() || !next->in_service;
 }
 
 InstrumentState state_at(const History& history, Instant at) {
@@ -37,8 +44,9 @@ InstrumentState state_at(const History& history, Instant at) {
     const CalibrationFact* last = next == all.begin() ? nullptr : &*(next - 1);
     if ((last && !last->passed) || (next != all.end() && !next->passed)) return InstrumentState::failed;
     if (!in_service(history, at)) return InstrumentState::out_of_service;
-    if (history.every && (!last || at - last->at > *history.every)) return InstrumentState::lapsed;
-    return InstrumentState::valid;
+    if (!history.every) return InstrumentState::valid;
+    if (!last) return InstrumentState::uncalibrated;
+    return at - last->at > *history.every ? InstrumentState::lapsed : InstrumentState::valid;
 }
 
 // Every moment at which the state can change. A calibration is in date up to and including `every` after it.
@@ -59,6 +67,16 @@ History history_of(std::optional<Duration> calibrate_every, const std::vector<Se
 }
 
 }  // namespace
+
+std::optional<bool> calibration_shows(bool said_passed, const std::optional<Measure>& read, const std::optional<Measure>& reference,
+                                      const std::optional<Measure>& tolerance) {
+    if (!said_passed) return false;
+    if (!read || !reference || !tolerance) return std::nullopt;
+    if (read->dimension() != reference->dimension() || read->dimension() != tolerance->dimension()) return std::nullopt;
+    if (read->unit == reference->unit)
+        return std::llabs(read->typed_micro - reference->typed_micro) <= difference_in(*tolerance, read->unit);
+    return std::llabs(read->value - reference->value) <= canonical_difference(*tolerance);
+}
 
 std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
                                         const std::vector<CalibrationFact>& calibrations) {

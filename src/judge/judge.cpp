@@ -49,8 +49,6 @@ Judged judge_one(const plan::Point& point, const Facts& facts) {
     return *std::move(judged);
 }
 
-Judged judge_point(const plan::Point& point, const Facts& facts) { return judge_one(point, facts); }
-
 std::optional<Verdict> worst(const std::vector<Judged>& all) {
     std::optional<Verdict> worst;
     bool settled = true;

@@ -46,7 +46,7 @@ struct Finding {
     std::string measured;                // "92.1C", "2:12 to 21C" "1:20-2:10 to 21C", "no", "no reading"
     std::string detail;                  // the arithmetic and what bounds it, one or two sentences; durations, never clock times
     std::vector<std::int64_t> evidence;  // seqs of the readings behind it
-    bool on_voided = false;              // some voided reading would have made it worse
+    std::vector<std::int64_t> waits{};   // entries that wait for a countersign, and with which it would be milder
     // The number behind `measured` where no reading is it (plan::figure_dimension), canonical: milliseconds between two events,
     // thousandths of a percent lost. Absent: not measured, or the records contradict each other.
     std::optional<std::int64_t> figure{};
@@ -63,14 +63,17 @@ struct Judged {
     bool owed = true;               // false: optional and not read; worst() passes over it
 };
 
-// One point of a batch or received lot.
+// One point of a batch or received lot: the worst of the worlds of its facts (worlds.h).
 Judged judge_point(const plan::Point& point, const Facts& facts);
 
-// A reading or inspection on a place: its own limit.
-Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading);
+// A reading or inspection on a place: its own limit. `near`: others of the same point, soon before and after, that may agree with one
+// that is beyond what can be (possible.h).
+Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading, const std::vector<ReadingFact>& near = {});
+inline constexpr Duration near_at_place = minutes(15);  // common practice: who doubts a reading takes it again at once
 // The same of many readings of one logger, a production day of them: each is judged as by judge_place_reading and the worst
 // decides (of equal verdicts the one nearest to its limit). `outside` counts those that miss the limit; `longest` is the
-// longest stretch of them, from its first to the first within again (to the last when none follows). Rows in order of time.
+// longest stretch of them, from its first to the first within again (to the last when none follows). A row that cannot be proves
+// nothing, and leaves the day unproven at best. Rows in order of time.
 class PlaceRows {
   public:
     // `like` has what all rows share: seq, unit, the instrument's errors. The point must outlive it.
@@ -83,8 +86,8 @@ class PlaceRows {
 
   private:
     const plan::Point& point_;
-    ReadingFact row_, worst_;
-    std::int64_t rows_ = 0, outside_ = 0;
+    ReadingFact row_, worst_, impossible_;  // the worst that counts; the first that cannot be
+    std::int64_t rows_ = 0, impossible_rows_ = 0, outside_ = 0;
     std::optional<Instant> outside_since_;
     Duration longest_{};
 };
@@ -128,6 +131,11 @@ struct CalibrationFact {
     Instant at;
     bool passed = false;
 };
+// What a calibration shows, for its figures decide (rule 57): true only when read and reference are no further apart than the
+// tolerance; false when they are, or when somebody says that it failed; nothing when it is said to have passed and figures or
+// tolerance are lacking.
+std::optional<bool> calibration_shows(bool said_passed, const std::optional<Measure>& read, const std::optional<Measure>& reference,
+                                      const std::optional<Measure>& tolerance);
 struct ServiceFact {
     Instant at;
     bool in_service = true;
@@ -138,9 +146,9 @@ struct StateSpan {
     InstrumentState state = InstrumentState::valid;
 };
 // Spans from the first fact on. A failed calibration turns everything since the last good one to failed; without a good one
-// within `calibrate_every` the instrument is lapsed. An instrument without calibrate_every is valid while in service.
-// In service until an entry says otherwise; when the first service entry puts it in service, it was out before that.
-// Of several states at once the one told is failed, then out of service, then lapsed. Facts in any order.
+// within `calibrate_every` the instrument is lapsed, without any uncalibrated. One without calibrate_every is valid while in service.
+// In service until an entry says otherwise, and from a good check on; when the first service entry puts it in service, it was out
+// before that. Of several states at once the one told is failed, then out of service, then lapsed. Facts in any order.
 std::vector<StateSpan> instrument_spans(std::optional<Duration> calibrate_every, const std::vector<ServiceFact>& service,
                                         const std::vector<CalibrationFact>& calibrations);
 // The same at one moment, before the first fact too.

@@ -33,11 +33,13 @@ template <class Fact, class JudgeUnit>
 Outcome judge_late(const plan::Point& point, const Facts& facts, const std::vector<const Fact*>& records, JudgeUnit judge_unit) {
     std::vector<const Fact*> sure;
     std::vector<std::string> slips;
+    std::vector<std::int64_t> from_memory;
     Duration latest{};
     for (const Fact* record : records) {
         const auto late = late_by(point, facts, record->at, record->written);
         if (late && record->slip.empty()) {
             latest = std::max(latest, *late);
+            from_memory.push_back(record->seq);
         } else {
             sure.push_back(record);
             if (late && std::find(slips.begin(), slips.end(), record->slip) == slips.end()) slips.push_back(record->slip);
@@ -49,7 +51,10 @@ Outcome judge_late(const plan::Point& point, const Facts& facts, const std::vect
         const bool shown = without.finding && without.finding->verdict != Verdict::missing;
         if (shown && without.finding->verdict > outcome.finding->verdict) outcome = std::move(without);
         if (!shown) outcome.finding->verdict = Verdict::unproven;
-        if (outcome.finding->verdict > Verdict::within) append_sentence(outcome.finding->detail, from_memory_text(latest));
+        if (outcome.finding->verdict > Verdict::within) {
+            append_sentence(outcome.finding->detail, from_memory_text(latest));
+            outcome.finding->waits = from_memory;
+        }
     }
     if (outcome.finding) append_sentence(outcome.finding->detail, from_slips_text(slips));
     return outcome;

@@ -7,7 +7,7 @@ namespace peelbook::judge {
 
 inline constexpr double celsius_in_milli = 1e-3, ms_a_minute = 60'000;  // from stored integers to what the formulas take
 
-// Where a step was ended twice, the worse of what the point comes to by either end (ends.h).
+// In one world (worlds.h), where a step was ended twice, the worse of what the point comes to by either end (ends.h).
 Judged judge_one(const plan::Point& point, const Facts& facts);
 
 Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, const Facts& facts);

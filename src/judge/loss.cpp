@@ -21,7 +21,7 @@ struct Weighed {
     std::int64_t mean_mg() const { return static_cast<std::int64_t>(divided(sum_mg, count)); }
 };
 
-Weighed weighed(const Facts& facts, const std::string& what, bool with_voided) {
+Weighed weighed(const Facts& facts, const std::string& what) {
     Weighed out;
     const auto& of_batch = what == "inputs" ? facts.input_mg : facts.made_mg;
     if (what == "inputs" || what == "finish") {
@@ -29,7 +29,7 @@ Weighed weighed(const Facts& facts, const std::string& what, bool with_voided) {
         return out;
     }
     for (const ReadingFact& r : facts.readings) {
-        if (r.point != what || (r.voided && !with_voided)) continue;
+        if (r.point != what || r.voided) continue;
         out.sum_mg += r.value.value;
         ++out.count;
         out.last = r.at;
@@ -79,8 +79,8 @@ Finding compared_finding(const plan::LossLimit& limit, const Weighed& before, co
     return finding;
 }
 
-std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts, bool with_voided) {
-    const Weighed before = weighed(facts, limit.before, with_voided), after = weighed(facts, limit.after, with_voided);
+std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts) {
+    const Weighed before = weighed(facts, limit.before), after = weighed(facts, limit.after);
     Finding finding;
     if (before.count > 0 && after.count > 0) {
         finding = compared_finding(limit, before, after);
@@ -103,7 +103,7 @@ std::optional<Finding> judged(const plan::Point& point, const plan::LossLimit& l
 
 Judged judge_loss(const plan::Point& point, const plan::LossLimit& limit, const Facts& facts) {
     Judged out;
-    auto finding = judged(point, limit, facts, false);
+    auto finding = judged(point, limit, facts);
     if (point.optional && (!finding || finding->verdict == Verdict::missing)) {
         out.owed = false;
         return out;
@@ -113,8 +113,6 @@ Judged judge_loss(const plan::Point& point, const plan::LossLimit& limit, const 
         out.next = name_of(point) + ", " + point.limit_text;
         return out;
     }
-    const auto unvoided = judged(point, limit, facts, true);
-    finding->on_voided = unvoided && unvoided->verdict > finding->verdict;
     out.standing = Standing::judged;
     out.findings.push_back(std::move(*finding));
     return out;

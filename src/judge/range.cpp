@@ -195,9 +195,15 @@ Judged judge_range(const plan::Point& point, const plan::RangeLimit& limit, cons
     return judge_units(point, facts, facts.readings, [&](const Readings& readings) { return judge_readings(range, facts, readings); });
 }
 
-Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading) {
+Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading, const std::vector<ReadingFact>& near) {
     const RangeOf range = range_of_place(point);
     Finding finding = finding_of(range, reading);
+    Readings others;
+    for (const ReadingFact& one : near) others.push_back(&one);
+    if (is_doubtful(point, reading, others)) {
+        finding.verdict = reading.logged ? Verdict::unproven : worse(finding.verdict, Verdict::unproven);
+        append_sentence(finding.detail, doubt_text(point, reading));
+    }
     if (finding.verdict != Verdict::deviation) append_sentence(finding.detail, warning_text(range, {&reading}));
     finding.point = point.id;
     finding.ord = unit_place(point, reading.unit);
@@ -206,14 +212,22 @@ Finding judge_place_reading(const plan::Point& point, const ReadingFact& reading
     return finding;
 }
 
-PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) { row_.point = point.id; }
+PlaceRows::PlaceRows(const plan::Point& point, ReadingFact like) : point_(point), row_(std::move(like)) {
+    row_.point = point.id;
+    row_.logged = true;
+}
 
 void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument) {
     row_.at = at;
     row_.value = value;
     row_.instrument = instrument;
     const RangeOf range = range_of_place(point_);
-    if (rows_++ == 0 || worse_reading(range, row_, worst_)) worst_ = row_;
+    ++rows_;
+    if (!is_possible(point_, value)) {
+        if (impossible_rows_++ == 0) impossible_ = row_;
+        return;
+    }
+    if (rows_ - impossible_rows_ == 1 || worse_reading(range, row_, worst_)) worst_ = row_;
     const bool outside = !meets(value, range.sides);
     outside_ += outside ? 1 : 0;
     if (outside && !outside_since_) outside_since_ = at;
@@ -222,8 +236,13 @@ void PlaceRows::add(Instant at, const Measure& value, InstrumentState instrument
 }
 
 Finding PlaceRows::finding() const {
-    Finding finding = judge_place_reading(point_, worst_);
+    Finding finding = judge_place_reading(point_, rows_ > impossible_rows_ ? worst_ : impossible_);
+    if (impossible_rows_ > 0 && rows_ > impossible_rows_) {
+        finding.verdict = worse(finding.verdict, Verdict::unproven);
+        append_sentence(finding.detail, doubt_text(point_, impossible_));
+    }
     std::string text = counted(rows_, "row", "rows") + " of a logger";
+    if (impossible_rows_ > 0) text += ", " + std::to_string(impossible_rows_) + " that cannot be";
     if (outside_ > 0) text += ", " + std::to_string(outside_) + " outside the limit, the longest stretch of them " + to_text(longest_);
     append_sentence(finding.detail, text);
     return finding;

@@ -23,6 +23,7 @@ Judged worse_of(const Judged& a, const Judged& b) {
     if (units.empty()) return a.standing == Standing::not_judged && a.owed ? a : b;
     Judged out;
     out.owed = a.owed || b.owed;
+    bool all_struck = false;  // in the worse of them nothing is left that was read of a unit
     for (const std::int64_t ord : units) {
         const Finding *of_a = of_unit(a, ord), *of_b = of_unit(b, ord);
         const bool b_is_worse = badness(b, of_b) > badness(a, of_a);
@@ -30,9 +31,10 @@ Judged worse_of(const Judged& a, const Judged& b) {
         const Finding* finding = b_is_worse ? of_b : of_a;
         if (finding) out.findings.push_back(*finding);
         out.part_open |= !finding || worse.part_open;
+        all_struck |= !finding && worse.standing == Standing::not_judged;
         if (out.next.empty()) out.next = worse.next;
     }
-    out.standing = out.findings.empty() ? Standing::open : Standing::judged;
+    out.standing = !out.findings.empty() ? Standing::judged : all_struck ? Standing::not_judged : Standing::open;
     if (out.findings.empty()) out.part_open = false;
     return out;
 }

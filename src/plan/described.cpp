@@ -75,6 +75,7 @@ std::string id_of(const ReferenceDose& dose) { return dose.allergen; }
 
 template <class T> std::string title_of(const T& part) { return part.name; }
 std::string title_of(const Calendar&) { return ""; }
+std::string title_of(const Possible& kind) { return kind.id; }
 std::string title_of(const Role& role) { return role.id; }
 std::string title_of(const Hazard& hazard) { return hazard.what; }
 std::string title_of(const ReferenceDose& dose) { return allergen_name(dose.allergen); }

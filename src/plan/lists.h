@@ -102,7 +102,10 @@ template <class V, Is<Site> S> void fields(V& v, S& s) {
     v(s.review_working_days, Whole{"review_working_days", 1});
     v.says("review within", [&] { return std::to_string(s.review_working_days) + " working days"; });
     v(s.carry_over_ppm, ShareOfMillion{"carry_over"}, "shares grouped below");
+    v(s.alone, Flag{"alone"}, "alone");
     v(s.clock_uncertainty, Period{"clock_uncertainty"}, "clock uncertainty");
+    v(s.people, Whole{"people", 1}, "people who share the checks");
+    v(s.practice, Flag{"practice"}, "practice");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -166,6 +169,13 @@ template <class V, Is<Logger> S> void fields(V& v, S& s) {
     v.then([&](auto& f) { needs_columns(f, s); });
 }
 
+template <class V, Is<Possible> S> void fields(V& v, S& s) {
+    v(s.id, Id{});
+    v(s.least, Edge{"least"});
+    v(s.most, Edge{"most"});
+    v.says("possible", [&] { return range_words(s.least, s.most); });
+}
+
 template <class V, Is<Role> S> void fields(V& v, S& s) {
     v(s.id, Id{});
     v(s.may, Names{"may"}, "may");
@@ -197,6 +207,7 @@ template <class V, Is<Material> S> void fields(V& v, S& s) {
     v(s.gtins, Gtins{"gtin"}, "GTIN");
     v(s.suppliers, Codes{"suppliers"}, "suppliers");
     v(s.protein, Tables{"protein", "protein", "", [&](auto& f, const auto& one) { is_of(f, one, s); }}, "protein");
+    v(s.a_week, Whole{"a_week", 1}, "deliveries a week");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -240,6 +251,7 @@ template <class V, Is<Product> S> void fields(V& v, S& s) {
     v(s.dough, Table{"dough"}, "dough wanted");
     v(s.portion, Amount{"portion", Dimension::mass}, "portion");
     v(s.sold, OneOf{"sold", ways_sold}, "sold");
+    v(s.a_week, Whole{"a_week", 1}, "batches a week");
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -425,6 +437,12 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
         warn(s.warn_least, Edge{"least"});
         warn(s.warn_most, Edge{"most"});
     });
+    v.says("possible", [&] { return range_words(s.possible_least, s.possible_most); });
+    v.inside("possible", Need::no, [&](auto& possible) {
+        possible(s.possible_kind, Code{"kind"});
+        possible(s.possible_least, Edge{"least"});
+        possible(s.possible_most, Edge{"most"});
+    });
     v(s.units, Names{"units"}, "units");
     v(s.read_on, Period{"read_on"});
     v.says("read until", [&] { return read_on_words(s); });
@@ -435,8 +453,10 @@ template <class V, Is<Point> S> void fields(V& v, S& s) {
     v.says("closed hours", [&] { return s.interval ? closed_words(*s.interval) : ""; });
     v(s.chart, Flag{"chart"}, "control chart");
     v(s.optional, Flag{"optional"});
+    v(s.takes, Period{"takes"}, "one check takes");
     v.says("device check of lines", [&] { return s.interval && s.interval->device_check ? joined(s.lines, ", ") : ""; });
     v(s.instrument_needed, Flag{"instrument"}, "instrument needed");
+    v(s.instruments, Codes{"with"}, "read with");
     v(s.guarded, IsWord{{"acceptance", acceptances}, "guarded"});
     v(s.room, Amount{"room", Dimension::temperature});
     v(s.room_point, Code{"room_point"});
@@ -465,6 +485,7 @@ template <class V, Is<Plan> S> void fields(V& v, S& s) {
     v(s.places, Section{"place"});
     v(s.instruments, Section{"instrument"});
     v(s.loggers, Section{"logger"});
+    v(s.possible, Section{"possible"});
     v(s.roles, Section{"role"});
     v(s.hazards, Section{"hazard"});
     v(s.points, Section{"point"});

@@ -39,7 +39,10 @@ struct Site {
     std::vector<Date> holidays;          // closed days as plans wrote them before there was a calendar: the reader moves them there
     int review_working_days = 7;         // 21 CFR 117.165(a)(4)
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
+    bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
+    std::int64_t people = 0;             // who share the checks; 0: not said. For the load alone (plan/load.h), as `a_week` and `takes` below
+    bool practice = false;               // rule 58: everything is judged, nothing is held by itself, and the gate only warns
 };
 
 // When the house works. Without shifts the whole of each open day counts.
@@ -73,6 +76,7 @@ struct Material {
         std::int64_t milli_percent = 0;  // of the material's mass
     };
     std::vector<Protein> protein;  // of its allergens, where it is known
+    std::int64_t a_week = 0;       // deliveries; 0: one
 };
 
 struct FormulaItem {
@@ -112,6 +116,7 @@ struct Product {
     std::optional<DoughAim> dough;
     std::optional<Measure> portion;  // mass of one eating, for action levels
     std::string sold;                // "packed", "loose" or "direct": packed for direct sale
+    std::int64_t a_week = 0;         // usual batches; 0: one each open day
     bool counted_in_pieces() const { return unit_mass.has_value() || pieces > 0; }
 };
 
@@ -204,6 +209,12 @@ struct Bound {
     std::optional<Measure> second;
 };
 std::string to_text(const Bound& b);
+
+// What a reading of one kind can be at all: "room", from -5 C to 25 C. Points name it (Point::possible_kind).
+struct Possible {
+    std::string id;
+    std::optional<Bound> least, most;
+};
 
 // Each kind of limit has its key in the table `limit`; a range's bounds stand in that table itself.
 struct RangeLimit {  // inclusive on both sides
@@ -325,6 +336,7 @@ struct Interval {  // on top of a limit: a check at least so often, on a place o
 struct Window {
     std::string from, until;
     std::optional<Duration> after;  // so long after `until` they still count
+    bool operator==(const Window&) const = default;
 };
 
 struct Point {
@@ -339,17 +351,21 @@ struct Point {
     std::optional<Dimension> dimension;  // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
     std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
+    std::string possible_kind;                           // a [[possible]] of the plan, whose bounds count where the point has none:
+    std::optional<Bound> possible_least, possible_most;  // beyond them a reading is a slip until a second one agrees (rule 56)
     std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
     Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
     std::optional<Window> window;
     std::optional<Interval> interval;
     bool chart = false;              // a control chart in the weekly workbook
     bool optional = false;           // not owed: judged only when read
+    std::optional<Duration> takes;   // one check of it
     bool guarded = false;            // guarded acceptance (JCGM 106): a value that the instrument's error could carry
                                      // over the limit proves nothing; false: the value as read decides
     std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,
     std::string room_point;          // or the point of a place that reads its air; neither: fitted
     bool instrument_needed = false;  // default true for critical points with a dimension
+    std::vector<std::string> instruments;  // ids: only these read it; empty: all that can
     std::vector<std::string> lines;  // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;                              // the limit in words, made by the reader
@@ -392,6 +408,7 @@ struct Plan {
     std::vector<Place> places;
     std::vector<Instrument> instruments;
     std::vector<Logger> loggers;
+    std::vector<Possible> possible;
     std::vector<Role> roles;
     std::vector<Hazard> hazards;
     std::vector<Point> points;
@@ -407,6 +424,7 @@ struct Plan {
     const Place* place(std::string_view id) const { return by_id(places, id); }
     const Instrument* instrument(std::string_view id) const { return by_id(instruments, id); }
     const Logger* logger(std::string_view id) const { return by_id(loggers, id); }
+    const Possible* possible_of(std::string_view kind) const { return by_id(possible, kind); }
     const Role* role(std::string_view id) const { return by_id(roles, id); }
     const Point* point(std::string_view id) const { return by_id(points, id); }
     const Equipment* piece(std::string_view id) const { return by_id(equipment, id); }

@@ -98,6 +98,10 @@ bool read_documents(const std::vector<TomlDocument>& documents, Plan& plan, Faul
     plan.calendar.closed.insert(plan.calendar.closed.end(), plan.site.holidays.begin(), plan.site.holidays.end());
     plan.site.holidays.clear();
     for (Point& point : plan.points) {
+        if (const Possible* kind = plan.possible_of(point.possible_kind)) {
+            if (!point.possible_least) point.possible_least = kind->least;
+            if (!point.possible_most) point.possible_most = kind->most;
+        }
         auto* limit = std::get_if<MarketLimit>(&point.limit);
         if (!limit) continue;
         limit->labels = labels_of(plan, point, limit->of);
@@ -119,6 +123,7 @@ void check_rules(const Plan& plan, Faults& faults) {
     check_equipment(plan, faults);
     check_points(plan, faults);
     check_limits(plan, faults);
+    check_readings(plan, faults);
     check_market_limits(plan, faults);
 }
 

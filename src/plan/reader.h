@@ -6,13 +6,13 @@
 // (plan/starter.h) shows every key with a comment.
 //   [site]        name* zone* allergen_list* ("eu" "us" "codex") address phone gln company_prefix web day_start ("03:00") late_after paper ("A4" "Letter")
 //                 temperature_unit ("C" "F") mass_unit retention review_working_days carry_over ("0.1%")
-//                 clock_uncertainty ("5min")
+//                 clock_uncertainty ("5min") alone people practice
 //   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
-//                 traceability_list gtin (one or a list) suppliers [ ] protein = [ { allergen*, percent* } ]
+//                 traceability_list gtin (one or a list) suppliers [ ] a_week protein = [ { allergen*, percent* } ]
 //   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance yield_tolerance finish_step line (a place)
-//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct")
+//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct") a_week
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch
@@ -23,16 +23,17 @@
 //   [[logger]]    id* name* values* [ {column*, unit*, point, probed} ] separator ("tab" "blank" or a character) decimal ("." ",")
 //                 header_lines date time (headings, or numbers from 1) time_format (base/time_format.h) zone (IANA or "+01:00")
 //                 every no_value [ ]
+//   [[possible]]  id* least most: what a reading of one kind can be at all, for points that name it
 //   [[role]]      id* may* [commands or "*"]
 //   [[hazard]]    id* kind* ("biological" "chemical" "physical" "allergen") what* step likelihood severity control significant
 //   [[equipment]] id* name* lines* [places] products [ ] step residue (a mass)
 //   [[cleaning]]  id* name* kind* ("dry" "wet") equipment* [ ] clears* [allergens] time* cost verify* [points of the equipment]
 //   [[reference_dose]] allergen* dose* ("2mg" of protein) source*
 //   [[point]]     id* name* class* ("critical" "operating" "quality") limit*, and one of products [ ] + step, materials [ ], place;
-//                 hazard measures unit warn {least, most} units [ ] read_on (least, on products)
-//                 window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
+//                 hazard measures unit warn {least, most} possible {kind (a [[possible]]), least, most} units [ ]
+//                 read_on (least, on products) window {from, until (events, as of time), after} (on products, or materials: after) every hours ("20:00-04:00") device_check lines [places]
 //                 at ["start" "change" "end"] (of a run on those lines: with device_check) closed ("logger" "min-max" "alarm" "nothing")
-//                 alarm (a point) chart optional instrument acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
+//                 alarm (a point) chart optional takes ("1min") instrument with [instruments] acceptance ("simple" "guarded") room ("4C") | room_point how_often by basis
 //                 action {product, process}. Critical: basis* and both actions*, and fastest* in a cooling or souring.
 //   [[deadline]]  id* name* step* ("hold" "authority" "customers" "public" "close" "call-list") within* basis*: of a recall
 //   limit         {least, most} | {time = {from*, until*, least, most}} | {before_packing = {most*}} | {yes_no = true} |

@@ -14,6 +14,7 @@ void check_labels(const Plan& plan, Faults& faults);         // declared against
 void check_equipment(const Plan& plan, Faults& faults);      // equipment, cleanings, reference doses
 void check_points(const Plan& plan, Faults& faults);         // where a point is read, by whom, with what
 void check_limits(const Plan& plan, Faults& faults);         // limits that contradict themselves
+void check_readings(const Plan& plan, Faults& faults);       // what a critical point is read with, and what a reading can be
 void check_market_limits(const Plan& plan, Faults& faults);  // gluten and sulphites: labels to judge by, claims that are judged
 
 // Ids of a list, for "did you mean".

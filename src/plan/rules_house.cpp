@@ -133,6 +133,7 @@ void check_house(const Plan& plan, Faults& faults) {
     check_unique(plan.vessels, "vessel", faults);
     check_unique(plan.places, "place", faults);
     check_unique(plan.instruments, "instrument", faults);
+    check_unique(plan.possible, "possible", faults);
     check_unique(plan.roles, "role", faults);
     check_unique(plan.hazards, "hazard", faults);
     check_unique(plan.points, "point", faults);

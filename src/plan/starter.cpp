@@ -30,10 +30,13 @@ void fill_in(std::string& text, std::string_view mark, const std::string& value)
 
 }  // namespace
 
-std::vector<Text> starter_plan(const std::string& site_name, const std::string& zone) {
+std::vector<Text> starter_plan(const std::string& site_name, const std::string& zone, std::string_view starter) {
+    const std::string folder = starter == starters[0] ? "" : std::string(starter) + "/";
     std::vector<Text> texts;
     for (const EmbeddedFile& file : starter_files()) {
-        Text& one = texts.emplace_back(Text{std::string(file.path), std::string(file.text)});
+        const std::size_t name = file.path.rfind('/') + 1;  // 0 where there is no folder
+        if (file.path.substr(0, name) != folder) continue;
+        Text& one = texts.emplace_back(Text{std::string(file.path.substr(name)), std::string(file.text)});
         fill_in(one.text, "@ZONE@", zone);  // before the name, which may be any text
         fill_in(one.text, "@NAME@", site_name);
     }

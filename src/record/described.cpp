@@ -63,4 +63,10 @@ std::vector<std::pair<std::string, std::string>> described(const Statement& s) {
     return std::move(teller.said);
 }
 
+std::string in_one_line(const Statement& s) {
+    std::string out;
+    for (const auto& [field, value] : described(s)) out += (out.empty() ? "" : "; ") + field + ": " + value;
+    return out;
+}
+
 }  // namespace peelbook::record

@@ -43,6 +43,7 @@ Result<Entry> from_body(std::string_view body);
 // For people: "field: value" pairs of a payload in field order, values as typed. Used by `plan changes`, amendments sheets,
 // receipts. Nested parts are written as "parts: A 12 pieces, B 12 pieces".
 std::vector<std::pair<std::string, std::string>> described(const Statement& s);
+std::string in_one_line(const Statement& s);  // the same in one line: "lot: PAN-1; step: bake"
 
 using Hash = std::array<std::uint8_t, 32>;
 Hash sha256(std::string_view bytes);

@@ -66,7 +66,8 @@ struct PlanFile {
 struct PlanAdopted {
     static constexpr Kind kind{"plan-adopted", "plan adopt", Correction::never, Lots::none};
     std::vector<PlanFile> files;  // sorted by name
-    template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); }
+    std::string hazard;           // why it cannot wait for the next batch, but judges points that are still open; empty: it can
+    template <class V, class S> static void fields(V& v, S& s) { v("files", s.files); v("hazard", s.hazard); }
 };
 
 // --- lots and the chain of custody -------------------------------------------------------------------------------------
@@ -326,9 +327,10 @@ struct ReadingTaken {
     std::string instrument;  // empty: none named
     std::string note;
     std::string slip{};  // number of the paper original that was made at the time; empty: none
+    bool sure{};         // asked whether it really read so, beyond what the plan says it can, the person said yes
     template <class V, class S> static void fields(V& v, S& s) {
         v("subject", s.subject); v("point", s.point); v("value", s.value); v("unit", s.unit);
-        v("instrument", s.instrument); v("note", s.note); v("slip", s.slip);
+        v("instrument", s.instrument); v("note", s.note); v("slip", s.slip); v("sure", s.sure);
     }
 };
 
@@ -500,16 +502,30 @@ struct Sealed {  // the head of the chain, given to someone outside
 
 struct Voided {
     static constexpr Kind kind{"voided", "void", Correction::never, Lots::linked};
+    static constexpr Duration undo_within = minutes(10);  // of writing the entry
     Seq target = 0;
     std::string why;
-    template <class V, class S> static void fields(V& v, S& s) { v("target", s.target); v("why", s.why); }
+    bool undo = false;  // one's own last entry, taken back at once
+    template <class V, class S> static void fields(V& v, S& s) { v("target", s.target); v("why", s.why); v("undo", s.undo); }
+};
+
+struct Countersigned {  // another person says of entries that wait whether they shall count
+    static constexpr Kind kind{"countersigned", "countersign", Correction::never, Lots::linked};
+    std::vector<Seq> entries;
+    bool refused = false;  // they shall not
+    std::string why;
+    bool alone = false;  // by the person who wrote them, where the plan says that there is no second one
+    std::string seen;    // SHA-256 of what the signer saw: each entry, what it changes, and the findings that wait for it
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("entries", s.entries); v("refused", s.refused); v("why", s.why); v("alone", s.alone); v("seen", s.seen);
+    }
 };
 
 using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Received, Filled, Emptied, Started, Used,
                              StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                              SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
                              Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
-                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage>;
+                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned>;
 
 template <class S, class Variant> inline constexpr bool is_alternative = false;
 template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;

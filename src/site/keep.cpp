@@ -9,7 +9,7 @@ namespace {
 Seq derive_all(fold::Ledger& ledger, const book::Book& source, const std::function<void(Seq)>& progress) {
     Seq last = 0;
     source.each_entry([&](const record::Entry& entry) {
-        fold::Derivation d{ledger, entry.seq, false, entry.written, {}};
+        fold::Derivation d{ledger, entry.seq, entry.written};
         apply(d, entry);
         last = entry.seq;
         if (progress) progress(last);
@@ -44,7 +44,7 @@ std::vector<book::Fault> Site::verify(bool derived) const {
     impl_->ledger.book.each_entry([&](const record::Entry& entry) {
         copy_attachment(impl_->ledger.book, fresh.book, entry);
         fresh.book.append(entry);
-        fold::Derivation d{fresh, entry.seq, false, entry.written, {}};
+        fold::Derivation d{fresh, entry.seq, entry.written};
         apply(d, entry);
     });
     work.commit();

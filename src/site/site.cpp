@@ -32,7 +32,7 @@ void write_opening(fold::Ledger& ledger, const std::string& name, const std::str
         entry.by = initials;
         entry.payload = says;
         ledger.book.append(entry);
-        fold::Derivation d{ledger, entry.seq, false, now, {}};
+        fold::Derivation d{ledger, entry.seq, now};
         apply(d, entry);
     };
     auto work = ledger.book.begin();
@@ -47,7 +47,8 @@ Site::Site(std::unique_ptr<Impl> impl) : impl_(std::move(impl)) {}
 Site::~Site() = default;
 
 Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::string& name, const std::string& zone,
-                                           const std::string& initials, const std::string& person_name, Clock& clock, Files& files) {
+                                           const std::string& initials, const std::string& person_name, Clock& clock, Files& files,
+                                           std::string_view starter) {
     if (auto checked = check_text("name", name, longest_name, true); !checked) return checked.refusal();
     if (auto checked = check_text("person's name", person_name, longest_name, true); !checked) return checked.refusal();
     if (auto checked = check_code("initials", initials); !checked) return checked.refusal();
@@ -59,7 +60,7 @@ Result<std::unique_ptr<Site>> Site::create(const fs::path& folder, const std::st
                        {}};
     }
     files.make_folder(folder);
-    for (const auto& text : plan::starter_plan(name, zone)) files.create(folder / text.name, text.text);
+    for (const auto& text : plan::starter_plan(name, zone, starter)) files.create(folder / text.name, text.text);
     fold::Ledger ledger(book::Book::create(folder / book_name));
     write_opening(ledger, name, initials, person_name, clock.now());
     return std::unique_ptr<Site>(new Site(std::make_unique<Impl>(Impl{folder, clock, files, std::move(ledger)})));
@@ -108,7 +109,7 @@ plan::Outcome Site::check_plan() const {
     return outcome;
 }
 
-Result<Receipt> Site::adopt_plan(const std::string& by) {
+Result<Receipt> Site::adopt_plan(const std::string& by, const std::string& hazard) {
     const auto texts = plan_files();
     const auto outcome = plan::read_plan(texts);
     if (!outcome.usable()) {
@@ -118,7 +119,15 @@ Result<Receipt> Site::adopt_plan(const std::string& by) {
                        "see them all with: peelbook plan check",
                        {}};
     }
+    if (auto checked = check_text("hazard", hazard, longest_note, false); !checked) return checked.refusal();
+    auto& ledger = impl_->ledger;
+    if (outcome.plan.site.practice && !ledger.plan_versions().empty() && !ledger.in_practice())
+        return Refusal{"a plan of practice after one in earnest",
+                       "practice only at the beginning of a book",
+                       "take practice = true out of [site]; to practise more, begin a site of its own: peelbook new DIR",
+                       {}};
     record::PlanAdopted says;
+    says.hazard = hazard;
     for (const auto& text : texts) says.files.push_back({text.name, text.text});
     return record({.says = says, .by = by, .happened = {}, .token = {}, .already_done = false, .why = {}});
 }

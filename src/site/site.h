@@ -119,9 +119,11 @@ struct Receipt {
     std::optional<WaterAdvice> water;    // of `started`, when the plan wants a dough temperature
     std::vector<ToldFinding> findings;   // raised, changed or cleared by this entry; a `within` for the point just read
     std::vector<AutomaticHold> holds;
-    std::vector<std::string> next;  // what is owed next, warnings, "21C by 12:20"
-    std::vector<Outlook> outlook;   // of the cooling point just read
-    bool judged_bad() const;        // any finding that is not within and not cleared: exit code 1
+    std::vector<std::string> next;       // what is owed next, warnings, "21C by 12:20"
+    std::vector<Outlook> outlook;        // of the cooling point just read
+    bool practice = false;               // recorded in practice (rule 58)
+    std::vector<std::string> practised;  // what would be refused or held in earnest, in words
+    bool judged_bad() const;             // any finding that is not within and not cleared, or anything practised: exit code 1
 };
 
 struct DueItem {
@@ -133,15 +135,28 @@ struct DueItem {
     std::vector<Outlook> outlook;  // of a lot that cools: one a unit with readings enough
 };
 
+// An entry that waits for another person, or that was decided alone and waits to be looked at.
+struct WaitingEntry {
+    Seq entry = 0, target = 0;  // the same where it corrects none
+    std::string kind, by;       // "amended", "voided", or what was typed late
+    Instant written;
+    std::string what;                   // what the target is about: "bake-core of PAN-261116-1"
+    std::string before, after, why;     // in words; before is empty for what was typed late, after for a void
+    std::vector<ToldFinding> findings;  // that would be milder with it
+    bool alone = false;                 // it counts, but nobody else has looked yet
+};
+
 struct Status {
     std::string site_name;
     Seq entries = 0;
     std::string head;  // hex
     std::optional<book::PlanVersion> plan;
+    bool practice = false;  // what is recorded now is practice (rule 58)
     std::vector<book::Lot> open_batches;
     std::vector<ToldFinding> open_findings;                      // not within, not cleared, without disposition
     std::vector<DueItem> owed_not_done;                          // overdue now, of lots and places: findings once something is recorded
     std::vector<std::pair<book::Hold, std::string>> open_holds;  // with the lot's code
+    std::vector<WaitingEntry> waiting;                           // for a countersign
 };
 
 // Of a forward trace: only what left the lots asked for in this time counts. A boil notice names two days, not the water of a
@@ -166,7 +181,8 @@ class Site {
   public:
     // A new folder with a starter plan and an empty book opened by `initials` (who gets role "manager").
     static Result<std::unique_ptr<Site>> create(const std::filesystem::path& folder, const std::string& name, const std::string& zone,
-                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files);
+                                                const std::string& initials, const std::string& person_name, Clock& clock, Files& files,
+                                                std::string_view starter = "full");  // of plan/starter.h
     static Result<std::unique_ptr<Site>> open(const std::filesystem::path& folder, Clock& clock, Files& files,
                                               book::Book::Mode mode = book::Book::Mode::write);
     // The folder to open: `given`, else `from_environment`, else upward from `here`, by the first site.toml met.
@@ -180,6 +196,8 @@ class Site {
     Result<Receipt> amend(Seq target, const record::Statement& instead, std::optional<Instant> happened, const std::string& by,
                           const std::string& why, const std::string& token = {});
     Result<Receipt> void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token = {});
+    // Takes back the last entry of this person: written within record::Voided::undo_within, an event or what raised nothing.
+    Result<Receipt> undo(const std::string& by, const std::string& token = {});
     // A logger file: kept whole in the book, its rows become readings. It is read part by part; `progress` is told now and then
     // how far it is.
     using Progress = std::function<void(std::string_view doing, std::int64_t done, std::int64_t of)>;
@@ -192,12 +210,16 @@ class Site {
     // --- the plan
     std::vector<plan::Text> plan_files() const;                              // the folder's .toml files, sorted by name
     plan::Outcome check_plan() const;                                        // of the folder, as it is
-    Result<Receipt> adopt_plan(const std::string& by);                       // of the folder; refused with its faults
+    // Of the folder; refused with its faults. `hazard`: why it also judges what is still open of batches that began before it.
+    Result<Receipt> adopt_plan(const std::string& by, const std::string& hazard = "");
     Result<plan::Plan> plan_in_force(std::optional<Instant> at = {}) const;  // refused when none was adopted
     Result<std::vector<std::string>> plan_changes() const;                   // folder against the version in force
 
     // --- ask
     Status status() const;
+    std::vector<WaitingEntry> waiting() const;                     // for a countersign, by entry
+    bool in_practice() const;                                      // what is recorded now is practice (rule 58)
+    bool is_practice(Seq seq) const;                               // that entry is
     std::vector<DueItem> due(Instant until) const;                 // owed by then, overdue first; calibrations when overdue
     std::vector<std::string> owed_of(const book::Lot& lot) const;  // what it still owes before it may leave, a line each
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).

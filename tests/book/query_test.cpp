@@ -124,5 +124,5 @@ TEST_CASE_METHOD(Asked, "The view of readings in force says what the instrument 
         work.commit();
     }
     CHECK(one("SELECT group_concat(state) FROM (SELECT state FROM reading_in_force ORDER BY seq)") ==
-          Cell{std::string("valid,lapsed,not in service,none named")});
+          Cell{std::string("valid,lapsed,never-calibrated,none named")});
 }

@@ -20,6 +20,9 @@ TEST_CASE("calibrate in ice and boiling water: reference and result are reckoned
     CHECK(walk.run("calibrate probe-1 --method boiling --read 99C --by QA").err.find("--pressure 1004hPa or --altitude 300m") !=
           std::string::npos);
     CHECK(walk.run("calibrate probe-1 --read 99C --by QA").err.find("a calibration without a result") != std::string::npos);
+    CHECK(walk.must("calibrate probe-1 passed --by QA").has("without figures it shows nothing: what it read, against what reference"));
+    CHECK(walk.run("calibrate probe-1 passed --read 5C --reference 0C --by QA").err.find("failed: it is outside its tolerance") !=
+          std::string::npos);
 }
 
 TEST_CASE("calc water --learned says what is lacking") {

@@ -102,17 +102,21 @@ TEST_CASE("what verified a cleaning was no good: a failed calibration lets the b
     critical.replace(critical.find(grade, swab), grade.size(),
                      "class = \"critical\"\nbasis = \"invented for this test\"\n"
                      "action = { product = \"Hold.\", process = \"Clean again.\" }");
-    Line b(critical);
+    Line b(critical + "[[instrument]]\nid = \"kit\"\nname = \"swab kit\"\ntolerance = \"0.5ppm\"\ncalibrate_every = \"28days\"\n");
+    const auto against_standard = [&b](const std::string& read, bool good) {
+        b.did(record::Calibrated{"kit", "reference", measure(read), measure("5ppm"), good, ""});
+    };
+    against_standard("5.2ppm", true);
     b.rye("R-1");
     b.pass(minutes(20));
     b.did(record::Cleaned{"mixer", "wet", ""});
     b.did(record::Inspected{"mixer", "mixer-seen", "", "", true, ""});
-    b.did(record::ReadingTaken{"mixer", "mixer-swab", measure("1ppm"), "", "probe", ""});
+    b.did(record::ReadingTaken{"mixer", "mixer-swab", measure("1ppm"), "", "kit", ""});
     b.pass(minutes(5));
     b.start("L-1", "loaf");
     CHECK(b.changeover("L-1") == "none");
     b.pass(minutes(5));
-    b.did(record::Calibrated{"probe", "certificate", {}, {}, false, ""});
+    against_standard("2ppm", false);
     CHECK(b.changeover("L-1") == std::string(deviation) + " residue not declared: rye on mixer");
     CHECK(b.held("L-1"));
     CHECK(b.faults() == "");
@@ -170,7 +174,9 @@ TEST_CASE("an allergen taken out of a declaration by an amendment leaves every d
     b.start("L-1", "loaf");
     CHECK(b.allergens("L-1") == std::vector<std::string>{"milk", "rye"});
     r.allergens = {true, {"rye"}, {}};
-    b.amended(seq, r, "the declaration was of another lot");
+    const auto amended = b.amended(seq, r, "the declaration was of another lot");
+    CHECK(b.allergens("L-1") == std::vector<std::string>{"milk", "rye"});  // rule 59: until another person has said so
+    b.countersigned(amended.seq);
     CHECK(b.allergens("R-1") == std::vector<std::string>{"rye"});
     CHECK(b.allergens("L-1") == std::vector<std::string>{"rye"});
     CHECK(b.ask("SELECT allergen FROM residue ORDER BY allergen") == std::vector<std::string>{"rye"});

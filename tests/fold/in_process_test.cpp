@@ -139,8 +139,10 @@ TEST_CASE("rule 48: spoiled pieces are made and wasted by the finish, and an ame
     CHECK(yield.verdict == Verdict::deviation);
     CHECK(yield.grade == Grade::operating);
     CHECK(yield.measured == "47 of 54 pieces");
-    b.amended(finished.seq, record::Finished{"L-1", 54, measure("43.2kg"), "", 0, ""});
+    const auto again = b.amended(finished.seq, record::Finished{"L-1", 54, measure("43.2kg"), "", 0, ""});
     CHECK(stock() == std::vector<std::string>{"54 0 54 43200000 0 43200000"});
+    CHECK(b.finding("L-1", "yield").kept_by == again.seq);  // rule 59: until somebody else has looked
+    b.countersigned(again.seq);
     CHECK(b.finding("L-1", "yield").cleared_by.has_value());
     CHECK(b.faults() == "");
 }

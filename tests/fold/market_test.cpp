@@ -119,8 +119,8 @@ TEST_CASE("a pack is judged by the label it is under when its own content was me
     CHECK(b.held("SDP-US"));
     CHECK_FALSE(b.held("SDP-EU"));
     b.refused(b.out("customer", "SDP-US", 10, "CAFE"));
-    // Amended to 19.9 it is within again; the hold waits for a release, and a void makes nothing milder.
-    b.amended(receipt.seq, b.reading("SDP-US", "gluten", "19.9mg/kg", ""));
+    // Amended to 19.9, and countersigned, it is within again; the hold waits for a release, and a void makes nothing milder.
+    b.countersigned(b.amended(receipt.seq, b.reading("SDP-US", "gluten", "19.9mg/kg", "")).seq);
     CHECK(b.finding("SDP-US", "gluten").verdict == Verdict::within);
     CHECK(b.held("SDP-US"));
     CHECK(b.site->verify(true).empty());

@@ -257,6 +257,7 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     b.did(Bakery::out("customer", "P-1", 10, "CAFE"));
     CHECK(b.finding("P-1", "label").verdict == Verdict::within);
     const auto receipt = b.amended(flour.seq, flour_that_contains("WF-1", {"wheat", "sesame"}), "the mill's letter");
+    b.countersigned(receipt.seq);
     CHECK(b.allergens("P-1") == Codes{"sesame", "wheat"});
     CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
     CHECK(b.held("P-1"));
@@ -264,7 +265,10 @@ TEST_CASE("rule 37: an amended declaration re-derives everything made from the l
     CHECK(b.held("WF-1"));
     CHECK(receipt.holds.front().customers.front().find("CAFE: 10 pieces of P-1") == 0);
     CHECK(b.faults() == "");
-    b.amended(flour.seq, flour_that_contains("WF-1", {"wheat"}), "the letter was about another lot");
+    const auto back = b.amended(flour.seq, flour_that_contains("WF-1", {"wheat"}), "the letter was about another lot");
+    CHECK(b.allergens("P-1") == Codes{"sesame", "wheat"});  // rule 59: until another person has said so, what either letter says
+    CHECK(b.finding("P-1", "label").verdict == Verdict::deviation);
+    b.countersigned(back.seq);
     CHECK(b.allergens("P-1") == Codes{"wheat"});
     CHECK(b.finding("P-1", "label").verdict == Verdict::within);
     CHECK(b.finding("P-1", "label").cleared_by.has_value());

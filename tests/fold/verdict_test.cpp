@@ -300,17 +300,19 @@ TEST_CASE("rule 9: a void never clears a finding; an amendment clears it and is 
         REQUIRE(voided.ok());
         const auto kept = b.finding("L-1", "core");
         CHECK(kept.verdict == deviation);
-        CHECK(kept.kept_by == voided->seq);
+        CHECK(kept.waits == 1);  // for the void
         CHECK_FALSE(kept.cleared_by.has_value());
         b.did(Bakery::reading("L-1", "core", "96C"));  // nor does a good reading afterwards
         CHECK(b.finding("L-1", "core").verdict == deviation);
     }
     SECTION("amended") {
         const auto amended = b.amended(bad.seq, Bakery::reading("L-1", "core", "96C"), "69 for 96");
+        CHECK(b.finding("L-1", "core").verdict == deviation);  // rule 59: both values count
+        const auto countersigned = b.countersigned(amended.seq);
         const auto cleared = b.finding("L-1", "core");
         CHECK(cleared.verdict == within);
         CHECK(cleared.raised == deviation);
-        CHECK(cleared.cleared_by == amended.seq);
+        CHECK(cleared.cleared_by == countersigned.seq);
         CHECK(b.held("L-1"));  // only a person lets the batch go
         b.finish("L-1", 54, "43.2kg");
         CHECK(b.refused(Bakery::packed("P-1", "L-1", 54, "A1")).given.find("on hold") != std::string::npos);

@@ -308,7 +308,9 @@ void Diary::correct() {
     Event& e = events_[static_cast<std::size_t>(below(static_cast<int>(events_.size())))];
     if (e.voided) return;
     if (below(4) == 0) {
-        if (!b_.site->void_entry(e.seq, "QA", "a slip")) return;
+        const auto voided = b_.site->void_entry(e.seq, "QA", "a slip");
+        if (!voided) return;
+        b_.countersign_if_it_waits(voided->seq);
         e.voided = true;
         ++corrections;
         return;
@@ -319,7 +321,9 @@ void Diary::correct() {
     if (below(2) == 0) now.at = std::min(e.at + minutes(below(41) - 20), b_.clock.now());
     now.until = now.what == Event::What::fill && below(3) == 0 ? std::optional(std::min(now.at + minutes(below(12)), b_.clock.now()))
                                                                : std::nullopt;
-    if (!b_.site->amend(e.seq, says(now), now.at, "QA", "a slip")) return;
+    const auto amended = b_.site->amend(e.seq, says(now), now.at, "QA", "a slip");
+    if (!amended) return;
+    b_.countersign_if_it_waits(amended->seq);
     e = now;
     ++corrections;
 }

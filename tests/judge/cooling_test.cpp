@@ -296,7 +296,7 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
     const auto between = [&](std::int64_t low, std::int64_t high) {
         return std::uniform_int_distribution<std::int64_t>(low, high)(random);
     };
-    int within_lost = 0, deviation_lost = 0, marked = 0;
+    int within_lost = 0, deviation_lost = 0;
     for (int round = 0; round < 3'000; ++round) {
         const Unit unit = round % 2 == 0 ? Unit::celsius : Unit::fahrenheit;
         Batch batch;
@@ -310,8 +310,6 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
         const Verdict before = verdict(custard(), batch);
         for (std::size_t i = 0; batch.facts.readings.size() > 1 && i < batch.facts.readings.size(); ++i) {
             const Finding after = only(custard(), Batch(batch).void_reading(i));
-            if (after.on_voided) ++marked;
-            REQUIRE(after.on_voided == (before > after.verdict));
             if (after.verdict == before) continue;
             REQUIRE(after.verdict == Verdict::unproven);
             ++(before == Verdict::within ? within_lost : deviation_lost);
@@ -319,7 +317,6 @@ TEST_CASE("rule 8: removing a reading from a strictly falling series changes a v
     }
     CHECK(within_lost > 200);
     CHECK(deviation_lost > 200);
-    CHECK(marked == deviation_lost);
 }
 
 TEST_CASE("a single-stage rule: 63 C to 8 C within 90 minutes, as UK advice is read strictly") {

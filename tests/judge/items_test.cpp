@@ -57,6 +57,12 @@ std::string story(const std::vector<StateSpan>& spans) {
             case InstrumentState::lapsed:
                 word = "lapsed";
                 break;
+            case InstrumentState::uncalibrated:
+                word = "never";
+                break;
+            case InstrumentState::unfit:
+                word = "unfit";
+                break;
             case InstrumentState::failed:
                 word = "failed";
                 break;
@@ -72,7 +78,7 @@ std::string story(const std::vector<StateSpan>& spans) {
 
 TEST_CASE("a calibration lapses after its interval, inclusive") {
     const auto state = [](Instant at) { return judge::instrument_state(days(30), {}, {{day(0), true}}, at); };
-    CHECK(state(day(0) - Duration{1}) == InstrumentState::lapsed);
+    CHECK(state(day(0) - Duration{1}) == InstrumentState::uncalibrated);
     CHECK(state(day(0)) == InstrumentState::valid);
     CHECK(state(day(30)) == InstrumentState::valid);
     CHECK(state(day(30) + Duration{1}) == InstrumentState::lapsed);
@@ -80,7 +86,7 @@ TEST_CASE("a calibration lapses after its interval, inclusive") {
     CHECK(story(judge::instrument_spans(days(30), {}, {{day(0), true}, {day(40), true}})) == "0:valid 30:lapsed 40:valid 70:lapsed ");
     CHECK(story(judge::instrument_spans(std::nullopt, {}, {{day(0), true}})) == "0:valid ");
     CHECK(judge::instrument_spans(days(30), {}, {}).empty());
-    CHECK(judge::instrument_state(days(30), {}, {}, day(1)) == InstrumentState::lapsed);
+    CHECK(judge::instrument_state(days(30), {}, {}, day(1)) == InstrumentState::uncalibrated);
     CHECK(judge::instrument_state(std::nullopt, {}, {}, day(1)) == InstrumentState::valid);
 }
 
@@ -100,8 +106,37 @@ TEST_CASE("in and out of service") {
     CHECK(judge::instrument_state(std::nullopt, {{day(2), true}}, {}, day(1)) == InstrumentState::out_of_service);
     CHECK(judge::instrument_state(std::nullopt, {{day(2), false}}, {}, day(1)) == InstrumentState::valid);
     CHECK(story(judge::instrument_spans(days(30), {{day(0), true}, {day(40), false}}, {{day(1), true}})) ==
-          "0:lapsed 1:valid 31:lapsed 40:out ");
+          "0:never 1:valid 31:lapsed 40:out ");
     CHECK(story(judge::instrument_spans(days(30), {{day(4), false}}, {{day(1), true}, {day(8), false}})) == "1:failed ");
+}
+
+TEST_CASE("a good check puts a spare in service from then on, until it is taken out again") {
+    const std::vector<judge::ServiceFact> out_at_2 = {{day(2), false}}, in_at_9 = {{day(9), true}};
+    CHECK(story(judge::instrument_spans(days(30), out_at_2, {{day(5), true}})) == "2:out 5:valid 35:lapsed ");
+    CHECK(story(judge::instrument_spans(days(30), out_at_2, {{day(5), false}})) == "2:failed ");
+    CHECK(story(judge::instrument_spans(days(30), out_at_2, {{day(1), true}})) == "1:valid 2:out ");
+    CHECK(story(judge::instrument_spans(days(30), out_at_2, {{day(2), true}})) == "2:out ");  // of one moment the worse
+    CHECK(story(judge::instrument_spans(days(30), in_at_9, {{day(5), true}})) == "5:valid 35:lapsed ");
+    CHECK(story(judge::instrument_spans(days(30), {{day(2), false}, {day(7), false}}, {{day(5), true}})) == "2:out 5:valid 7:out ");
+}
+
+TEST_CASE("figures decide a calibration, and a pass without them shows nothing") {
+    const auto shows = [](bool passed, const std::string& read, const std::string& reference, const std::string& tolerance) {
+        const auto some = [](const std::string& text) { return text.empty() ? std::nullopt : std::optional(measure(text)); };
+        return judge::calibration_shows(passed, some(read), some(reference), some(tolerance));
+    };
+    CHECK(shows(true, "0.5C", "0C", "0.5C") == true);  // inclusive
+    CHECK(shows(true, "0.501C", "0C", "0.5C") == false);
+    CHECK(shows(true, "-0.501C", "0C", "0.5C") == false);
+    CHECK(shows(true, "33.8F", "32F", "1C") == true);  // 1.8 F are 1 C of difference
+    CHECK(shows(true, "33.9F", "32F", "1C") == false);
+    CHECK(shows(true, "33.8F", "0C", "1C") == true);   // 33.8 F is 1 C
+    CHECK(shows(false, "0C", "0C", "0.5C") == false);  // who says it failed is believed
+    CHECK(shows(false, "", "", "") == false);
+    CHECK_FALSE(shows(true, "", "", "0.5C").has_value());
+    CHECK_FALSE(shows(true, "0C", "", "0.5C").has_value());
+    CHECK_FALSE(shows(true, "0C", "0C", "").has_value());
+    CHECK_FALSE(shows(true, "4pH", "4pH", "0.5C").has_value());
 }
 
 TEST_CASE("verdicts are ordered, and have one word each") {

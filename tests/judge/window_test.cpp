@@ -9,7 +9,7 @@ using namespace bench;
 
 namespace {
 
-plan::Point loaf_core() {
+plan::Point core_of_loaf() {
     plan::Point core = at_least("bake", "93C");
     core.read_on = minutes(10);
     return core;
@@ -26,18 +26,18 @@ plan::Point seen(std::string step) {
 
 TEST_CASE("rule 52: a core read hours after the oven does not clear a missing one") {
     const Batch out = Batch().step("bake", clock(5, 20));
-    const Finding late = only(loaf_core(), Batch(out).read(clock(11, 20), "95C"));
+    const Finding late = only(core_of_loaf(), Batch(out).read(clock(11, 20), "95C"));
     CHECK(late.verdict == Verdict::missing);
     CHECK(late.happened == clock(5, 20));
     CHECK(late.evidence.empty());
     CHECK(late.detail == "The step bake has passed without a reading of core temperature. 95C, from 5:50 after its time, proves nothing.");
-    CHECK(verdict(loaf_core(), Batch(out).read(clock(5, 30), "95C")) == Verdict::within);
-    CHECK(verdict(loaf_core(), Batch(out).read(clock(5, 30, 1), "95C")) == Verdict::missing);
+    CHECK(verdict(core_of_loaf(), Batch(out).read(clock(5, 30), "95C")) == Verdict::within);
+    CHECK(verdict(core_of_loaf(), Batch(out).read(clock(5, 30, 1), "95C")) == Verdict::missing);
     SECTION("eleven days later neither, nor where nobody recorded the end and finish shows it") {
-        CHECK(verdict(loaf_core(), Batch(out).read(clock(269, 20), "95C")) == Verdict::missing);
-        CHECK(verdict(loaf_core(), Batch().finish(clock(7, 0)).read(clock(7, 10), "95C")) == Verdict::within);
-        CHECK(verdict(loaf_core(), Batch().finish(clock(7, 0)).read(clock(7, 10, 1), "95C")) == Verdict::missing);
-        CHECK(verdict(loaf_core(), Batch().step("cool", clock(7, 0)).step("bake", clock(9, 0)).read(clock(8, 59), "95C")) ==
+        CHECK(verdict(core_of_loaf(), Batch(out).read(clock(269, 20), "95C")) == Verdict::missing);
+        CHECK(verdict(core_of_loaf(), Batch().finish(clock(7, 0)).read(clock(7, 10), "95C")) == Verdict::within);
+        CHECK(verdict(core_of_loaf(), Batch().finish(clock(7, 0)).read(clock(7, 10, 1), "95C")) == Verdict::missing);
+        CHECK(verdict(core_of_loaf(), Batch().step("cool", clock(7, 0)).step("bake", clock(9, 0)).read(clock(8, 59), "95C")) ==
               Verdict::missing);
     }
     SECTION("a point that says no minutes takes what the site calls on time") {
@@ -49,19 +49,19 @@ TEST_CASE("rule 52: a core read hours after the oven does not clear a missing on
     }
     SECTION("what is too low by then has cooled, and counts against nothing") {
         const Batch read = Batch(out).read(clock(5, 18), "96C").read(clock(6, 0), "71C");
-        CHECK(verdict(loaf_core(), read) == Verdict::within);
-        CHECK(only(loaf_core(), read).detail == "96C, limit at least 93C. 71C, from 0:30 after its time, proves nothing.");
-        CHECK(verdict(loaf_core(), Batch(out).read(clock(5, 18), "96C").read(clock(5, 30), "71C")) == Verdict::deviation);
+        CHECK(verdict(core_of_loaf(), read) == Verdict::within);
+        CHECK(only(core_of_loaf(), read).detail == "96C, limit at least 93C. 71C, from 0:30 after its time, proves nothing.");
+        CHECK(verdict(core_of_loaf(), Batch(out).read(clock(5, 18), "96C").read(clock(5, 30), "71C")) == Verdict::deviation);
     }
     SECTION("back in the oven: until ten minutes after the new end") {
         const Batch back = Batch(out).read(clock(5, 24), "88.5C").again("bake", clock(5, 25)).step("bake", clock(5, 36));
-        CHECK(verdict(loaf_core(), Batch(back).read(clock(5, 46), "96C")) == Verdict::within);
-        CHECK(verdict(loaf_core(), Batch(back).read(clock(5, 46, 1), "96C")) == Verdict::deviation);
+        CHECK(verdict(core_of_loaf(), Batch(back).read(clock(5, 46), "96C")) == Verdict::within);
+        CHECK(verdict(core_of_loaf(), Batch(back).read(clock(5, 46, 1), "96C")) == Verdict::deviation);
     }
 }
 
 TEST_CASE("rule 52: each unit is told what of it lies outside, at most three values") {
-    plan::Point core = loaf_core();
+    plan::Point core = core_of_loaf();
     core.units = {"front", "back"};
     Batch batch = Batch().step("bake", clock(5, 20)).read(clock(5, 18), "95C", "front");
     for (const std::int64_t minute : {0, 1, 2, 3, 4}) batch.read(clock(7, minute), "40C", "back");
@@ -135,7 +135,7 @@ TEST_CASE("rule 52: a limit that something earlier could meet opens with the end
         CHECK(verdict(at_most("mix", "28C"), Batch(baked).read(clock(4, 10), "26C")) == Verdict::within);
     }
     SECTION("heat that was there was there, and what is seen is seen") {
-        CHECK(verdict(loaf_core(), Batch().read(clock(5, 0), "95C").step("mix", clock(5, 16)).step("bake", clock(5, 20))) ==
+        CHECK(verdict(core_of_loaf(), Batch().read(clock(5, 0), "95C").step("mix", clock(5, 16)).step("bake", clock(5, 20))) ==
               Verdict::within);
         CHECK(verdict(seen("cool"), Batch(baked).inspect(clock(5, 0), true).finish(clock(7, 0))) == Verdict::within);
     }
@@ -196,10 +196,10 @@ TEST_CASE("rule 52: the plan states a window") {
 TEST_CASE("rule 53: a point is judged with either end of a step, and the harder counts") {
     const Batch twice = Batch().step("bake", clock(5, 20)).step("bake", clock(9, 0));
     SECTION("a second end, pressed so that a late core should count") {
-        const Finding finding = only(loaf_core(), Batch(twice).read(clock(8, 55), "95C"));
+        const Finding finding = only(core_of_loaf(), Batch(twice).read(clock(8, 55), "95C"));
         CHECK(finding.verdict == Verdict::missing);
         CHECK(finding.detail.ends_with("bake was ended more than once, up to 3:40 apart: judged by the first."));
-        CHECK(only(loaf_core(), Batch(twice).read(clock(5, 18), "95C")).verdict == Verdict::within);
+        CHECK(only(core_of_loaf(), Batch(twice).read(clock(5, 18), "95C")).verdict == Verdict::within);
     }
     SECTION("one of before the reading that breaks the limit") {
         const plan::Point warm = at_most("cool", "30C");
@@ -226,11 +226,11 @@ TEST_CASE("rule 53: a point is judged with either end of a step, and the harder 
         CHECK(verdict(time, Batch(both).step("mix", clock(4, 21))) == Verdict::deviation);
     }
     SECTION("a step that the point does not rest on, further work, and the same minute twice are no choice") {
-        CHECK(judge::choices_of_ends(loaf_core(), Batch(twice).step("mix", clock(4, 0)).step("mix", clock(4, 5)).facts).size() == 2);
+        CHECK(judge::choices_of_ends(core_of_loaf(), Batch(twice).step("mix", clock(4, 0)).step("mix", clock(4, 5)).facts).size() == 2);
         CHECK(judge::choices_of_ends(at_most("mix", "28C"), twice.facts).size() == 1);
         const Batch back = Batch().step("bake", clock(5, 20)).again("bake", clock(5, 25)).step("bake", clock(5, 36));
-        CHECK(judge::choices_of_ends(loaf_core(), back.facts).size() == 1);
-        CHECK(judge::choices_of_ends(loaf_core(), Batch().step("bake", clock(5, 20)).step("bake", clock(5, 20)).facts).size() == 1);
+        CHECK(judge::choices_of_ends(core_of_loaf(), back.facts).size() == 1);
+        CHECK(judge::choices_of_ends(core_of_loaf(), Batch().step("bake", clock(5, 20)).step("bake", clock(5, 20)).facts).size() == 1);
     }
 }
 
@@ -239,7 +239,7 @@ TEST_CASE("rule 53: the weighed yield ends a step only where nobody did") {
     baked.facts.finish_step = "bake";
     CHECK(baked.facts.end_of("bake") == clock(5, 20));
     CHECK(baked.facts.works("bake", minutes(10)).back().until == clock(5, 20));
-    CHECK(verdict(loaf_core(), Batch(baked).read(clock(6, 55), "95C")) == Verdict::missing);
+    CHECK(verdict(core_of_loaf(), Batch(baked).read(clock(6, 55), "95C")) == Verdict::missing);
     SECTION("an end that was recorded after the weighing is the end, too") {
         Batch later = Batch().finish(clock(5, 0)).step("bake", clock(5, 20));
         later.facts.finish_step = "bake";

@@ -109,7 +109,7 @@ TEST_CASE("a window of evidence, where the limit has no events of its own") {
     const std::string useless =
         "error: point 'p' has a window, and its limit or place has no use for one; wanted: a window of a range, yes_no, before_packing, "
         "lethality, ph_aw or market, not on a place";
-    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\" } }\n")) ==
+    REQUIRE(faults_with(point("window = { from = \"mix\" }", "limit = { time = { from = \"mix\", until = \"bake\", most = \"4h\" } }\n")) ==
             at_line_7(10, useless, "window = { from = \"mix\" }", "take window out"));
     REQUIRE(faults_with(place_point("window = { after = \"5min\" }")).find(useless) != std::string::npos);
     REQUIRE(faults_with(point("window = { after = \"5min\" }", "limit = { before_packing = { most = \"35C\" } }\n")) ==
@@ -130,7 +130,8 @@ TEST_CASE("the cooling rule of Food Code 3-501.14(A)") {
         "limit = { cooling = { from = \"57C | 135F\", stages = [ { to = \"21C | 70F\", within = \"2h\", fastest = \"15min\" }, { "
         "to = \"5C | 41F\", within = "
         "\"6h\", fastest = \"45min\" } ], counted = \"start\", hot_at = \"bake\" } }\n"
-        "how_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product = "
+        "possible = { most = \"103C\" }\nhow_often = \"each batch\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\naction = { product "
+        "= "
         "\"discard\", process = \"repair\" }\n");
     REQUIRE(outcome.faults.empty());
     const Point& p = only_point(outcome);
@@ -207,7 +208,7 @@ TEST_CASE("a material is read at receipt") {
 
 TEST_CASE("a critical point needs a basis and both actions, and should say how often and by whom") {
     REQUIRE(faults_with("[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass "
-                        "= \"critical\"\nlimit = { least = \"93C\" }\n") ==
+                        "= \"critical\"\nlimit = { least = \"93C\" }\npossible = { most = \"103C\" }\n") ==
             at_point("error: point 'p' has no basis; wanted: the source or the validation that a critical "
                      "limit rests on",
                      "write basis = \"...\"") +
@@ -304,7 +305,7 @@ TEST_CASE("how fast a critical cooling can be must be said, and shorter than its
     const auto cooling = [](const std::string& fastest, const std::string& grade) {
         return "[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"cool\"\nproducts = [\"loaf\"]\nclass = \"" + grade +
                "\"\nlimit = { cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\"" + fastest +
-               " } ], counted = \"start\" } }\nhow_often = \"each\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\n"
+               " } ], counted = \"start\" } }\npossible = { most = \"103C\" }\nhow_often = \"each\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\n"
                "action = { product = \"discard\", process = \"repair\" }\n";
     };
     const std::string told =
@@ -509,7 +510,7 @@ TEST_CASE("with shifts a critical point in numbers says what shows it while nobo
     const std::string day = "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
     const auto air = [](const std::string& grade, const std::string& more) {
         return "[[point]]\nid = \"air\"\nname = \"air\"\nplace = \"line-1\"\nclass = \"" + grade +
-               "\"\nlimit = { most = \"5C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
+               "\"\nlimit = { most = \"5C\" }\npossible = { most = \"25C\" }\nevery = \"1h\"\nby = \"store\"\nbasis = \"b\"\n"
                "action = { product = \"a\", process = \"b\" }\n" +
                more;
     };

@@ -49,7 +49,7 @@ TEST_CASE("an unknown section, with the nearest name") {
             "    [[products]]\n"
             "      ^\n"
             "    [did you mean 'product'? If not: it may be one of: site, calendar, shift, material, product, label, vessel, "
-            "place, instrument, logger, role, "
+            "place, instrument, logger, possible, role, "
             "hazard, point, equipment, cleaning, reference_dose, deadline]");
 }
 

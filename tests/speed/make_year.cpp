@@ -267,8 +267,8 @@ void Plant::plans() {
     run(db_, ("UPDATE plan_version SET from_ms = " + std::to_string(first_day_ * day_ms)).c_str());
     for (Int number = days_a_plan; number < days_; number += days_a_plan) {
         const std::string seq = std::to_string(next_++), of = " WHERE seq = " + std::to_string(plan_);
-        run(db_, ("INSERT INTO plan_version (seq, from_ms, sha256, by) SELECT " + seq + ", " +
-                  std::to_string((first_day_ + number) * day_ms) + ", sha256, by FROM plan_version" + of)
+        run(db_, ("INSERT INTO plan_version (seq, from_ms, sha256, by, practice) SELECT " + seq + ", " +
+                  std::to_string((first_day_ + number) * day_ms) + ", sha256, by, practice FROM plan_version" + of)
                      .c_str());
         run(db_, ("INSERT INTO plan_compiled (plan_seq, text) SELECT " + seq +
                   ", text FROM plan_compiled WHERE plan_seq = " + std::to_string(plan_))

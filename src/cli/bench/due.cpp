@@ -61,7 +61,7 @@ void print_text(std::ostream& out, const std::vector<site::DueItem>& items, cons
 }
 
 Result<Exit> act(Context& context, const DueGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const Duration ahead = given.within.value_or(a_shift);
     const auto items = (*site)->due(context.clock.now() + ahead);

@@ -5,6 +5,7 @@
 #include "base/words.h"
 #include "cli/frame/command.h"
 #include "cli/frame/finding_text.h"
+#include "cli/frame/waiting_text.h"
 #include "output/json.h"
 #include "output/text_table.h"
 #include "site/site.h"
@@ -77,6 +78,15 @@ std::string owed_text(const site::Status& status, const Zone& zone) {
     return heading("owed and not done", table.rows.size()) + list;
 }
 
+std::string waiting_text(const site::Status& status) {
+    Table table{{"entry", "by", "what", "before", "after"}, {}};
+    for (const auto& one : status.waiting)
+        table.rows.push_back({one.entry, one.by, one.what, one.before, one.alone ? "decided alone: " + one.after : one.after});
+    const std::string list =
+        table.rows.empty() ? "" : output::text_table(table, output::TextTableStyle{.indent = 2, .most_width = 40, .headings = true});
+    return heading("waiting for another person", table.rows.size()) + list;
+}
+
 Json status_json(const site::Status& status, const Zone& zone) {
     auto batches = Json::array();
     for (const auto& lot : status.open_batches)
@@ -96,16 +106,17 @@ Json status_json(const site::Status& status, const Zone& zone) {
     for (const auto& [hold, code] : status.open_holds)
         holds.add(Json::object().set("lot", code).set("entry", hold.seq).set("why", hold.why));
     auto json = Json::object();
+    if (status.practice) json.set("practice", true);
     json.set("site", status.site_name).set("entries", status.entries).set("head", status.head);
     json.set("plan", status.plan ? Json(status.plan->seq) : Json());
     json.set("open_batches", std::move(batches)).set("open_findings", std::move(findings));
-    json.set("owed_and_not_done", std::move(owed));
+    json.set("owed_and_not_done", std::move(owed)).set("waiting", waiting_json(status.waiting, zone));
     json.set("open_holds", std::move(holds)).set("caution", caution);
     return json;
 }
 
 Result<Exit> act(Context& context, const StatusGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const site::Status status = (*site)->status();
     const Zone& zone = (*site)->zone();
@@ -118,8 +129,8 @@ Result<Exit> act(Context& context, const StatusGiven& given) {
                                            {"entries", std::to_string(status.entries)},
                                            {"head", status.head},
                                            {"plan", plan_text(status, zone)}})
-                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << owed_text(status, zone) << caution
-                    << '\n';
+                    << batches_text(status, zone) << holds_text(status, zone) << findings_text(status) << waiting_text(status)
+                    << owed_text(status, zone) << caution << '\n';
     }
     return status.open_findings.empty() && status.owed_not_done.empty() ? Exit::done : Exit::not_within;
 }

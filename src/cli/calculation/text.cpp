@@ -106,7 +106,7 @@ double in(const Measure& measure, Unit unit) {
     return in_unit(measure.value, unit);
 }
 
-double difference(const Measure& measure, Unit unit) { return static_cast<double>(judge::difference_in(measure, unit)) / micro; }
+double difference(const Measure& measure, Unit unit) { return static_cast<double>(difference_in(measure, unit)) / micro; }
 
 double to_celsius(double value, Unit unit) {
     return unit == Unit::fahrenheit ? (value - freezing_fahrenheit) / fahrenheit_a_celsius : value;

@@ -70,5 +70,7 @@ struct Asking {
     bool json = false;
 };
 void add_asking(Options& options, Asking& asking, bool with_json = true);
+// Opens the site to read, for a command that prints a page about it: in practice (rule 58) the page says so first.
+Result<site::Site*> open_page(Context& context, const Asking& asking);
 
 }  // namespace peelbook::cli

@@ -21,7 +21,8 @@ std::string with_time(const site::Receipt& receipt, const Zone& zone) {
 }
 
 std::string first_lines(const site::Receipt& receipt, const Zone& zone) {
-    std::string text = receipt.repeated ? "recorded before " : "recorded ";
+    std::string text = receipt.practice ? std::string(practice_line) + "\n" : "";
+    text += receipt.repeated ? "recorded before " : "recorded ";
     text += std::to_string(receipt.seq) + "  " + with_time(receipt, zone);
     if (receipt.late)
         text +=
@@ -55,6 +56,7 @@ std::string weigh_sheet(const site::Receipt& receipt) {
 
 std::string holds(const site::Receipt& receipt) {
     std::string text;
+    for (const std::string& one : receipt.practised) text += "in earnest " + one + "\n";
     for (const site::AutomaticHold& hold : receipt.holds) {
         text += "HELD: " + (hold.lots.empty() ? "nothing left on hand" : joined(hold.lots, ", ")) + " (entry " + std::to_string(hold.seq) +
                 "): " + hold.why + "\n";
@@ -111,6 +113,7 @@ Json receipt_json(const site::Receipt& receipt, const Zone& zone) {
     auto json = Json::object();
     json.set("entry", receipt.seq).set("kind", receipt.kind);
     json.set("happened", to_iso(zone, receipt.happened)).set("written", to_iso(zone, receipt.written));
+    if (receipt.practice) json.set("practice", true).set("in_earnest", receipt.practised);
     json.set("late", receipt.late).set("repeated", receipt.repeated).set("code", receipt.code).set("said", receipt.said);
     if (!receipt.weigh_sheet.empty()) {
         auto lines = Json::array();

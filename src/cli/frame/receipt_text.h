@@ -10,6 +10,9 @@
 
 namespace peelbook::cli {
 
+// Stands first on every receipt and page of a site in practice (rule 58).
+inline constexpr std::string_view practice_line = "*** PRACTICE: nothing is held by itself, the gate only warns ***";
+
 std::string receipt_text(const site::Receipt& receipt, const Zone& zone);
 output::Json outlook_json(const site::Outlook& outlook, const Zone& zone);
 output::Json receipt_json(const site::Receipt& receipt, const Zone& zone);

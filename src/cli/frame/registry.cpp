@@ -79,6 +79,8 @@
     COMMAND(entry)                 \
     COMMAND(amend)                 \
     COMMAND(void_entry)            \
+    COMMAND(undo)                  \
+    COMMAND(countersign)           \
     COMMAND(replay)                \
     COMMAND(export_csv)            \
     COMMAND(export_epcis)          \

@@ -97,6 +97,7 @@ class Setter {
     }
     void set(std::vector<record::PlanFile>&) { refuse({"the plan's files", "a field that can be amended", "adopt the plan anew", {}}); }
 
+    void set(std::vector<Seq>&) { refuse({"the entries of a countersign", "a field that can be amended", "countersign anew", {}}); }
     void set(std::vector<record::RecallLot>&) { refuse_snapshot(); }
     void set(std::vector<record::RecallDelivery>&) { refuse_snapshot(); }
     void refuse_snapshot() { refuse({"the snapshot of a recall", "a field that can be amended", "open another recall", {}}); }

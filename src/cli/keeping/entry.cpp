@@ -85,14 +85,15 @@ Json object_of(const Pairs& pairs) {
 }
 
 Result<Exit> act(Context& context, const EntryGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto entry = (*site)->entry(given.seq);
     if (!entry) return entry.refusal();
     const auto corrections = (*site)->ask(
         "SELECT seq AS entry, kind, why, before, after FROM correction WHERE target = " + std::to_string(given.seq) + " ORDER BY seq");
     if (!corrections) return corrections.refusal();
-    const Pairs pairs = frame(*entry, (*site)->zone());
+    Pairs pairs = frame(*entry, (*site)->zone());
+    if ((*site)->is_practice(entry->seq)) pairs.emplace_back("practice", "recorded in practice");
     if (given.asking.json) {
         Json json = object_of(pairs);
         json.set("says", object_of(stated(entry->payload))).set("corrections", output::to_json(*corrections));

@@ -4,13 +4,14 @@
 #include "base/zone.h"
 #include "cli/frame/command.h"
 #include "cli/frame/recording.h"
+#include "plan/starter.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
 namespace {
 
 struct NewSiteGiven {
-    std::string folder, name, zone, person;
+    std::string folder, name, zone, person, starter{plan::starters[0]};
     Recording recording;
 };
 
@@ -19,6 +20,8 @@ void set_up(Options& options, NewSiteGiven& given) {
         .text(given.recording.by, "--by", "INITIALS", "the first person, who may do everything; else PEELBOOK_BY")
         .text(given.person, "--person", "NAME", "that person's full name")
         .text(given.name, "--name", "NAME", "the name of the bakery; else that of the folder")
+        .one_of(given.starter, "--starter", {plan::starters, std::end(plan::starters)},
+                "the plan to begin with: small, for six people or so; else full, with all that a plan can say")
         .text(given.zone, "--zone", "ZONE", "the time zone: Europe/Berlin, America/Chicago; else TZ, else UTC");
 }
 
@@ -36,7 +39,7 @@ Result<Exit> act(Context& context, const NewSiteGiven& given) {
     if (zone.empty()) zone = "UTC";
     const std::filesystem::path folder = context.here / given.folder;
     const auto site = site::Site::create(folder, given.name.empty() ? folder_name(folder) : given.name, zone, *by,
-                                         given.person.empty() ? *by : given.person, context.clock, context.files);
+                                         given.person.empty() ? *by : given.person, context.clock, context.files, given.starter);
     if (!site) return site.refusal();
     context.out << "opened the book of a new site in " << given.folder << ", signed by " << *by << ", time zone " << zone
                 << "\nplan files, yours to edit:\n";

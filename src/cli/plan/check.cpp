@@ -3,6 +3,7 @@
 #include "base/text.h"
 #include "cli/frame/command.h"
 #include "output/json.h"
+#include "plan/load.h"
 #include "site/site.h"
 
 namespace peelbook::cli {
@@ -26,6 +27,14 @@ output::Json faults_json(const std::vector<plan::Fault>& faults) {
     return list;
 }
 
+output::Json load_json(const plan::Load& load) {
+    auto points = output::Json::array();
+    for (const auto& one : load.points)
+        points.add(
+            output::Json::object().set("point", one.point).set("checks_a_week", one.checks).set("seconds_a_week", one.time.ms / 1000));
+    return output::Json::object().set("open_days", load.days).set("people", load.people).set("points", std::move(points));
+}
+
 Result<Exit> act(Context& context, const PlanCheckGiven& given) {
     const auto site = context.site(given.asking.site, Context::Mode::read);
     if (!site) return site.refusal();
@@ -34,13 +43,16 @@ Result<Exit> act(Context& context, const PlanCheckGiven& given) {
     for (const auto& fault : outcome.faults) warnings += fault.warning ? 1 : 0;
     if (given.asking.json) {
         auto json = output::Json::object();
-        json.set("usable", outcome.usable()).set("faults", faults_json(outcome.faults)).set("caution", caution);
+        json.set("usable", outcome.usable()).set("faults", faults_json(outcome.faults));
+        if (outcome.usable()) json.set("load", load_json(plan::load_of(outcome.plan)));
+        json.set("caution", caution);
         context.out << json.text() << '\n';
     } else {
         for (const auto& fault : outcome.faults) context.out << plan::to_text(fault) << '\n';
         context.out << (outcome.usable() ? "the plan can be adopted" : "the plan cannot be adopted") << ": "
-                    << outcome.faults.size() - warnings << " errors, " << warnings << " warnings\n"
-                    << caution << '\n';
+                    << outcome.faults.size() - warnings << " errors, " << warnings << " warnings\n";
+        if (outcome.usable()) context.out << to_text(plan::load_of(outcome.plan));
+        context.out << caution << '\n';
     }
     return outcome.usable() ? Exit::done : Exit::not_within;
 }
@@ -50,7 +62,7 @@ Result<Exit> act(Context& context, const PlanCheckGiven& given) {
 extern const Command plan_check_command;
 const Command plan_check_command{.name = "plan check",
                                  .group = Group::plan,
-                                 .about = "Read the plan's files and show everything that is wrong with them at once.",
+                                 .about = "Show everything that is wrong with the plan's files at once, and how much work its checks are.",
                                  .more = {},
                                  .examples = "peelbook plan check",
                                  .takes_at = false,

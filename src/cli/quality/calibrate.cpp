@@ -23,8 +23,7 @@ void set_up(Options& options, CalibrateGiven& given) {
         return {};
     };
     options.word(given.calibrated.instrument, "INSTRUMENT", "the thermometer, scale or meter")
-        .one_of(given.result, "RESULT", {"passed", "failed"}, "whether it may be used; reckoned from --read in ice or boiling water",
-                Need::optional)
+        .one_of(given.result, "RESULT", {"passed", "failed"}, "whether it may be used; reckoned from the figures", Need::optional)
         .one_of(given.calibrated.method, "--method", {"ice", "boiling", "reference", "certificate"}, "against what; else reference")
         .measure(given.calibrated.read, "--read", "what it showed: 0.3C")
         .measure(given.calibrated.reference, "--reference", "what it should have shown: 0C")
@@ -57,19 +56,19 @@ Result<Exit> act(Context& context, const CalibrateGiven& given) {
 }  // namespace
 
 extern const Command calibrate_command;
-const Command calibrate_command{.name = "calibrate",
-                                .group = Group::quality,
-                                .about = "Check an instrument against a reference.",
-                                .more =
-                                    "A failed one makes everything it read since the last good check unproven. In melting ice or "
-                                    "boiling\n"
-                                    "water the reference is nature's, and the result is reckoned from the instrument's tolerance in the "
-                                    "plan.",
-                                .examples =
-                                    "peelbook calibrate probe-1 --method ice --read 0.2C --by QA\n"
-                                    "peelbook calibrate probe-1 --method boiling --read 99.4C --pressure 1004hPa --by QA\n"
-                                    "peelbook calibrate meter-ph passed --read 4.02pH --reference 4.01pH --by QA",
-                                .takes_at = true,
-                                .body = body<CalibrateGiven, set_up, act>()};
+const Command calibrate_command{
+    .name = "calibrate",
+    .group = Group::quality,
+    .about = "Check an instrument against a reference.",
+    .more =
+        "A failed one makes everything it read since the last good check unproven. Figures decide, by the\n"
+        "tolerance in the plan: without --read and a reference a pass shows nothing. In melting ice or boiling\n"
+        "water the reference is nature's. A good check puts a spare in service from then on.",
+    .examples =
+        "peelbook calibrate probe-1 --method ice --read 0.2C --by QA\n"
+        "peelbook calibrate probe-1 --method boiling --read 99.4C --pressure 1004hPa --by QA\n"
+        "peelbook calibrate meter-ph --read 4.02pH --reference 4.01pH --by QA",
+    .takes_at = true,
+    .body = body<CalibrateGiven, set_up, act>()};
 
 }  // namespace peelbook::cli

@@ -184,7 +184,7 @@ Json answer_json(const site::ChartAnswer& answer, const Zone& zone, const Period
 }
 
 Result<Exit> act(Context& context, const ChartGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto period = period_of(context, **site, given);
     if (!period) return period.refusal();

@@ -148,7 +148,7 @@ Json never_json(const std::string& allergen, const std::vector<site::NeverProduc
 }
 
 Result<Exit> act(Context& context, const MatrixGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto span = period(context, **site, given);
     if (!span) return span.refusal();

@@ -137,7 +137,7 @@ void print_text(std::ostream& out, const SequenceGiven& given, const site::Seque
 Result<Exit> act(Context& context, const SequenceGiven& given) {
     if (!given.start.empty() && !clock(given.start))
         return Refusal{"--start " + shown(given.start), "a time of day", "write it like 05:00", {}};
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto products = products_of(context, given);
     if (!products) return products.refusal();

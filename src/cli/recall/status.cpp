@@ -36,7 +36,7 @@ std::string code_or_last(const site::Site& site, const std::string& code, bool d
 
 template <bool drill> Result<Exit> status(Context& context, const RecallStatusGiven& given) {
     if (auto checked = fits_family(given.code, drill, "status"); !checked) return checked.refusal();
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto view = (*site)->recall(code_or_last(**site, given.code, drill));
     if (!view) return view.refusal();
@@ -77,7 +77,7 @@ Json recall_line_json(const book::Recall& r, const Zone& zone) {
 }
 
 template <bool drill> Result<Exit> list(Context& context, const RecallStatusGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
     auto recalls = (*site)->recalls();
@@ -118,7 +118,7 @@ Json callee_json(const site::Callee& one, const Zone& zone) {
 }
 
 Result<Exit> calls(Context& context, const RecallStatusGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const Zone& zone = (*site)->zone();
     const auto called = (*site)->call_list();

@@ -58,7 +58,7 @@ Result<Exit> print(Context& context, const site::Site& site, const TraceGiven& g
 }
 
 Result<Exit> forward(Context& context, const TraceGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto from = when(context, **site, given.from);
     if (!from) return from.refusal();
@@ -68,7 +68,7 @@ Result<Exit> forward(Context& context, const TraceGiven& given) {
 }
 
 Result<Exit> back(Context& context, const TraceGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     return print(context, **site, given, (*site)->trace_back(given.lot));
 }

@@ -97,7 +97,7 @@ std::string answer_text(const site::OneStep& answer, const Zone& zone) {
 }
 
 Result<Exit> act(Context& context, const TraceOnestepGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto answer = (*site)->one_step(given.lot);
     if (!answer) return answer.refusal();

@@ -48,7 +48,7 @@ void print_text(std::ostream& out, const site::LotAllergens& lot) {
 }
 
 Result<Exit> act(Context& context, const AllergensGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto lot = (*site)->allergens_of(given.lot);
     if (!lot) return lot.refusal();

@@ -32,7 +32,7 @@ std::string quantity(std::optional<std::int64_t> mg, std::optional<std::int64_t>
     return joined(parts, ", ");
 }
 
-Pairs facts(const book::Lot& lot, const Zone& zone) {
+Pairs facts(const book::Lot& lot, const Zone& zone, bool practice) {
     Pairs pairs{{"lot", lot.code},
                 {"kind", in_words(lot.kind)},
                 {"item", lot.item},
@@ -40,6 +40,7 @@ Pairs facts(const book::Lot& lot, const Zone& zone) {
     const auto add = [&pairs](const std::string& name, const std::string& value) {
         if (!value.empty()) pairs.emplace_back(name, value);
     };
+    add("practice", practice ? "made in practice: nothing of it was held by itself" : "");
     add("status", in_words(lot.status));
     add("made", quantity(lot.made_mg, lot.made_pieces));
     add("from", lot.partner);
@@ -73,7 +74,7 @@ std::string stock_text(const Table& stock) {
 }
 
 Result<Exit> act(Context& context, const LotGiven& given) {
-    const auto site = context.site(given.asking.site, Context::Mode::read);
+    const auto site = open_page(context, given.asking);
     if (!site) return site.refusal();
     const auto lot = (*site)->lot(given.code);
     if (!lot) return lot.refusal();
@@ -88,17 +89,18 @@ Result<Exit> act(Context& context, const LotGiven& given) {
     if (!held) return held.refusal();
     const auto findings = (*site)->findings_of(given.code);
     const auto owed = (*site)->owed_of(*lot);
+    const bool practice = (*site)->is_practice(lot->id);
     if (given.asking.json) {
         auto told = Json::array();
         for (const auto& finding : findings) told.add(finding_json(finding, (*site)->zone()));
         auto json = Json::object();
-        for (const auto& [name, value] : facts(*lot, (*site)->zone())) json.set(name, value);
+        for (const auto& [name, value] : facts(*lot, (*site)->zone(), practice)) json.set(name, value);
         json.set("stock", output::to_json(*stock)).set("holds", output::to_json(*held)).set("owed", owed);
         json.set("findings", std::move(told)).set("caution", caution);
         context.out << json.text() << '\n';
         return Exit::done;
     }
-    context.out << output::text_pairs(facts(*lot, (*site)->zone())) << stock_text(*stock);
+    context.out << output::text_pairs(facts(*lot, (*site)->zone(), practice)) << stock_text(*stock);
     for (const auto& row : held->rows) context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
     for (const auto& line : owed) context.out << "owed: " << line << '\n';
     for (const auto& finding : findings) context.out << finding_text(finding);

@@ -92,6 +92,12 @@ constexpr std::string_view word(State state) {
     return words[static_cast<std::size_t>(state)];
 }
 
+// What keeps a lot for the plan's points alone. In practice (rule 58) this is told and lets pass; what a person decided, what is past
+// its use-by, a label that does not cover, and what nobody counted stay as they are.
+constexpr bool is_practised(State state) {
+    return state == State::finding || state == State::owed || state == State::device_bad || state == State::unchecked;
+}
+
 enum class Answer {
     yes,
     along,  // it may, and what comes of it is in the same state

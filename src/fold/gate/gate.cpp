@@ -289,9 +289,12 @@ bool lets_pass(const Passage& passage, const Stop& stop, const std::string& why)
     return given == Answer::yes || given == Answer::along || (given == Answer::why && !trimmed(why).empty());
 }
 
-std::optional<Stop> first_stop(Ledger& ledger, const Passage& passage, Instant at, Instant now, const std::string& why) {
+std::optional<Stop> first_stop(Ledger& ledger, const Passage& passage, Instant at, Instant now, const std::string& why,
+                               std::vector<std::string>* practised) {
     for (auto& stop : stops(ledger, passage, at, now)) {
-        if (!lets_pass(passage, stop, why)) return std::move(stop);
+        if (lets_pass(passage, stop, why)) continue;
+        if (!practised || !is_practised(stop.state)) return std::move(stop);
+        practised->push_back("refused: " + stop.given);
     }
     return {};
 }
@@ -313,12 +316,12 @@ book::Int gone_by_product(Ledger& ledger, const std::vector<book::LotId>& lots, 
 }
 
 // By product: what stands free must suffice, for any of it may be what went.
-Check any_lot(Ledger& ledger, const Passages& p, const Passage& passage, Instant at, Instant now) {
+Check any_lot(Ledger& ledger, const Passages& p, const Passage& passage, Instant at, Instant now, std::vector<std::string>* practised) {
     std::vector<book::LotId> free;
     std::vector<std::string> kept;
     book::Int there = 0;
     for (const auto id : p.any_of) {
-        if (const auto stopped = first_stop(ledger, {passage.act, id}, at, now, p.why)) {
+        if (const auto stopped = first_stop(ledger, {passage.act, id}, at, now, p.why, practised)) {
             kept.push_back(stopped->given);
             continue;
         }
@@ -340,15 +343,16 @@ std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Inst
     return lot ? Stops(ledger, passage, *lot, at, now).all() : std::vector<Stop>{};
 }
 
-Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before) {
+Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before,
+           std::vector<std::string>* practised) {
     if (passages.already_done) return {};
     for (const auto& passage : passages.all) {
         if (std::find(before.begin(), before.end(), passage) != before.end()) continue;
         if (passage.lot == 0) {
-            if (auto checked = any_lot(ledger, passages, passage, at, now); !checked) return checked;
+            if (auto checked = any_lot(ledger, passages, passage, at, now, practised); !checked) return checked;
             continue;
         }
-        const auto stopped = first_stop(ledger, passage, at, now, passages.why);
+        const auto stopped = first_stop(ledger, passage, at, now, passages.why, practised);
         if (stopped) return Refusal{stopped->given, stopped->wanted, stopped->next, {}};
     }
     return {};

@@ -20,7 +20,8 @@ struct Stop {
 std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Instant now);
 
 // Refused with the first stop that the table does not let pass. `before`: what the entry had sent on already, which an amendment
-// need not ask again.
-Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before = {});
+// need not ask again. `practised`: takes, in words, what would be refused in earnest and is practised only; none: nothing is.
+Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before,
+           std::vector<std::string>* practised);
 
 }  // namespace peelbook::fold

@@ -15,8 +15,8 @@ concept SendsNothingOn =
           record::Started, record::StepDone, record::Finished, record::ReadingTaken, record::SeriesTaken, record::Inspected,
           record::Calibrated, record::ServiceChanged, record::Cleaned, record::Held, record::Acted, record::Reviewed, record::Sealed,
           record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
-          record::Outage, record::RecallOpened, record::RecallDecided, record::Contacted, record::RecallTold, record::RecallCounted,
-          record::RecallClosed>;
+          record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::Contacted, record::RecallTold,
+          record::RecallCounted, record::RecallClosed>;
 
 struct Find {
     Ledger& ledger;

@@ -15,7 +15,7 @@ bool no_higher(const std::optional<plan::Bound>& wanted, const std::optional<pla
 }  // namespace
 
 bool as_strict(const plan::Point& wanted, const plan::Point& other) {
-    if (other.grade != Grade::critical || other.optional || other.step != wanted.step) return false;
+    if (other.grade != Grade::critical || other.optional || other.step != wanted.step || other.window != wanted.window) return false;
     const auto* range = std::get_if<plan::RangeLimit>(&wanted.limit);
     const auto* also = std::get_if<plan::RangeLimit>(&other.limit);
     if (!range || !also) return other.id == wanted.id && other.limit_text == wanted.limit_text;

@@ -5,7 +5,7 @@
 
 namespace peelbook::fold {
 
-// Shown by the same step, of the same thing, with bounds no wider.
+// Shown by the same step, of the same thing, in the same window, with bounds no wider.
 bool as_strict(const plan::Point& wanted, const plan::Point& other);
 // An open point of a lot that goes into a batch, which has one as strict open too.
 bool travels(Ledger& ledger, const book::Unsettled& open, book::LotId into);

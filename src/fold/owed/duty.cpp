@@ -51,7 +51,9 @@ std::vector<OverdueInstrument> overdue_instruments(Ledger& ledger, Instant now) 
     std::vector<OverdueInstrument> out;
     const auto governing = ledger.plan_at(now);
     for (const plan::Instrument& instrument : governing.plan->instruments) {
-        if (!instrument.calibrate_every || instrument_state(ledger, instrument.id, now) != judge::InstrumentState::lapsed) continue;
+        const auto state = instrument_state(ledger, instrument.id, now);
+        const bool overdue = state == judge::InstrumentState::lapsed || state == judge::InstrumentState::uncalibrated;
+        if (!instrument.calibrate_every || !overdue) continue;
         OverdueInstrument late{instrument.id, instrument.name, {}};
         const auto span = ledger.rows().span_at(instrument.id, now.ms);
         if (span) {

@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "site/ask/outlook.h"
 #include "site/ask/owed_now.h"
+#include "site/ask/waiting.h"
 #include "site/impl.h"
 #include "site/record/admit.h"
 #include "site/record/receipt.h"
@@ -20,6 +21,7 @@ Status Site::status() const {
     out.entries = ledger.book.next_seq() - 1;
     out.head = record::to_hex(ledger.book.head());
     const Instant now = impl_->clock.now();
+    out.practice = ledger.in_practice();
     out.plan = ledger.rows().plan_in_force(now.ms);
     const auto governing = ledger.plan_at(now);
     if (governing.seq != 0) out.site_name = governing.plan->site.name;
@@ -33,8 +35,13 @@ Status Site::status() const {
         const auto lot = ledger.rows().lot(hold.lot);
         out.open_holds.emplace_back(std::move(hold), lot ? lot->code : "");
     }
+    out.waiting = waiting_entries(ledger);
     return out;
 }
+
+std::vector<WaitingEntry> Site::waiting() const { return waiting_entries(impl_->ledger); }
+bool Site::in_practice() const { return impl_->ledger.in_practice(); }
+bool Site::is_practice(Seq seq) const { return impl_->ledger.is_practice(seq); }
 
 std::vector<DueItem> Site::due(Instant until) const {
     auto out = owed_now(impl_->ledger, impl_->clock.now(), until);

@@ -86,7 +86,7 @@ std::vector<Outlook> outlook_of(fold::Ledger& ledger, const book::Lot& lot, cons
     const auto governing = ledger.plan_version(lot.plan_seq);
     const auto* point = governing.plan->point(point_id);
     if (!point || !cools(*point)) return {};
-    fold::Derivation derivation{ledger, 0, false, {}, {}};
+    fold::Derivation derivation{ledger, 0, {}};
     return outlook_of(ledger, lot, *point, gather(derivation, lot.id).facts);
 }
 

@@ -44,6 +44,7 @@ struct TextCheck {
                           "type what was really there",
                           {}};
     }
+    void operator()(std::string_view, const std::vector<std::int64_t>&) {}  // numbers of entries
     void operator()(std::string_view, bool) {}
     void operator()(std::string_view, const Instant&) {}
     void operator()(std::string_view field, const Measure& m) {
@@ -124,6 +125,7 @@ struct CommandOf {
         const auto way = from_word<Way>(s.way);
         return way == Way::waste ? "discard" : way == Way::sample ? "sample" : s.kind.command;
     }
+    std::string_view operator()(const record::Voided& s) const { return s.undo ? std::string_view{} : s.kind.command; }  // anybody's own
     std::string_view operator()(const record::LineFed& s) const { return s.off ? "line off" : s.kind.command; }
     std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : s.kind.command; }
     template <class S> std::string_view operator()(const S& s) const {
@@ -139,7 +141,7 @@ struct CommandOf {
 std::string command_of(const record::Statement& says) { return std::string(std::visit(CommandOf{}, says)); }
 
 Check may_do(const Request& r, const std::string& command) {
-    if (r.governing.seq == 0) return {};
+    if (r.governing.seq == 0 || command.empty()) return {};
     const auto latest = r.ledger.plan_at(r.now);  // rights are those of today
     const auto person = r.rows().person(r.draft.by);
     const auto* role = latest.plan->role(person->role);

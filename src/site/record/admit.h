@@ -63,6 +63,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Acted& s);
 Result<Admitted> admit_kind(const Request& r, const record::Reviewed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Sealed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Voided& s);
+Result<Admitted> admit_kind(const Request& r, const record::Countersigned& s);
 Result<Admitted> admit_kind(const Request& r, const record::LineFed& s);
 Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);
@@ -82,6 +83,8 @@ Result<book::Lot> known_lot(const Request& r, const std::string& code);  // refu
 Check known_id(const std::string& what, const std::string& id, const std::vector<std::string>& known, const std::string& next);
 Check not_before_lot(const Request& r, const book::Lot& lot);
 Check wanted_dimension(const std::string& what, const std::optional<Measure>& m, Dimension d);
+// A value beyond what the plan says that a reading of the point can be, not yet said to be sure of; `how` to say so.
+Refusal not_possible(const plan::Point& point, const Measure& value, const std::string& how);
 Check reason_given(const Request& r, const std::string& why, const std::string& what);
 
 // A use out of a vessel, all that admit_kind checks of one out of a lot.

@@ -8,6 +8,7 @@
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
 #include "site/record/review.h"
+#include "site/record/undo.h"
 
 namespace peelbook::site {
 namespace {
@@ -145,9 +146,13 @@ Result<Admitted> admit_kind(const Request& r, const record::Sealed& given) {
 }
 
 Result<Admitted> admit_kind(const Request& r, const record::Voided& s) {
+    if (s.undo) {
+        if (auto checked = may_be_taken_back(r, s.target); !checked) return checked.refusal();
+        return Admitted{{}, s, {}};
+    }
     if (auto checked = may_be_corrected(r.ledger, s.target, true); !checked) return checked.refusal();
     if (auto checked = reason_given(r, s.why, "a void"); !checked) return checked.refusal();
-    return Admitted{{}, record::Voided{s.target, s.why.empty() ? r.draft.why : s.why}, {}};
+    return Admitted{{}, record::Voided{s.target, s.why.empty() ? r.draft.why : s.why, false}, {}};
 }
 
 }  // namespace peelbook::site

@@ -4,9 +4,12 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "fold/derivation.h"
+#include "fold/instrument_state.h"
 #include "fold/logger/series.h"
 #include "fold/lot_facts.h"
 #include "fold/lot_racks.h"
+#include "judge/possible.h"
+#include "plan/instruments.h"
 #include "plan/words.h"
 #include "site/record/admit.h"
 
@@ -56,13 +59,27 @@ Check check_instrument(const Request& r, const plan::Plan& plan, const std::stri
         if (point.instrument_needed) out.notes.push_back("no instrument named: the reading proves nothing for a critical point");
         return {};
     }
-    if (plan.instrument(instrument) || r.plan().instrument(instrument)) return {};
+    const auto* known = r.plan().instrument(instrument) ? r.plan().instrument(instrument) : plan.instrument(instrument);
+    if (known) {
+        const std::string why = plan::unfit_because(point, *known);
+        if (!why.empty()) out.notes.push_back(instrument + " " + why + ": the reading proves nothing for " + point.id);
+        return {};
+    }
     std::vector<std::string> ids;
     for (const auto& i : r.plan().instruments) ids.push_back(i.id);
     return known_id("instrument", instrument, ids, "check the name on it").refusal();
 }
 
+std::string possible_words(const plan::Point& point) { return plan::range_words(point.possible_least, point.possible_most); }
+
 }  // namespace
+
+Refusal not_possible(const plan::Point& point, const Measure& value, const std::string& how) {
+    return {to_text(value) + " for " + point.id,
+            "what it can be: " + possible_words(point),
+            "type it again; if it really reads so, " + how,
+            {}};
+}
 
 Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     auto found = point_of(r, s.subject, s.point);
@@ -96,6 +113,10 @@ Result<Admitted> admit_kind(const Request& r, const record::ReadingTaken& s) {
     }
     if (auto checked = check_unit(point, s.unit); !checked) return checked.refusal();
     if (auto checked = check_instrument(r, *found->governing.plan, s.instrument, out, point); !checked) return checked.refusal();
+    if (judge::is_possible(point, s.value)) return out;
+    if (!s.sure) return not_possible(point, s.value, r.amending != 0 ? "amend sure=yes with it" : "add --sure");
+    out.notes.push_back(to_text(s.value) + " is beyond what " + point.id + " can be, " + possible_words(point) +
+                        ": read again; it proves nothing until a second reading agrees");
     return out;
 }
 
@@ -144,7 +165,7 @@ namespace {
 // A step goes on after its end, on the lot on which it is judged, while one of its points still takes readings. Later it is no part
 // of this step any more.
 Check may_go_on(const Request& r, const book::Lot& lot, const plan::Plan& plan, const std::string& step) {
-    fold::Derivation derivation{r.ledger, 0, false, {}, {}};
+    fold::Derivation derivation{r.ledger, 0, {}};
     auto known = gather(derivation, lot.id);
     std::erase_if(known.facts.steps_done, [&](const auto& done) { return done.seq == r.amending; });
     const std::string given = step + " of " + lot.code + " again at " + to_text(r.ledger.zone(), r.happened);
@@ -204,6 +225,16 @@ Result<Admitted> admit_kind(const Request& r, const record::Calibrated& s) {
     if (auto checked = known_id("instrument", s.instrument, ids, "check the name on it, or add it to the plan"); !checked)
         return checked.refusal();
     Admitted out{{}, s, {}};
+    const auto shown = fold::calibration_shows(r.ledger, s, r.happened);
+    const auto& known = *r.plan().instrument(s.instrument);
+    if (s.passed && shown == false)
+        return Refusal{s.instrument + " passed with " + to_text(*s.read) + " for " + to_text(*s.reference),
+                       "failed: its tolerance is " + to_text(*known.tolerance),
+                       "record it as failed, or check the figures",
+                       {}};
+    if (!shown)
+        out.notes.push_back(known.tolerance ? "without figures it shows nothing: what it read, against what reference"
+                                            : "it shows nothing: the plan states no tolerance of " + s.instrument);
     if (!s.passed) out.notes.push_back("failed: every reading with " + s.instrument + " since its last good calibration is unproven");
     return out;
 }

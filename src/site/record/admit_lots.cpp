@@ -8,6 +8,7 @@
 #include "fold/standing.h"
 #include "fold/weigh_sheet.h"
 #include "judge/judge.h"
+#include "judge/possible.h"
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
@@ -53,6 +54,10 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     if (s.pieces < 0) return Refusal{std::to_string(s.pieces) + " pieces", "a number of pieces above nothing", "type what came", {}};
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("temperature", s.temperature, Dimension::temperature); !checked) return checked.refusal();
+    for (const auto* point : r.plan().points_of_material(s.material)) {
+        if (!s.temperature || point->dimension != Dimension::temperature || judge::is_possible(*point, *s.temperature)) continue;
+        return not_possible(*point, *s.temperature, "receive it without, and record it: peelbook reading LOT " + point->id + " ... --sure");
+    }
     if (!s.gtin.empty()) {
         if (auto checked = check_gtin(s.gtin); !checked) return checked.refusal();
     }

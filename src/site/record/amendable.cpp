@@ -61,6 +61,13 @@ Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it) {
                        "record what happened in a new entry",
                        {}};
     }
+    if (const auto waits = ledger.rows().waiting_on(target)) {
+        const std::string correction = std::to_string(waits->entry);
+        return Refusal{"entry " + std::to_string(target) + ", whose correction by entry " + correction + " waits for a countersign",
+                       "one correction at a time",
+                       "let another person decide first: peelbook countersign " + correction + ", or with --refuse",
+                       {}};
+    }
     if (!void_it) return {};
     std::vector<std::string> later;
     if (const auto* finished = std::get_if<record::Finished>(&now.says)) later = taken_since(ledger, *finished);

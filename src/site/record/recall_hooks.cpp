@@ -13,16 +13,31 @@ std::set<trace::LotId> left_out(fold::Ledger& ledger, const book::Recall& recall
     return out;
 }
 
-// Lots that the entry, or the entry it corrects, is about, and every blend that its vessels held.
-std::vector<book::LotId> lots_about(fold::Ledger& ledger, Seq seq) {
+// The entries that an entry is about: itself, or those it corrects or countersigns.
+std::vector<Seq> entries_about(fold::Ledger& ledger, Seq seq) {
     const auto& payload = ledger.entry(seq).payload;
-    Seq about = seq;
-    if (const auto* amended = std::get_if<record::Amended>(&payload)) about = amended->target;
-    if (const auto* says = std::get_if<record::Statement>(&payload)) {
-        if (const auto* voided = std::get_if<record::Voided>(says)) about = voided->target;
+    if (const auto* amended = std::get_if<record::Amended>(&payload)) return {amended->target};
+    const auto& says = std::get<record::Statement>(payload);
+    if (const auto* voided = std::get_if<record::Voided>(&says)) return {voided->target};
+    const auto* countersigned = std::get_if<record::Countersigned>(&says);
+    if (!countersigned) return {seq};
+    std::vector<Seq> targets;
+    for (const Seq entry : countersigned->entries) {
+        const auto waited = ledger.rows().waiting(entry);
+        targets.push_back(waited ? waited->target : entry);
+    }
+    return targets;
+}
+
+// Lots that the entries are about, and every blend that their vessels held.
+std::vector<book::LotId> lots_about(fold::Ledger& ledger, Seq seq) {
+    std::vector<book::Touch> touches;
+    for (const Seq about : entries_about(ledger, seq)) {
+        const auto of_entry = ledger.rows().touches_of(about);
+        touches.insert(touches.end(), of_entry.begin(), of_entry.end());
     }
     std::vector<book::LotId> lots;
-    for (const auto& touch : ledger.rows().touches_of(about)) {
+    for (const auto& touch : touches) {
         if (touch.subject_kind == book::SubjectKind::lot) lots.push_back(std::stoll(touch.subject));
         if (touch.subject_kind != book::SubjectKind::vessel) continue;
         for (const auto& blend : ledger.rows().blends_of(touch.subject)) {

@@ -27,7 +27,9 @@ struct Summary {
     std::string operator()(const record::Opened& s) const { return "opened the book of " + s.name; }
     std::string operator()(const record::PersonAdded& s) const { return "person " + s.initials + ", " + s.name + with(", ", s.role); }
     std::string operator()(const record::PartnerAdded& s) const { return "partner " + s.code + ", " + s.name; }
-    std::string operator()(const record::PlanAdopted& s) const { return "adopted the plan, " + std::to_string(s.files.size()) + " files"; }
+    std::string operator()(const record::PlanAdopted& s) const {
+        return "adopted the plan, " + std::to_string(s.files.size()) + " files" + with(", hazard: ", s.hazard);
+    }
     std::string operator()(const record::Received& s) const {
         return "received " + s.lot + ", " + s.material + with(" ", amount(s.pieces, s.mass)) + with(" from ", s.supplier) +
                with(", supplier lot ", s.supplier_lot) + (s.status == word(book::LotStatus::accepted) ? "" : ", " + s.status);
@@ -124,7 +126,15 @@ struct Summary {
                with(" at ", s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
-    std::string operator()(const record::Voided& s) const { return "voided entry " + std::to_string(s.target) + ": " + s.why; }
+    std::string operator()(const record::Voided& s) const {
+        return (s.undo ? "took back entry " : "voided entry ") + std::to_string(s.target) + with(": ", s.why);
+    }
+    std::string operator()(const record::Countersigned& s) const {
+        std::vector<std::string> entries;
+        for (const Seq entry : s.entries) entries.push_back(std::to_string(entry));
+        return (s.refused ? "refused entry " : "countersigned entry ") + joined(entries, ", ") + (s.alone ? ", alone" : "") +
+               with(": ", s.why);
+    }
 };
 
 std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& item, Instant at) {
@@ -175,8 +185,12 @@ template <class S> Checked check_in(const S& s) {
 // As the fold told the judge; gathered where the entry folded nothing (one told again for its token).
 judge::Facts facts_of(fold::Ledger& ledger, const std::map<book::LotId, judge::Facts>& judged, book::LotId lot, const Receipt& receipt) {
     if (const auto found = judged.find(lot); found != judged.end()) return found->second;
-    fold::Derivation derivation{ledger, receipt.seq, false, receipt.written, {}};
+    fold::Derivation derivation{ledger, receipt.seq, receipt.written};
     return gather(derivation, lot).facts;
+}
+
+void add_next(const std::string& line, Receipt& receipt) {
+    if (std::find(receipt.next.begin(), receipt.next.end(), line) == receipt.next.end()) receipt.next.push_back(line);
 }
 
 // What the points of a step still want after its end, or now that it goes on.
@@ -184,12 +198,16 @@ void add_step_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Fac
                     Receipt& receipt) {
     const auto lot = ledger.rows().lot(says.lot);
     if (!lot) return;
+    const auto facts = facts_of(ledger, judged, lot->id, receipt);
+    const auto plans = fold::plans_of_lot(ledger, *lot);
     const auto governing = ledger.plan_version(lot->plan_seq);
-    for (const auto* point : governing.plan->points_of_product(lot->item)) {
-        if (point->step != says.step || point->read_on <= Duration{}) continue;
-        const auto at_point = judge::judge_point(*point, facts_of(ledger, judged, lot->id, receipt));
-        const bool open = at_point.standing == judge::Standing::open || at_point.part_open;
-        if (open && !at_point.next.empty()) receipt.next.push_back(point->id + ": " + at_point.next);
+    for (const auto* own : governing.plan->points_of_product(lot->item)) {
+        if (own->step != says.step || own->read_on <= Duration{}) continue;
+        for (const auto* point : fold::points_judging(ledger, plans, own->id, facts)) {
+            const auto at_point = judge::judge_point(*point, facts);
+            const bool open = at_point.standing == judge::Standing::open || at_point.part_open;
+            if (open && !at_point.next.empty()) add_next(point->id + ": " + at_point.next, receipt);
+        }
     }
 }
 
@@ -265,8 +283,10 @@ void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Fa
     const auto* point = governing.plan->point(point_id);
     if (!point) return;
     const auto facts = facts_of(ledger, judged, lot->id, receipt);
-    const auto at_point = judge::judge_point(*point, facts);
-    if (!at_point.next.empty()) receipt.next.push_back(point_id + ": " + at_point.next);
+    for (const auto* judging : fold::points_judging(ledger, fold::plans_of_lot(ledger, *lot), point_id, facts)) {
+        const auto at_point = judge::judge_point(*judging, facts);
+        if (!at_point.next.empty()) add_next(point_id + ": " + at_point.next, receipt);
+    }
     receipt.outlook = outlook_of(ledger, *lot, *point, facts);
     for (const auto& one : receipt.outlook) receipt.next.push_back(outlook_line(one));
 }

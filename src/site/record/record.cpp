@@ -16,6 +16,7 @@
 #include "site/record/reached.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
+#include "site/record/undo.h"
 #include "trace/trace.h"
 
 namespace peelbook::site {
@@ -31,6 +32,8 @@ class Recording {
   private:
     Seq append(const record::Payload& payload, Instant happened, const std::string& by, const std::string& token);
     std::optional<Receipt> repeated(const std::string& token);
+    // Refused, unless it is practice: then it is told.
+    Check pass(const fold::Passages& passages, Instant happened, const std::vector<fold::Passage>& before = {});
     void hold(const std::vector<HoldToWrite>& holds, const std::string& by);
     // Holds that the program writes; they may raise nothing themselves.
     void hold_what_deviates(const std::string& by);
@@ -46,6 +49,8 @@ class Recording {
     Instant now_;
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
+    bool practice_ = ledger_.in_practice();                // rule 58
+    std::vector<std::string> practised_;                   // what would be refused or held in earnest
     std::set<book::LotId> rewired_, restocked_;            // lots whose inputs changed; of which there is something again
     std::set<std::pair<book::LotId, book::LotId>> taken_;  // a lot, and what went into it that had not before
     std::map<book::LotId, judge::Facts> judged_;
@@ -61,7 +66,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     entry.payload = payload;
     ledger_.book.append(entry);
     ledger_.remember(entry);
-    fold::Derivation d{ledger_, entry.seq, false, now_, {}};
+    fold::Derivation d{ledger_, entry.seq, now_};
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
     rewired_.merge(d.rewired);
@@ -97,8 +102,19 @@ void Recording::hold(const std::vector<HoldToWrite>& holds, const std::string& b
     }
 }
 
+Check Recording::pass(const fold::Passages& passages, Instant happened, const std::vector<fold::Passage>& before) {
+    return gate(ledger_, passages, happened, now_, before, practice_ ? &practised_ : nullptr);
+}
+
+// What deviated in practice was not held; it is once the first plan in earnest is adopted.
 void Recording::hold_what_deviates(const std::string& by) {
-    hold(holds_for(ledger_, changed_), by);
+    const bool ends = practice_ && !ledger_.in_practice();
+    const auto holds = holds_for(ledger_, ends ? ledger_.rows().undecided_findings() : changed_);
+    if (practice_ && !ends) {
+        for (const auto& one : holds) practised_.push_back("held: " + joined(one.says.lots, ", ") + ": " + one.says.why);
+        return;
+    }
+    hold(holds, by);
     hold(holds_carried(ledger_, restocked_, taken_), by);
 }
 
@@ -124,6 +140,8 @@ Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant ha
     }
     std::reverse(receipt.findings.begin(), receipt.findings.end());
     receipt.holds = holds_;
+    receipt.practice = ledger_.is_practice(seq);
+    receipt.practised = practised_;
     if (std::holds_alternative<record::SeriesTaken>(says)) add_series(ledger_, seq, receipt);
     add_reached(ledger_, receipt);
     add_point_state(ledger_, judged_, says, receipt);
@@ -145,7 +163,10 @@ Result<Receipt> Recording::run(const Draft& draft) {
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");
     const Seq seq = append(admitted->says, happened, draft.by, draft.token);
     if (auto checked = no_cycle_made(); !checked) return checked.refusal();
-    if (auto checked = gate(ledger_, passages_of(ledger_, seq, admitted->says), happened, now_); !checked) return checked.refusal();
+    if (auto checked = pass(passages_of(ledger_, seq, admitted->says), happened); !checked) return checked.refusal();
+    if (voided && voided->undo) {
+        if (auto checked = raised_nothing(ledger_, *voided, seq, changed_); !checked) return checked.refusal();
+    }
     if (voided) {
         if (auto checked = no_less_than_nothing(voided->target); !checked) return checked.refusal();
     }
@@ -256,8 +277,7 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     record::Amended amended{target, rest.why, admitted->says, rest.happened};
     const Seq seq = append(amended, now_, rest.by, rest.token);
     if (auto checked = no_cycle_made(); !checked) return checked.refusal();
-    if (auto checked = gate(ledger_, passages_of(ledger_, target, amended.statement), happened, now_, sent_on); !checked)
-        return checked.refusal();
+    if (auto checked = pass(passages_of(ledger_, target, amended.statement), happened, sent_on); !checked) return checked.refusal();
     if (auto checked = no_less_than_nothing(target); !checked) return checked.refusal();
     hold_what_deviates(rest.by);
     hold_what_is_recalled(seq, rest.by);
@@ -301,7 +321,7 @@ class Transaction {
 }  // namespace
 
 bool Receipt::judged_bad() const {
-    return std::any_of(findings.begin(), findings.end(), [](const auto& t) { return fold::is_open(t.finding); });
+    return !practised.empty() || std::any_of(findings.begin(), findings.end(), [](const auto& t) { return fold::is_open(t.finding); });
 }
 
 Result<std::vector<Receipt>> Site::record_all(const std::vector<Draft>& drafts) {
@@ -336,6 +356,18 @@ Result<Receipt> Site::amend(Seq target, const record::Statement& instead, std::o
 
 Result<Receipt> Site::void_entry(Seq target, const std::string& by, const std::string& why, const std::string& token) {
     return record({.says = record::Voided{target, why}, .by = by, .happened = {}, .token = token, .already_done = false, .why = why});
+}
+
+Result<Receipt> Site::undo(const std::string& by, const std::string& token) {
+    auto& ledger = impl_->ledger;
+    Transaction work(ledger);
+    Recording recording(ledger, impl_->clock.now());
+    const auto target = last_of(ledger, by);  // of its own, not the holds that the program wrote
+    const Draft draft{.says = record::Voided{target, "", true}, .by = by, .happened = {}, .token = token, .already_done = false, .why = {}};
+    auto receipt = recording.run(draft);
+    if (!receipt) return receipt.refusal();
+    work.commit();
+    return receipt;
 }
 
 Result<Receipt> Site::record_series(const record::SeriesTaken& series, Bytes& file, const Draft& rest, const Progress& progress) {

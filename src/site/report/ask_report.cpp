@@ -69,6 +69,12 @@ Check provide_charts(fold::Ledger& ledger, const Parameters& parameters) {
     return {};
 }
 
+// On the first sheet, and at the foot of every page.
+void mark_practice(ReportSetting& setting, const std::string& words) {
+    setting.facts.emplace(setting.facts.begin(), "PRACTICE", words);
+    setting.mark = "PRACTICE  " + setting.mark;
+}
+
 ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     const auto status = site.status();
     const auto plan = site.plan_in_force();
@@ -90,6 +96,7 @@ ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now) {
     const Zone zone = ledger.zone();
     out.day_begins = [zone](Date day) { return zone.day_start(day, 0, 0); };
     out.span_of_week = [&ledger](IsoWeek week) { return ledger.span_of_week(week); };
+    if (status.practice) mark_practice(out, "all is judged, nothing is held by itself, and the gate only warns");
     return out;
 }
 
@@ -113,6 +120,12 @@ Refusal no_answer(const std::string& report, const std::string& need) {
 ReportSetting setting_of(const Site& site, fold::Ledger& ledger, Instant now, const std::string& name,
                          const std::vector<book::Book::Parameter>& parameters) {
     auto setting = setting_of(site, ledger, now);
+    const auto& versions = ledger.plan_versions();
+    const auto earnest = std::find_if(versions.begin(), versions.end(), [](const auto& v) { return v.practice == 0; });
+    const auto week = week_asked(parameters);
+    if (earnest != versions.begin() && earnest != versions.end() && week && ledger.span_of_week(*week).first.ms < earnest->from_ms)
+        mark_practice(setting, "until " + to_text(site.zone(), Instant{earnest->from_ms}) + ", before the plan of entry " +
+                                   std::to_string(earnest->seq));
     setting.provide = [&, now](const std::string& need) -> Check {
         if (need == "limits") {
             provide_limits(ledger);

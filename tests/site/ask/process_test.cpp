@@ -272,13 +272,33 @@ TEST_CASE("a probe in melting ice: the reference is nature's, the result the tol
     CHECK(in_ice("-0.4C")->note == "melting ice: 0C; -0.4C - 0C = -0.4C, tolerance 1C");
     CHECK(in_ice("33F")->note == "melting ice: 32F; 33F - 32F = 1F, tolerance 2F");
     CHECK(told(in_ice("1.1C", true).refusal()) ==
-          "probe passed at 1.1C - 0C = 1.1C, tolerance 1C | failed: it is outside its tolerance | leave the "
-          "result out, and it is "
-          "reckoned; or use --method reference with a reason in --note");
+          "probe passed at 1.1C - 0C = 1.1C, tolerance 1C | failed: it is outside its tolerance | leave the result out, and it is reckoned");
+    CHECK_FALSE(in_ice("0C", false)->passed);  // who says that it failed is believed: a cracked lead reads right in ice
     plan::Plan strict;
     strict.instruments.push_back({"probe", "probe", "", measure("0.3C"), {}, {}, ""});
     CHECK(fold::checked_in_bath(strict, {"probe", "ice", measure("0.3C"), {}, false, ""}, {}, {})->passed);
     CHECK_FALSE(fold::checked_in_bath(strict, {"probe", "ice", measure("0.4C"), {}, false, ""}, {}, {})->passed);
+}
+
+TEST_CASE("against any reference the figures decide, by the tolerance of the plan") {
+    plan::Plan plan;
+    plan.instruments.push_back({"meter", "pH meter", "", measure("0.05pH"), {}, {}, ""});
+    plan.instruments.push_back({"old", "pH meter", "", {}, {}, {}, ""});
+    const auto read = [&](const std::string& instrument, const std::string& value, std::optional<bool> said) {
+        return fold::checked_in_bath(plan, {instrument, "reference", measure(value), measure("4.01pH"), false, ""}, {}, said);
+    };
+    CHECK(read("meter", "4.06pH", {})->passed);
+    CHECK(read("meter", "4.06pH", {})->note == "4.06pH - 4.01pH = 0.05pH, tolerance 0.05pH");
+    CHECK_FALSE(read("meter", "4.07pH", {})->passed);
+    CHECK(read("meter", "4.06pH", true)->note.empty());
+    CHECK(told(read("meter", "4.07pH", true).refusal()) ==
+          "meter passed at 4.07pH - 4.01pH = 0.06pH, tolerance 0.05pH | failed: it is outside its tolerance | leave the result out, and it "
+          "is reckoned");
+    CHECK_FALSE(read("meter", "4.01pH", false)->passed);
+    CHECK(told(read("old", "4.01pH", {}).refusal()) ==
+          "a calibration of old without a result | a tolerance of it in the plan, by which it is reckoned | type passed or failed; a pass "
+          "shows nothing until the plan states tolerance");
+    CHECK(told(read("meter", "4C", {}).refusal()).starts_with("a reference of 4.01pH for a reading of 4C | one unit for both"));
 }
 
 TEST_CASE("a probe in boiling water: the boiling point of the station pressure or the height") {
@@ -303,5 +323,6 @@ TEST_CASE("a probe in boiling water: the boiling point of the station pressure o
           "1004hPa or --altitude 300m");
     CHECK(told(boiling("99C", {90'000, 300.0}).refusal()).starts_with("both --pressure and --altitude | "));
     CHECK(told(fold::checked_in_bath(none, {"probe", "reference", {}, {}, false, ""}, {}, {}).refusal()) ==
-          "a calibration without a result | passed or failed | type it behind the instrument's name");
+          "a calibration without a result | its figures, or passed or failed | add --read and --reference; or type failed behind the "
+          "instrument's name");
 }

@@ -240,8 +240,10 @@ TEST_CASE(
     Sold b;
     const auto code = b.open();
     const auto before = b.view(code);
-    const auto receipt = b.amended(b.use_of_second, Bakery::used("L-2", "WF-2", "30kg"), "the bag was WF-2");
-    const auto by = std::to_string(receipt.seq);
+    const auto amended = b.amended(b.use_of_second, Bakery::used("L-2", "WF-2", "30kg"), "the bag was WF-2");
+    CHECK(b.covered(code) == Words{"L-1", "L-2?", "P-1", "P-2?", "P-3?", "WF-1"});  // possible, until somebody else has said so
+    b.countersigned(amended.seq);
+    const auto by = std::to_string(amended.seq);
     CHECK(b.covered(code) == Words{"L-1", "L-2 cut off?", "P-1", "P-2 cut off?", "P-3?", "WF-1"});
     const auto view = b.view(code);
     const auto told = changes_of(view);

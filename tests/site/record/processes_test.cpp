@@ -61,11 +61,7 @@ int write_all(const std::filesystem::path& folder, int writer, const std::filesy
 TEST_CASE("8 processes x 200 mixed commands: all 1,600 acknowledged once each, in an intact chain") {
     Bakery b;
     b.clock.set(SystemClock().now());  // the writers run by the true clock
-    record::Calibrated good;
-    good.instrument = "probe";
-    good.method = "ice";
-    good.passed = true;
-    b.did(good);
+    b.did(Bakery::calibrated(true));
     b.receive("WF-1", "wheat-flour", "5000kg");
     const Seq before = b.site->status().entries;
     b.site.reset();

@@ -1,0 +1,90 @@
+#include "fold/ratchet/waiting.h"
+
+#include <algorithm>
+
+namespace peelbook::fold {
+namespace {
+
+template <class... Kinds> bool is_one_of(const record::Statement& says) { return (std::holds_alternative<Kinds>(says) || ...); }
+
+void take_back(book::Derived& rows, const book::Waiting& row) {
+    auto fact = *rows.fact(row.target);
+    if (fact.voided_by == row.entry) {
+        fact.voided_by.reset();
+    } else if (row.target == row.entry) {
+        fact.voided_by = row.decided_by;  // it corrects nothing: it is itself what shall not count
+    } else {
+        fact.amended_by = row.previous;
+        fact.happened = row.happened;
+    }
+    rows.put(fact);
+}
+
+}  // namespace
+
+void wait(Derivation& d, Seq entry) {
+    if (d.ledger.rows().waiting(entry)) return;
+    const bool corrects = d.correction && d.correction->entry == entry;
+    d.ledger.rows().put(corrects ? *d.correction : book::Waiting{entry, entry, {}, d.ledger.entry(entry).happened.ms, {}, 0, 0});
+}
+
+bool correction_waits(const record::Statement& was, const record::Statement* now, bool moved) {
+    if (is_one_of<record::ReadingTaken, record::SeriesTaken, record::Inspected, record::Used>(was)) return true;
+    if (!now) return false;
+    if (const auto* received = std::get_if<record::Received>(&was))
+        return !(received->allergens == std::get<record::Received>(*now).allergens);
+    return is_one_of<record::StepDone>(was) || (moved && is_one_of<record::Started, record::Finished>(was));
+}
+
+std::optional<Before> before_waiting(Ledger& ledger, const Effective& now) {
+    if (!now.amended_by && !now.voided_by) return {};
+    const auto row = ledger.rows().waiting_on(now.seq);
+    if (!row) return {};
+    Before before{row->entry, now};
+    before.entry.voided_by.reset();
+    if (now.voided_by == row->entry) return before;
+    const record::Entry& stated = ledger.entry(row->previous.value_or(now.seq));
+    const auto* amended = std::get_if<record::Amended>(&stated.payload);
+    before.entry.says = amended ? amended->statement : std::get<record::Statement>(stated.payload);
+    before.entry.happened = {row->happened};
+    before.entry.written = stated.written;
+    before.entry.amended_by = row->previous;
+    return before;
+}
+
+record::Declaration declared_of(Ledger& ledger, const Effective& receipt) {
+    auto now = std::get<record::Received>(receipt.says).allergens;
+    const auto waits = before_waiting(ledger, receipt);
+    if (!waits) return now;
+    const auto& before = std::get<record::Received>(waits->entry.says).allergens;
+    const auto add = [](std::vector<std::string>& to, const std::vector<std::string>& more) {
+        for (const auto& one : more)
+            if (std::find(to.begin(), to.end(), one) == to.end()) to.push_back(one);
+    };
+    now.stated = now.stated && before.stated;
+    add(now.contains, before.contains);
+    add(now.may_contain, before.may_contain);
+    return now;
+}
+
+std::vector<Seq> decide(Derivation& d, const record::Countersigned& says) {
+    auto& rows = d.ledger.rows();
+    std::vector<Seq> targets;
+    for (const Seq entry : says.entries) {
+        auto row = rows.waiting(entry).value_or(book::Waiting{entry, entry, {}, d.ledger.entry(entry).happened.ms, {}, 0, 0});
+        if (row.decided_by) {  // it was countersigned alone, and now somebody else has looked
+            row.alone = 0;
+            rows.put(row);
+            continue;
+        }
+        row.decided_by = d.cause;
+        row.refused = says.refused ? 1 : 0;
+        row.alone = says.alone ? 1 : 0;
+        rows.put(row);
+        if (says.refused) take_back(rows, row);
+        targets.push_back(row.target);
+    }
+    return targets;
+}
+
+}  // namespace peelbook::fold

@@ -1,0 +1,26 @@
+#pragma once
+// Entries that wait for a countersign: which they are, and how their target stood before them.
+#include <optional>
+
+#include "fold/derivation.h"
+
+namespace peelbook::fold {
+
+// The entry waits from now on, if it does not yet.
+void wait(Derivation& d, Seq entry);
+// Whether a correction of such a statement waits whatever it says: measurements, the times of a batch, what went into a lot, and
+// what a lot declares.
+// `now` absent: it is voided, and a void of an event counts at once; what it would better waits by its findings. `moved`: to another time.
+bool correction_waits(const record::Statement& was, const record::Statement* now, bool moved);
+// The correction of the entry that waits, and the entry as it stood before it. Absent: none waits.
+struct Before {
+    Seq waits = 0;
+    Effective entry;
+};
+std::optional<Before> before_waiting(Ledger& ledger, const Effective& now);
+// What a receipt declares. Until somebody else has said which of two declarations is right, the lot contains what either says.
+record::Declaration declared_of(Ledger& ledger, const Effective& receipt);
+// A countersign: what its entries waited for is decided. What is refused is taken back. Answers with the targets to be folded again.
+std::vector<Seq> decide(Derivation& d, const record::Countersigned& says);
+
+}  // namespace peelbook::fold

@@ -1,0 +1,81 @@
+#include "site/record/undo.h"
+
+#include <algorithm>
+
+#include "base/text.h"
+#include "judge/judge.h"
+#include "site/record/amendable.h"
+
+namespace peelbook::site {
+namespace {
+
+constexpr Seq looked_back_over = 200;  // entries; in ten minutes a house writes fewer
+
+const char* const let_another = "void it with a reason, and let another person countersign that";
+
+bool is_measurement(const record::Statement& says) {
+    return std::holds_alternative<record::ReadingTaken>(says) || std::holds_alternative<record::SeriesTaken>(says) ||
+           std::holds_alternative<record::Inspected>(says) || std::holds_alternative<record::Calibrated>(says);
+}
+
+// By itself outside the limit of its point, also where no finding says so yet, because the step still takes readings.
+bool is_bad(fold::Ledger& ledger, const fold::Effective& e) {
+    const auto governing = ledger.plan_at(e.happened);
+    if (const auto* inspected = std::get_if<record::Inspected>(&e.says)) return !inspected->passed;
+    const auto* reading = std::get_if<record::ReadingTaken>(&e.says);
+    const auto* point = reading ? governing.plan->point(reading->point) : nullptr;
+    if (!point) return false;
+    judge::ReadingFact fact;
+    fact.at = e.happened;
+    fact.point = point->id;
+    fact.value = reading->value;
+    fact.instrument = judge::InstrumentState::valid;
+    return judge::judge_place_reading(*point, fact).verdict == Verdict::deviation;
+}
+
+}  // namespace
+
+Seq last_of(fold::Ledger& ledger, const std::string& by) {
+    const Seq last = ledger.book.next_seq() - 1;
+    for (Seq seq = last; seq > 0 && seq > last - looked_back_over; --seq) {
+        const auto& entry = ledger.entry(seq);
+        if (entry.by != by) continue;
+        const auto* says = std::get_if<record::Statement>(&entry.payload);
+        const auto* held = says ? std::get_if<record::Held>(says) : nullptr;
+        if (!held || !held->cause) return seq;
+    }
+    return 0;
+}
+
+Check may_be_taken_back(const Request& r, Seq target) {
+    if (target == 0 || target != last_of(r.ledger, r.draft.by)) {
+        return Refusal{
+            "nothing of " + r.draft.by + " to take back", "one's own last entry", std::string("an older one: ") + let_another, {}};
+    }
+    if (auto checked = may_be_corrected(r.ledger, target, true); !checked) return checked.refusal();
+    const auto e = r.ledger.effective(target);
+    const Duration since = r.now - r.ledger.entry(target).written;
+    if (since > record::Voided::undo_within) {
+        return Refusal{"entry " + std::to_string(target) + ", written " + to_text(since) + " ago",
+                       "one written in the last " + to_text(record::Voided::undo_within),
+                       let_another,
+                       {}};
+    }
+    if (!is_measurement(e.says) || !is_bad(r.ledger, e)) return {};
+    return Refusal{"entry " + std::to_string(target) + ", a measurement outside its limit",
+                   "an event, or a measurement that raised nothing",
+                   let_another,
+                   {}};
+}
+
+Check raised_nothing(fold::Ledger& ledger, const record::Voided& undo, Seq seq, const std::vector<book::Finding>& changed) {
+    if (!is_measurement(ledger.effective(undo.target).says)) return {};
+    const auto kept = std::find_if(changed.begin(), changed.end(), [&](const auto& f) { return f.kept_by == seq; });
+    if (kept == changed.end()) return {};
+    return Refusal{"entry " + std::to_string(undo.target) + ", after which " + kept->point + " was " + in_words(kept->verdict),
+                   "an event, or a measurement that raised nothing",
+                   let_another,
+                   {}};
+}
+
+}  // namespace peelbook::site
