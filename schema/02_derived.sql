@@ -283,7 +283,7 @@ CREATE TABLE series (             -- a logger's file as it was read; the file it
     duplicates   INTEGER NOT NULL,      -- rows with the time and value of another
     two_values   INTEGER NOT NULL,      -- rows with the time of another and another value
     out_of_order INTEGER NOT NULL,      -- rows that stand after a later one
-    clock_steps  INTEGER NOT NULL,      -- places where the logger's clock was moved, or its time never was
+    clock_steps  INTEGER NOT NULL,      -- places where the logger's clock was moved, or its time never was, or was twice and stands there once
     no_values    INTEGER NOT NULL,      -- rows without a value
     voided_by    INTEGER,               -- the entry that voids it
     CONSTRAINT series_has_a_span CHECK (first_ms <= last_ms),

@@ -21,7 +21,8 @@
 //     markets decides, and nothing corrects a content that was too high (plan/boundaries.h);
 //   - staged cooling is three-valued between readings (calc/cooling.h), and its detail states the assumption. With guarded
 //     acceptance a stage is within only when each reading at the worst that its instrument allows shows it; one that is so only
-//     as read is open while a further reading can show it, then unproven. Souring likewise;
+//     as read is open while a further reading can show it, then unproven. Readings that contradict each other are open while it
+//     cools, then unproven. Souring likewise;
 //   - a point whose readings are all voided is not judged; one whose step has not passed is open: neither makes a finding,
 //     and neither is within.
 #include <cstdint>
