@@ -54,7 +54,7 @@ TEST_CASE("the kept form is the one that its header describes") {
     plan.shifts = {{"day", "", 360, 840, {"mon"}}};
     plan.places = {{"line-1", ""}};
     CHECK(compiled(plan) == "peelbook plan " + std::to_string(compiled_format) +
-                                ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:0;7;1000;0;"
+                                ";8:Brød; 20:0:0:0:0:3:UTC0;900000;0:2:A41:C2:kg0:0;7;1000;0;0;0;0;"
                                 "0;1;2026;12;25;1;3:day0:360;840;1;3:mon0;0;0;0;1;6:line-10:0;0;0;0;0;0;0;0;0;0;");
 }
 

@@ -30,7 +30,7 @@ std::string faults(const std::string& text) {
     return all;
 }
 
-std::string point(const std::string& limit, const std::string& more = "") {
+std::string limited_point(const std::string& limit, const std::string& more = "") {
     return "[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass = "
            "\"quality\"\nlimit = { " +
            limit + " }\n" + more;
@@ -58,7 +58,7 @@ const std::string weighings =
 }  // namespace
 
 TEST_CASE("a lethality limit is read and told in words") {
-    const Outcome outcome = read(point(heat("6.5")));
+    const Outcome outcome = read(limited_point(heat("6.5")));
     const Point& p = only(outcome);
     const auto& limit = std::get<LethalityLimit>(p.limit);
     CHECK(limit.d == seconds(990));
@@ -74,74 +74,75 @@ TEST_CASE("a lethality limit is read and told in words") {
 }
 
 TEST_CASE("a lethality limit that cannot hold is refused, and one of another food is warned of") {
-    CHECK(faults(point(heat("4"))) ==
+    CHECK(faults(limited_point(heat("4"))) ==
           "point 'p': cap 4 log is below the wanted 5 log; wanted: a cap at or above the log wanted [correct "
           "one of the two]\n");
-    CHECK(faults(point(heat("7", "\"pan bread\"", "70C"))) ==
+    CHECK(faults(limited_point(heat("7", "\"pan bread\"", "70C"))) ==
           "point 'p': D is stated at 70C, outside the studied 55C to 61C; wanted: a temperature of the study "
           "[state D at a temperature "
           "that was studied]\n");
-    CHECK(faults(point(heat("7", "\"pan bread\"", "61C", "0C"))) ==
+    CHECK(faults(limited_point(heat("7", "\"pan bread\"", "61C", "0C"))) ==
           "point 'p': z is 0C; wanted: a difference above 0, like \"10.4C\" or \"10F\" [take z from the "
           "study]\n");
-    CHECK(faults(point(heat("7", "\"pan bread\"", "61C", "10.4C", "55C"))) ==
+    CHECK(faults(limited_point(heat("7", "\"pan bread\"", "61C", "10.4C", "55C"))) ==
           "point 'p': studied from 55C to 55C; wanted: the lower temperature first [swap the two, or correct "
           "one]\n");
-    CHECK(faults(point(heat("7", "\"muffin batter\""))) ==
+    CHECK(faults(limited_point(heat("7", "\"muffin batter\""))) ==
           "warning: point 'p': D and z are of muffin batter, product 'loaf' is pan bread; wanted: a study of "
           "the same kind of food "
           "[every verdict of it will be unproven; find a study of this food, or correct food or sort]\n");
-    CHECK(faults(point(heat("0"))) ==
+    CHECK(faults(limited_point(heat("0"))) ==
           "point 'p' limit lethality: cap is not above 0 and at most 1000; wanted: a number like 5 or 6.5 "
           "[correct the number]\n");
     std::string without_gap = heat();
     const std::string gap = "longest_gap = \"2min\", ";
-    CHECK(faults(point(without_gap.erase(without_gap.find(gap), gap.size()))) ==
+    CHECK(faults(limited_point(without_gap.erase(without_gap.find(gap), gap.size()))) ==
           "point 'p' does not say how far apart two readings may be; wanted: longest_gap = \"2min\" [write the time in which the core "
           "cannot have cooled and warmed again unseen]\n");
-    CHECK(faults(point("lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16min\", log = 5, cap = 7, food "
-                       "= [\"pan bread\"], source = "
-                       "\"A\" }")) ==
+    CHECK(faults(limited_point("lethality = { t_ref = \"61C\", z = \"10.4C\", d = \"16min\", log = 5, cap = 7, food "
+                               "= [\"pan bread\"], source = "
+                               "\"A\" }")) ==
           "point 'p' limit lethality has no studied; wanted: studied = { from = \"55C\", to = \"61C\" }, the "
           "temperatures of the study "
           "of D and z [write them: outside them a rate is not known]\n");
 }
 
 TEST_CASE("pH and water activity, souring and losses are read and told in words") {
-    CHECK(only(read(point("ph_aw = { table = \"A\" }"))).limit_text ==
+    CHECK(only(read(limited_point("ph_aw = { table = \"A\" }"))).limit_text ==
           "pH and water activity need no temperature control by Table A (heat-treated and then packaged)");
-    CHECK(std::get<ClassLimit>(only(read(point("ph_aw = { table = \"A\" }"))).limit).heat_treated_and_packaged);
-    const Outcome table_b = read(point("ph_aw = { table = \"B\" }"));
+    CHECK(std::get<ClassLimit>(only(read(limited_point("ph_aw = { table = \"A\" }"))).limit).heat_treated_and_packaged);
+    const Outcome table_b = read(limited_point("ph_aw = { table = \"B\" }"));
     CHECK(only(table_b).limit_text == "pH and water activity need no temperature control by Table B (not heat-treated, or not packaged)");
     CHECK(is_measured(only(table_b)));
     CHECK(is_read_in(only(table_b), Dimension::ph));
     CHECK(is_read_in(only(table_b), Dimension::water_activity));
     CHECK_FALSE(is_read_in(only(table_b), Dimension::temperature));
     const Outcome sour =
-        read(point("souring = { starts_at = \"mix\", stages = [ { to = \"4.8pH\", within = \"6h\" }, { to = "
-                   "\"4.2pH\", within = \"12h\" } ] }"));
+        read(limited_point("souring = { starts_at = \"mix\", stages = [ { to = \"4.8pH\", within = \"6h\" }, { to = "
+                           "\"4.2pH\", within = \"12h\" } ] }"));
     CHECK(only(sour).limit_text == "at most 4.8pH within 6 h, at most 4.2pH within 12 h of mix");
     CHECK(only(sour).dimension == Dimension::ph);
-    const Outcome loss = read(weighings + point("loss = { before = \"scaled\", after = \"finish\", least = \"10%\", most = \"13%\" }"));
+    const Outcome loss =
+        read(weighings + limited_point("loss = { before = \"scaled\", after = \"finish\", least = \"10%\", most = \"13%\" }"));
     CHECK(only(loss).limit_text == "from 10% to 13% lost from scaled to finish");
     CHECK_FALSE(only(loss).dimension);
 }
 
 TEST_CASE("sourings and losses that cannot be are refused") {
-    CHECK(faults(point("souring = { starts_at = \"feed\", stages = [ { to = \"21C\", within = \"6h\" } ] }")) ==
+    CHECK(faults(limited_point("souring = { starts_at = \"feed\", stages = [ { to = \"21C\", within = \"6h\" } ] }")) ==
           "point 'p' starts_at: product 'loaf' has no step 'feed'; wanted: one of its steps: mix, bake, cool, "
           "pack, start, finish, "
           "pack, ship [correct it, or the product's steps]\n"
           "point 'p' sours: 21C is no pH; wanted: a pH, like 4.2pH [correct the unit]\n");
-    CHECK(faults(point("souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"6h\" }, { "
-                       "to = \"4.2pH\", within = "
-                       "\"6h\" } ] }")) ==
+    CHECK(faults(limited_point("souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"6h\" }, { "
+                               "to = \"4.2pH\", within = "
+                               "\"6h\" } ] }")) ==
           "point 'p': pH 4.2pH does not fall from 4.2pH; wanted: values that fall from stage to stage "
           "[correct the values, or their "
           "order]\npoint 'p': stage 2 ends 6 h from the start, the stage before 6 h; wanted: times in "
           "ascending order, since each is counted "
           "from the start [correct the time]\n");
-    CHECK(faults(weighings + point("loss = { before = \"scalde\", after = \"core\", most = \"13C\" }")) ==
+    CHECK(faults(weighings + limited_point("loss = { before = \"scalde\", after = \"core\", most = \"13C\" }")) ==
           "point 'p' loss before: 'scalde' is not weighed; wanted: 'inputs', or a point whose limit is a "
           "mass [did you mean 'scaled'? "
           "If not: name the point at which it is weighed]\n"
@@ -157,44 +158,44 @@ TEST_CASE("sourings and losses that cannot be are refused") {
 }
 
 TEST_CASE("acceptance, rooms and the start of a cooling") {
-    const Outcome guarded = read(point("least = \"93C\"", "acceptance = \"guarded\"\n"));
+    const Outcome guarded = read(limited_point("least = \"93C\"", "acceptance = \"guarded\"\n"));
     CHECK(only(guarded).guarded);
     CHECK(shown(guarded.plan, "p")
               .find("  acceptance: guarded: what the instrument's error could carry over the limit proves "
                     "nothing\n") != std::string::npos);
-    CHECK_FALSE(only(read(point("least = \"93C\"", "acceptance = \"simple\"\n"))).guarded);
-    CHECK(faults(point("yes_no = true", "acceptance = \"guarded\"\n")) ==
+    CHECK_FALSE(only(read(limited_point("least = \"93C\"", "acceptance = \"simple\"\n"))).guarded);
+    CHECK(faults(limited_point("yes_no = true", "acceptance = \"guarded\"\n")) ==
           "point 'p' is guarded and its limit has no value with an error of its own; wanted: guarded "
           "acceptance of a range, "
           "before_packing, cooling, souring, lethality, ph_aw or market [take acceptance out: no instrument reads what "
           "this limit is about]\n");
     for (const std::string without : {"time = { from = \"mix\", until = \"bake\", most = \"4h\" }",
                                       "loss = { before = \"inputs\", after = \"finish\", most = \"13%\" }"}) {
-        CHECK(faults(point(without, "acceptance = \"guarded\"\n")).find("its limit has no value with an error of its own") !=
+        CHECK(faults(limited_point(without, "acceptance = \"guarded\"\n")).find("its limit has no value with an error of its own") !=
               std::string::npos);
     }
     for (const std::string with : {"cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\" } ], counted = \"start\" }",
                                    "souring = { starts_at = \"mix\", stages = [ { to = \"4.2pH\", within = \"9h\" } ] }"}) {
-        const Outcome outcome = read(point(with, "acceptance = \"guarded\"\n"));
+        const Outcome outcome = read(limited_point(with, "acceptance = \"guarded\"\n"));
         CHECK(only(outcome).guarded);
         CHECK(shown(outcome.plan, "p").find("  acceptance: guarded: ") != std::string::npos);
     }
     const std::string ambient =
         "cooling = { from = \"21C\", stages = [ { to = \"5C\", within = \"4h\" } ], counted = \"start\", "
         "starts_at = \"mix\"";
-    const Outcome cooled = read(point(ambient + " }", "room = \"4C\"\n"));
+    const Outcome cooled = read(limited_point(ambient + " }", "room = \"4C\"\n"));
     CHECK(std::get<CoolingLimit>(only(cooled).limit).starts_at == "mix");
     CHECK(only(cooled).limit_text == "from 21C to 5C within 4 h, counted from the start; the clock starts with mix");
     CHECK(only(cooled).room->value == 4000);
-    CHECK(faults(point(ambient + ", hot_at = \"bake\" }")) ==
+    CHECK(faults(limited_point(ambient + ", hot_at = \"bake\" }")) ==
           "point 'p' limit cooling: both hot_at and starts_at are given; wanted: one start of the clock "
           "[leave hot_at for food that is "
           "cooked, starts_at for food made of ambient ingredients]\n");
-    CHECK(faults(point(ambient + " }", "room_point = \"q\"\n")) ==
+    CHECK(faults(limited_point(ambient + " }", "room_point = \"q\"\n")) ==
           "point 'p' room_point: 'q' reads no place's temperature; wanted: a point on a place that reads a "
           "temperature [write room = "
           "\"4C\" when no point reads it]\n");
-    CHECK(faults(point("least = \"93C\"", "room = \"4C\"\n")) ==
+    CHECK(faults(limited_point("least = \"93C\"", "room = \"4C\"\n")) ==
           "point 'p' names a room and cools nothing; wanted: a room on a point with a limit cooling or "
           "before_packing [take it out]\n");
 }

@@ -21,7 +21,7 @@ std::string probe(const std::string& rest, const std::string& id = "probe") {
     return "[[instrument]]\nid = \"" + id + "\"\nname = \"a probe\"\n" + rest;
 }
 
-const std::string core = "{ least = \"93C\" }";
+const std::string core_limit = "{ least = \"93C\" }";
 const std::string sound_probe = probe("tolerance = \"1C\"\ncalibrate_every = \"30days\"\n");
 
 // The errors, without the excerpt of the file; or the warnings.
@@ -42,23 +42,23 @@ std::string unfit(const std::string& why) {
 }  // namespace
 
 TEST_CASE("a critical point is read with what is calibrated again and again") {
-    CHECK(told(critical(core) + sound_probe).empty());
-    CHECK(told(critical(core) + probe("tolerance = \"1C\"\n")) == unfit("has no calibrate_every"));
-    CHECK(told(critical(core) + probe("calibrate_every = \"30days\"\n")) ==
+    CHECK(told(critical(core_limit) + sound_probe).empty());
+    CHECK(told(critical(core_limit) + probe("tolerance = \"1C\"\n")) == unfit("has no calibrate_every"));
+    CHECK(told(critical(core_limit) + probe("calibrate_every = \"30days\"\n")) ==
           "point 'p' rests on its readings, and no instrument of the plan can read it; wanted: an [[instrument]] with tolerance and "
           "calibrate_every [add it]");
     // Where a person may use it for an operating point, it is no fault.
-    CHECK(told("[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass = \"quality\"\nlimit = " + core + "\n" +
-               probe("tolerance = \"1C\"\n"))
+    CHECK(told("[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"bake\"\nproducts = [\"loaf\"]\nclass = \"quality\"\nlimit = " + core_limit +
+               "\n" + probe("tolerance = \"1C\"\n"))
               .empty());
 }
 
 TEST_CASE("a tolerance that could swallow the limit is refused") {
-    CHECK(told(critical(core) + probe("tolerance = \"25C\"\ncalibrate_every = \"30days\"\n")) ==
+    CHECK(told(critical(core_limit) + probe("tolerance = \"25C\"\ncalibrate_every = \"30days\"\n")) ==
           unfit("may be off by 25C, more than the 2C that the limit leaves"));
-    CHECK(told(critical(core) + probe("tolerance = \"2C\"\ncalibrate_every = \"30days\"\n")).empty());    // inclusive
-    CHECK(told(critical(core) + probe("tolerance = \"3.6F\"\ncalibrate_every = \"30days\"\n")).empty());  // 2 C of difference
-    CHECK(told(critical(core) + probe("tolerance = \"3.7F\"\ncalibrate_every = \"30days\"\n")) ==
+    CHECK(told(critical(core_limit) + probe("tolerance = \"2C\"\ncalibrate_every = \"30days\"\n")).empty());    // inclusive
+    CHECK(told(critical(core_limit) + probe("tolerance = \"3.6F\"\ncalibrate_every = \"30days\"\n")).empty());  // 2 C of difference
+    CHECK(told(critical(core_limit) + probe("tolerance = \"3.7F\"\ncalibrate_every = \"30days\"\n")) ==
           unfit("may be off by 3.7F, more than the 2C that the limit leaves"));
     // A range of 3 C leaves a quarter of it.
     const std::string narrow = "{ least = \"2C\", most = \"5C\" }";
@@ -72,13 +72,13 @@ TEST_CASE("a tolerance that could swallow the limit is refused") {
 
 TEST_CASE("a point may name what reads it") {
     const std::string dial = probe("tolerance = \"10C\"\n", "dial");
-    CHECK(told(critical(core, "with = [\"probe\"]\n") + sound_probe + dial).empty());
-    CHECK(told(critical(core, "with = [\"dial\"]\n") + sound_probe + dial) ==
+    CHECK(told(critical(core_limit, "with = [\"probe\"]\n") + sound_probe + dial).empty());
+    CHECK(told(critical(core_limit, "with = [\"dial\"]\n") + sound_probe + dial) ==
           "point 'p' rests on its readings, and dial has no calibrate_every; wanted: instruments with calibrate_every and a tolerance "
           "that cannot swallow the limit [name others, or correct [[instrument]]]");
-    CHECK(told(critical(core, "with = [\"prob\"]\n") + sound_probe) ==
+    CHECK(told(critical(core_limit, "with = [\"prob\"]\n") + sound_probe) ==
           "point 'p' with: no instrument 'prob'; wanted: a instrument of this plan [did you mean 'probe'? If not: add it to the plan]");
-    const Outcome outcome = outcome_with(critical(core, "with = [\"probe\"]\n") + sound_probe + dial);
+    const Outcome outcome = outcome_with(critical(core_limit, "with = [\"probe\"]\n") + sound_probe + dial);
     CHECK(shown(outcome.plan, "p").find("\n  read with: probe\n") != std::string::npos);
     CHECK(unfit_because(outcome.plan.points.front(), *outcome.plan.instrument("dial")) == "is none of probe");
 }
@@ -88,35 +88,35 @@ TEST_CASE("what is fixed elsewhere, or reads something else, reads no critical p
     const std::string none =
         "point 'p' rests on its readings, and no instrument of the plan can read it; wanted: an [[instrument]] with "
         "tolerance and calibrate_every [add it]";
-    CHECK(told(critical(core) + fixed) == none);
-    CHECK(told(critical(core) + probe("tolerance = \"0.05pH\"\ncalibrate_every = \"7days\"\n")) == none);
-    const Outcome outcome = outcome_with(critical(core) + fixed);
+    CHECK(told(critical(core_limit) + fixed) == none);
+    CHECK(told(critical(core_limit) + probe("tolerance = \"0.05pH\"\ncalibrate_every = \"7days\"\n")) == none);
+    const Outcome outcome = outcome_with(critical(core_limit) + fixed);
     CHECK(unfit_because(outcome.plan.points.front(), outcome.plan.instruments.front()) == "stays at line-1");
 }
 
 TEST_CASE("what a reading can be at all, by its kind or by the point") {
     const std::string kind = "[[possible]]\nid = \"bread\"\nleast = \"40C\"\nmost = \"101C | 214F\"\n";
-    const std::string text = critical(core, "possible = { kind = \"bread\" }\n") + sound_probe + kind;
+    const std::string text = critical(core_limit, "possible = { kind = \"bread\" }\n") + sound_probe + kind;
     CHECK(told(text).empty());
     const Plan plan = outcome_with(text).plan;
     CHECK(to_text(*plan.points.front().possible_least) == "40C");
     CHECK(to_text(*plan.points.front().possible_most) == "101C | 214F");
     CHECK(shown(plan, "p").find("\n  possible: from 40C to 101C | 214F\n") != std::string::npos);
-    const Plan own = outcome_with(critical(core, "possible = { kind = \"bread\", most = \"99C\" }\n") + sound_probe + kind).plan;
+    const Plan own = outcome_with(critical(core_limit, "possible = { kind = \"bread\", most = \"99C\" }\n") + sound_probe + kind).plan;
     CHECK(to_text(*own.points.front().possible_least) == "40C");
     CHECK(to_text(*own.points.front().possible_most) == "99C");
 }
 
 TEST_CASE("a critical point that does not say what it can read is told so") {
-    CHECK(told(critical(core) + sound_probe, true) ==
+    CHECK(told(critical(core_limit) + sound_probe, true) ==
           "point 'p' is critical and does not say what a reading can be at all; wanted: possible = { least = \"...\", most = \"...\" } or "
           "{ kind = \"...\" } [write it, or a slip of the keys counts as read]");
-    CHECK(told(critical(core, "possible = { most = \"101C\" }\n") + sound_probe, true).empty());
+    CHECK(told(critical(core_limit, "possible = { most = \"101C\" }\n") + sound_probe, true).empty());
     CHECK(told(critical("{ yes_no = true }"), true).empty());
 }
 
 TEST_CASE("bounds of the possible that cannot be") {
-    const auto with = [](const std::string& possible) { return told(critical(core, "possible = " + possible + "\n") + sound_probe); };
+    const auto with = [](const std::string& possible) { return told(critical(core_limit, "possible = " + possible + "\n") + sound_probe); };
     CHECK(
         with("{ least = \"40C\", most = \"90C\" }") ==
         "point 'p': its limit 93C lies beyond what is possible, 90C; wanted: bounds of the possible outside the limit [correct one of the "
