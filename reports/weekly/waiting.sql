@@ -22,7 +22,7 @@ WITH entries AS (
     WHERE r.place <> '' AND r.happened >= :from_ms AND r.happened < :until_ms AND r.row = 0 AND r.voided_by IS NULL
 )
 SELECT CASE WHEN e.alone = 1 THEN 'decided alone' WHEN e.entry = e.target THEN 'typed late' ELSE c.kind END AS what,
-       e.entry, f.by AS who, local_time(f.written) AS written,
+       e.entry AS entry, f.by AS who, local_time(f.written) AS written,
        (SELECT coalesce(l.code, t.subject) FROM touch t LEFT JOIN lot l ON t.subject_kind = 1 AND l.id = CAST(t.subject AS INTEGER)
         WHERE t.seq = e.target ORDER BY t.subject_kind, t.subject LIMIT 1) AS subject, c.before,
        coalesce(c.after, (SELECT r.point || ' ' || r.typed || ', at ' || local_time(r.happened) FROM reading r WHERE r.seq = e.entry LIMIT 1),

@@ -15,8 +15,6 @@ std::string of_held(const std::string& why) {
     return root.starts_with("made of ") ? root : "made of " + root;
 }
 
-bool is_trusted(const std::string& instrument) { return instrument == "probe"; }
-
 }  // namespace
 
 const Lot* Facts::lot(const std::string& code) const {
@@ -50,15 +48,21 @@ const std::vector<Read>& Facts::checks(const std::string& place) const {
 void Facts::take(const record::Entry& entry) {
     entries_.push_back(entry);
     if (const auto* amended = std::get_if<record::Amended>(&entry.payload)) {
-        amended_[amended->target] = *amended;
+        amended_[amended->target].emplace_back(entry.seq, *amended);
         return read_again();
     }
     const auto& says = std::get<record::Statement>(entry.payload);
     if (const auto* voided = std::get_if<record::Voided>(&says)) {
-        voided_.insert(voided->target);
+        voided_[voided->target] = entry.seq;
         return read_again();
     }
     apply(entry, says);
+}
+
+void Facts::leave_out(std::set<Seq> entries) {
+    if (entries == left_out_) return;
+    left_out_ = std::move(entries);
+    read_again();
 }
 
 void Facts::read_again() {
@@ -69,16 +73,17 @@ void Facts::read_again() {
     vessels_.clear();
     adoptions_.clear();
     outages_.clear();
+    calibrated_.clear();
     for (auto entry : entries_) {
         const auto* says = std::get_if<record::Statement>(&entry.payload);
-        if (!says || voided_.contains(entry.seq)) continue;
-        const auto amended = amended_.find(entry.seq);
-        if (amended == amended_.end()) {
-            apply(entry, *says);
-            continue;
-        }
-        entry.happened = amended->second.happened.value_or(entry.happened);
-        apply(entry, amended->second.statement);
+        if (!says || left_out_.contains(entry.seq)) continue;
+        const auto voided = voided_.find(entry.seq);
+        if (voided != voided_.end() && !left_out_.contains(voided->second)) continue;
+        const record::Amended* last = nullptr;
+        for (const auto& [seq, amended] : amended_[entry.seq])
+            if (!left_out_.contains(seq)) last = &amended;
+        if (last) entry.happened = last->happened.value_or(entry.happened);
+        apply(entry, last ? last->statement : *says);
     }
 }
 
@@ -145,7 +150,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         if (s.date) lot.date = to_text(*s.date);
         lot.allergens = {s.allergens.contains.begin(), s.allergens.contains.end()};
         lot.mg = s.mass ? s.mass->value : 0;
-        if (s.temperature) lot.reads.push_back({entry.seq, entry.happened, "milk-cold", s.temperature->value, is_trusted(s.instrument)});
+        if (s.temperature) lot.reads.push_back({entry.seq, entry.happened, "milk-cold", s.temperature->value, s.instrument});
     } else if constexpr (std::is_same_v<S, Filled>) {
         const std::string before = standing_in(s.vessel, entry.happened);
         const Lot* filled = find(s.lot);
@@ -170,13 +175,13 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         if (into && !s.possible) part_of(*into, from);
         take_out(from, s.pieces, s.mass);
     } else if constexpr (std::is_same_v<S, StepDone>) {
-        if (Lot* lot = find(s.lot)) lot->steps[s.step] = entry.happened;
+        if (Lot* lot = find(s.lot)) lot->steps[s.step].push_back({entry.happened, s.again});
     } else if constexpr (std::is_same_v<S, Finished>) {
         if (Lot* lot = find(s.lot)) {
             lot->finished = true;
             lot->pieces += s.pieces;
             if (s.pieces == 0 && s.mass) lot->mg += s.mass->value;
-            if (lot->item == "custard") lot->steps["boil"] = entry.happened;
+            lot->finished_at = entry.happened;
         }
     } else if constexpr (std::is_same_v<S, Split>) {
         const Lot* whole = find(s.lot);
@@ -225,16 +230,19 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
             if (s.mass) lot->mg = s.mass->value;
         }
     } else if constexpr (std::is_same_v<S, ReadingTaken>) {
-        if (Lot* lot = find(s.subject)) lot->reads.push_back({entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument)});
+        const Read read{entry.seq, entry.happened, s.point, s.value.value, s.instrument, s.unit};
+        if (Lot* lot = find(s.subject)) lot->reads.push_back(read);
         if (s.subject != "chill") return;
-        check(s.subject, {entry.seq, entry.happened, s.point, s.value.value, is_trusted(s.instrument), s.unit});
+        check(s.subject, read);
         if (s.value.value <= warm_room) return;
         for (auto& [code, lot] : lots_) {  // what was made of it before is not what lay there
             const bool there = lot.place == "chill" && lot.at <= entry.happened && (lot.pieces > 0 || lot.mg > 0);
             if (there && lot.held.empty()) lot.held = "in a warm room";
         }
     } else if constexpr (std::is_same_v<S, Inspected>) {
-        check(s.subject, {entry.seq, entry.happened, s.point, s.passed ? 1 : 0, true});
+        check(s.subject, {entry.seq, entry.happened, s.point, s.passed ? 1 : 0});
+    } else if constexpr (std::is_same_v<S, Calibrated>) {
+        calibrated_.insert(s.instrument);
     } else if constexpr (std::is_same_v<S, Held>) {
         for (const auto& code : s.lots) hold(code, "named");
     } else if constexpr (std::is_same_v<S, Released>) {

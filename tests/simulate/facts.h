@@ -15,9 +15,14 @@ struct Read {
     Seq seq = 0;
     Instant at;
     std::string point;
-    std::int64_t value = 0;  // thousandths of a degree; of an inspection 1 for yes
-    bool trusted = true;     // by an instrument that was ever calibrated
+    std::int64_t value = 0;    // thousandths of a degree; of an inspection 1 for yes
+    std::string instrument{};  // of a reading
     std::string unit{};
+};
+
+struct StepTold {  // that a step ended, or was begun again
+    Instant at;
+    bool again = false;
 };
 
 struct Decision {  // a signed disposition of a finding
@@ -34,7 +39,8 @@ struct Lot {
     std::vector<std::string> from;  // what surely became part of it
     std::set<std::string> raw;      // of these: taken before it was finished, so that its bake is this lot's
     std::vector<Read> reads;
-    std::map<std::string, Instant> steps;
+    std::map<std::string, std::vector<StepTold>> steps;
+    std::optional<Instant> finished_at;
     std::vector<Decision> decisions;
     bool refused = false, finished = false;
     std::string held;  // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
@@ -50,6 +56,8 @@ struct Lot {
 class Facts {
   public:
     void take(const record::Entry& entry);
+    // These shall not count: what waits for a countersign, or was refused one.
+    void leave_out(std::set<Seq> entries);
 
     const Lot* lot(const std::string& code) const;
     const std::map<std::string, Lot>& lots() const { return lots_; }
@@ -58,6 +66,7 @@ class Facts {
     bool is_decided(Seq check, std::int64_t ord) const { return decided_.contains({check, ord}); }  // a finding of a place
     const std::vector<std::pair<Seq, Instant>>& adoptions() const { return adoptions_; }
     const std::vector<record::Outage>& outages() const { return outages_; }
+    bool is_trusted(const Read& read) const { return calibrated_.contains(read.instrument); }  // by what was ever calibrated
     bool is_vessel(const std::string& code) const { return vessels_.contains(code); }
     std::string standing_in(const std::string& vessel, Instant at) const;  // the blend; empty: none
     const Lot* lot_of(Seq seq) const;                                      // that the entry made
@@ -76,8 +85,9 @@ class Facts {
     void take_out(const std::string& code, std::int64_t pieces, const std::optional<Measure>& mass);
 
     std::vector<record::Entry> entries_;
-    std::map<Seq, record::Amended> amended_;
-    std::set<Seq> voided_;
+    std::map<Seq, std::vector<std::pair<Seq, record::Amended>>> amended_;  // by target
+    std::map<Seq, Seq> voided_;                                            // by target
+    std::set<Seq> left_out_;
     std::map<std::string, Lot> lots_;
     std::map<Seq, std::string> by_id_;
     std::map<std::string, std::vector<Read>> checks_;
@@ -85,6 +95,7 @@ class Facts {
     std::map<std::string, std::vector<std::pair<Instant, std::string>>> vessels_;  // fills and inspected emptyings
     std::vector<std::pair<Seq, Instant>> adoptions_;
     std::vector<record::Outage> outages_;
+    std::set<std::string> calibrated_;
 };
 
 }  // namespace peelbook::simulate

@@ -11,7 +11,9 @@ namespace {
 using Reads = std::vector<Read>;
 
 constexpr std::int64_t degree = 1'000;
-constexpr Duration carried_on = minutes(10);  // a core is still good evidence so long after the end of its step
+constexpr std::int64_t scatter = 3 * degree;  // of two readings of one thing by hand
+// So long after the end of its step it is still good evidence: as the plan says, else as long as anybody may take to type.
+Duration carried_on(const std::string& id) { return minutes(id == "core" ? 10 : 15); }
 
 // Of each product: the critical points that a lot of it must have settled before anybody gets it.
 const std::map<std::string, std::vector<std::string>> points_of = {
@@ -22,25 +24,29 @@ const std::map<std::string, std::set<std::string>> declared_by = {
 enum class Standing { within, nothing, bad };
 
 // A limit to one side: every value on its good side, or the bad one followed in time by a good one; and one good one to be believed.
-Standing one_sided(const Reads& reads, std::int64_t limit, bool least, std::optional<Instant> end) {
+Standing one_sided(const Facts& facts, const Reads& reads, std::int64_t limit, bool least) {
     const auto good = [&](const Read& r) { return least ? r.value >= limit : r.value <= limit; };
     bool shown = false;
     for (const auto& read : reads) {
         if (good(read)) {
-            shown = shown || read.trusted;
+            shown = shown || facts.is_trusted(read);
             continue;
         }
-        const bool corrected = least && std::any_of(reads.begin(), reads.end(), [&](const Read& later) {
-                                   return later.at > read.at && good(later) && (!end || later.at <= *end + carried_on);
-                               });
+        const bool corrected =
+            least && std::any_of(reads.begin(), reads.end(), [&](const Read& later) { return later.at > read.at && good(later); });
         if (!corrected) return Standing::bad;
     }
     return shown ? Standing::within : Standing::nothing;
 }
 
+bool warmer_after(const Reads& reads, const Read& read, std::int64_t target) {
+    return std::any_of(reads.begin(), reads.end(),
+                       [&](const Read& later) { return later.at > read.at && later.value > std::max(target, read.value + scatter); });
+}
+
 // 57C to 21C in two hours and to 5C in six, counted from the last moment that it was known to be hot. What is read first below a
-// threshold bounds how long it took; nothing is assumed in between.
-Standing cooled(const Reads& reads, std::optional<Instant> boiled) {
+// threshold bounds how long it took; nothing is assumed in between. What was warmer again later had not crossed yet.
+Standing cooled(const Facts& facts, const Reads& reads, std::optional<Instant> boiled) {
     std::optional<Instant> hot = boiled;
     for (const auto& read : reads)
         if (read.value > 57 * degree) hot = std::max(hot.value_or(read.at), read.at);
@@ -48,7 +54,8 @@ Standing cooled(const Reads& reads, std::optional<Instant> boiled) {
     const auto stage = [&](std::int64_t target, Duration within) {
         for (const auto& read : reads) {
             const bool late = read.at > *hot + within;
-            if (read.at >= *hot && read.value <= target && read.trusted) return late ? Standing::bad : Standing::within;
+            const bool crossed = read.at >= *hot && read.value <= target && facts.is_trusted(read) && !warmer_after(reads, read, target);
+            if (crossed) return late ? Standing::bad : Standing::within;
             if (late && read.value > target) return Standing::bad;
         }
         return Standing::nothing;
@@ -84,6 +91,30 @@ bool leaves(const std::string& act) {
 
 }  // namespace
 
+// What is hot shows something from the start on, until its step has ended and a while longer. Of two ends of one stretch of work the
+// first: with the other it is to be judged as well, and that is no harder.
+Judge::Window Judge::window_of(const Lot& lot, const std::string& id) const {
+    const std::string step = id == "core" ? "bake" : "boil";
+    Window window;
+    std::vector<StepTold> told;
+    const Lot* whole = &lot;
+    for (const Lot* part = &lot; part; part = facts_.lot(part->whole)) {
+        whole = part;
+        if (const auto found = part->steps.find(step); found != part->steps.end())
+            told.insert(told.end(), found->second.begin(), found->second.end());
+    }
+    std::stable_sort(told.begin(), told.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+    for (const auto& one : told) {
+        if (one.again)
+            window.ended.reset();
+        else if (!window.ended)
+            window.ended = one.at;
+    }
+    if (told.empty() && step == "boil") window.ended = whole->finished_at;
+    window.from = whole->at;
+    return window;
+}
+
 void Judge::point(const Lot& lot, const std::string& id, States& states) const {
     Reads reads;
     std::vector<Decision> decisions;
@@ -95,17 +126,17 @@ void Judge::point(const Lot& lot, const std::string& id, States& states) const {
             if (one.point == id) decisions.push_back(one);
     }
     std::stable_sort(reads.begin(), reads.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
+    const auto window = window_of(lot, id);
+    const bool of_step = id == "core" || id == "boil";
+    std::erase_if(reads, [&](const Read& read) {
+        return of_step && (read.at < window.from || (window.ended && read.at > *window.ended + carried_on(id)));
+    });
     std::sort(decisions.begin(), decisions.end(), [](const auto& a, const auto& b) { return a.seq < b.seq; });
-    const auto end_of = [&](const std::string& step) -> std::optional<Instant> {
-        for (const Lot* part = &lot; part; part = facts_.lot(part->whole))
-            if (const auto found = part->steps.find(step); found != part->steps.end()) return found->second;
-        return {};
-    };
     const bool least = id != "milk-cold" && id != "cooling";
     const std::int64_t limit = id == "core" ? core_limit(lot.plan) : degree * (id == "boil" ? 84 : 7);
     const Standing standing = id == "declaration" ? Standing::nothing
-                              : id == "cooling"   ? cooled(reads, end_of("boil"))
-                                                  : one_sided(reads, limit, least, end_of(id == "core" ? "bake" : "boil"));
+                              : id == "cooling"   ? cooled(facts_, reads, window.ended)
+                                                  : one_sided(facts_, reads, limit, least);
     if (standing == Standing::within) return;
     const bool seen_worse = id != "cooling" && !decisions.empty() && worse_since(reads, decisions.back().seq, least, limit);
     if (decisions.empty() || seen_worse) {

@@ -36,6 +36,11 @@ class Judge {
     using States = std::set<std::string>;
     // `baked_in`: it was taken before it was baked, and this batch shows the core.
     void unsettled(const Lot& lot, States& states, std::set<std::string>& seen, const Lot* baked_in) const;
+    struct Window {
+        Instant from;
+        std::optional<Instant> ended;  // its own step; of the cooling: the boil before it
+    };
+    Window window_of(const Lot& lot, const std::string& id) const;
     void point(const Lot& lot, const std::string& id, States& states) const;
     void device(const Lot& lot, const Attempt& attempt, States& states) const;
     void place(const Lot& lot, const Attempt& attempt, States& states) const;

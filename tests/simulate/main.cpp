@@ -16,13 +16,14 @@
 #include "simulate/people.h"
 #include "simulate/properties.h"
 #include "simulate/shrink.h"
+#include "simulate/variants.h"
 
 namespace peelbook::simulate {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr int records_taken_away = 4;  // of each history: it is typed anew twice or three times for each
+constexpr int records_retold = 3;  // of each history and in each way: it is typed anew twice or three times for each
 
 struct Given {
     std::uint64_t seed = 1;
@@ -85,16 +86,18 @@ void keep(const Folders& folders, const Given& given, std::uint64_t seed, const 
     std::cout << "  " << less.size() << " lines: " << file.string() << '\n';
 }
 
-void take_away(const Folders& folders, Run& run, Chance chance) {
-    std::vector<std::size_t> innocent;
-    for (std::size_t i = 0; i < run.history().size(); ++i) {
-        const std::string name = "{" + std::to_string(run.history()[i].id) + "}";
-        const bool named = std::any_of(run.history().begin(), run.history().end(),
-                                       [&](const auto& line) { return line.text.find(name) != std::string::npos; });
-        if (run.accepted()[i] && !named && is_innocent(run.history(), i)) innocent.push_back(i);
+// Some of its records are told otherwise, in each way.
+void retell(const Folders& folders, Run& run, Chance chance) {
+    for (const auto& variant : variants()) {
+        std::vector<std::size_t> fit;
+        for (std::size_t i = 0; i < run.history().size(); ++i)
+            if (run.accepted()[i] && variant.fits(run.history(), i)) fit.push_back(i);
+        for (int n = 0; n < records_retold && !fit.empty(); ++n) {
+            const auto line = chance.of(fit);
+            std::erase(fit, line);
+            for (auto& v : variant.tried(folders, run.history(), run.accepted(), line)) run.violations.push_back(v);
+        }
     }
-    for (int n = 0; n < records_taken_away && !innocent.empty(); ++n)
-        for (auto& v : taken_away(folders, run.history(), run.accepted(), chance.of(innocent))) run.violations.push_back(v);
 }
 
 // One history is kept of each state in which something had a way out, whatever the act was.
@@ -107,7 +110,7 @@ void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, To
     people.open();
     for (int day = 0; day < given.days; ++day) run.check_owed(people.day(day));
     run.check_rebuild();
-    take_away(folders, run, Chance(seed + 1));
+    retell(folders, run, Chance(seed + 1));
     told.seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
     told.entries += run.entries;
     told.violations += std::ssize(run.violations);
@@ -136,10 +139,11 @@ int replay(const Folders& folders, const Given& given) {
         const auto at = text.substr(asked + asked_mark.size(), text.find('\n', asked) - asked - asked_mark.size());
         if (const auto when = parse_when(at, run.zone(), Instant{})) run.check_owed(*when);
     }
-    const auto mark = text.find(taken_away_mark);
-    if (mark != std::string::npos) {
+    for (const auto& variant : variants()) {
+        const auto mark = text.find(mark_of(variant.name));
+        if (mark == std::string::npos) continue;
         const auto place = read_history(text.substr(0, mark)).size();
-        for (auto& v : taken_away(folders, history, run.accepted(), place)) run.violations.push_back(v);
+        for (auto& v : variant.tried(folders, history, run.accepted(), place)) run.violations.push_back(v);
     }
     for (const auto& violation : run.violations) std::cout << violation.key << "\n  " << violation.told << '\n';
     std::cout << "simulate: " << given.replay << " lines " << history.size() << " entries " << run.entries << " violations "

@@ -9,11 +9,6 @@ namespace {
 
 const std::vector<std::string> bakers = {"BA", "BO"}, customers = {"CAFE", "INN"}, labels = {"loaf-1", "seeded-1", "bun-1"};
 
-std::string degrees(double value) {
-    const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
-    return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
-}
-
 const std::vector<std::string> ways_out = {"customer", "own-shop", "van", "staff-shop", "donation", "animal-feed", "co-packer"};
 
 bool on_hand(const Lot& lot) { return lot.pieces > 0 || lot.mg > 0; }
@@ -21,6 +16,11 @@ bool in_pieces(const Lot& lot) { return lot.pieces > 0; }
 bool of_batch(const Lot& lot) { return lot.kind == "batch" || lot.kind == "rack"; }
 
 }  // namespace
+
+std::string degrees(double value) {
+    const auto tenths = static_cast<std::int64_t>(value * 10 + 0.5);
+    return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
+}
 
 People::People(Run& run, std::uint64_t seed) : run_(run), chance_(seed) {
     const std::vector<Date> beginnings = {{2026, 11, 16}, {2026, 10, 22}, {2027, 3, 25}, {2026, 12, 28}};  // clock changes, week 53
@@ -53,16 +53,8 @@ void People::note(const std::string& by, const std::string& text) {
 
 void People::reading(const std::string& by, const std::string& subject, const std::string& point, double value) {
     const std::string instrument = chance_.of_100(95) ? " --with probe" : chance_.of_100(50) ? " --with spare" : "";
-    const std::string text = "reading " + subject + " " + point + " ";
-    if (!chance_.of_100(3)) return note(by, text + degrees(value) + instrument);
-    if (!say(by, text + degrees(value / 10) + instrument)) return;  // the point left out
-    const std::string wrong = "{" + std::to_string(run_.last_line()) + "}";
-    if (chance_.of_100(50))
-        return later(chance_.between(2, 9), [=, this] { say("QO", "amend " + wrong + " value=" + degrees(value) + " --why slip"); });
-    later(chance_.between(2, 9), [=, this] {
-        say("QO", "void " + wrong + " --why slip");
-        say(by, text + degrees(value) + instrument);
-    });
+    if (chance_.of_100(6)) return mistype({by, subject, point, degrees(value), instrument});
+    note(by, "reading " + subject + " " + point + " " + degrees(value) + instrument);
 }
 
 bool People::careful(const std::string& text) {
@@ -92,8 +84,10 @@ Instant People::day(int day) {
     const bool sunday = (to_days(first_day_) + day + 4) % 7 == 0;
     rooms(sunday);
     if (day % 14 == 13) at(300, [this] { say("QO", "calibrate probe --method ice --read 0.1C"); });
+    at(350 + chance_.below(400), [this] { countersign(); });
     at(18 * 60, [this] { leaven(); });
     for (int i = 0; i < (sunday ? 10 : 34); ++i) at(chance_.between(430, 1300), [this] { tempt(); });
+    for (int i = 0; i < 3; ++i) at(chance_.between(430, 1300), [this] { cheat(); });
     if (!sunday) {
         at(300, [this] { clear(); });
         deliveries(day);
@@ -173,9 +167,9 @@ void People::leaven() {
     note("BO", "use water 2kg --into " + lot);
     const std::string feed = "use " + before + " 1kg --into " + lot;
     if (!before.empty() && !careful(feed)) say("BO", feed);
-    note("BO", "step " + lot + " feed");
+    step("BO", lot, "feed");
     later(240, [this, lot] {
-        note("BO", "step " + lot + " ripen");
+        step("BO", lot, "ripen");
         if (say("BO", "finish " + lot + " --mass 4.9kg")) leaven_ = lot;
     });
 }
@@ -189,7 +183,7 @@ void People::custard() {
     if (chance_.of_100(7)) return;  // nobody writes down anything more of it, but it is there
     later(25, [this, lot] { reading("BA", lot, "boil", chance_.of_100(94) ? 86 : 79); });
     later(30, [this, lot] {
-        note("BA", "step " + lot + " boil");
+        step("BA", lot, "boil");
         say("BA", "finish " + lot + " --mass 11kg");
     });
     const bool trays = chance_.of_100(75);
@@ -201,7 +195,7 @@ void People::custard() {
             if (!trays) break;
         }
     });
-    later(300, [this, lot] { note("BA", "step " + lot + " cool"); });
+    later(300, [this, lot] { step("BA", lot, "cool"); });
 }
 
 void People::cool(const std::string& tray, int fate) {
@@ -237,7 +231,7 @@ void People::bake(const std::string& product) {
     }
     later(20, [this, lot, by, product] {
         if (product != "bun") reading(by, lot, "dough", 26);
-        note(by, "step " + lot + " mix");
+        step(by, lot, "mix");
     });
     later(70, [this, lot] { core(lot); });
     if (product == "bun")
@@ -245,7 +239,7 @@ void People::bake(const std::string& product) {
             const Lot* custard = some([](const Lot& l) { return l.item == "custard" && l.mg > 2'500'000; });
             const std::string text = custard ? "use " + custard->code + " 2500g --into " + lot : "";
             if (custard && !careful(text)) say(by, text);
-            note(by, "step " + lot + " fill");
+            step(by, lot, "fill");
         });
     later(110, [this, lot, by, product] {
         const std::string pieces = product == "bun" ? "205" : product == "loaf" ? "19" : "18";
@@ -263,7 +257,7 @@ void People::core(const std::string& batch) {
     reading(by, batch, "core", fate < 85 ? 96.2 : fate < 90 ? 94.4 : 88.5);
     if (fate >= 90 && fate < 97) later(5, [this, batch, by] { reading(by, batch, "core", 96.4); });
     if (chance_.of_100(30)) reading(by, batch, "core", 97);
-    later(8, [this, batch, by] { note(by, "step " + batch + " bake"); });
+    later(8, [this, batch, by] { step(by, batch, "bake"); });
     if (fate < 97 || chance_.of_100(50)) return;
     later(12, [this, batch, by] { say(by, "step " + batch + " bake --again"); });  // back in the oven
     later(20, [this, batch, by] { reading(by, batch, "core", 96.1); });
@@ -326,7 +320,9 @@ void People::clear() {
 }
 
 void People::odd() {
-    switch (chance_.below(9)) {
+    switch (chance_.below(10)) {
+        case 9:
+            return calibrate();
         case 0:
             if (const Lot* lot = some([&](const Lot& l) { return on_hand(l) && (l.kind == "pack" || of_batch(l)) && l.item != "leaven"; }))
                 say("QO", "hold " + lot->code + " --why stones");

@@ -9,6 +9,8 @@
 
 namespace peelbook::simulate {
 
+std::string degrees(double value);  // as it is typed: "96.2C"
+
 class People {
   public:
     People(Run& run, std::uint64_t seed);
@@ -30,6 +32,17 @@ class People {
     bool say(const std::string& by, const std::string& text);
     void note(const std::string& by, const std::string& text);  // may be forgotten, typed late, or twice
     void reading(const std::string& by, const std::string& subject, const std::string& point, double value);
+
+    // --- slips of the finger and of the memory, and how they are put right
+    struct Typed {  // a reading that is wrong, and what it should have said
+        std::string by, subject, point, value, instrument;
+    };
+    void mistype(const Typed& right);
+    void put_right(const Typed& right, const std::string& change);
+    void step(const std::string& by, const std::string& lot, const std::string& step);  // some press it twice, or too early
+    void calibrate();
+    void countersign();                     // what waits: by somebody who may, by the one who wrote it, or by nobody
+    void cheat();                           // of a bad value, how to be rid of it
     bool careful(const std::string& text);  // whoever is careful does not even try what is forbidden
     std::string code(const std::string& prefix) { return prefix + "-" + std::to_string(++named_); }
 

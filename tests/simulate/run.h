@@ -7,16 +7,10 @@
 
 #include "simulate/attempt.h"
 #include "simulate/house.h"
+#include "simulate/ratchet.h"
+#include "simulate/violation.h"
 
 namespace peelbook::simulate {
-
-struct Violation {
-    std::string key;       // which property, act and state: what is shrunk keeps it
-    std::string told;      // in words, for whoever reads it
-    std::size_t line = 0;  // of the history, from 0
-    Instant at{};          // when what is owed was asked
-    int without = 0;       // of a record that is taken away: its line; 0: the history as it stands
-};
 
 // How often each act met each state of the gate.
 using Cells = std::map<std::pair<std::string, std::string>, std::int64_t>;
@@ -52,16 +46,20 @@ class Run {
 
   private:
     void count(const std::vector<Attempt>& attempts);
+    void check_ratchet(const Outcome& outcome);
 
     std::unique_ptr<House> house_;
     Facts facts_;
+    Facts settled_;  // without what waits for a countersign
+    Standings standings_;
+    Waiting waiting_;
     History history_;
     std::vector<std::string> typed_;
     std::vector<bool> accepted_;
 };
 
-// Stands before the line of a record that is taken away, in the file of such a violation.
-inline constexpr std::string_view taken_away_mark = "# taken away is this line:";
+// Stands before the line that is told otherwise, in the file of such a violation.
+inline std::string mark_of(std::string_view variant) { return "# " + std::string(variant) + " is this line:"; }
 
 // Stands before the time at which what is owed was asked.
 inline constexpr std::string_view asked_mark = "# what is owed was asked at: ";

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "simulate/properties.h"
+#include "simulate/variants.h"
 
 namespace peelbook::simulate {
 namespace {
@@ -66,9 +66,11 @@ bool still_fails(const Folders& folders, const History& history, const Violation
     for (const auto& line : history) run.type(line);
     if (violation.key.starts_with("rebuild")) run.check_rebuild();
     if (violation.key.starts_with("owed") && !history.empty()) run.check_owed(violation.at);
-    if (violation.without == 0) return has(run.violations, violation.key);
-    const auto place = place_of(history, violation.without);
-    return place < history.size() && is_innocent(history, place) && has(taken_away(folders, history, run.accepted(), place), violation.key);
+    const Variant* variant = variant_of(violation);
+    if (!variant) return has(run.violations, violation.key);
+    const auto place = place_of(history, violation.retold);
+    return place < history.size() && run.accepted()[place] && variant->fits(history, place) &&
+           has(variant->tried(folders, history, run.accepted(), place), violation.key);
 }
 
 History shrunk(const Folders& folders, const History& history, const Violation& violation) {

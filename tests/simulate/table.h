@@ -17,4 +17,7 @@ struct Table {
 
 const Table& gate_table();
 
+// The ratchet's table as it was written and reviewed, tests/fold/ratchet/table.txt: by matter and kind of entry "time", "yes" or "-".
+const Table& ratchet_table();
+
 }  // namespace peelbook::simulate
