@@ -18,6 +18,7 @@ class Baking : public Walk {
         clock_at("04:00");
         must("start pan-loaf --flour 50kg --code PAN-1 --by MK");
         must("use F-1 50kg --into PAN-1 --by MK");
+        must("reading PAN-1 dough-temperature 26C --with probe-1 --by MK");
         must("step PAN-1 mix --by MK");
         clock_at("04:40");
         must("step PAN-1 proof --by MK");
