@@ -7,17 +7,15 @@
 namespace peelbook::judge {
 namespace {
 
-using Stretch = std::vector<const StepFact*>;  // ends of one stretch of work, in order of time
+using Stretch = std::vector<StepFact>;  // ends of one stretch of work, in order of time
 
 std::vector<Stretch> stretches_of(const Facts& facts, std::string_view step) {
-    Stretch told;
-    for (const StepFact& done : facts.steps_done)
-        if (done.step == step) told.push_back(&done);
-    std::stable_sort(told.begin(), told.end(), [](const StepFact* a, const StepFact* b) { return a->at < b->at; });
     std::vector<Stretch> stretches(1);
-    for (const StepFact* one : told) {
-        if (one->again) stretches.emplace_back();
-        if (!one->again) stretches.back().push_back(one);
+    for (StepFact& one : facts.told_of(step)) {
+        if (one.again)
+            stretches.emplace_back();
+        else
+            stretches.back().push_back(std::move(one));
     }
     return stretches;
 }
@@ -25,22 +23,23 @@ std::vector<Stretch> stretches_of(const Facts& facts, std::string_view step) {
 bool ended_twice(const Facts& facts, std::string_view step) {
     const auto stretches = stretches_of(facts, step);
     return std::any_of(stretches.begin(), stretches.end(),
-                       [](const Stretch& ends) { return !ends.empty() && ends.front()->at < ends.back()->at; });
+                       [](const Stretch& ends) { return !ends.empty() && ends.front().at < ends.back().at; });
 }
 
+// A `finish` that is not the end is no entry of the step, and ends none.
 Facts with_one_end(const Facts& facts, const std::string& step, bool latest) {
     Facts choice = facts;
     Duration apart{};
-    std::vector<std::int64_t> struck;
     for (const Stretch& ends : stretches_of(facts, step)) {
         if (ends.empty()) continue;
-        apart = std::max(apart, ends.back()->at - ends.front()->at);
-        const StepFact* kept = latest ? ends.back() : ends.front();
-        for (const StepFact* end : ends)
-            if (end != kept) struck.push_back(end->seq);
+        apart = std::max(apart, ends.back().at - ends.front().at);
+        const std::int64_t kept = (latest ? ends.back() : ends.front()).seq;
+        for (const StepFact& end : ends) {
+            if (end.seq == kept) continue;
+            if (end.seq == 0) choice.finish_ends = false;
+            std::erase_if(choice.steps_done, [&](const StepFact& done) { return done.seq == end.seq; });
+        }
     }
-    std::erase_if(choice.steps_done,
-                  [&](const StepFact& done) { return std::find(struck.begin(), struck.end(), done.seq) != struck.end(); });
     if (!choice.ends.empty()) choice.ends += "; ";
     choice.ends += step + " was ended more than once, up to " + to_text(apart) + " apart: judged by the " + (latest ? "last" : "first");
     return choice;
@@ -76,7 +75,7 @@ std::optional<Facts> with_taken_back(const plan::Point& point, const Facts& fact
 }
 
 std::vector<std::string> steps_ended_twice(const plan::Point& point, const Facts& facts) {
-    if (facts.steps_done.size() < 2) return {};
+    if (facts.steps_done.empty()) return {};
     auto steps = steps_behind(point, facts);
     std::erase_if(steps, [&](const std::string& step) { return !ended_twice(facts, step); });
     return steps;

@@ -45,27 +45,14 @@ void sort_by_time(std::vector<StepFact>& told) {
                      [](const StepFact& a, const StepFact& b) { return std::tie(a.at, a.again) < std::tie(b.at, b.again); });
 }
 
-// Whether somebody ended the stretch of work into which `moment` falls, before it or after.
-bool ended_around(const std::vector<StepFact>& told, Instant moment) {
+// Whether somebody had ended the stretch of work into which `moment` falls, by then.
+bool ended_by(const std::vector<StepFact>& told, Instant moment) {
     bool ended = false;
     for (const StepFact& one : told) {
-        if (one.again && one.at > moment) break;
+        if (one.at > moment) break;
         ended = !one.again;
     }
     return ended;
-}
-
-// Every end of the step and every time it was begun again, in order of time; of one moment the end comes first.
-std::vector<StepFact> told_of(const Facts& facts, std::string_view step) {
-    std::vector<StepFact> told;
-    for (const StepFact& done : facts.steps_done)
-        if (done.step == step) told.push_back(done);
-    sort_by_time(told);
-    const bool finishes = facts.finished && !step.empty() && step == facts.finish_step && !ended_around(told, *facts.finished);
-    if (finishes) told.push_back({0, std::string(step), *facts.finished});
-    if (is_receipt_of(facts, step)) told.push_back({0, std::string(step), facts.started});
-    sort_by_time(told);
-    return told;
 }
 
 std::optional<Instant> begun_again(const Facts& facts, std::string_view step) {
@@ -77,9 +64,21 @@ std::optional<Instant> begun_again(const Facts& facts, std::string_view step) {
 
 }  // namespace
 
+std::vector<StepFact> Facts::told_of(std::string_view step) const {
+    std::vector<StepFact> told;
+    for (const StepFact& done : steps_done)
+        if (done.step == step) told.push_back(done);
+    sort_by_time(told);
+    const bool finishes = finish_ends && finished && !step.empty() && step == finish_step && !ended_by(told, *finished);
+    if (finishes) told.push_back({0, std::string(step), *finished});
+    if (is_receipt_of(*this, step)) told.push_back({0, std::string(step), started});
+    sort_by_time(told);
+    return told;
+}
+
 std::optional<Instant> Facts::last_end_of(std::string_view step) const {
     std::optional<Instant> end;
-    for (const StepFact& told : told_of(*this, step))
+    for (const StepFact& told : told_of(step))
         if (!told.again) end = told.at;
     return end;
 }
@@ -91,7 +90,7 @@ std::optional<Instant> Facts::end_of(std::string_view step) const {
 
 std::vector<Work> Facts::works(std::string_view step, Duration read_on) const {
     std::vector<Work> works(1);
-    for (const StepFact& told : told_of(*this, step)) {
+    for (const StepFact& told : told_of(step)) {
         auto& until = works.back().until;
         if (!told.again) {
             if (!until) until = told.at;

@@ -71,7 +71,8 @@ struct Facts {
     std::vector<std::string> steps;  // of the product, in order; {"receive"} for a received lot
     Instant started;
     std::optional<std::pair<Instant, std::int64_t>> started_before{};  // as stated before an amendment of the time that waits
-    std::optional<Instant> finished;                                   // the end of finish_step, where no step entry ended that
+    std::optional<Instant> finished;                                   // the end of finish_step, where no step entry had ended that by then
+    bool finish_ends = true;                                           // false: taken to end no step (ends.h)
     std::string finish_step;
     std::string product;                            // id; empty for a received lot
     std::string label;                              // that a pack is packed under; empty for all else
@@ -87,7 +88,9 @@ struct Facts {
     Duration late_after = minutes(15);  // of the site
     std::string ends{};  // which of several recorded ends of a step these facts go by (ends.h), a sentence; empty: no step has two
 
-    // The end of a step: the last record of it; `finish` ends finish_step, if nobody else did; a received lot's "receive" ends at
+    // Every recorded end of a step and every time it was begun again, in order of time; of one moment the end comes first.
+    std::vector<StepFact> told_of(std::string_view step) const;
+    // The end of a step: the last record of it; `finish` ends finish_step, if nobody else had; a received lot's "receive" ends at
     // `started`.
     // Absent when there is none, or the step was begun again and has not ended anew.
     std::optional<Instant> end_of(std::string_view step) const;

@@ -9,11 +9,11 @@ namespace {
 
 // What a role may do: the names of the commands that write an entry.
 const std::vector<std::string>& rights() {
-    static const std::vector<std::string> list = {"*",       "person", "partner", "plan",      "plan adopt", "receive", "fill",   "empty",
-                                                  "start",   "use",    "step",    "reading",   "series",     "inspect", "finish", "split",
-                                                  "pack",    "move",   "ship",    "return",    "discard",    "sample",  "count",  "hold",
-                                                  "release", "act",    "review",  "calibrate", "service",    "clean",   "amend",  "void",
-                                                  "seal",    "recall", "drill",   "line",      "copacked",   "renew",   "labels", "outage"};
+    static const std::vector<std::string> list = {
+        "*",       "person", "partner", "plan",     "plan adopt", "receive",   "fill",    "empty",      "start",  "use",     "step",
+        "reading", "series", "inspect", "finish",   "split",      "pack",      "move",    "ship",       "return", "discard", "sample",
+        "count",   "hold",   "release", "act",      "review",     "calibrate", "service", "clean",      "amend",  "void",    "seal",
+        "recall",  "drill",  "line",    "copacked", "renew",      "labels",    "outage",  "countersign"};
     return list;
 }
 

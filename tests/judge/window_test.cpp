@@ -245,6 +245,16 @@ TEST_CASE("rule 53: the weighed yield ends a step only where nobody did") {
         later.facts.finish_step = "bake";
         CHECK(later.facts.end_of("bake") == clock(5, 20));
     }
+    SECTION("but it had ended by the weighing: to press it later starts no clock anew and lengthens no window") {
+        Batch pressed = Batch().finish(clock(5, 20)).step("bake", clock(6, 30)).read(clock(7, 25), "20C").read(clock(10, 0), "5C");
+        pressed.facts.finish_step = "bake";
+        plan::CoolingLimit staged = food_code();
+        staged.hot_at = "bake";
+        const Finding slow = only(point("cool", staged), Batch(pressed).pack(clock(11, 0)));
+        CHECK(slow.verdict == Verdict::unproven);  // 21 C up to 2:05 after the first
+        CHECK(slow.detail.ends_with("bake was ended more than once, up to 1:10 apart: judged by the first."));
+        CHECK(verdict(loaf_core(), Batch(pressed).read(clock(6, 25), "95C")) == Verdict::missing);
+    }
     SECTION("begun again, and weighed before anybody said that it was over") {
         Batch back = Batch().step("bake", clock(5, 20)).again("bake", clock(5, 25)).finish(clock(5, 40));
         back.facts.finish_step = "bake";
