@@ -86,7 +86,7 @@ TEST_CASE("rule 58: what a person decided, what the law says of a date or a labe
     site.must("hold PAN-1 --why 'pale'");
     CHECK(site.run("pack PAN-1 --printed L1 --code PACK-1").err.starts_with("refused: packing PAN-1, on hold: pale\n"));
     site.must("start pan-loaf --flour 50kg --code PAN-2");
-    CHECK(site.run("pack PAN-2 --printed L1 --code PACK-2").err.starts_with("refused: packing PAN-2, a batch that nobody finished\n"));
+    CHECK(site.run("pack PAN-2 --printed L1 --code PACK-2").err.starts_with("refused: batch PAN-2, not finished\n"));
     site.at("2026-11-21T04:00+00:00");
     CHECK(site.run("use Y-1 1250g --into PAN-2").err.starts_with("refused: use of Y-1, past its use-by date 2026-11-20\n"));
 }
@@ -126,5 +126,5 @@ TEST_CASE("the small starter is adopted as it is, and plan check says what it as
     CHECK(walk.must("plan check --json").has("\"people\": 6"));
     walk.must("plan adopt --by AB");
     CHECK(walk.run("new other --by AB --starter tiny").err ==
-          "refused: --starter 'tiny'\nwanted: one of full, small\nnext: type one of these words\n");
+          "refused: --starter: 'tiny'\nwanted: one of full, small\nnext: type one of these words\n");
 }

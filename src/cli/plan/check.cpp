@@ -62,7 +62,7 @@ Result<Exit> act(Context& context, const PlanCheckGiven& given) {
 extern const Command plan_check_command;
 const Command plan_check_command{.name = "plan check",
                                  .group = Group::plan,
-                                 .about = "Show everything that is wrong with the plan's files at once, and how much work its checks are.",
+                                 .about = "Show all that is wrong with the plan's files at once, and the work that its checks are.",
                                  .more = {},
                                  .examples = "peelbook plan check",
                                  .takes_at = false,
