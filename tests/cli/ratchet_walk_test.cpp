@@ -35,16 +35,15 @@ class Baking : public Walk {
         must("step PAN-1 cool --by MK", 1);
         return entry;
     }
-    std::string last_entry() {
-        const std::string rows = told("SELECT max(seq) FROM fact WHERE kind <> 'held'");
-        return rows.substr(rows.find('\n') + 1, rows.size() - rows.find('\n') - 2);
+    std::string last_entry() { return told("SELECT max(seq) FROM fact WHERE kind <> 'held'"); }
+    // The one value that a question is answered with.
+    std::string told(const std::string& sql) {
+        const std::string rows = must("ask --csv \"" + sql + "\"").out;  // heading and row, each with CR LF (RFC 4180)
+        const auto row = rows.find('\n') + 1;
+        return rows.substr(row, rows.find('\r', row) - row);
     }
-    std::string told(const std::string& sql) { return must("ask --csv \"" + sql + "\"").out; }
     // Verdict and what was measured of the core.
-    std::string core() {
-        const std::string rows = told("SELECT verdict || ' ' || measured FROM finding WHERE point = 'bake-core' AND lot IS NOT NULL");
-        return rows.substr(rows.find('\n') + 1, rows.size() - rows.find('\n') - 2);
-    }
+    std::string core() { return told("SELECT verdict || ' ' || measured FROM finding WHERE point = 'bake-core' AND lot IS NOT NULL"); }
 };
 
 }  // namespace
@@ -105,7 +104,7 @@ TEST_CASE("rule 60: a step pressed too early and voided leaves nothing missing, 
     b.clock_at("04:50");
     b.must("step PAN-1 bake --by MK");
     const std::string early = b.last_entry();
-    b.clock_at("04:52");
+    b.clock_at("05:05");
     b.must("step PAN-1 cool --by MK", 1);
     CHECK(b.core() == "2 no reading");
     b.must(undone ? "undo --by MK" : "void " + b.last_entry() + " --why 'the wrong batch' --by QA");
@@ -113,9 +112,9 @@ TEST_CASE("rule 60: a step pressed too early and voided leaves nothing missing, 
     if (undone) b.must("void " + early + " --why 'the wrong batch' --by QA");
     CHECK(b.must("status", 1).has("open findings: none\n"));
     CHECK(b.must("countersign --list").has("Nothing waits."));
-    b.clock_at("05:18");
+    b.clock_at("05:28");
     b.must("reading PAN-1 bake-core 96.4C --with probe-1 --by MK");
-    b.clock_at("05:20");
+    b.clock_at("05:30");
     b.must("step PAN-1 bake --by MK");
     CHECK(b.core() == "0 96.4C");
 }
