@@ -67,4 +67,23 @@ TEST_CASE("rule 59: a start whose time is moved and waits counts from either") {
     CHECK(waiting_in(batch.facts) == std::vector<std::int64_t>{waiting_entry});
 }
 
+TEST_CASE("rule 59: an end of a step that is moved and waits counts from either, and with the start moved too, each alone") {
+    plan::Point proof = point("bake", plan::TimeLimit{"start", "bake", std::nullopt, minutes(60)});
+    const auto moved = [](Instant was, Instant now) {
+        Batch batch = Batch().step("bake", was).step("bake", now);
+        batch.facts.steps_done[0].in.only_without = waiting_entry;
+        batch.facts.steps_done[1].in.only_with = waiting_entry;
+        batch.facts.started = clock(5, 0);
+        return batch;
+    };
+    const Finding milder = only(proof, moved(clock(6, 30), clock(5, 45)));
+    CHECK(milder.verdict == Verdict::deviation);
+    CHECK(milder.waits == std::vector<std::int64_t>{waiting_entry});
+    // 45 minutes as first stated, and 45 with both an hour earlier; with the start alone 105.
+    Batch both = moved(clock(5, 45), clock(4, 45));
+    both.facts.started = clock(4, 0);
+    both.facts.started_before = {clock(5, 0), another};
+    CHECK(verdict(proof, both) == Verdict::deviation);
+}
+
 }  // namespace

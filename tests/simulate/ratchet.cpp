@@ -38,8 +38,10 @@ bool in_time(const record::Entry& entry, const Statement& says) {
     return entry.written - entry.happened <= late_after;
 }
 
-// What is read betters what is read, and of its own subject: a part of it, or what it is a part of.
+// What is read betters what is read, and of its own subject: a part of it, or what it is a part of. A check from a slip may show that
+// nothing fell due in an outage.
 bool is_about(const Statement& says, const std::string& key) {
+    if (point_of(key) == "outage") return true;
     const auto of = [&](const std::string& subject, const std::string& point) {
         const std::string code = key.substr(0, key.find(' ')), whole = subject.substr(0, subject.find('/'));
         return point_of(key) == point && (code == subject || code.substr(0, code.find('/')) == whole);
