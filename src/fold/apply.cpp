@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <limits>
+#include <map>
 #include <set>
 
 #include "base/text.h"
@@ -261,7 +262,19 @@ void Apply::operator()(const record::Countersigned& s) {
     for (const Seq entry : s.entries) {
         for (auto& f : rows_.waiting_for(entry)) waited.push_back(std::move(f));
     }
-    for (const Seq target : decide(d_, s)) fold_again(target, rows_.touches_of(target), d_.ledger.effective(target).says);
+    std::map<Seq, std::vector<book::Touch>> as_they_stood;
+    for (const Seq entry : s.entries) {
+        const auto waiting = rows_.waiting(entry);
+        const auto before = waiting ? before_waiting(d_.ledger, d_.ledger.effective(waiting->target)) : std::nullopt;
+        if (before) as_they_stood[waiting->target] = touches_of(d_.ledger, before->entry);
+    }
+    for (const Seq target : decide(d_, s)) {
+        auto before = rows_.touches_of(target);
+        for (const auto& touch : as_they_stood[target]) {
+            if (std::find(before.begin(), before.end(), touch) == before.end()) before.push_back(touch);
+        }
+        fold_again(target, before, d_.ledger.effective(target).says);
+    }
     Queue queue;
     for (const auto& f : waited) {
         if (f.lot) {

@@ -8,6 +8,7 @@
 #include "fold/instrument_state.h"
 #include "fold/owed/closed_hours.h"
 #include "fold/owed/gap.h"
+#include "fold/ratchet/waiting.h"
 #include "fold/touches.h"
 #include "judge/label_check.h"
 #include "judge/possible.h"
@@ -65,6 +66,9 @@ std::optional<Instant> PlaceFold::opening(Instant at) {
 
 Checked PlaceFold::check(Seq seq) {
     Checked out{ledger_.effective(seq), {}, {}};
+    // Moved to another time it counts where it was until another person has said so: else the next one would be owed later.
+    const auto as_it_stood = before_waiting(ledger_, out.entry);
+    if (as_it_stood && !out.entry.voided_by) out.entry.happened = as_it_stood->entry.happened;
     const Effective& e = out.entry;
     const auto governing = ledger_.plan_at(e.happened);  // keeps the plan alive
     const plan::Point* point = governing.plan->point(point_);

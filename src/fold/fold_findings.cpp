@@ -336,7 +336,11 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     findings.tell_already_done();
     auto before = d.ledger.rows().findings(lot.row.id);
     // The first is stock's own.
-    std::erase_if(before, [&](const auto& f) { return f.point == judge::negative_stock_point || findings.stays(f); });
+    const auto* says = d.entry ? std::get_if<record::Statement>(&d.entry->payload) : nullptr;
+    const bool voids = says && std::holds_alternative<record::Voided>(*says);  // what it alone made missing is withdrawn
+    std::erase_if(before, [&](const auto& f) {
+        return f.point == judge::negative_stock_point || (findings.stays(f) && !(voids && f.verdict == Verdict::missing));
+    });
     merge_findings(d, before, findings.rows, findings.waits);
     d.open_points.insert_or_assign(lot.row.id, std::move(findings.open));
 }

@@ -13,7 +13,8 @@ std::filesystem::path next_folder(const Folders& folders) {
     return folders.scratch / ("site-" + std::to_string(++number));
 }
 
-// What is owed of a place goes by the time that an amendment states also while it waits (DEVELOPERS.md, Where it falls short).
+// A check of a place that is amended to another time counts at the old one while that waits, also where the new one would be worse
+// (DEVELOPERS.md, Where it falls short).
 bool is_of_place(const std::string& key) {
     return key.find(", unchecked") != std::string::npos || key.find(", device-bad") != std::string::npos;
 }
@@ -52,7 +53,7 @@ bool Run::type(const Line& line) {
     for (Facts* world : {&facts_, &settled_}) {  // the program goes by the worse of them
         const auto attempts = attempts_of(outcome.typed, line.clock, *world, house_->zone());
         for (const auto& violation : no_way_out(Judge(*world, house_->zone()), attempts, outcome.typed))
-            if (world == &facts_ || !is_of_place(violation.key)) found(violation.key, violation.told);
+            if (world == &settled_ || !is_of_place(violation.key)) found(violation.key, violation.told);
         for (const auto& entry : outcome.entries) world->take(entry);
     }
     check_ratchet(outcome);

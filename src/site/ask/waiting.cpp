@@ -34,7 +34,7 @@ WaitingEntry waiting_entry(fold::Ledger& ledger, Seq seq) {
     if (out.target != out.entry) {
         tell_change(ledger, out);
     } else {
-        out.after = record::in_one_line(target.says) + "; at: " + to_iso(target.happened);
+        out.after = record::in_one_line(target.says) + "; at: " + to_text(ledger.zone(), target.happened);
     }
     for (const auto& f : ledger.rows().waiting_for(seq)) out.findings.push_back(told(ledger, f));
     return out;
