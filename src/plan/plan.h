@@ -41,8 +41,8 @@ struct Site {
     std::int64_t carry_over_ppm = 1000;  // shares below are grouped as "carry-over below": display only (rule 35: never a scope)
     bool alone = false;                  // there is no second person: who typed something late may countersign it, within bounds
     Duration clock_uncertainty{};        // two stated times may differ by so much from the truth: a draw this near a fill may be of both
-    std::int64_t people = 0;             // who share the checks; 0: not said. For the load alone (plan/load.h), as `a_week` and `takes` below
-    bool practice = false;               // rule 58: everything is judged, nothing is held by itself, and the gate only warns
+    std::int64_t people = 0;  // who share the checks; 0: not said. For the load alone (plan/load.h), as `a_week` and `takes` below
+    bool practice = false;    // rule 58: everything is judged, nothing is held by itself, and the gate only warns
 };
 
 // When the house works. Without shifts the whole of each open day counts.
@@ -350,23 +350,23 @@ struct Point {
     std::string measures;                // in words: "core temperature"
     std::optional<Dimension> dimension;  // of its readings; none for yes/no, time, loss and pH/aw limits
     Limit limit;
-    std::optional<Bound> warn_least, warn_most;  // operating limits inside the critical ones
+    std::optional<Bound> warn_least, warn_most;          // operating limits inside the critical ones
     std::string possible_kind;                           // a [[possible]] of the plan, whose bounds count where the point has none:
     std::optional<Bound> possible_least, possible_most;  // beyond them a reading is a slip until a second one agrees (rule 56)
-    std::vector<std::string> units;              // all must be probed: ovens, racks; empty: one reading is enough
-    Duration read_on{};                          // of a least limit: how long after the end of its step it still takes readings
+    std::vector<std::string> units;                      // all must be probed: ovens, racks; empty: one reading is enough
+    Duration read_on{};                                  // of a least limit: how long after the end of its step it still takes readings
     std::optional<Window> window;
     std::optional<Interval> interval;
-    bool chart = false;              // a control chart in the weekly workbook
-    bool optional = false;           // not owed: judged only when read
-    std::optional<Duration> takes;   // one check of it
-    bool guarded = false;            // guarded acceptance (JCGM 106): a value that the instrument's error could carry
-                                     // over the limit proves nothing; false: the value as read decides
-    std::optional<Measure> room;     // cooling points, for predicting only: what the place of cooling is kept at,
-    std::string room_point;          // or the point of a place that reads its air; neither: fitted
-    bool instrument_needed = false;  // default true for critical points with a dimension
+    bool chart = false;                    // a control chart in the weekly workbook
+    bool optional = false;                 // not owed: judged only when read
+    std::optional<Duration> takes;         // one check of it
+    bool guarded = false;                  // guarded acceptance (JCGM 106): a value that the instrument's error could carry
+                                           // over the limit proves nothing; false: the value as read decides
+    std::optional<Measure> room;           // cooling points, for predicting only: what the place of cooling is kept at,
+    std::string room_point;                // or the point of a place that reads its air; neither: fitted
+    bool instrument_needed = false;        // default true for critical points with a dimension
     std::vector<std::string> instruments;  // ids: only these read it; empty: all that can
-    std::vector<std::string> lines;  // device check: batches on these lines passed it
+    std::vector<std::string> lines;        // device check: batches on these lines passed it
     std::string how_often, who, basis, product_action, process_action;
     std::string limit_text;                              // the limit in words, made by the reader
     bool checks_device_of(std::string_view line) const;  // what runs on this line passes the device that it checks

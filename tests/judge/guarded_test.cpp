@@ -52,7 +52,9 @@ TEST_CASE("guarded acceptance without a known error shows nothing, and a lapsed 
 
 TEST_CASE("guarded acceptance before packing and on a place") {
     const plan::Point pack = guarded(point("cool", plan::BeforePackingLimit{bound("35C")}));
-    const auto packed = [&](std::string_view value) { return verdict(pack, off_by("0.5C", value).step("bake", clock(5, 0)).pack(clock(6, 0))); };
+    const auto packed = [&](std::string_view value) {
+        return verdict(pack, off_by("0.5C", value).step("bake", clock(5, 0)).pack(clock(6, 0)));
+    };
     CHECK(packed("34.5C") == Verdict::within);
     CHECK(packed("34.6C") == Verdict::unproven);
     CHECK(packed("35.1C") == Verdict::deviation);

@@ -305,7 +305,8 @@ TEST_CASE("how fast a critical cooling can be must be said, and shorter than its
     const auto cooling = [](const std::string& fastest, const std::string& grade) {
         return "[[point]]\nid = \"p\"\nname = \"p\"\nstep = \"cool\"\nproducts = [\"loaf\"]\nclass = \"" + grade +
                "\"\nlimit = { cooling = { from = \"57C\", stages = [ { to = \"21C\", within = \"2h\"" + fastest +
-               " } ], counted = \"start\" } }\npossible = { most = \"103C\" }\nhow_often = \"each\"\nby = \"baker\"\nbasis = \"Food Code 3-501.14(A)\"\n"
+               " } ], counted = \"start\" } }\npossible = { most = \"103C\" }\nhow_often = \"each\"\nby = \"baker\"\nbasis = \"Food Code "
+               "3-501.14(A)\"\n"
                "action = { product = \"discard\", process = \"repair\" }\n";
     };
     const std::string told =

@@ -137,7 +137,8 @@ TEST_CASE("the receipt of a reading and `due` predict when a tray is cold, by th
     CHECK(ahead.limit == out + minutes(140));
     CHECK_FALSE(ahead.room_fitted);
     CHECK(told_of(receipt.next, "cooling: expected 21C at 06:4"));
-    CHECK(told_of(receipt.next, "; limit 07:22: may be late, look again soon (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
+    CHECK(told_of(receipt.next,
+                  "; limit 07:22: may be late, look again soon (4 readings, room 4.0C read 05:02); a prediction, the readings decide"));
     const auto due = c.site->due(c.clock.now() + hours(8));
     const auto of_lot = std::find_if(due.begin(), due.end(), [](const auto& d) { return d.owed.subject == "B-1"; });
     REQUIRE(of_lot != due.end());
@@ -271,8 +272,9 @@ TEST_CASE("a probe in melting ice: the reference is nature's, the result the tol
     CHECK(in_ice("-0.4C")->reference == measure("0C"));
     CHECK(in_ice("-0.4C")->note == "melting ice: 0C; -0.4C - 0C = -0.4C, tolerance 1C");
     CHECK(in_ice("33F")->note == "melting ice: 32F; 33F - 32F = 1F, tolerance 2F");
-    CHECK(told(in_ice("1.1C", true).refusal()) ==
-          "probe passed at 1.1C - 0C = 1.1C, tolerance 1C | failed: it is outside its tolerance | leave the result out, and it is reckoned");
+    CHECK(
+        told(in_ice("1.1C", true).refusal()) ==
+        "probe passed at 1.1C - 0C = 1.1C, tolerance 1C | failed: it is outside its tolerance | leave the result out, and it is reckoned");
     CHECK_FALSE(in_ice("0C", false)->passed);  // who says that it failed is believed: a cracked lead reads right in ice
     plan::Plan strict;
     strict.instruments.push_back({"probe", "probe", "", measure("0.3C"), {}, {}, ""});
