@@ -67,15 +67,18 @@ std::string finding_text(const site::ToldFinding& told) {
                     std::to_string(*f.cleared_by) + "\n";
         return line;
     }
+    if (f.cleared_by) {
+        const std::string how = told.withdrawn ? "withdrawn by entry " : "cleared by entry ";
+        return how + std::to_string(*f.cleared_by) + ", was " + in_words(f.verdict) + ": " + measured_text(told, true) + "\n";
+    }
     std::string lines = uppered(word(f.verdict)) + ": " + measured_text(told, true);
     lines += " (" + in_words(f.grade) + ")\n";
     if (!f.detail.empty()) lines += "  " + f.detail + "\n";
     if (!told.product_action.empty()) lines += "  product: " + told.product_action + "\n";
     if (!told.process_action.empty()) lines += "  process: " + told.process_action + "\n";
-    if (f.cleared_by) lines += (told.withdrawn ? "  withdrawn by entry " : "  cleared by entry ") + std::to_string(*f.cleared_by) + "\n";
     for (const auto entry : told.waits)
         lines += "  entry " + std::to_string(entry) + " would make it milder, and waits for another person\n";
-    bool decided = f.cleared_by.has_value();
+    bool decided = false;
     for (const auto& action : told.actions) {
         lines += "  done: " + done_text(action) + "\n";
         decided = decided || action.disposition.has_value();
