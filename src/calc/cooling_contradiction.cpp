@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <limits>
 
 #include "calc/cooling.h"
 
@@ -30,33 +31,39 @@ class Search {
     Search(const CoolingRule& rule, const CoolingInput& input)
         : rule_(rule), scatter_(std::max(input.scatter, input.tolerance)), from_event_(input.started.has_value()) {}
 
-    void start_anew() { lowest_.reset(), latest_.reset(); }
+    void start_anew() { cooled_ = falls_ = false; }
 
     // Nothing of its fall was over by then.
-    void begins_to_fall(Instant at) { latest_ = {at, Duration{}}; }
+    void begins_to_fall(Instant at) { falls_since(at, Duration{}); }
 
     std::optional<Contradiction> look_at(const CoolingReading& r) {
-        if (lowest_ && r.value > lowest_->value + scatter_) return Contradiction{Contradiction::Kind::rise, lowest_->at, r.at};
+        if (cooled_ && r.value > lowest_.value + scatter_) return Contradiction{Contradiction::Kind::rise, lowest_.at, r.at};
         const std::int64_t warmest = r.value + scatter_, first = rule_.stages.front().to;
         const Duration needed = from_event_ && warmest > first ? Duration{} : least_time_to(rule_, warmest);
-        if (latest_ && needed - latest_->spent > r.at - latest_->at + of_a_typed_time)
-            return Contradiction{Contradiction::Kind::fall, latest_->at, r.at};
+        if (falls_ && needed - spent_ > r.at - latest_ + of_a_typed_time) return Contradiction{Contradiction::Kind::fall, latest_, r.at};
         const Duration spent = least_time_to(rule_, from_event_ ? std::min(r.value, first) : r.value);
-        if (!latest_ || spent - latest_->spent <= r.at - latest_->at) latest_ = {r.at, spent};
-        if (r.value <= rule_.from && (!lowest_ || r.value < lowest_->value)) lowest_ = r;
+        if (!falls_ || spent - spent_ <= r.at - latest_) falls_since(r.at, spent);
+        if (r.value <= rule_.from && (!cooled_ || r.value < lowest_.value)) {
+            lowest_ = r;
+            cooled_ = true;
+        }
         return std::nullopt;
     }
 
   private:
-    struct Fallen {
-        Instant at;
-        Duration spent;
-    };
+    void falls_since(Instant at, Duration spent) {
+        falls_ = true;
+        latest_ = at;
+        spent_ = spent;
+    }
+
     const CoolingRule& rule_;
     std::int64_t scatter_;
     bool from_event_;
-    std::optional<CoolingReading> lowest_;
-    std::optional<Fallen> latest_;  // the one that leaves the next the least time
+    bool cooled_ = false, falls_ = false;  // something was read below `from`; something at all
+    CoolingReading lowest_{};              // of those below
+    Instant latest_;                       // the one that leaves the next the least time,
+    Duration spent_;                       // and the least time that its fall had taken
 };
 
 // Of several at one instant the warmest, none before the clock starts.
@@ -75,26 +82,27 @@ std::vector<CoolingReading> warmest_of(const CoolingInput& input) {
 }  // namespace
 
 std::optional<Contradiction> contradiction_in(const CoolingRule& rule, const CoolingInput& input) {
+    constexpr Instant never{std::numeric_limits<std::int64_t>::max()};
     Search search(rule, input);
-    auto hot = input.started ? input.started : input.known_hot_at;
-    auto again = input.heated_again;
-    std::optional<Instant> cold;
+    Instant hot = input.started.value_or(input.known_hot_at.value_or(never));  // still to come; never: it came, or nobody said it
+    Instant again = input.heated_again.value_or(never), cold = never;
     for (const CoolingReading& r : warmest_of(input)) {
-        if (again && r.at >= *again) {
+        if (r.at >= again) {
             search.start_anew();
-            cold.reset();
-            if (hot && r.at < *hot) continue;  // being heated
-            again.reset();
+            cold = never;
+            if (hot != never && r.at < hot) continue;  // being heated
+            again = never;
         }
-        if (hot && r.at >= *hot) {
-            if (cold && *hot - *cold > input.clocks) return Contradiction{Contradiction::Kind::hot, *cold, *hot};
-            if (!cold) search.begins_to_fall(*hot);
-            hot.reset();
+        if (r.at >= hot) {
+            if (cold != never && hot - cold > input.clocks) return Contradiction{Contradiction::Kind::hot, cold, hot};
+            if (cold == never) search.begins_to_fall(hot);
+            hot = never;
         }
         if (const auto found = search.look_at(r)) return found;
-        if (!cold && r.value <= rule.from) cold = r.at;
+        if (cold == never && r.value <= rule.from) cold = r.at;
     }
-    if (hot && cold && !again && *hot - *cold > input.clocks) return Contradiction{Contradiction::Kind::hot, *cold, *hot};
+    if (hot != never && cold != never && again == never && hot - cold > input.clocks)
+        return Contradiction{Contradiction::Kind::hot, cold, hot};
     return std::nullopt;
 }
 

@@ -73,8 +73,8 @@ std::vector<calc::CoreReading> past_the_knee(std::vector<calc::CoreReading> fall
     return falling;
 }
 
-std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target, calc::Rooms unstated,
-                                     std::optional<double> room_c) {
+// `room_c` is null where no room is stated.
+std::optional<CoolingAhead> ahead_of(const Readings& readings, const plan::Bound& target, calc::Rooms unstated, const double* room_c) {
     const auto falling = past_the_knee(falling_part(readings));
     if (falling.size() < least_readings_to_predict) return std::nullopt;
     const double target_c = static_cast<double>(target.first.value) * celsius_in_milli;
@@ -143,12 +143,12 @@ std::optional<StageDue> next_stage(const plan::Point& point, const Facts& facts)
 
 std::vector<CoolingAhead> cooling_ahead(const plan::Point& point, const Facts& facts, const std::optional<Measure>& room) {
     std::vector<CoolingAhead> all;
-    const std::optional<double> room_c = room ? std::optional(static_cast<double>(room->value) * celsius_in_milli) : std::nullopt;
+    const double room_c = room ? static_cast<double>(room->value) * celsius_in_milli : 0;
     for (const auto& unit : by_unit(point, facts.readings)) {
         if (unit.effective.size() < least_readings_to_predict) continue;
         const auto wanted = wanted_of(point, facts, unit.effective);
         if (!wanted) continue;
-        auto ahead = ahead_of(unit.effective, wanted->target, wanted->rooms, room_c);
+        auto ahead = ahead_of(unit.effective, wanted->target, wanted->rooms, room ? &room_c : nullptr);
         if (!ahead) continue;
         ahead->unit = unit.unit;
         ahead->limit = wanted->limit;

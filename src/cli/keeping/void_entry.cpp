@@ -31,7 +31,7 @@ extern const Command void_entry_command;
 const Command void_entry_command{.name = "void",
                                  .group = Group::keeping,
                                  .about = "Say that an entry should never have been made; it stays in the book, struck.",
-                                 .more = "Refused while other entries stand on it. It clears no finding.",
+                                 .more = "Refused while other entries stand on it. What it would make milder waits for another person.",
                                  .examples = "peelbook void 413 --why 'typed twice' --by MK",
                                  .takes_at = false,
                                  .body = body<VoidEntryGiven, set_up, act>()};
