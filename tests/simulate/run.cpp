@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <atomic>
+#include <iterator>
 
 #include "simulate/properties.h"
 
@@ -50,12 +51,14 @@ bool Run::type(const Line& line) {
     entries += std::ssize(outcome.entries);
     count(attempts_of(outcome.typed, line.clock, facts_, house_->zone()));
     if (outcome.entries.empty()) return outcome.accepted;
-    for (Facts* world : {&facts_, &settled_}) {  // the program goes by the worse of them
+    for (Facts* world : {&facts_, &settled_, &unmoved_}) {  // the program goes by the worst of them, of places by the last
         const auto attempts = attempts_of(outcome.typed, line.clock, *world, house_->zone());
         for (const auto& violation : no_way_out(Judge(*world, house_->zone()), attempts, outcome.typed))
-            if (world == &settled_ || !is_of_place(violation.key)) found(violation.key, violation.told);
+            if (world == &unmoved_ || !is_of_place(violation.key)) found(violation.key, violation.told);
         for (const auto& entry : outcome.entries) world->take(entry);
     }
+    for (const auto& entry : outcome.entries)
+        if (std::holds_alternative<record::Amended>(entry.payload)) amending_.insert(entry.seq);
     check_ratchet(outcome);
     return outcome.accepted;
 }
@@ -68,6 +71,10 @@ void Run::check_ratchet(const Outcome& outcome) {
     standings_ = std::move(now);
     waiting_ = std::move(waits);
     facts_.leave_out(waiting_.refused);
+    auto amending = waiting_.refused;
+    std::set_intersection(waiting_.open.begin(), waiting_.open.end(), amending_.begin(), amending_.end(),
+                          std::inserter(amending, amending.end()));
+    unmoved_.leave_out(std::move(amending));
     auto unsettled = waiting_.open;
     unsettled.insert(waiting_.refused.begin(), waiting_.refused.end());
     settled_.leave_out(std::move(unsettled));
@@ -78,7 +85,7 @@ void Run::check_rebuild() {
 }
 
 void Run::check_owed(Instant now) {
-    for (const auto& fault : owed_otherwise(*house_, facts_, now)) found("owed: " + fault.key, fault.told, now);
+    for (const auto& fault : owed_otherwise(*house_, unmoved_, now)) found("owed: " + fault.key, fault.told, now);
 }
 
 std::string as_file(const Run& run, const Violation& violation) {

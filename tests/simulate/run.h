@@ -2,6 +2,7 @@
 // A history as it is typed into a house: each line is tried, read back from the book, and held against the properties.
 #include <functional>
 #include <memory>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -50,7 +51,9 @@ class Run {
 
     std::unique_ptr<House> house_;
     Facts facts_;
-    Facts settled_;  // without what waits for a countersign
+    Facts settled_;           // without what waits for a countersign
+    Facts unmoved_;           // without amendments that wait: so a check of a place counts at its old time
+    std::set<Seq> amending_;  // the entries that amend
     Standings standings_;
     Waiting waiting_;
     History history_;
