@@ -129,7 +129,8 @@ class Apply {
     void settle(const record::FindingKey& finding);
     bool left_its_place(const book::Finding& f) const;
     // Folds what the target was about before and is about now.
-    void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says);
+    void fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says,
+                    const std::vector<book::Touch>& as_it_stood = {});
     // Reviews of what the target is about; with `signed_after`, only those signed after that moment.
     void reopen_reviews(Seq target, Instant signed_after = {});
 
@@ -195,7 +196,8 @@ void Apply::settle(const record::FindingKey& key) {
     drain(d_, queue);
 }
 
-void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says) {
+void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const record::Statement& says,
+                       const std::vector<book::Touch>& as_it_stood) {
     const auto now = d_.ledger.effective(target);
     auto touches = touches_of(d_.ledger, now);
     if (const auto waits = before_waiting(d_.ledger, now)) {  // until it is decided the entry is about the lots of both
@@ -214,6 +216,9 @@ void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const
             const auto [place, point] = place_and_point(old.subject);
             clear_left_place(d_, place, point, target);
         }
+        if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
+    }
+    for (const auto& old : as_it_stood) {
         if (std::find(touches.begin(), touches.end(), old) == touches.end()) touches.push_back(old);
     }
     fold_subjects(d_, touches, changes_vessel(says));
@@ -268,13 +273,8 @@ void Apply::operator()(const record::Countersigned& s) {
         const auto before = waiting ? before_waiting(d_.ledger, d_.ledger.effective(waiting->target)) : std::nullopt;
         if (before) as_they_stood[waiting->target] = touches_of(d_.ledger, before->entry);
     }
-    for (const Seq target : decide(d_, s)) {
-        auto before = rows_.touches_of(target);
-        for (const auto& touch : as_they_stood[target]) {
-            if (std::find(before.begin(), before.end(), touch) == before.end()) before.push_back(touch);
-        }
-        fold_again(target, before, d_.ledger.effective(target).says);
-    }
+    for (const Seq target : decide(d_, s))
+        fold_again(target, rows_.touches_of(target), d_.ledger.effective(target).says, as_they_stood[target]);
     Queue queue;
     for (const auto& f : waited) {
         if (f.lot) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "fold/ratchet/waiting.h"
 #include "judge/judge.h"
 
 namespace peelbook::fold {
@@ -41,9 +42,7 @@ struct Row {
 // A void of an event takes back what the event alone made missing, and what no critical limit is about; what was measured stays
 // measured. A void of a measurement betters nothing.
 bool is_withdrawn(const Statement& was, const book::Finding& old) {
-    const bool measured = std::holds_alternative<record::ReadingTaken>(was) || std::holds_alternative<record::SeriesTaken>(was) ||
-                          std::holds_alternative<record::Inspected>(was) || std::holds_alternative<record::Calibrated>(was);
-    return !measured && (old.verdict == Verdict::missing || old.grade != Grade::critical);
+    return !is_measurement(was) && (old.verdict == Verdict::missing || old.grade != Grade::critical);
 }
 
 // A countersign, and a refusal by another person too, betters what its entries kept, and nothing that waits for others.
@@ -52,7 +51,7 @@ bool covers(const record::Countersigned& s, const book::Finding& old) {
 }
 
 constexpr Duration outage_told_within = days(1);  // of its end; common practice: by the next working day
-constexpr Duration file_read_within = days(8);    // of its last row, where the logger's plan says nothing: a weekly file
+constexpr Duration file_read_within = days(8);    // of its last row: a weekly file
 
 }  // namespace
 

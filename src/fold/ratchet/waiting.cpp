@@ -28,6 +28,11 @@ void wait(Derivation& d, Seq entry) {
     d.ledger.rows().put(corrects ? *d.correction : book::Waiting{entry, entry, {}, d.ledger.entry(entry).happened.ms, {}, 0, 0});
 }
 
+bool is_measurement(const record::Statement& says) {
+    return is_one_of<record::ReadingTaken, record::SeriesTaken, record::Inspected, record::Calibrated, record::LabelChecked,
+                     record::LabelsCounted>(says);
+}
+
 bool correction_waits(const record::Statement& was, const record::Statement* now, bool moved) {
     if (is_one_of<record::ReadingTaken, record::SeriesTaken, record::Inspected, record::Used>(was)) return true;
     if (!now) return false;

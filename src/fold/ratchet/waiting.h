@@ -8,6 +8,8 @@ namespace peelbook::fold {
 
 // The entry waits from now on, if it does not yet.
 void wait(Derivation& d, Seq entry);
+// What somebody read, saw or counted; all else is an event.
+bool is_measurement(const record::Statement& says);
 // Whether a correction of such a statement waits whatever it says: measurements, the times of a batch, what went into a lot, and
 // what a lot declares.
 // `now` absent: it is voided, and a void of an event counts at once; what it would better waits by its findings. `moved`: to another time.

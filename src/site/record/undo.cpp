@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/ratchet/waiting.h"
 #include "judge/judge.h"
 #include "site/record/amendable.h"
 
@@ -12,11 +13,6 @@ namespace {
 constexpr Seq looked_back_over = 200;  // entries; in ten minutes a house writes fewer
 
 const char* const let_another = "void it with a reason, and let another person countersign that";
-
-bool is_measurement(const record::Statement& says) {
-    return std::holds_alternative<record::ReadingTaken>(says) || std::holds_alternative<record::SeriesTaken>(says) ||
-           std::holds_alternative<record::Inspected>(says) || std::holds_alternative<record::Calibrated>(says);
-}
 
 // By itself outside the limit of its point, also where no finding says so yet, because the step still takes readings.
 bool is_bad(fold::Ledger& ledger, const fold::Effective& e) {
@@ -61,7 +57,7 @@ Check may_be_taken_back(const Request& r, Seq target) {
                        let_another,
                        {}};
     }
-    if (!is_measurement(e.says) || !is_bad(r.ledger, e)) return {};
+    if (!fold::is_measurement(e.says) || !is_bad(r.ledger, e)) return {};
     return Refusal{"entry " + std::to_string(target) + ", a measurement outside its limit",
                    "an event, or a measurement that raised nothing",
                    let_another,
@@ -69,7 +65,7 @@ Check may_be_taken_back(const Request& r, Seq target) {
 }
 
 Check raised_nothing(fold::Ledger& ledger, const record::Voided& undo, Seq seq, const std::vector<book::Finding>& changed) {
-    if (!is_measurement(ledger.effective(undo.target).says)) return {};
+    if (!fold::is_measurement(ledger.effective(undo.target).says)) return {};
     const auto kept = std::find_if(changed.begin(), changed.end(), [&](const auto& f) { return f.kept_by == seq; });
     if (kept == changed.end()) return {};
     return Refusal{"entry " + std::to_string(undo.target) + ", after which " + kept->point + " was " + in_words(kept->verdict),

@@ -184,6 +184,39 @@ TEST_CASE("rule 38: the void of a step withdraws what the step alone made missin
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 59: a receipt whose declaration and time were amended stands as it was once the amendment is refused") {
+    LowCore b;
+    const auto seq = std::stoll(b.ask("SELECT id FROM lot WHERE code = 'WF-1'").front());
+    auto other = std::get<record::Received>(std::get<record::Statement>(b.site->entry(seq)->payload));
+    const auto stated = b.ask("SELECT count(*) FROM lot_allergen JOIN lot ON id = lot WHERE code = 'WF-1'");
+    other.allergens = {true, {"wheat", "milk", "sesame"}, {}};
+    const auto amended = b.site->amend(seq, other, b.at("05:00"), "QA", "another paper");
+    REQUIRE(amended.ok());
+    b.countersigned(amended->seq, "MK", true);
+    CHECK(b.ask("SELECT count(*) FROM lot WHERE code = 'WF-1'").front() == "1");
+    CHECK(b.ask("SELECT count(*) FROM lot_allergen JOIN lot ON id = lot WHERE code = 'WF-1'") == stated);
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 59: a label that was read wrong is a measurement: neither undone nor voided away") {
+    Bakery b;
+    b.adopt(std::string(bakery_plan) + std::string(equipment_plan));
+    record::LabelChecked read;
+    read.line = "line-1";
+    read.moment = "start";
+    read.label = "bun-1";  // of a product of the other line
+    const auto wrong = b.did(read);
+    const auto verdict = [&] { return b.ask("SELECT verdict FROM finding WHERE anchor = " + std::to_string(wrong.seq)).front(); };
+    REQUIRE(verdict() == "3");
+    CHECK(b.site->undo("MK").refusal().wanted == "an event, or a measurement that raised nothing");
+    const auto voided = b.site->void_entry(wrong.seq, "MK", "another line");
+    REQUIRE(voided.ok());
+    CHECK(verdict() == "3");
+    b.countersigned(voided->seq, "QA");
+    CHECK(b.ask("SELECT count(*) FROM finding WHERE verdict > 0 AND cleared_by IS NULL").front() == "0");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("undo takes back one's own last entry within ten minutes") {
     LowCore b;
     const auto before = b.site->status().entries;
