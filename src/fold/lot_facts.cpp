@@ -2,107 +2,13 @@
 
 #include <algorithm>
 
-#include "base/units.h"
 #include "base/words.h"
-#include "fold/derivation.h"
-#include "fold/instrument_state.h"
+#include "fold/gatherer.h"
 #include "fold/line.h"
-#include "fold/logger/series.h"
 #include "fold/lot_runs.h"
-#include "fold/ratchet/waiting.h"
 #include "fold/standing.h"
-#include "fold/touches.h"
 
 namespace peelbook::fold {
-namespace {
-
-std::optional<book::Int> mg(const std::optional<Measure>& mass) { return mass ? std::optional<book::Int>(mass->value) : std::nullopt; }
-std::optional<book::Int> counted(std::int64_t pieces) { return pieces > 0 ? std::optional<book::Int>(pieces) : std::nullopt; }
-
-// Kinds that are about a vessel, a line's labels, an instrument or a piece of equipment, and reach lots through those.
-template <class S>
-concept NeverOfLot = OfNoSubject<S> || OneOf<S, record::Emptied, record::Cleaned, record::LabelChecked, record::LabelsCounted,
-                                             record::Calibrated, record::ServiceChanged, record::Outage>;
-
-class Gatherer {
-  public:
-    Gatherer(Derivation& d, book::LotId id) : d_(d), ledger_(d.ledger), id_(id) {
-        if (auto row = ledger_.rows().lot(id)) out_.row = *row;
-        out_.row.id = id;
-        out_.uses_before = ledger_.rows().uses_into(id);
-        out_.facts.as_of = {};
-    }
-
-    void take(const Effective& e) {
-        const auto before = before_waiting(ledger_, e);
-        if (before) take_as_it_stood(*before);
-        entry_ = &e;
-        in_ = {before ? std::optional(before->waits) : std::nullopt, {}};
-        std::visit(*this, e.says);
-        in_ = {};
-        out_.facts.as_of = std::max(out_.facts.as_of, e.written);
-    }
-    LotFacts finish();
-
-    void operator()(const record::Received& s);
-    void operator()(const record::Started& s);
-    void operator()(const record::Filled& s);
-    void operator()(const record::Used& s);
-    void operator()(const record::StepDone& s);
-    void operator()(const record::Finished& s);
-    void operator()(const record::Split& s);
-    void operator()(const record::Packed& s);
-    void operator()(const record::CoPacked& s);
-    void operator()(const record::CultureRenewed& s);
-    void operator()(const record::Stored& s);
-    void operator()(const record::MovedOut& s);
-    void operator()(const record::Returned& s);
-    void operator()(const record::Counted& s);
-    void operator()(const record::ReadingTaken& s);
-    void operator()(const record::SeriesTaken& s);
-    void operator()(const record::Inspected& s);
-    void operator()(const record::Held& s);
-    void operator()(const record::Released& s);
-    void operator()(const record::LineFed& s) {  // the batches that ran on the line take from it: line_uses
-        if (!voided()) already_done(s.already_done, "put on " + s.line + ": " + s.why);
-    }
-    template <NeverOfLot S> void operator()(const S&) {}
-
-  private:
-    // Of an entry whose correction waits: what was measured, the times of the batch and what went in, as they stood before.
-    void take_as_it_stood(const Before& before);
-    bool as_it_stood() const { return in_.only_without.has_value(); }
-    // A correction may move an entry to another lot; until it is decided both are told of it.
-    bool is_of_this(const std::string& code) const {
-        if (!in_.only_with && !in_.only_without) return true;
-        const auto lot = ledger_.rows().lot(code);
-        return lot && lot->id == id_;
-    }
-    bool made_here() const { return entry_->seq == id_; }
-    bool voided() const { return entry_->voided_by.has_value(); }
-    void born(LotKind kind, const std::string& code, const std::string& item);
-    void take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
-                   const std::string& note);
-    std::optional<book::LotId> lot_named(const std::string& code) const;
-    // Of the plan that the lot is judged by, which the ledger keeps.
-    const plan::Point* point_named(const std::string& id) const { return ledger_.plan_version(out_.row.plan_seq).plan->point(id); }
-    void take_draw(bool possible, const std::string& note);
-    void add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
-                     std::int64_t row, Instant at);
-    bool undone() const;
-    std::optional<Instant> typed_at() const;
-    void already_done(bool flag, const std::string& why);
-    void carry_holds();
-    void add_left_packs();
-    void end_culture();
-
-    Derivation& d_;
-    Ledger& ledger_;
-    book::LotId id_;
-    const Effective* entry_ = nullptr;
-    judge::InWorlds in_;  // that the entry is taken in
-    LotFacts out_;
-};
 
 void Gatherer::take_as_it_stood(const Before& before) {
     entry_ = &before.entry;
@@ -151,8 +57,8 @@ void Gatherer::operator()(const record::Received& s) {
     const auto* material = governing.plan->material(s.material);
     born(material && material->supply ? LotKind::supply : LotKind::received, s.lot, s.material);
     book::Lot& row = out_.row;
-    row.made_mg = mg(s.mass);
-    row.made_pieces = counted(s.pieces);
+    row.made_mg = mass_or_none(s.mass);
+    row.made_pieces = pieces_or_none(s.pieces);
     row.partner = s.supplier;
     row.supplier_lot = s.supplier_lot;
     row.gtin = s.gtin;
@@ -201,91 +107,6 @@ void Gatherer::operator()(const record::Filled&) {
     already_done(s.already_done, "fill of " + s.vessel + " with " + s.lot + ": " + s.why);
 }
 
-// A part is as held as the whole that it came from (rule 50): by every hold that stood when it was made. A release of the whole is none
-// of the part.
-void Gatherer::carry_holds() {
-    for (const auto& use : out_.uses) {
-        if (use.seq != id_) continue;
-        for (auto hold : ledger_.rows().holds(use.from_lot)) {
-            const bool stood = hold.seq < id_ && (!hold.released_seq || *hold.released_seq > id_);
-            const bool known = std::any_of(out_.holds.begin(), out_.holds.end(), [&](const auto& h) { return h.seq == hold.seq; });
-            if (!stood || known) continue;
-            hold.lot = id_;
-            hold.released_seq.reset();
-            out_.holds.push_back(std::move(hold));
-        }
-    }
-}
-
-// What an entry named that was never amended it still names: a lot keeps its code, and is there as long as something is made of it.
-std::optional<book::LotId> Gatherer::lot_named(const std::string& code) const {
-    if (!entry_->amended_by && std::holds_alternative<record::Used>(entry_->says)) {
-        const auto of_entry = [&](const auto& use) { return use.seq == entry_->seq; };
-        const auto use = std::find_if(out_.uses_before.begin(), out_.uses_before.end(), of_entry);
-        if (use != out_.uses_before.end() && std::none_of(use + 1, out_.uses_before.end(), of_entry)) return use->from_lot;
-    }
-    const auto lot = ledger_.rows().lot(code);
-    return lot ? std::optional(lot->id) : std::nullopt;
-}
-
-void Gatherer::take_part(const std::string& code, std::optional<book::Int> mass, std::optional<book::Int> pieces, bool sure,
-                         const std::string& note) {
-    const auto from = lot_named(code);
-    if (!from) return;
-    book::Use use;
-    use.into_lot = id_;
-    use.from_lot = *from;
-    use.seq = entry_->seq;
-    use.mass_mg = mass;
-    use.pieces = pieces;
-    use.stated = mass.has_value() ? 1 : 0;
-    use.sure = sure ? 1 : 0;
-    use.happened = entry_->happened.ms;
-    use.note = note;
-    out_.uses.push_back(std::move(use));
-}
-
-// The vessel's fold says what a draw may be of; when it had nothing new to say, what stands is kept.
-void Gatherer::take_draw(bool possible, const std::string& note) {
-    const auto found = d_.drawn.find(entry_->seq);
-    if (found == d_.drawn.end() || as_it_stood()) {
-        const auto struck = [&](const auto& use) { return use.seq == entry_->seq && use.struck_by; };
-        const bool known = std::any_of(out_.uses_before.begin(), out_.uses_before.end(), struck);
-        for (const auto& use : out_.uses_before) {
-            if (use.seq == entry_->seq && (!known || use.struck_by.has_value() == as_it_stood())) out_.uses.push_back(use);
-        }
-        return;
-    }
-    for (const DrawPart& part : found->second) {
-        book::Use use;
-        use.into_lot = id_;
-        use.from_lot = part.from;
-        use.seq = entry_->seq;
-        use.mass_mg = part.expected_mg;
-        if (part.largest_mg != part.expected_mg) use.largest_mg = part.largest_mg;
-        use.sure = part.certain && !possible ? 1 : 0;
-        use.happened = entry_->happened.ms;
-        use.note = note;
-        out_.uses.push_back(std::move(use));
-    }
-}
-
-void Gatherer::operator()(const record::Used& s) {
-    if (voided() || !is_of_this(s.into)) return;
-    const auto known = out_.uses.size();
-    if (ledger_.plan_at(entry_->happened).plan->vessel(s.lot)) {
-        take_draw(s.possible, s.why);
-    } else {
-        take_part(s.lot, mg(s.mass), counted(s.pieces), !s.possible, s.why);
-    }
-    const std::vector<book::Use> taken(out_.uses.begin() + static_cast<std::ptrdiff_t>(known), out_.uses.end());
-    std::erase_if(out_.uses, [&](const auto& use) {  // what is still taken is not struck
-        const auto same = [&](const auto& now) { return now.from_lot == use.from_lot && now.seq == use.seq; };
-        return use.struck_by && std::any_of(taken.begin(), taken.end(), same);
-    });
-    if (!as_it_stood()) already_done(s.already_done, "use of " + s.lot + ": " + s.why);
-}
-
 void Gatherer::operator()(const record::StepDone& s) {
     auto& steps = voided() ? out_.facts.steps_taken_back : out_.facts.steps_done;
     steps.push_back({entry_->seq, s.step, entry_->happened, s.again, in_});
@@ -294,8 +115,8 @@ void Gatherer::operator()(const record::StepDone& s) {
 void Gatherer::operator()(const record::Finished& s) {
     if (voided()) return;
     out_.row.finished = entry_->happened.ms;
-    out_.row.made_mg = mg(s.mass);
-    out_.row.made_pieces = counted(s.pieces + s.spoiled);
+    out_.row.made_mg = mass_or_none(s.mass);
+    out_.row.made_pieces = pieces_or_none(s.pieces + s.spoiled);
     out_.row.status = book::LotStatus::finished;
     out_.facts.finished = entry_->happened;
     out_.spoiled = s.spoiled;
@@ -323,8 +144,8 @@ void Gatherer::operator()(const record::Split& s) {
     const auto parent = ledger_.rows().lot(s.lot);
     born(LotKind::rack, s.child, parent ? parent->item : "");
     out_.row.place = s.unit;
-    out_.row.made_pieces = counted(s.pieces);
-    take_part(s.lot, mg(s.mass), counted(s.pieces), true, "");
+    out_.row.made_pieces = pieces_or_none(s.pieces);
+    take_part(s.lot, mass_or_none(s.mass), pieces_or_none(s.pieces), true, "");
     carry_holds();
     if (!parent) return;
     out_.row.plan_seq = parent->plan_seq;
@@ -355,11 +176,11 @@ void Gatherer::operator()(const record::Packed& s) {
     row.printed_code = s.printed_code;
     std::int64_t pieces = 0;
     for (const auto& part : s.from) {
-        take_part(part.lot, mg(part.mass), counted(part.pieces), true, "");
+        take_part(part.lot, mass_or_none(part.mass), pieces_or_none(part.pieces), true, "");
         pieces += part.pieces;
     }
     carry_holds();
-    row.made_pieces = counted(s.pieces > 0 ? s.pieces : pieces);
+    row.made_pieces = pieces_or_none(s.pieces > 0 ? s.pieces : pieces);
     if (s.date) row.date = to_text(*s.date);
     if (const auto* product = ledger_.plan_version(row.plan_seq).plan->product(row.item); product && s.date) {
         row.date_kind = product->date_kind;
@@ -372,8 +193,8 @@ void Gatherer::operator()(const record::CoPacked& s) {
     if (voided()) return;
     born(LotKind::pack, s.lot, s.product);
     book::Lot& row = out_.row;
-    row.made_mg = mg(s.mass);
-    row.made_pieces = counted(s.pieces);
+    row.made_mg = mass_or_none(s.mass);
+    row.made_pieces = pieces_or_none(s.pieces);
     row.partner = s.partner;
     row.supplier_lot = s.partner_lot;
     row.label = s.label;
@@ -393,14 +214,6 @@ void Gatherer::operator()(const record::CoPacked& s) {
 
 void Gatherer::operator()(const record::CultureRenewed&) {
     if (!voided()) out_.renewed_by = entry_->seq;
-}
-
-// What the lot took over from its own kind is where the decision cuts; flour and water stay.
-void Gatherer::end_culture() {
-    for (auto& use : out_.uses) {
-        const auto from = out_.renewed_by ? ledger_.rows().lot(use.from_lot) : std::nullopt;
-        use.ended_by = from && from->item == out_.row.item ? out_.renewed_by : std::nullopt;
-    }
 }
 
 void Gatherer::operator()(const record::Stored& s) {
@@ -425,8 +238,8 @@ void Gatherer::operator()(const record::MovedOut& s) {
     move.of_returned = s.of_returned ? 1 : 0;
     move.sure = s.lot.empty() ? 0 : 1;
     if (move.sure) {  // of "any lot on hand" nobody knows how much was of this one
-        move.mass_mg = mg(s.mass);
-        move.pieces = counted(s.pieces);
+        move.mass_mg = mass_or_none(s.mass);
+        move.pieces = pieces_or_none(s.pieces);
         move.stated = s.mass ? 1 : 0;
     } else {
         const std::string amount = s.pieces > 0 ? std::to_string(s.pieces) + " pieces" : s.mass ? to_text(*s.mass) : "";
@@ -447,8 +260,8 @@ void Gatherer::operator()(const record::Returned& s) {
     move.seq = entry_->seq;
     move.way = Way::returned;
     move.partner = s.partner;
-    move.mass_mg = mg(s.mass);
-    move.pieces = counted(s.pieces);
+    move.mass_mg = mass_or_none(s.mass);
+    move.pieces = pieces_or_none(s.pieces);
     move.stated = s.mass ? 1 : 0;
     move.happened = entry_->happened.ms;
     move.document = s.document;
@@ -458,113 +271,7 @@ void Gatherer::operator()(const record::Returned& s) {
 
 void Gatherer::operator()(const record::Counted& s) {
     if (voided()) return;
-    out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mg(s.mass), s.pieces, s.why});
-}
-
-// Taken back at once by whoever typed it: as if it had not been typed.
-bool Gatherer::undone() const {
-    if (!entry_->voided_by) return false;
-    const auto* says = std::get_if<record::Statement>(&ledger_.entry(*entry_->voided_by).payload);
-    const auto* voided = says ? std::get_if<record::Voided>(says) : nullptr;
-    return voided && voided->undo;
-}
-
-void Gatherer::add_reading(const std::string& point, const Measure& value, const std::string& unit, const std::string& instrument,
-                           std::int64_t row, Instant at) {
-    book::Reading reading;
-    reading.seq = entry_->seq;
-    reading.row = row;
-    reading.lot = id_;
-    reading.point = point;
-    reading.unit = unit;
-    reading.instrument = instrument;
-    reading.value = value.value;
-    reading.symbol = std::string(symbol(value.unit));
-    reading.typed = to_text(value);
-    reading.happened = at.ms;
-    reading.by = entry_->by;
-    reading.voided_by = entry_->voided_by;
-    if (!as_it_stood()) out_.readings.push_back(std::move(reading));
-    if (undone()) return;
-    judge::ReadingFact fact;
-    fact.in = in_;
-    fact.seq = entry_->seq;
-    fact.row = row;
-    fact.at = at;
-    fact.point = point;
-    fact.value = value;
-    fact.unit = unit;
-    fact.instrument = instrument_state(ledger_, point_named(point), instrument, at);
-    const auto governing = ledger_.plan_at(at);
-    if (const auto* known = governing.plan->instrument(instrument)) {
-        fact.tolerance = known->tolerance;
-        fact.guard = known->uncertainty ? known->uncertainty : known->tolerance;
-    }
-    fact.by = entry_->by;
-    fact.voided = voided();
-    out_.facts.readings.push_back(std::move(fact));
-}
-
-// An amendment states a reading better; it was typed when it was first stated. Who has countersigned it vouches for the time.
-std::optional<Instant> Gatherer::typed_at() const {
-    const Instant written = ledger_.entry(entry_->seq).written;
-    if (written - entry_->happened <= out_.facts.late_after) return written;
-    const auto waited = ledger_.rows().waiting(entry_->seq);
-    return waited && waited->decided_by && waited->refused == 0 ? std::nullopt : std::optional(written);
-}
-
-void Gatherer::operator()(const record::ReadingTaken& s) {
-    if (!is_of_this(s.subject)) return;
-    add_reading(s.point, s.value, s.unit, s.instrument, 0, entry_->happened);
-    if (!as_it_stood()) out_.readings.back().slip = s.slip;
-    if (undone()) return;
-    out_.facts.readings.back().written = typed_at();
-    out_.facts.readings.back().slip = s.slip;
-}
-
-// In order of time; of doubled rows one counts.
-void Gatherer::operator()(const record::SeriesTaken& s) {
-    if (!is_of_this(s.subject)) return;
-    const auto unit = unit_from_symbol(s.value_unit).value_or(Unit::celsius);
-    std::vector<LoggerRow> rows;
-    auto check = read_series(ledger_, *entry_, most_rows_of_a_lot, [&](const LoggerRow& row) { rows.push_back(row); });
-    std::stable_sort(rows.begin(), rows.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
-    const bool told = check.in_order();
-    if (!told) check.begin_time();
-    std::int64_t number = 0;
-    for (std::size_t i = 0; i < rows.size(); ++i) {
-        if (!told) check.in_time(rows[i].at, rows[i].line, *rows[i].value);
-        if (i > 0 && rows[i].at == rows[i - 1].at && rows[i].value == rows[i - 1].value) continue;
-        add_reading(s.point, as_logged(*rows[i].value, unit), s.unit, s.instrument, number++, rows[i].at);
-        if (check.hour_unclear() && rows[i].again > Duration{}) out_.facts.readings.back().or_at = rows[i].at + rows[i].again;
-        out_.facts.readings.back().logged = true;
-    }
-    if (as_it_stood()) return;
-    out_.series.push_back(series_row_of(*entry_, s));
-    out_.series.back().lot = id_;
-    check.tell(out_.series.back());
-    for (auto& fault : check.faults(entry_->seq)) out_.series_faults.push_back(std::move(fault));
-}
-
-void Gatherer::operator()(const record::Inspected& s) {
-    if (!is_of_this(s.subject)) return;
-    book::Reading reading;
-    reading.seq = entry_->seq;
-    reading.lot = id_;
-    reading.point = s.point;
-    reading.unit = s.unit;
-    reading.instrument = s.instrument;
-    reading.value = s.passed ? 1 : 0;
-    reading.typed = s.passed ? "yes" : "no";
-    reading.slip = s.slip;
-    reading.happened = entry_->happened.ms;
-    reading.by = entry_->by;
-    reading.voided_by = entry_->voided_by;
-    if (!as_it_stood()) out_.readings.push_back(std::move(reading));
-    if (undone()) return;
-    out_.facts.inspections.push_back({entry_->seq, entry_->happened, s.point, s.unit, s.passed,
-                                      instrument_state(ledger_, point_named(s.point), s.instrument, entry_->happened), voided(), typed_at(),
-                                      s.slip, in_});
+    out_.counts.push_back({id_, entry_->seq, entry_->happened.ms, mass_or_none(s.mass), s.pieces, s.why});
 }
 
 void Gatherer::operator()(const record::Held& s) {
@@ -622,8 +329,6 @@ LotFacts Gatherer::finish() {
     std::stable_sort(out_.facts.readings.begin(), out_.facts.readings.end(), [](const auto& a, const auto& b) { return a.at < b.at; });
     return std::move(out_);
 }
-
-}  // namespace
 
 LotFacts gather(Derivation& d, book::LotId lot) {
     Gatherer gatherer(d, lot);
