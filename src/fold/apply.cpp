@@ -201,10 +201,16 @@ void Apply::fold_again(Seq target, const std::vector<book::Touch>& before, const
     const auto now = d_.ledger.effective(target);
     auto touches = touches_of(d_.ledger, now);
     if (const auto waits = before_waiting(d_.ledger, now)) {  // until it is decided the entry is about the lots of both
-        for (const auto& was : touches_of(d_.ledger, waits->entry)) {
-            const auto same = [&](const auto& touch) { return touch.subject_kind == was.subject_kind && touch.subject == was.subject; };
-            if (was.subject_kind == SubjectKind::lot && std::none_of(touches.begin(), touches.end(), same)) touches.push_back(was);
-        }
+        if (is_measurement(now.says)) std::erase_if(touches, [](const auto& touch) { return touch.subject_kind != SubjectKind::lot; });
+        const auto add = [&](const std::vector<book::Touch>& more, bool lots) {
+            for (const auto& one : more) {
+                const auto same = [&](const auto& touch) { return touch.subject_kind == one.subject_kind && touch.subject == one.subject; };
+                if ((one.subject_kind == SubjectKind::lot) == lots && std::none_of(touches.begin(), touches.end(), same))
+                    touches.push_back(one);
+            }
+        };
+        add(touches_of(d_.ledger, waits->entry), true);
+        add(touches_of(d_.ledger, as_it_counts(d_.ledger, now)), false);
     }
     rows_.set_touches(before, touches);
     const auto still_there = [&](const book::Touch& old) {

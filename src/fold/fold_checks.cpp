@@ -65,10 +65,7 @@ std::optional<Instant> PlaceFold::opening(Instant at) {
 }
 
 Checked PlaceFold::check(Seq seq) {
-    Checked out{ledger_.effective(seq), {}, {}};
-    // Moved to another time it counts where it was until another person has said so: else the next one would be owed later.
-    const auto as_it_stood = before_waiting(ledger_, out.entry);
-    if (as_it_stood && !out.entry.voided_by) out.entry.happened = as_it_stood->entry.happened;
+    Checked out{as_it_counts(ledger_, ledger_.effective(seq)), {}, {}};
     const Effective& e = out.entry;
     const auto governing = ledger_.plan_at(e.happened);  // keeps the plan alive
     const plan::Point* point = governing.plan->point(point_);
@@ -250,8 +247,8 @@ Subjects put_checks(Derivation& d, const std::string& place, const std::string& 
         window.until = std::max(window.until, Instant{series.last_ms});
     };
     for (const Seq seq : rows.touching(book::SubjectKind::place, place_subject(place, point), at.ms)) {
-        if (rows.fact(seq)->happened != at.ms) break;
-        const Effective e = d.ledger.effective(seq);
+        const Effective e = as_it_counts(d.ledger, d.ledger.effective(seq));
+        if (e.happened != at) break;
         if (std::holds_alternative<record::SeriesTaken>(e.says)) {
             const auto was = rows.series(seq);
             const book::Series series = put_series(d, e, place);

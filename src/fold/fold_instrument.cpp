@@ -3,6 +3,7 @@
 
 #include "fold/fold.h"
 #include "fold/instrument_state.h"
+#include "fold/ratchet/waiting.h"
 #include "judge/judge.h"
 
 namespace peelbook::fold {
@@ -15,7 +16,8 @@ Subjects fold_instrument(Derivation& d, const std::string& instrument) {
     std::vector<judge::CalibrationFact> calibrations;
     std::vector<std::pair<book::Int, Seq>> moments;
     Instant last{};
-    for (const auto& e : d.ledger.effective_touching(book::SubjectKind::instrument, instrument)) {
+    for (const auto& entry : d.ledger.effective_touching(book::SubjectKind::instrument, instrument)) {
+        const Effective e = as_it_counts(d.ledger, entry);
         if (e.voided_by) continue;
         moments.emplace_back(e.happened.ms, e.seq);
         last = std::max(last, e.happened);

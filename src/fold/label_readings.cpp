@@ -5,7 +5,7 @@
 
 #include "base/words.h"
 #include "fold/fold.h"
-#include "fold/label_readings.h"
+#include "fold/ratchet/waiting.h"
 #include "fold/touches.h"
 
 namespace peelbook::fold {
@@ -16,7 +16,7 @@ std::vector<judge::LabelReading> label_readings(Ledger& ledger, const std::strin
     const std::string subject = place_subject(line, point);
     std::vector<judge::LabelReading> out;
     const auto add = [&](Seq seq) {
-        const auto e = ledger.effective(seq);
+        const auto e = as_it_counts(ledger, ledger.effective(seq));
         const auto* says = std::get_if<record::LabelChecked>(&e.says);
         if (!says || e.voided_by) return;
         out.push_back({seq, e.happened, stored_word<LabelMoment>(says->moment), says->label, says->printed_code,

@@ -69,7 +69,10 @@ bool in_time(Ledger& ledger, const record::Entry& entry) {
     const auto& says = std::get<Statement>(entry.payload);
     const auto governing = ledger.plan_at(entry.happened);
     if (const auto* outage = std::get_if<record::Outage>(&says)) return entry.written - outage->until <= outage_told_within;
-    if (std::holds_alternative<record::SeriesTaken>(says)) return entry.written - entry.happened <= file_read_within;
+    if (std::holds_alternative<record::SeriesTaken>(says)) {
+        const auto series = ledger.rows().series(entry.seq);
+        return entry.written - (series ? Instant{series->last_ms} : entry.happened) <= file_read_within;
+    }
     if (const auto* reading = std::get_if<record::ReadingTaken>(&says); reading && !reading->slip.empty()) return true;
     if (const auto* inspected = std::get_if<record::Inspected>(&says); inspected && !inspected->slip.empty()) return true;
     return entry.written - entry.happened <= governing.plan->site.late_after;

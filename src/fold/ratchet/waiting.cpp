@@ -2,6 +2,11 @@
 
 #include <algorithm>
 
+#include "fold/calibration.h"
+#include "fold/standing.h"
+#include "fold/touches.h"
+#include "judge/judge.h"
+
 namespace peelbook::fold {
 namespace {
 
@@ -20,6 +25,19 @@ void take_back(book::Derived& rows, const book::Waiting& row) {
     rows.put(fact);
 }
 
+bool is_of_instrument(const record::Statement& says) { return is_one_of<record::Calibrated, record::ServiceChanged>(says); }
+
+bool did_not_hold(Ledger& ledger, const Effective& e) {
+    const auto findings = ledger.rows().findings_at(e.seq);
+    return std::any_of(findings.begin(), findings.end(), [](const auto& f) { return f.ord == 0 && is_open(f); });
+}
+
+bool of_the_same(Ledger& ledger, const Effective& one, const Effective& other) {
+    const auto a = touches_of(ledger, one), b = touches_of(ledger, other);
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(),
+                      [](const auto& x, const auto& y) { return x.subject_kind == y.subject_kind && x.subject == y.subject; });
+}
+
 }  // namespace
 
 void wait(Derivation& d, Seq entry) {
@@ -34,7 +52,7 @@ bool is_measurement(const record::Statement& says) {
 }
 
 bool correction_waits(const record::Statement& was, const record::Statement* now, bool moved) {
-    if (is_one_of<record::ReadingTaken, record::SeriesTaken, record::Inspected, record::Used>(was)) return true;
+    if (is_measurement(was) || is_one_of<record::ServiceChanged, record::Used>(was)) return true;
     if (!now) return false;
     if (const auto* received = std::get_if<record::Received>(&was))
         return !(received->allergens == std::get<record::Received>(*now).allergens);
@@ -55,6 +73,36 @@ std::optional<Before> before_waiting(Ledger& ledger, const Effective& now) {
     before.entry.written = stated.written;
     before.entry.amended_by = row->previous;
     return before;
+}
+
+bool is_bad(Ledger& ledger, const Effective& e) {
+    if (const auto* service = std::get_if<record::ServiceChanged>(&e.says)) return !service->in_service;
+    if (const auto* calibrated = std::get_if<record::Calibrated>(&e.says))
+        return calibration_shows(ledger, *calibrated, e.happened) == false;
+    if (const auto* inspected = std::get_if<record::Inspected>(&e.says)) return !inspected->passed;
+    const auto* reading = std::get_if<record::ReadingTaken>(&e.says);
+    const auto governing = ledger.plan_at(e.happened);
+    const auto* point = reading ? governing.plan->point(reading->point) : nullptr;
+    if (!point) return false;
+    judge::ReadingFact fact;
+    fact.at = e.happened;
+    fact.point = point->id;
+    fact.value = reading->value;
+    fact.instrument = judge::InstrumentState::valid;
+    return judge::judge_place_reading(*point, fact).verdict == Verdict::deviation;
+}
+
+Effective as_it_counts(Ledger& ledger, const Effective& now) {
+    const auto waits = is_one_of<record::SeriesTaken>(now.says) ? std::nullopt : before_waiting(ledger, now);
+    if (!waits || !(is_measurement(now.says) || is_of_instrument(now.says))) return now;
+    const Effective& stood = waits->entry;
+    if (is_bad(ledger, stood) || did_not_hold(ledger, stood)) return stood;
+    if (now.voided_by) return now;
+    const bool same = of_the_same(ledger, stood, now), bad = is_bad(ledger, now);
+    if (!bad && (!same || is_of_instrument(now.says))) return stood;
+    Effective out = now;
+    if (same) out.happened = stood.happened;
+    return out;
 }
 
 record::Declaration declared_of(Ledger& ledger, const Effective& receipt) {

@@ -22,6 +22,13 @@ struct Before {
 std::optional<Before> before_waiting(Ledger& ledger, const Effective& now);
 // What a receipt declares. Until somebody else has said which of two declarations is right, the lot contains what either says.
 record::Declaration declared_of(Ledger& ledger, const Effective& receipt);
+// By itself: a reading outside the limit of its point, also where no finding says so yet; a check or a calibration that failed; an
+// instrument that went out of service.
+bool is_bad(Ledger& ledger, const Effective& e);
+// How an entry about a place or an instrument counts while its correction waits: as it stood where that did not hold; struck, where it
+// held and is voided; as it says now where that is bad, and a check of the same thing whatever it says, but at the time at which it
+// stood. All else as it stood.
+Effective as_it_counts(Ledger& ledger, const Effective& now);
 // A countersign: what its entries waited for is decided. What is refused is taken back. Answers with the targets to be folded again.
 std::vector<Seq> decide(Derivation& d, const record::Countersigned& says);
 

@@ -4,7 +4,6 @@
 
 #include "base/text.h"
 #include "fold/ratchet/waiting.h"
-#include "judge/judge.h"
 #include "site/record/amendable.h"
 
 namespace peelbook::site {
@@ -13,21 +12,6 @@ namespace {
 constexpr Seq looked_back_over = 200;  // entries; in ten minutes a house writes fewer
 
 const char* const let_another = "void it with a reason, and let another person countersign that";
-
-// By itself outside the limit of its point, also where no finding says so yet, because the step still takes readings.
-bool is_bad(fold::Ledger& ledger, const fold::Effective& e) {
-    const auto governing = ledger.plan_at(e.happened);
-    if (const auto* inspected = std::get_if<record::Inspected>(&e.says)) return !inspected->passed;
-    const auto* reading = std::get_if<record::ReadingTaken>(&e.says);
-    const auto* point = reading ? governing.plan->point(reading->point) : nullptr;
-    if (!point) return false;
-    judge::ReadingFact fact;
-    fact.at = e.happened;
-    fact.point = point->id;
-    fact.value = reading->value;
-    fact.instrument = judge::InstrumentState::valid;
-    return judge::judge_place_reading(*point, fact).verdict == Verdict::deviation;
-}
 
 }  // namespace
 
@@ -57,7 +41,7 @@ Check may_be_taken_back(const Request& r, Seq target) {
                        let_another,
                        {}};
     }
-    if (!fold::is_measurement(e.says) || !is_bad(r.ledger, e)) return {};
+    if (!fold::is_measurement(e.says) || !fold::is_bad(r.ledger, e)) return {};
     return Refusal{"entry " + std::to_string(target) + ", a measurement outside its limit",
                    "an event, or a measurement that raised nothing",
                    let_another,

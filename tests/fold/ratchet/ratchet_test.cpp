@@ -198,6 +198,45 @@ TEST_CASE("rule 59: a receipt whose declaration and time were amended stands as 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 59: a device check that failed still counts while its void or its correction waits: nothing is packed") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "900kg");
+    b.did(Bakery::metal(true));
+    b.pass(minutes(10));
+    const auto failed = b.did(Bakery::metal(false));
+    b.loaf("L-1", "WF-1");
+    const auto corrected = GENERATE(0, 1, 2);
+    const auto correction = corrected == 0   ? b.site->void_entry(failed.seq, "MK", "nobody checked")
+                            : corrected == 1 ? b.site->amend(failed.seq, Bakery::metal(true), {}, "MK", "it was good")
+                                             : b.site->amend(failed.seq, Bakery::metal(false), b.at("04:00"), "MK", "earlier");
+    REQUIRE(correction.ok());
+    b.pass(minutes(1));
+    CHECK(b.refused(Bakery::packed("P-1", "L-1", 20, "K1")).given.find("no good check of its line") != std::string::npos);
+    if (corrected < 2) {
+        b.countersigned(correction->seq, "QA");
+        b.did(Bakery::packed("P-1", "L-1", 20, "K1"));
+    }
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("rule 59: a failed calibration is neither voided nor amended away from what is measured later") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "900kg");
+    const auto failed = b.did(Bakery::calibrated(false));
+    CHECK(b.site->undo("MK").refusal().wanted == "an event, or a measurement that raised nothing");
+    const bool voids = GENERATE(true, false);
+    const auto correction = voids ? b.site->void_entry(failed.seq, "MK", "another probe")
+                                  : b.site->amend(failed.seq, Bakery::calibrated(true), {}, "MK", "misread");
+    REQUIRE(correction.ok());
+    b.start("L-1", "loaf");
+    b.pass(minutes(30));
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    CHECK(b.finding("L-1", "core").verdict == Verdict::unproven);
+    b.countersigned(correction->seq, "QA");
+    CHECK(b.finding("L-1", "core").verdict == Verdict::within);
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 59: a label that was read wrong is a measurement: neither undone nor voided away") {
     Bakery b;
     b.adopt(std::string(bakery_plan) + std::string(equipment_plan));
