@@ -380,7 +380,7 @@ void check_guard(const Bakery& b) {
         const auto codes = b.ask("SELECT code FROM recall_lot WHERE recall = " + std::to_string(recall.seq));
         const std::set<std::string> covered(codes.begin(), codes.end());
         for (const auto& line : view->lots) {
-            INFO(recall.code << " " << line.lot.code << " " << word(line.state);
+            INFO(recall.code << " " << line.lot.code << " " << word(line.state));
             REQUIRE(covered.contains(line.lot.code));
         }
         INFO(recall.code << ": covered, here and not held");
