@@ -234,8 +234,10 @@ class Site {
     Result<RecallView> recall(const std::string& code) const;
     Result<Workbook> recall_workbook(const RecallView& view) const;  // the report "recall"
     std::vector<book::Recall> recalls() const;
+    std::vector<book::Person> people() const;     // by initials, those who left too
+    std::vector<book::Partner> partners() const;  // by code
     std::vector<Callee> call_list() const;
-    Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
+    Result<book::Lot> lot(const std::string& code) const;      // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;
     std::pair<Instant, Instant> span_of_week(IsoWeek week) const;    // its production days; the second is not included
