@@ -39,7 +39,7 @@ const std::string day_two = "1794884400000";  // 2026-11-17 03:00
 
 }  // namespace
 
-TEST_CASE("a round is shipped lot by lot, and not twice") {
+TEST_CASE("rule 25: a round is shipped lot by lot, and not twice") {
     Van van;
     CHECK(van.left() == "PACK-1 CAFE-1 40; PACK-1 CAFE-2 30");
     CHECK(van.told("SELECT DISTINCT way, document, round FROM move") ==

@@ -16,7 +16,7 @@ class House : public Walk {
 
 }  // namespace
 
-TEST_CASE("a partner: what is not stated stays, and - takes a field away") {
+TEST_CASE("rule 68: a partner: what is not stated stays, and - takes a field away") {
     House walk;
     walk.must("partner CAFE-1 --email cafe@example.test");
     const std::string where = "SELECT name, roles, phone, email, address FROM partner WHERE code = 'CAFE-1'";
@@ -41,7 +41,7 @@ TEST_CASE("a partner: what is not stated stays, and - takes a field away") {
     CHECK(walk.must("verify --derived").has("nothing wrong"));
 }
 
-TEST_CASE("a person changes role, leaves and comes back; who left signs nothing") {
+TEST_CASE("rule 68: a person changes role, leaves and comes back; who left signs nothing") {
     House walk;
     walk.must("receive salt --from MILL-1 --lot S-1 --mass 50kg --free --code S-1 --by RS");
     CHECK(walk.must("person RS --role baker").out ==
@@ -75,7 +75,7 @@ TEST_CASE("a person changes role, leaves and comes back; who left signs nothing"
     CHECK(walk.must("verify --derived").has("nothing wrong"));
 }
 
-TEST_CASE("the last person who may record people cannot leave, nor take a role that may not") {
+TEST_CASE("rule 68: the last person who may record people cannot leave, nor take a role that may not") {
     House walk;
     walk.must("person QA --left");  // quality may, by the starter plan
     CHECK(walk.run("person AB --left").err ==
@@ -88,7 +88,7 @@ TEST_CASE("the last person who may record people cannot leave, nor take a role t
     walk.must("person AB --back --by MK");
 }
 
-TEST_CASE("goods to who is no customer are asked about: the role is added, or a reason given") {
+TEST_CASE("rule 68: goods to who is no customer are asked about: the role is added, or a reason given") {
     House walk;
     walk.must("receive salt --from MILL-1 --lot S-1 --mass 50kg --free --code S-1 --by RS");
     CHECK(walk.run("ship S-1 --to DAIRY-1 --mass 1kg --by RS").err ==
