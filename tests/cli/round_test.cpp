@@ -109,7 +109,7 @@ TEST_CASE("a new round begins with customers, with a file of lines, or is asked 
     van.next_day();
     CHECK(van.must("round south --to CAFE-2").has("CAFE-2  pan-loaf  2026-11-16      30        PACK-1 20, PACK-2 10\n"));
     CHECK(van.run("round nort").err ==
-          "refused: round 'nort', by which nothing went in the 14 days before\nwanted: a round that was driven, or what a new one begins "
+          "refused: round 'nort', by which nothing went in the 7 days before\nwanted: a round that was driven, or what a new one begins "
           "with\nnext: check the name; or add --to CUSTOMER,..., --set CUSTOMER:PRODUCT=AMOUNT or --list FILE\nnearest: north\n");
     van.write("orders.txt", "# Tuesday\nCAFE-2:pan-loaf=12\nown-shop:pan-loaf=30\n\nCAFE-1:salt=2kg\n");
     van.must("round north --list orders.txt --ship --by RS");

@@ -13,8 +13,8 @@
 
 namespace peelbook::site {
 
-// Whoever is passed over for some days keeps a list.
-inline constexpr Duration round_looks_back = days(14);
+// Whoever is passed over for some days, or comes once a week, keeps a list.
+inline constexpr Duration round_looks_back = days(7);
 
 // So much of it for them today, whatever the list says: "CAFE-1:pan-loaf=40".
 struct RoundOrder {
