@@ -110,6 +110,7 @@ class Apply {
     void operator()(const record::Countersigned& s);
     void operator()(const record::RecallOpened& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallDecided& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallWidened& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::Contacted& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }

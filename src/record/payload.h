@@ -525,7 +525,7 @@ using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Rec
                              StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                              SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
                              Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
-                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned>;
+                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned, RecallWidened>;
 
 template <class S, class Variant> inline constexpr bool is_alternative = false;
 template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;

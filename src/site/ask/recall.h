@@ -68,7 +68,7 @@ struct RecallView {
     std::vector<RecallLotLine> lots;
     std::vector<trace::Delivery> deliveries;  // by printed code, all ways out
     std::vector<RecallPartner> partners;      // in order of code
-    trace::Reconciliation reconciliation;     // of lots that are not left out
+    trace::Reconciliation reconciliation;     // of all of them, those left out too
     std::vector<RecallChange> changes;        // since the snapshot
     std::vector<RecallTiming> timings;
     std::vector<book::RecallStep> steps;  // by time

@@ -69,6 +69,7 @@ Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallWidened& s);
 Result<Admitted> admit_kind(const Request& r, const record::Contacted& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& s);

@@ -30,7 +30,7 @@ Result<std::vector<book::Lot>> covered_lots(const Request& r, const book::Recall
     } else {
         lots = r.rows().lots_with_printed_code(code);
     }
-    const auto scope = recall_scope(r.ledger, start_of(r.ledger, recall));
+    const auto scope = recall_scope(r.ledger, recall);
     std::vector<std::string> known;
     std::set<book::LotId> covered;
     for (const auto& row : r.rows().recall_lots(recall.seq)) covered.insert(row.lot);

@@ -114,6 +114,11 @@ struct Summary {
     std::string operator()(const record::RecallDecided& s) const {
         return s.recall + " decided" + with(": ", s.decision) + with(", class ", s.grade) + with(", left out ", joined(s.out, ", "));
     }
+    std::string operator()(const record::RecallWidened& s) const {
+        std::vector<std::string> codes = s.back;
+        for (const auto& one : s.lots) codes.push_back(one.lot);
+        return s.recall + " now covers " + joined(codes, ", ");
+    }
     std::string operator()(const record::Contacted& s) const {
         return (s.recall.empty() ? "call list: " : s.recall + ": ") + s.partner + (s.reached ? " reached" : " not reached") +
                with(", ", s.person) + with(", ", s.how) + (s.check ? ", effectiveness check" : "");
