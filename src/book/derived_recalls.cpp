@@ -41,6 +41,29 @@ std::vector<RecallOut> Derived::recall_outs(Seq recall) const {
     return select<RecallOut>(impl_->sql, "WHERE recall = ?1 ORDER BY lot", recall);
 }
 
+std::optional<RecallOut> Derived::recall_out(Seq recall, LotId lot) const {
+    return select_one<RecallOut>(impl_->sql, "WHERE recall = ?1 AND lot = ?2", recall, lot);
+}
+std::vector<RecallLot> Derived::recalls_of(LotId lot) const {
+    return select<RecallLot>(impl_->sql, "WHERE lot = ?1 ORDER BY recall, ord", lot);
+}
+std::vector<RecallLot> Derived::recall_asked(Seq recall) const {
+    return select<RecallLot>(impl_->sql, "WHERE recall = ?1 AND asked = 1 ORDER BY ord", recall);
+}
+std::optional<Recall> Derived::covering(LotId lot) const {
+    for (const auto& row : recalls_of(lot)) {
+        auto one = recall(row.recall);
+        if (!one || one->drill != 0 || one->closed_seq) continue;
+        const auto out = recall_out(row.recall, lot);
+        if (!out || out->ended_by) return one;
+    }
+    return {};
+}
+bool Derived::covers_item(Seq recall, const std::string& item) const {
+    auto row = impl_->sql.prepared("SELECT 1 FROM recall_lot r JOIN lot l ON l.id = r.lot WHERE r.recall = ?1 AND l.item = ?2 LIMIT 1");
+    return row.with(recall, item).step();
+}
+
 std::vector<Correction> Derived::corrections_since(Seq after) const {
     return select<Correction>(impl_->sql, "WHERE seq > ?1 ORDER BY seq", after);
 }

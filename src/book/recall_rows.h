@@ -24,6 +24,9 @@ struct Recall {
     Int seed = 0;
     Int aware = 0, happened = 0;
     std::string by, digest;
+    std::string words, material, supplier, vessel;  // what it began with, as typed; the words a line each
+    std::optional<Int> from_ms, until_ms;
+    Int taken = 0;                  // 1: the time is of what was taken out of the lots
     std::optional<Seq> closed_seq;  // none: open
     std::optional<Int> closed;
     std::string closed_by, closed_why;
@@ -33,7 +36,9 @@ struct Recall {
         v("seq", s.seq); v("code", s.code); v("drill", s.drill); v("scope", s.scope); v("hazard", s.hazard);
         v("grade", s.grade); v("decision", s.decision); v("why", s.why); v("check_level", s.check_level);
         v("check_percent", s.check_percent); v("seed", s.seed); v("aware", s.aware); v("happened", s.happened);
-        v("by", s.by); v("digest", s.digest); v("closed_seq", s.closed_seq); v("closed", s.closed);
+        v("by", s.by); v("digest", s.digest); v("words", s.words);
+        v("material", s.material); v("supplier", s.supplier); v("vessel", s.vessel); v("from_ms", s.from_ms);
+        v("until_ms", s.until_ms); v("taken", s.taken); v("closed_seq", s.closed_seq); v("closed", s.closed);
         v("closed_by", s.closed_by); v("closed_why", s.closed_why);
         v("closed_open", s.closed_open); v("made_mg", s.made_mg);
         v("made_pieces", s.made_pieces); v("missing_mg", s.missing_mg); v("missing_pieces", s.missing_pieces);
@@ -42,16 +47,18 @@ struct Recall {
     bool operator==(const Recall&) const = default;
 };
 
-struct RecallLot {  // a lot of the snapshot
+struct RecallLot {  // a lot that it covers: of the snapshot, or widened to since
     static constexpr std::string_view table = "recall_lot";
     Seq recall = 0;
     Int ord = 0;
     LotId lot = 0;
     std::string code;
     Int asked = 0, certain = 0, on_hand_mg = 0, on_hand_pieces = 0;
+    Seq since = 0;  // the entry that brought it in; `recall` of the snapshot
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("ord", s.ord); v("lot", s.lot); v("code", s.code); v("asked", s.asked);
         v("certain", s.certain); v("on_hand_mg", s.on_hand_mg); v("on_hand_pieces", s.on_hand_pieces);
+        v("since", s.since);
     }
     bool operator==(const RecallLot&) const = default;
 };
@@ -119,8 +126,11 @@ struct RecallOut {  // a lot left out of the scope by a signed decision
     LotId lot = 0;
     Seq seq = 0;
     std::string hazard, why;
+    Int certain = 0;              // as the lot stood then
+    std::optional<Seq> ended_by;  // the entry that took it back in
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("lot", s.lot); v("seq", s.seq); v("hazard", s.hazard); v("why", s.why);
+        v("certain", s.certain); v("ended_by", s.ended_by);
     }
     bool operator==(const RecallOut&) const = default;
 };

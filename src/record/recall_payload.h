@@ -59,11 +59,14 @@ struct RecallOpened {
     std::vector<RecallLot> snapshot;       // in the order of a trace; filled in by the program, as are these
     std::vector<RecallDelivery> deliveries;
     std::string digest;  // SHA-256 of both, record::snapshot_digest
+    std::string supplier{};  // partner code: what they delivered in the time
+    bool taken = false;  // the time is of what was taken out of the lots, as in a trace; not written: of when they came
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("drill", s.drill); v("lots", s.lots); v("material", s.material); v("vessel", s.vessel);
         v("from", s.from); v("until", s.until); v("hazard", s.hazard); v("class", s.grade); v("decision", s.decision);
         v("why", s.why); v("check-level", s.check_level); v("check-percent", s.check_percent); v("seed", s.seed);
         v("aware", s.aware); v("snapshot", s.snapshot); v("deliveries", s.deliveries); v("digest", s.digest);
+        v("supplier", s.supplier); v("taken", s.taken);
     }
 };
 inline constexpr std::string_view recall_decisions[] = {"recall", "withdrawal", "stock-only", "none"};
@@ -74,9 +77,23 @@ struct RecallDecided {  // what is decided anew; lots left out of the scope stay
     std::string decision, grade, hazard;  // what is not stated stays
     std::vector<std::string> out;         // lots left out; then a hazard is wanted
     std::string why;
+    std::vector<std::string> possible{};  // of those left out, what only might hold some of it then; filled in by the program
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("decision", s.decision); v("class", s.grade); v("hazard", s.hazard); v("out", s.out);
-        v("why", s.why);
+        v("why", s.why); v("possible", s.possible);
+    }
+};
+
+// It covers more: what a later entry brought in, written by the program, or what a person takes in or back in.
+struct RecallWidened {
+    static constexpr Kind kind{"recall-widened", "recall", Correction::never, Lots::none};
+    std::string recall;
+    std::vector<RecallLot> lots;    // that it did not cover
+    std::vector<std::string> back;  // that were left out
+    std::string why;
+    std::int64_t cause = 0;         // the entry that brought them in; 0: a person did
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("recall", s.recall); v("lots", s.lots); v("back", s.back); v("why", s.why); v("cause", s.cause);
     }
 };
 

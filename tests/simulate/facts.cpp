@@ -147,6 +147,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         lot.refused = s.status == "refused";
         lot.finished = true;
         if (s.status == "held") lot.held = "named";
+        lot.supplier_lot = s.supplier_lot;
         if (s.date) lot.date = to_text(*s.date);
         lot.allergens = {s.allergens.contains.begin(), s.allergens.contains.end()};
         lot.mg = s.mass ? s.mass->value : 0;
@@ -198,6 +199,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         Lot& lot = born(entry, s.lot, "pack", first ? first->item : "");
         lot.finished = true;
         lot.label = s.label;
+        lot.printed = s.printed_code;
         if (s.date) lot.date = to_text(*s.date);
         for (const auto& part : s.from) {
             part_of(lot, part.lot);

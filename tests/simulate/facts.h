@@ -46,7 +46,7 @@ struct Lot {
     std::string held;  // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
     Seq released = 0;  // the last release that named it
     std::string date;  // as received, or as printed on the pack: "2026-11-24"
-    std::string place, label;
+    std::string place, label, printed, supplier_lot;
     std::set<std::string> allergens;           // declared of it
     std::int64_t pieces = 0, mg = 0;           // on hand, as stated
     std::map<std::string, std::int64_t> sent;  // pieces, by customer

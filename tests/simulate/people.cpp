@@ -22,7 +22,7 @@ std::string degrees(double value) {
     return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
 }
 
-People::People(Run& run, std::uint64_t seed) : run_(run), chance_(seed) {
+People::People(Run& run, std::uint64_t seed, bool recalling) : run_(run), chance_(seed), recalling_(recalling) {
     const std::vector<Date> beginnings = {{2026, 11, 16}, {2026, 10, 22}, {2027, 3, 25}, {2026, 12, 28}};  // clock changes, week 53
     first_day_ = beginnings[seed % beginnings.size()];
 }
@@ -99,6 +99,9 @@ Instant People::day(int day) {
             at(minute + chance_.below(20), [this, product = product] { bake(product); });
         for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
     }
+    for (int i = 0; recalling_ && i < 3; ++i) at(chance_.between(360, 1300), [this] { recall_goods(); });
+    for (int i = 0; recalling_ && i < 12; ++i) at(chance_.between(360, 1300), [this] { correct(); });
+    for (int i = 0; recalling_ && i < 2; ++i) at(chance_.between(500, 1300), [this] { countersign(); });
     const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);
     while (!events_.empty() && events_.top().at < end) {
         const Event event = events_.top();

@@ -15,6 +15,7 @@ struct Passage {
     std::optional<book::LotId> into{};  // the batch it goes into
     std::string label{};                // that it is packed under, or that the batch is to be
     Seq release = 0;                    // the entry that ended holds of the lot
+    bool returned = false;              // of what came back: only a recall keeps it
     bool operator==(const Passage&) const = default;
 };
 

@@ -21,10 +21,12 @@ class Viewing {
 
     RecallView run() {
         before_ = snapshot_of(ledger_, view_.recall);
-        scope_ = recall_scope(ledger_, start_of(ledger_, view_.recall));
+        scope_ = recall_scope(ledger_, view_.recall);
         view_.notes = scope_.notes;
         view_.steps = rows_.recall_steps(view_.recall.seq);
-        for (const auto& out : rows_.recall_outs(view_.recall.seq)) outs_.emplace(out.lot, out);
+        for (const auto& out : rows_.recall_outs(view_.recall.seq)) {
+            if (!out.ended_by) outs_.emplace(out.lot, out);
+        }
         add_changes();
         add_lots();
         const auto outside = add_accounts(ledger_, scope_, view_);
@@ -46,7 +48,6 @@ class Viewing {
         std::map<trace::LotId, book::RecallLot> was;
         for (const auto& row : rows_.recall_lots(view_.recall.seq)) was.emplace(row.lot, row);
         const auto lots = scope_.by_id();
-        std::set<trace::LotId> is;
         const auto add = [&](const trace::Reached& one, RecallLotState state) {
             RecallLotLine line;
             const auto known = lots.find(one.lot);
@@ -64,13 +65,17 @@ class Viewing {
             view_.lots.push_back(std::move(line));
         };
         for (const auto& one : scope_.reach.lots) {
-            is.insert(one.lot);
-            add(one, was.contains(one.lot) ? RecallLotState::covered : RecallLotState::added);
+            reached_.insert(one.lot);
+            const auto row = was.find(one.lot);
+            const bool later = row == was.end() || row->second.since != view_.recall.seq;
+            add(one, later ? RecallLotState::added : RecallLotState::covered);
         }
-        for (auto one : before_.lots) {
-            if (is.contains(one.lot)) continue;
-            one.certain = false;
-            add(one, RecallLotState::cut_off);
+        for (const auto& [id, row] : was) {
+            if (reached_.contains(id)) continue;
+            trace::Reached gone;
+            gone.lot = id;
+            gone.depth = 1;
+            add(gone, outs_.contains(id) ? RecallLotState::left_out : RecallLotState::cut_off);
         }
     }
 
@@ -111,6 +116,7 @@ class Viewing {
     RecallView view_;
     trace::Snapshot before_;
     RecallScope scope_;
+    std::set<trace::LotId> reached_;  // as it stands now
     std::map<trace::LotId, book::RecallOut> outs_;
     std::map<trace::LotId, std::vector<Seq>> causes_;
 };

@@ -316,7 +316,7 @@ TEST_CASE("rule 43: nothing is left out but by a signed decision with hazard and
     CHECK(b.refused(out).nearest.front() == "L-1");
     // What the recall holds is not released behind its back.
     const auto refusal = b.refused(record::Released{{"L-1"}, "looked at"});
-    CHECK(refusal.given.find("lot L-1, held by " + code) == 0);
+    CHECK(refusal.given == "a release of L-1, covered by " + code + ": stones");
     out.out = {"L-1"};
     const auto signed_out = b.did(out);
     const auto view = b.view(code);
@@ -365,16 +365,16 @@ TEST_CASE(
     b.pass(minutes(60));
     record::RecallOpened by_vessel;
     by_vessel.vessel = "silo";
-    by_vessel.from = filled - minutes(1);
-    by_vessel.until = filled + minutes(1);
+    by_vessel.from = filled + minutes(4);  // of what was taken out, as in a trace: at five past
+    by_vessel.until = filled + minutes(6);
     const auto silo = covered_by(by_vessel);
     CHECK(std::find(silo.begin(), silo.end(), "L-4") != silo.end());
     CHECK(std::find(silo.begin(), silo.end(), "WF-2") == silo.end());
-    by_vessel.until = filled - minutes(1);
+    by_vessel.until = filled + minutes(4);
     by_vessel.from.reset();
     by_vessel.hazard = "pests";
     by_vessel.why = "x";
-    CHECK(b.refused(by_vessel).given == "no lot of silo in that time");
+    CHECK(b.refused(by_vessel).given == "a recall of what was taken in a time in which nothing was");
 
     auto unknown = Sold::opening();
     unknown.lots = {"WF-11"};

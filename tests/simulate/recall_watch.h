@@ -1,0 +1,41 @@
+#pragma once
+// What must hold after every entry while a recall is open (rules 43 and 44): all that it covers and that is here is held, and what it covers
+// goes nowhere but into the bin, to the laboratory, back to the supplier, or where it went all the same, as a deviation.
+//
+// What is covered is found here anew each time, the slow way, from what was used into what; the second tracer (tests/trace_peer) says
+// whether that is so.
+#include <map>
+#include <set>
+
+#include "simulate/house.h"
+#include "simulate/violation.h"
+
+namespace peelbook::simulate {
+
+class RecallWatch {
+  public:
+    std::vector<Violation> after(House& house, const Outcome& outcome);
+
+  private:
+    using Lots = std::set<std::int64_t>;
+    struct Ground {          // of a narrowing, which falls with it
+        std::string hazard;  // as it was feared then
+        bool certain = false;
+    };
+    struct Open {
+        std::string hazard;
+        Lots asked, covered;  // once covered, a lot stays so
+        std::map<std::int64_t, Ground> left_out;
+    };
+    struct World;
+
+    void hear(const World& world, const record::Entry& entry);
+    void walk(const World& world, Open& recall);
+    void watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const;
+    void watch_held(const World& world, std::vector<Violation>& out) const;
+    const Open* covering(std::int64_t lot) const;
+
+    std::map<std::string, Open> open_;  // recalls, by code; no drills
+};
+
+}  // namespace peelbook::simulate
