@@ -205,6 +205,9 @@ CREATE TABLE move (               -- a way out of the house, or a return
     why         TEXT NOT NULL,          -- of waste, sample, return
     sscc        TEXT NOT NULL,          -- GS1 number of the pallet it left as
     round       TEXT NOT NULL,          -- delivery round that it went by
+    left_by     TEXT NOT NULL           -- of a return without a partner: the way by which the goods had left
+        CONSTRAINT move_left_by CHECK (left_by IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX move_round ON move (round, happened) WHERE round <> '';
@@ -567,6 +570,7 @@ CREATE TABLE recall (             -- a recall or a drill
     closed         INTEGER,             -- when
     closed_by      TEXT NOT NULL,       -- initials
     closed_why     TEXT NOT NULL,       -- reason, with what is not accounted for
+    closed_open    TEXT NOT NULL,       -- everything that was not done or accounted for then, a line each
     made_mg        INTEGER NOT NULL,    -- when it was closed: goods and materials in the scope
     made_pieces    INTEGER NOT NULL,    -- the same in pieces
     missing_mg     INTEGER NOT NULL,    -- of it, not accounted for
@@ -631,20 +635,30 @@ CREATE TABLE recall_step (        -- what was done in a recall, one row an entry
 ) STRICT;
 CREATE INDEX recall_step_of ON recall_step (recall, happened);
 
+CREATE TABLE recall_told_code (   -- codes that a customer was told of when they were reached
+    seq  INTEGER NOT NULL,              -- the entry
+    code TEXT NOT NULL,                 -- printed on the pack, or our lot where none is
+    PRIMARY KEY (seq, code)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE recall_count (       -- what a partner says of goods it had
-    seq      INTEGER NOT NULL,          -- the entry
-    lot      INTEGER NOT NULL,          -- of which lot
+    seq      INTEGER PRIMARY KEY,       -- the entry
     recall   INTEGER NOT NULL,          -- in which recall
-    partner  TEXT NOT NULL,             -- who says so
+    code     TEXT NOT NULL,             -- as read from the pack, or one of our lots
+    partner  TEXT NOT NULL,             -- who says so; empty: our own people, of what left by a way that names nobody
+    way      TEXT NOT NULL              -- that way
+        CONSTRAINT recall_count_way CHECK (way IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     what     TEXT NOT NULL              -- what became of them
         CONSTRAINT recall_count_what CHECK (what IN ('returned', 'destroyed', 'used', 'found')),
     mass_mg  INTEGER                    -- NULL: not weighed
         CONSTRAINT recall_count_mass CHECK (mass_mg >= 0),
     pieces   INTEGER                    -- NULL: not counted
         CONSTRAINT recall_count_pieces CHECK (pieces >= 0),
-    happened INTEGER NOT NULL,          -- when it was said
-    PRIMARY KEY (seq, lot)
-) STRICT, WITHOUT ROWID;
+    excess_mg     INTEGER NOT NULL,     -- of it, beyond what the records had there when it was said
+    excess_pieces INTEGER NOT NULL,     -- the same in pieces
+    happened INTEGER NOT NULL           -- when it was said
+) STRICT;
 CREATE INDEX recall_count_of ON recall_count (recall, happened);
 
 CREATE TABLE recall_out (         -- left out of the scope by a signed decision

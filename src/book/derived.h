@@ -208,12 +208,14 @@ class Derived {
     void put(const RecallLot& l);
     void put(const RecallDelivery& d);
     void put(const RecallStep& s);
+    void put(const RecallToldCode& t);
     void put(const RecallCount& c);
     void put(const RecallOut& o);
-    void erase_recall_step(Seq seq);                                  // with its counts
+    void erase_recall_step(Seq seq);                                  // with what hangs on it
     std::vector<RecallLot> recall_lots(Seq recall) const;             // as they came in: the snapshot in its order, then the others
     std::vector<RecallDelivery> recall_deliveries(Seq recall) const;  // in the order of the snapshot
     std::vector<RecallStep> recall_steps(Seq recall) const;           // by happened, seq; 0: tests of the call list
+    std::vector<RecallToldCode> recall_told_codes(Seq recall) const;  // by entry
     std::vector<RecallCount> recall_counts(Seq recall) const;         // by happened, seq
     std::vector<RecallOut> recall_outs(Seq recall) const;             // by lot, also those taken back in
     std::optional<RecallOut> recall_out(Seq recall, LotId lot) const;
@@ -258,6 +260,7 @@ class Derived {
         std::optional<Int> mass_mg, pieces;
         bool of_returned = false, sure = true;
         Int happened = 0;
+        std::optional<Way> left_by;
     };
     struct TracedStock {
         struct Sums {

@@ -262,6 +262,7 @@ void Gatherer::operator()(const record::Returned& s) {
     move.seq = entry_->seq;
     move.way = Way::returned;
     move.partner = s.partner;
+    move.left_by = stored_word_or_none<Way>(s.way);
     move.mass_mg = mass_or_none(s.mass);
     move.pieces = pieces_or_none(s.pieces);
     move.stated = s.mass ? 1 : 0;

@@ -301,9 +301,10 @@ struct Returned {  // held on arrival and kept apart from stock
     std::int64_t pieces = 0;
     std::optional<Measure> mass;
     std::string document, why;
+    std::string way{};  // without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("partner", s.partner); v("pieces", s.pieces); v("mass", s.mass);
-        v("document", s.document); v("why", s.why);
+        v("document", s.document); v("why", s.why); v("way", s.way);
     }
 };
 

@@ -69,7 +69,7 @@ struct Summary {
                with(" to ", s.partner) + with(" on pallet ", s.sscc) + with(", round ", s.round);
     }
     std::string operator()(const record::Returned& s) const {
-        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
+        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + (s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::Counted& s) const {
         return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") +
@@ -132,7 +132,7 @@ struct Summary {
     }
     std::string operator()(const record::RecallCounted& s) const {
         return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code +
-               with(" at ", s.partner);
+               with(" at ", s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
     std::string operator()(const record::Voided& s) const {
