@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/units.h"
 #include "base/words.h"
 #include "fold/gatherer.h"
 #include "fold/line.h"
