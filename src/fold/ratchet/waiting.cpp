@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "fold/calibration.h"
+#include "fold/instrument_state.h"
 #include "fold/standing.h"
 #include "fold/touches.h"
 #include "judge/judge.h"
