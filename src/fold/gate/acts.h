@@ -82,13 +82,14 @@ enum class State {
     past_use_by,
     past_best_before,
     label_short,  // of what goes in, something is on no label of the product, or not on that of the packs
+    misdated,     // its packs bear a later date than was worked out, or none where there must be one
 };
-inline constexpr std::size_t states = 13;
+inline constexpr std::size_t states = 14;
 
 constexpr std::string_view word(State state) {
     constexpr std::array<std::string_view, states> words{
-        "refused",    "held",       "finding",   "to-rework",   "downgraded",       "to-discard", "owed",
-        "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short"};
+        "refused",    "held",       "finding",   "to-rework",   "downgraded",       "to-discard",  "owed",
+        "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short", "misdated"};
     return words[static_cast<std::size_t>(state)];
 }
 
@@ -121,9 +122,10 @@ constexpr Answer answer(Act act, State state) {
         /* unfinished */       {y, x,     y,   n,   n,       n,  n,       n,         n,       n,   n,        n,       y,      a,    n,    y,    y,     y},
         /* device-bad */       {x, n,     x,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y},
         /* unchecked */        {x, y,     x,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y},
-        /* past-use-by */      {n, n,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y},
-        /* past-best-before */ {w, w,     w,   x,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    x,    y,    y,     y},
+        /* past-use-by */      {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
+        /* past-best-before */ {w, w,     w,   w,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    a,    y,    y,     y},
         /* label-short */      {n, n,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x},
+        /* misdated */         {x, x,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x},
     }};
     // clang-format on
     return table[static_cast<std::size_t>(state)][static_cast<std::size_t>(act)];

@@ -16,7 +16,7 @@ concept SendsNothingOn =
           record::Calibrated, record::ServiceChanged, record::Cleaned, record::Held, record::Acted, record::Reviewed, record::Sealed,
           record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
           record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::Contacted, record::RecallTold,
-          record::RecallCounted, record::RecallClosed>;
+          record::RecallCounted, record::RecallClosed, record::ClockStarted>;
 
 struct Find {
     Ledger& ledger;
@@ -53,7 +53,10 @@ struct Find {
             const auto from = lot(part.lot);
             add(from && from->kind == LotKind::pack ? Act::rework : Act::pack, part.lot);  // packs under another label
         }
-        for (auto& passage : out.all) passage.label = s.label;
+        for (auto& passage : out.all) {
+            passage.label = s.label;
+            passage.packed = Passage::Packed{s.date};
+        }
         excused(s);
     }
     void operator()(const record::MovedOut& s);

@@ -14,7 +14,12 @@ struct Passage {
     book::LotId lot = 0;
     std::optional<book::LotId> into{};  // the batch it goes into
     std::string label{};                // that it is packed under, or that the batch is to be
-    Seq release = 0;                    // the entry that ended holds of the lot
+    struct Packed {
+        std::optional<Date> date;  // as printed
+        bool operator==(const Packed&) const = default;
+    };
+    std::optional<Packed> packed{};  // what is packed
+    Seq release = 0;                 // the entry that ended holds of the lot
     bool operator==(const Passage&) const = default;
 };
 
