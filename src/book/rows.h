@@ -134,8 +134,7 @@ struct Lot {
     std::optional<LotStatus> status;  // of a received lot or a batch
     Int day = 0;         // production day it belongs to, in days since 1970-01-01
     Int week = 0;        // production week: ISO year x 100 + week
-    std::string by;
-    std::string sscc;    // of the pallet it came as
+    std::string by, sscc;            // sscc: of the pallet it came as
     std::optional<Int> aged_from{};  // of a batch: shelf life and age count from here
     Int killed = 0;                  // 1: what went in up to then brings no use-by date
     template <class V, class S> static void fields(V& v, S& s) {

@@ -123,6 +123,9 @@ std::optional<LatestDate> latest_date(Ledger& ledger, const book::Lot& lot, Inst
         const Date date = end.kind == DateKind::use_by ? last_whole_day(ledger, end) : last_day(ledger, end);
         if (!latest || date < latest->date) latest = LatestDate{date, end.kind, words(ledger, end, lot.id)};
     }
+    const auto governing = ledger.plan_version(lot.plan_seq);
+    const auto* product = lot.aged_from && lot.killed == 0 ? governing.plan->product(lot.item) : nullptr;
+    if (latest && product && !product->kill_step.empty()) latest->why += "; no end of " + product->kill_step + " is recorded";
     return latest;
 }
 

@@ -63,7 +63,7 @@ struct Find {
     void operator()(const record::Counted& s) { add(Act::count, s.lot); }
 };
 
-// Goods that were baked already are rework. A draw may be of several lots.
+// A draw may be of several lots.
 void Find::operator()(const record::Used& s) {
     const auto into = lot(s.into);
     if (!into) return;
@@ -71,8 +71,7 @@ void Find::operator()(const record::Used& s) {
         if (use.seq != seq) continue;
         const auto from = ledger.rows().lot(use.from_lot);
         if (!from) continue;
-        const bool baked = is_part_of_a_lot(from->kind) || (from->kind == LotKind::batch && from->made_pieces.value_or(0) > 0);
-        out.all.push_back({baked ? Act::rework : Act::use, from->id, into->id, s.label});
+        out.all.push_back({act_of_use(*from), from->id, into->id, s.label});
     }
     excused(s);
 }
@@ -91,6 +90,11 @@ void Find::operator()(const record::MovedOut& s) {
 }
 
 }  // namespace
+
+Act act_of_use(const book::Lot& from) {
+    const bool baked = is_part_of_a_lot(from.kind) || (from.kind == LotKind::batch && from.made_pieces.value_or(0) > 0);
+    return baked ? Act::rework : Act::use;
+}
 
 Passages passages_of(Ledger& ledger, Seq seq, const record::Statement& says) {
     Find find{ledger, seq, {}};

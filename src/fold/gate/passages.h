@@ -33,6 +33,9 @@ struct Passages {
     std::string why{};
 };
 
+// Goods that were baked already are rework.
+Act act_of_use(const book::Lot& from);
+
 // Of an entry that was just derived: its uses stand in the book.
 Passages passages_of(Ledger& ledger, Seq seq, const record::Statement& says);
 

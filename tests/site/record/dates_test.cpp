@@ -177,7 +177,8 @@ TEST_CASE("rule 66: a bake that nobody recorded is taken to have been no later t
     b.did(Bakery::reading("L-1", "core", "96C"));
     b.set("2026-11-17 00:30");
     b.finish("L-1", 54, "43.2kg");
-    CHECK(b.use_of("L-1") == "print best-before 2026-11-21 at the latest: its shelf life, over 2026-11-21 23:30");
+    CHECK(b.use_of("L-1") ==
+          "print best-before 2026-11-21 at the latest: its shelf life, over 2026-11-21 23:30; no end of bake is recorded");
     b.did_at(record::StepDone{"L-1", "bake", ""}, "2026-11-17 00:25");
     CHECK(b.use_of("L-1") == "print best-before 2026-11-22 at the latest: its shelf life, over 2026-11-22 00:25");
     b.did_at(record::StepDone{"L-1", "bake", ""}, "2026-11-17 00:28");  // of two ends the earlier
