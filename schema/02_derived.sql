@@ -126,7 +126,10 @@ CREATE TABLE lot (                -- everything that has a mass
     day          INTEGER NOT NULL,      -- production day, days since 1970-01-01
     week         INTEGER NOT NULL,      -- production week, ISO year x 100 + week
     by           TEXT NOT NULL,         -- initials of who stated it
-    sscc         TEXT NOT NULL          -- GS1 number of the pallet it came as
+    sscc         TEXT NOT NULL,         -- GS1 number of the pallet it came as
+    aged_from    INTEGER,               -- of a batch: its shelf life and its age count from here
+    killed       INTEGER NOT NULL       -- 1: what went in up to aged_from was killed then, and brings no use-by date
+        CONSTRAINT lot_killed CHECK (killed IN (0, 1))
 ) STRICT;
 CREATE UNIQUE INDEX lot_code ON lot (code);
 CREATE INDEX lot_item ON lot (item, happened);
@@ -135,6 +138,34 @@ CREATE INDEX lot_week ON lot (week);
 CREATE INDEX lot_vessel ON lot (vessel, happened) WHERE kind = 'blend';
 CREATE INDEX lot_supplier_lot ON lot (supplier_lot) WHERE supplier_lot <> '';
 CREATE INDEX lot_printed_code ON lot (printed_code) WHERE printed_code <> '';
+
+CREATE TABLE spent_code (         -- codes of lots whose maker was voided: labels may bear them, so no other lot gets them
+    code TEXT PRIMARY KEY,              -- as it was
+    lot  INTEGER NOT NULL               -- seq of the entry that was voided
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE keeping (            -- until when a lot may be used, as it was made: the earliest end of each kind
+    lot      INTEGER NOT NULL,          -- which
+    kind     TEXT NOT NULL              -- past best-before a reason is asked, past use-by it is refused
+        CONSTRAINT keeping_kind CHECK (kind IN ('best-before', 'use-by')),
+    until_ms INTEGER NOT NULL,          -- the first moment that is too late
+    reason   TEXT NOT NULL              -- what ends then
+        CONSTRAINT keeping_reason CHECK (reason IN ('date', 'shelf-life', 'age', 'opened', 'thawed')),
+    source   INTEGER NOT NULL,          -- of which lot: this one, or one that is in it
+    PRIMARY KEY (lot, kind)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE clock (              -- a lot was opened or thawed
+    lot      INTEGER NOT NULL,          -- which
+    seq      INTEGER NOT NULL,          -- the entry that says so
+    kind     TEXT NOT NULL              -- which of the two
+        CONSTRAINT clock_kind CHECK (kind IN ('opened', 'thawed')),
+    happened INTEGER NOT NULL,          -- from here on
+    another  INTEGER NOT NULL           -- 1: another tub or box of it; what ran before is used up
+        CONSTRAINT clock_another CHECK (another IN (0, 1)),
+    until_ms INTEGER,                   -- the first moment that is too late; NULL: the plan states no time
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE use (                -- the only genealogy: from_lot went into into_lot
     into_lot INTEGER NOT NULL,          -- what was made

@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "book/date_rows.h"
 #include "book/recall_rows.h"
 #include "book/rows.h"
 
@@ -68,12 +69,20 @@ class Derived {
     // What stood on a line at some moment of [from, until], by (from_ms, seq).
     std::vector<LineFeed> line_feeds(const std::string& line, Int from, Int until) const;
     void set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now);
-    std::vector<std::string> codes_like(const std::string& prefix) const;  // lot codes that start so
-    std::vector<std::string> all_codes(Int most) const;                    // newest first, for "nearest"
+    std::vector<std::string> codes_like(const std::string& prefix) const;  // lot codes that start so, spent ones too
+    void put(const SpentCode& s);
+    std::optional<SpentCode> spent_code(const std::string& code) const;
+    std::vector<std::string> all_codes(Int most) const;  // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
     bool set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows);  // `before`: all that stand there now
     std::vector<Use> uses_into(LotId into) const;
     std::vector<Use> uses_from(LotId from) const;
+
+    // --- dates and ages
+    bool set_keeping(LotId lot, const std::vector<Keeping>& rows);  // by kind
+    std::vector<Keeping> keeping(LotId lot) const;
+    bool set_clocks(LotId lot, const std::vector<Clock>& rows);
+    std::vector<Clock> clocks(LotId lot) const;  // by (happened, seq)
 
     // --- leaving and stock
     void set_stays(LotId lot, const std::vector<Stay>& rows);

@@ -46,6 +46,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& s);
 Result<Admitted> admit_kind(const Request& r, const record::Split& s);
 Result<Admitted> admit_kind(const Request& r, const record::Packed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Stored& s);
+Result<Admitted> admit_kind(const Request& r, const record::ClockStarted& s);
 Result<Admitted> admit_kind(const Request& r, const record::MovedOut& s);
 Result<Admitted> admit_kind(const Request& r, const record::Returned& s);
 Result<Admitted> admit_kind(const Request& r, const record::Counted& s);
