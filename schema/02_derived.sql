@@ -33,13 +33,14 @@ CREATE TABLE person (
     initials TEXT PRIMARY KEY,          -- what they sign with
     name     TEXT NOT NULL,             -- in full
     role     TEXT NOT NULL,             -- a role of the plan
-    seq      INTEGER NOT NULL           -- the entry that stated it last
+    seq      INTEGER NOT NULL,          -- the entry that stated it last
+    left_ms  INTEGER                    -- since when they sign nothing; NULL: they sign
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE partner (            -- supplier, customer, carrier
+CREATE TABLE partner (            -- supplier, customer, carrier, authority
     code    TEXT PRIMARY KEY,           -- short code of ours
     name    TEXT NOT NULL,              -- of the firm
-    roles   TEXT NOT NULL,              -- "supplier customer carrier", those that hold
+    roles   TEXT NOT NULL,              -- "supplier customer carrier authority", those that hold
     address TEXT NOT NULL,              -- as stated
     phone   TEXT NOT NULL,              -- for the recall call
     email   TEXT NOT NULL,              -- for the recall letter
@@ -203,8 +204,10 @@ CREATE TABLE move (               -- a way out of the house, or a return
     carrier     TEXT NOT NULL,          -- who drove
     why         TEXT NOT NULL,          -- of waste, sample, return
     sscc        TEXT NOT NULL,          -- GS1 number of the pallet it left as
+    round       TEXT NOT NULL,          -- delivery round that it went by
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
+CREATE INDEX move_round ON move (round, happened) WHERE round <> '';
 CREATE INDEX move_partner ON move (partner, happened) WHERE partner <> '';
 
 CREATE TABLE stock_count (        -- stock as found

@@ -84,6 +84,8 @@ class Derived {
     std::vector<Move> moves(LotId lot) const;
     std::vector<Move> moves_between(Int from, Int until) const;  // happened in [from, until), in order
     std::vector<Move> moves_to(const std::string& partner) const;
+    std::vector<Move> moves_of_round(const std::string& round, Int from, Int until) const;  // happened in [from, until), in order
+    std::vector<std::string> rounds() const;                                                // by name
     bool set_counts(LotId lot, const std::vector<StockCount>& rows);
     std::vector<StockCount> counts(LotId lot) const;
     void put(const Stock& s);

@@ -235,6 +235,7 @@ void Gatherer::operator()(const record::MovedOut& s) {
     move.document = s.document;
     move.carrier = s.carrier;
     move.sscc = s.sscc;
+    move.round = s.round;
     move.why = s.why;
     move.of_returned = s.of_returned ? 1 : 0;
     move.sure = s.lot.empty() ? 0 : 1;

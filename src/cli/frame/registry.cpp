@@ -26,6 +26,7 @@
     COMMAND(clean)                 \
     COMMAND(move)                  \
     COMMAND(ship)                  \
+    COMMAND(round)                 \
     COMMAND(return_goods)          \
     COMMAND(copacked)              \
     COMMAND(discard)               \

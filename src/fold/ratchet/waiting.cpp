@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "fold/calibration.h"
 #include "fold/instrument_state.h"
 #include "fold/standing.h"
 #include "fold/touches.h"

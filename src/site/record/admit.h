@@ -78,6 +78,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& s);
 // --- shared rules
 Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close
 Check may_do(const Request& r, const std::string& command);
+bool role_may(const plan::Plan& plan, const std::string& role, const std::string& command);
 std::string command_of(const record::Statement& says);  // the command that records it: "ship", "use"
 
 Result<book::Lot> known_lot(const Request& r, const std::string& code);  // refused with the nearest codes

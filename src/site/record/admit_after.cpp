@@ -38,8 +38,15 @@ std::string digest_of_findings(const book::Derived& rows, const std::vector<book
 }  // namespace
 
 // A hold reaches what was made from the lots and is still on hand.
+// A complaint reads the printed code from its pack: then all that bears it is meant (rule 36).
 Result<Admitted> admit_kind(const Request& r, const record::Held& s) {
-    auto lots = known_lots(r, s.lots);
+    std::vector<std::string> codes;
+    for (const auto& code : s.lots) {
+        const auto bearing = r.rows().lots_with_printed_code(code);
+        if (bearing.empty() || r.rows().lot(code)) codes.push_back(code);
+        for (const auto& lot : bearing) codes.push_back(lot.code);
+    }
+    auto lots = known_lots(r, codes);
     if (!lots) return lots.refusal();
     if (auto checked = reason_given(r, s.why, "a hold"); !checked) return checked.refusal();
     std::vector<book::LotId> ids;

@@ -138,6 +138,19 @@ bool needs_partner(Way way) {
            way == Way::supplier;
 }
 
+// Whom a recall would have to call is known as a customer. Goods to anybody else are asked about: it may be a slip of the code.
+Check known_as_customer(const Request& r, const record::MovedOut& s) {
+    const auto partner = r.rows().partner(s.partner);
+    const auto roles = split(partner ? partner->roles : "", ' ');
+    if (std::find(roles.begin(), roles.end(), "customer") != roles.end() || !trimmed(s.why).empty() || !trimmed(r.draft.why).empty())
+        return {};
+    return Refusal{
+        "goods to " + s.partner + ", " + partner->name + ", who is no customer but " + joined(roles, ", "),
+        "a customer, or the reason",
+        "check the code; add the role: peelbook partner " + s.partner + " --role " + joined(roles, ",") + ",customer; or add --why \"...\"",
+        {}};
+}
+
 // Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
 bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed || way == Way::supplier; }
 
@@ -204,6 +217,9 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (needs_partner(way) || !s.partner.empty()) {
         if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
     }
+    if (way == Way::customer || way == Way::van || way == Way::donation) {
+        if (auto checked = known_as_customer(r, s); !checked) return checked.refusal();
+    }
     if (!s.carrier.empty()) {
         if (auto checked = known_partner(r, s.carrier, "carrier"); !checked) return checked.refusal();
     }
@@ -225,6 +241,12 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (s.of_returned && way == Way::animal_feed && lot->date_kind == DateKind::use_by && !s.already_done && r.amending == 0) {
+        return Refusal{"returned goods of " + lot->code + " as animal-feed, which have a use-by date",
+                       "waste, sample or supplier: nobody kept them cold",
+                       "discard them: peelbook discard " + lot->code + " --returned --why ...",
+                       {}};
+    }
     auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;

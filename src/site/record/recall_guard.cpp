@@ -72,8 +72,9 @@ class Guarding {
 
     // Whether what the entry did can make the recall cover more. Lots that it begins with from now on are taken in.
     bool concerned() {
-        const auto& says = std::get_if<record::Statement>(&ledger_.entry(done_.seq).payload);
-        if (says && std::holds_alternative<record::RecallWidened>(*says)) return true;
+        const auto* says = std::get_if<record::Statement>(&ledger_.entry(done_.seq).payload);
+        if (says && (std::holds_alternative<record::RecallWidened>(*says) || std::holds_alternative<record::RecallDecided>(*says)))
+            return true;
         bool found = false;
         for (const auto id : linked_) found = concerns(id) || found;
         found = found || std::any_of(done_.restocked.begin(), done_.restocked.end(), [&](auto id) { return asked_.contains(id); });

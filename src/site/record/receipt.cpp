@@ -25,8 +25,12 @@ std::string with(const std::string& before, const std::string& text) { return te
 
 struct Summary {
     std::string operator()(const record::Opened& s) const { return "opened the book of " + s.name; }
-    std::string operator()(const record::PersonAdded& s) const { return "person " + s.initials + ", " + s.name + with(", ", s.role); }
-    std::string operator()(const record::PartnerAdded& s) const { return "partner " + s.code + ", " + s.name; }
+    std::string operator()(const record::PersonAdded& s) const {
+        return "person " + s.initials + ", " + s.name + with(", ", s.role) + with(", ", s.state);
+    }
+    std::string operator()(const record::PartnerAdded& s) const {
+        return "partner " + s.code + ", " + s.name + ", " + joined(s.roles, ", ");
+    }
     std::string operator()(const record::PlanAdopted& s) const {
         return "adopted the plan, " + std::to_string(s.files.size()) + " files" + with(", hazard: ", s.hazard);
     }
@@ -62,7 +66,7 @@ struct Summary {
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
         return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) +
-               with(" to ", s.partner) + with(" on pallet ", s.sscc);
+               with(" to ", s.partner) + with(" on pallet ", s.sscc) + with(", round ", s.round);
     }
     std::string operator()(const record::Returned& s) const {
         return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
