@@ -407,6 +407,12 @@ std::string People::try_text(const std::string& act, const Lot& lot) {
         if (vessel == vessels.end() || lot.kind == "blend" || lot.kind == "pack" || in_pieces(lot)) return {};
         return "fill " + vessel->second + " " + lot_code + " 10g --code " + code("S");
     }
+    if (act == "onto") {
+        const auto vessel = vessels.find(lot.item);
+        const Lot* other = some([&](const Lot& l) { return l.item == lot.item && l.kind == "received" && l.mg > 10'000; });
+        if (vessel == vessels.end() || !other || run_.facts().standing_in(vessel->second, now_) != lot_code) return {};
+        return "fill " + vessel->second + " " + other->code + " 10g --code " + code("S");
+    }
     if (act == "pack")
         return of_batch(lot) && lot.item != "custard" && lot.item != "leaven"
                    ? "pack " + lot_code + "=1 --printed KX --code " + code("P") + other_label
@@ -458,7 +464,7 @@ std::pair<std::string, std::string> People::seldom_met() {
     std::pair<std::string, std::string> least;
     for (int n = 0; n < looked_at;) {
         const std::pair<std::string, std::string> cell{chance_.of(table.acts), chance_.of(table.states)};
-        if (table.answer(cell.first, cell.second) == "-") continue;
+        if (table.answer(cell.first, cell.second) == "-" || (cell.second == "recalled" && !recalling_)) continue;
         if (n++ == 0 || run_.cells[cell] < run_.cells[least]) least = cell;
     }
     return least;

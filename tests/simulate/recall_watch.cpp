@@ -51,13 +51,14 @@ struct Sends {
 
 struct RecallWatch::World {
     struct Lot {
-        std::string code, kind, item, printed, delivery;
+        std::string code, kind, item, printed, delivery, vessel;
         bool here = false, held = false;
     };
     struct Use {
         Id from = 0, into = 0;
         bool sure = false;
         Seq seq = 0;
+        Instant at{};
     };
     std::map<Id, Lot> lots;
     std::map<std::string, Id> by_code;
@@ -68,70 +69,94 @@ struct RecallWatch::World {
         for (const auto& row : house.ask(
                  "SELECT id, code, kind, item, printed_code, partner, supplier_lot, "
                  "kind <> 'supply' AND (s.lot IS NULL OR on_hand_mg > 0 OR on_hand_pieces > 0 OR returned_mg > 0 OR returned_pieces > 0 OR "
-                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL) "
+                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel "
                  "FROM lot LEFT JOIN stock s ON s.lot = id")) {
-            Lot lot{to_text(row[1]), to_text(row[2]), to_text(row[3]), to_text(row[4]), {}, number(row[7]) != 0, number(row[8]) != 0};
+            Lot lot{to_text(row[1]), to_text(row[2]),     to_text(row[3]),    to_text(row[4]), {},
+                    to_text(row[9]), number(row[7]) != 0, number(row[8]) != 0};
             if (!to_text(row[6]).empty()) lot.delivery = lot.item + "\n" + to_text(row[5]) + "\n" + letters_and_digits(to_text(row[6]));
             by_code[lot.code] = number(row[0]);
             lots.emplace(number(row[0]), std::move(lot));
         }
-        for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq FROM use WHERE ended_by IS NULL"))
-            uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3])});
+        for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
+            uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }
-
-    std::set<Id> reached(std::set<Id> found, bool sure_only) const {
-        for (bool more = true; more;) {
-            more = false;
-            for (const auto& use : uses)
-                if ((use.sure || !sure_only) && found.contains(use.from)) more = found.insert(use.into).second || more;
-        }
-        return found;
+    std::optional<Id> id(const std::string& code) const {
+        const auto lot = by_code.find(code);
+        return lot == by_code.end() ? std::nullopt : std::optional(lot->second);
     }
 };
+
+// What was made of a lot after it was left out is not; in a time, only what was taken in it.
+RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, bool sure_only) {
+    const auto in_time = [&](Instant at) { return (!recall.from || at >= *recall.from) && (!recall.until || at <= *recall.until); };
+    const auto goes_on = [&](const World::Use& use) {
+        const auto out = recall.left_out.find(use.from);
+        const bool rests_on_it = out != recall.left_out.end() && use.seq > out->second.since;
+        const bool at_another_time =
+            recall.taken && recall.asked.contains(use.from) && (!in_time(use.at) || recall.asked.contains(use.into));
+        return (use.sure || !sure_only) && !rests_on_it && !at_another_time;
+    };
+    Lots found = recall.asked;
+    if (recall.taken)
+        std::erase_if(found, [&](Id id) {
+            return std::none_of(world.uses.begin(), world.uses.end(), [&](const auto& use) { return use.from == id && goes_on(use); });
+        });
+    for (bool more = true; more;) {
+        more = false;
+        for (const auto& use : world.uses)
+            if (found.contains(use.from) && goes_on(use)) more = found.insert(use.into).second || more;
+    }
+    return found;
+}
 
 // What came by another truck under the same code is covered too, and so are packs that nobody can tell apart.
 void RecallWatch::walk(const World& world, Open& recall) {
     std::set<std::string> deliveries, printed;
-    for (const Id id : recall.asked) {
-        const auto lot = world.lots.find(id);
-        if (lot != world.lots.end() && !lot->second.delivery.empty()) deliveries.insert(lot->second.delivery);
-    }
-    Lots start = recall.asked;
+    for (const Id id : recall.asked)
+        if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.delivery.empty())
+            deliveries.insert(lot->second.delivery);
     for (const auto& [id, lot] : world.lots)
-        if (deliveries.contains(lot.delivery)) start.insert(id);
-    const auto reached = world.reached(start, false), certain = world.reached(start, true);
-    for (const Id id : reached)
+        if (deliveries.contains(lot.delivery) || (!recall.vessel.empty() && lot.vessel == recall.vessel)) recall.asked.insert(id);
+    const auto certain = reached(world, recall, true);
+    std::erase_if(recall.left_out, [&](const auto& out) { return certain.contains(out.first) && !out.second.certain; });
+    const auto all = reached(world, recall, false);
+    for (const Id id : all)
         if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.printed.empty())
             printed.insert(lot->second.printed);
-    recall.covered.insert(reached.begin(), reached.end());
+    recall.covered.insert(all.begin(), all.end());
     for (const auto& [id, lot] : world.lots)
         if (printed.contains(lot.printed)) recall.covered.insert(id);
-    std::erase_if(recall.left_out, [&](const auto& out) {
-        return (certain.contains(out.first) && !out.second.certain) || out.second.hazard != recall.hazard;
-    });
 }
 
 void RecallWatch::hear(const World& world, const record::Entry& entry) {
     const auto* says = std::get_if<record::Statement>(&entry.payload);
     if (!says) return;
+    const auto cover = [&](Open& recall, const std::vector<record::RecallLot>& lots) {
+        for (const auto& lot : lots) {
+            const auto id = world.id(lot.lot);
+            if (!id) continue;
+            recall.covered.insert(*id);
+            if (lot.asked) recall.asked.insert(*id);
+        }
+    };
     if (const auto* opened = std::get_if<record::RecallOpened>(says); opened && !opened->drill) {
         Open& recall = open_[opened->recall];
-        recall.hazard = opened->hazard;
-        for (const auto& lot : opened->snapshot) {
-            const auto known = world.by_code.find(lot.lot);
-            if (known == world.by_code.end()) continue;
-            recall.covered.insert(known->second);
-            if (lot.asked) recall.asked.insert(known->second);
+        recall = {opened->hazard, opened->vessel, opened->taken, opened->from, opened->until, {}, {}, {}};
+        cover(recall, opened->snapshot);
+    } else if (const auto* decided = std::get_if<record::RecallDecided>(says); decided && open_.contains(decided->recall)) {
+        Open& recall = open_[decided->recall];
+        if (decided->out.empty() && !decided->hazard.empty()) {  // what was left out was so for another one
+            recall.hazard = decided->hazard;
+            std::erase_if(recall.left_out, [&](const auto& out) { return out.second.hazard != recall.hazard; });
         }
-    } else if (const auto* decided = std::get_if<record::RecallDecided>(says)) {
-        const auto recall = open_.find(decided->recall);
-        if (recall == open_.end()) return;
-        if (decided->out.empty() && !decided->hazard.empty()) recall->second.hazard = decided->hazard;
-        const auto certain = world.reached(recall->second.asked, true);
+        const auto certain = reached(world, recall, true);
         for (const auto& code : decided->out)
-            if (const auto lot = world.by_code.find(code); lot != world.by_code.end())
-                recall->second.left_out[lot->second] = {recall->second.hazard, certain.contains(lot->second)};
+            if (const auto id = world.id(code)) recall.left_out[*id] = {entry.seq, decided->hazard, certain.contains(*id)};
+    } else if (const auto* widened = std::get_if<record::RecallWidened>(says); widened && open_.contains(widened->recall)) {
+        cover(open_[widened->recall], widened->lots);
+        for (const auto& code : widened->back)
+            if (const auto id = world.id(code)) open_[widened->recall].left_out.erase(*id);
     } else if (const auto* closed = std::get_if<record::RecallClosed>(says)) {
         open_.erase(closed->recall);
     }
@@ -149,7 +174,7 @@ void RecallWatch::watch_sent(const World& world, const record::Entry& entry, std
     const Sent sent = std::visit(Sends{}, *says);
     Lots lots;
     for (const auto& code : sent.lots)
-        if (const auto lot = world.by_code.find(code); lot != world.by_code.end()) lots.insert(lot->second);
+        if (const auto id = world.id(code)) lots.insert(*id);
     if (sent.by_uses)
         for (const auto& use : world.uses)
             if (use.seq == entry.seq) lots.insert(use.from);

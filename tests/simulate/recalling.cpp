@@ -45,7 +45,8 @@ void People::recall_goods() {
 void People::act_in(const std::string& family, const std::string& recall) {
     const std::string in = family + " ", of = " " + recall + " ";
     const Lot* lot = some([](const Lot& l) { return l.kind != "blend"; });
-    switch (chance_.below(8)) {
+    const auto feared = run_.house().ask("SELECT hazard FROM recall WHERE code = '" + recall + "'");
+    switch (chance_.below(9)) {
         case 0:
         case 1:
             say("HB", in + "contact" + of + chance_.of(partners) + (chance_.of_100(70) ? " reached" : " missed") + " --how telephone");
@@ -57,7 +58,10 @@ void People::act_in(const std::string& family, const std::string& recall) {
             say("HB", in + "decide" + of + (chance_.of_100(70) ? "--class II" : "--hazard glass") + " --why heard");
             return;
         case 4:
-            if (lot) say("HB", in + "narrow" + of + lot->code + " --hazard wire --why sieved");
+            if (lot) say("HB", in + "narrow" + of + lot->code + " --hazard " + to_text(feared.at(0).at(0)) + " --why sieved");
+            return;
+        case 5:
+            if (lot) say("HB", in + "widen" + of + lot->code + " --why 'named too'");
             return;
         default:
             count_in(family, recall);

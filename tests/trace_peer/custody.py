@@ -20,6 +20,7 @@ class Lot:
     at: int
     printed: str = ""
     supplier: str = ""
+    supplier_lot: str = ""
     line: str = ""
     pieces: int | None = None  # made
     finished: int | None = None
@@ -72,7 +73,8 @@ class Custody:
         pieces = one.get("pieces")
         if pieces and one.get("status") == "refused":
             pieces = 0  # none of it came into the house
-        self.add(one, one.get("lot"), kind, one.get("material"), pieces=pieces, supplier=one.get("supplier", ""))
+        self.add(one, one.get("lot"), kind, one.get("material"), pieces=pieces, supplier=one.get("supplier", ""),
+                 supplier_lot=one.get("supplier-lot", ""))
 
     def make_started(self, one):
         self.add(one, one.get("lot"), "batch", one.get("product"), line=one.get("line", ""))

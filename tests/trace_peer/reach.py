@@ -5,21 +5,21 @@ FEEDS_NOBODY = ("waste", "sample")
 CARRIES_GOODS_ON = ("rack", "pack", "blend")  # the same goods under another lot
 
 
-def walk(custody, start, forward, sure_only):
+def walk(custody, start, forward, follow):
     steps = custody.out_of if forward else custody.into
     found, waiting = set(), list(start)
     while waiting:
         here = waiting.pop()
         if here not in found:
             found.add(here)
-            waiting.extend(use.into if forward else use.source for use in steps[here] if use.sure or not sure_only)
+            waiting.extend(use.into if forward else use.source for use in steps[here] if follow(use))
     return found
 
 
-def reached(custody, start, forward=True):
-    """By lot, whether it is certain: by a path of sure uses."""
-    certain = walk(custody, start, forward, True)
-    return {lot: lot in certain for lot in walk(custody, start, forward, False)}
+def reached(custody, start, forward=True, goes_on=lambda use: True):
+    """By lot, whether it is certain: by a path of sure uses. `goes_on`: which uses are followed at all."""
+    certain = walk(custody, start, forward, lambda use: use.sure and goes_on(use))
+    return {lot: lot in certain for lot in walk(custody, start, forward, goes_on)}
 
 
 def bearing_the_same_code(custody, lots):
