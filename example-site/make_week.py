@@ -36,7 +36,7 @@ class Bakery(Products):
         if "--temperature" in options:
             self.say_later(6, f"move {lot} --to cold-store", by)
 
-    def ship_wave(self, codes, days_old=0):
+    def ship_wave(self, codes, days_old=0, tour=""):
         """Sends what is packed of these products, each pack to some customers and the rest to the own shop."""
         today = self.book.now.date()
         day, by = today - timedelta(days=days_old), who("store", today)
@@ -49,16 +49,16 @@ class Bakery(Products):
             buyers = chance.sample([c for c in CUSTOMERS if code in CUSTOMERS[c]], 3)
             for customer in buyers:
                 part = round(pieces * chance.uniform(0.16, 0.28))
-                self.send(minute, pack, customer, part, by, today)
+                self.send(minute, pack, customer, part, by, today, tour)
                 minute += chance.choice((0, 0, 1))
             shop = self.on_hand[pack] - sum(p for _, p in self.shipped[pack]) - chance.choice((0, 3, 5, 8))
             self.say_later(minute, f"ship {pack} --way own-shop --pieces {shop}", by)
             self.on_hand[pack] -= shop + sum(p for _, p in self.shipped[pack])
             minute += 1
 
-    def send(self, minute, pack, customer, pieces, by, today):
+    def send(self, minute, pack, customer, pieces, by, today, tour):
         note = f"DN-{ymd(today)}-{list(CUSTOMERS).index(customer) + 1:02d}"
-        self.say_later(minute, f"ship {pack} --to {customer} --pieces {pieces} --document {note} --carrier OWN-VAN", by)
+        self.say_later(minute, f"ship {pack} --to {customer} --pieces {pieces} --document {note} --carrier OWN-VAN{tour}", by)
         self.shipped[pack].append((customer, pieces))
 
     def clear_unsold(self):
@@ -99,6 +99,15 @@ class Bakery(Products):
 
     def read_out_logger(self):
         self.book.say("series cold-store cold-air cold-store-w47.csv --logger cold-export --with logger-cold", "QO")
+
+    def numbers_for_the_night(self):
+        """Whom to call at eighteen ten on a Sunday, and who is here no longer: said when it was missed."""
+        self.book.say("partner OWN-VAN --phone '+00 555 0149'", "HB")
+        self.book.say("partner FOOD-OFFICE --name 'Ternhavn Food Office' --role authority --phone '+00 555 0160' "
+                      "--email alerts@food-office.example", "HB")
+        self.book.say("partner TOWN-WATER --role supplier,authority --email desk@town-water.example", "HB")
+        self.book.say("person PN --left", "HB")
+        self.book.say("person AF --role store", "HB")
 
     def counts(self):
         for item, gap in (("salt", 0), ("sugar", 400)):
@@ -203,7 +212,7 @@ class Bakery(Products):
             room(hhmm, f"reading pastry-room pastry-air {between(12.4, 15.8)}C --with meter-air", who("pastry", day))
         for hhmm, shift in bakery.DETECTOR_CHECKS:
             at(hhmm, self.check_detector, who(shift, day), spread=2)
-        at("05:35", self.ship_wave, ("TL", "QR"), 1)
+        at("05:35", self.ship_wave, ("TL", "QR"), 1, " --round harbour")
         at("05:45", self.ship_wave, ("TL", "CP"), 0)
         at("09:50", self.ship_wave, ("TL", "CP", "TT"), 0)
         at("11:40", self.ship_wave, ("TL", "WH", "TT", "CP", "IS"), 0)
@@ -238,6 +247,7 @@ class Bakery(Products):
         self.book.at(datetime(2026, 11, 22, 14, 30), self.counts)
         self.book.at(datetime(2026, 11, 22, 18, 25), self.miller_calls)
         self.book.at(datetime(2026, 11, 22, 18, 40), self.read_out_logger)
+        self.book.at(datetime(2026, 11, 22, 19, 5), self.numbers_for_the_night)
         self.book.work_off()
         return self.book.lines
 

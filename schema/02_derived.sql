@@ -33,13 +33,14 @@ CREATE TABLE person (
     initials TEXT PRIMARY KEY,          -- what they sign with
     name     TEXT NOT NULL,             -- in full
     role     TEXT NOT NULL,             -- a role of the plan
-    seq      INTEGER NOT NULL           -- the entry that stated it last
+    seq      INTEGER NOT NULL,          -- the entry that stated it last
+    left_ms  INTEGER                    -- since when they sign nothing; NULL: they sign
 ) STRICT, WITHOUT ROWID;
 
-CREATE TABLE partner (            -- supplier, customer, carrier
+CREATE TABLE partner (            -- supplier, customer, carrier, authority
     code    TEXT PRIMARY KEY,           -- short code of ours
     name    TEXT NOT NULL,              -- of the firm
-    roles   TEXT NOT NULL,              -- "supplier customer carrier", those that hold
+    roles   TEXT NOT NULL,              -- "supplier customer carrier authority", those that hold
     address TEXT NOT NULL,              -- as stated
     phone   TEXT NOT NULL,              -- for the recall call
     email   TEXT NOT NULL,              -- for the recall letter
@@ -234,8 +235,13 @@ CREATE TABLE move (               -- a way out of the house, or a return
     carrier     TEXT NOT NULL,          -- who drove
     why         TEXT NOT NULL,          -- of waste, sample, return
     sscc        TEXT NOT NULL,          -- GS1 number of the pallet it left as
+    round       TEXT NOT NULL,          -- delivery round that it went by
+    left_by     TEXT NOT NULL           -- of a return without a partner: the way by which the goods had left
+        CONSTRAINT move_left_by CHECK (left_by IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
+CREATE INDEX move_round ON move (round, happened) WHERE round <> '';
 CREATE INDEX move_partner ON move (partner, happened) WHERE partner <> '';
 
 CREATE TABLE stock_count (        -- stock as found
@@ -583,10 +589,19 @@ CREATE TABLE recall (             -- a recall or a drill
     happened       INTEGER NOT NULL,    -- when it was opened
     by             TEXT NOT NULL,       -- initials of who opened it
     digest         TEXT NOT NULL,       -- SHA-256 of the snapshot
+    words          TEXT NOT NULL,       -- lots that it began with, as typed, a line each
+    material       TEXT NOT NULL,       -- or lots of this material or product
+    supplier       TEXT NOT NULL,       -- that this supplier delivered
+    vessel         TEXT NOT NULL,       -- or what stood in this vessel
+    from_ms        INTEGER,             -- in a time: its beginning; NULL: open
+    until_ms       INTEGER,             -- its end; NULL: open
+    taken          INTEGER NOT NULL     -- 1: the time is of what was taken out of them; 0: of when they came or were made
+        CONSTRAINT recall_taken_or_made CHECK (taken IN (0, 1)),
     closed_seq     INTEGER,             -- the entry that closed it; NULL: open
     closed         INTEGER,             -- when
     closed_by      TEXT NOT NULL,       -- initials
     closed_why     TEXT NOT NULL,       -- reason, with what is not accounted for
+    closed_open    TEXT NOT NULL,       -- everything that was not done or accounted for then, a line each
     made_mg        INTEGER NOT NULL,    -- when it was closed: goods and materials in the scope
     made_pieces    INTEGER NOT NULL,    -- the same in pieces
     missing_mg     INTEGER NOT NULL,    -- of it, not accounted for
@@ -597,7 +612,7 @@ CREATE TABLE recall (             -- a recall or a drill
 CREATE UNIQUE INDEX recall_code ON recall (code);
 CREATE INDEX recall_open ON recall (seq) WHERE closed_seq IS NULL;
 
-CREATE TABLE recall_lot (         -- the snapshot: lots in scope when it was opened
+CREATE TABLE recall_lot (         -- lots that it covers: the snapshot, and what it was widened to since
     recall         INTEGER NOT NULL,    -- of which
     ord            INTEGER NOT NULL,    -- place in the trace
     lot            INTEGER NOT NULL,    -- which lot
@@ -608,8 +623,11 @@ CREATE TABLE recall_lot (         -- the snapshot: lots in scope when it was ope
         CONSTRAINT recall_lot_certain_or_possible CHECK (certain IN (0, 1)),
     on_hand_mg     INTEGER NOT NULL,    -- there then
     on_hand_pieces INTEGER NOT NULL,    -- there then
+    since          INTEGER NOT NULL,    -- the entry that brought it in; of the snapshot the opening
     PRIMARY KEY (recall, ord)
 ) STRICT, WITHOUT ROWID;
+CREATE INDEX recall_lot_of ON recall_lot (lot);
+CREATE INDEX recall_lot_asked ON recall_lot (recall) WHERE asked = 1;
 
 CREATE TABLE recall_delivery (    -- the snapshot: who had what, by printed code
     recall          INTEGER NOT NULL,   -- of which
@@ -635,7 +653,7 @@ CREATE TABLE recall_step (        -- what was done in a recall, one row an entry
     seq      INTEGER PRIMARY KEY,       -- the entry
     recall   INTEGER NOT NULL,          -- of which; 0: the call list was tried
     kind     TEXT NOT NULL              -- what sort of step
-        CONSTRAINT recall_step_kind CHECK (kind IN ('opened', 'decided', 'contacted', 'told', 'counted', 'closed')),
+        CONSTRAINT recall_step_kind CHECK (kind IN ('opened', 'decided', 'widened', 'contacted', 'told', 'counted', 'closed')),
     whom     TEXT NOT NULL,             -- partner; authority, customers, public, supplier of what was told
     how      TEXT NOT NULL,             -- with whom and by what means
     reached  INTEGER NOT NULL           -- 1: a contact was reached
@@ -648,20 +666,30 @@ CREATE TABLE recall_step (        -- what was done in a recall, one row an entry
 ) STRICT;
 CREATE INDEX recall_step_of ON recall_step (recall, happened);
 
+CREATE TABLE recall_told_code (   -- codes that a customer was told of when they were reached
+    seq  INTEGER NOT NULL,              -- the entry
+    code TEXT NOT NULL,                 -- printed on the pack, or our lot where none is
+    PRIMARY KEY (seq, code)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE recall_count (       -- what a partner says of goods it had
-    seq      INTEGER NOT NULL,          -- the entry
-    lot      INTEGER NOT NULL,          -- of which lot
+    seq      INTEGER PRIMARY KEY,       -- the entry
     recall   INTEGER NOT NULL,          -- in which recall
-    partner  TEXT NOT NULL,             -- who says so
+    code     TEXT NOT NULL,             -- as read from the pack, or one of our lots
+    partner  TEXT NOT NULL,             -- who says so; empty: our own people, of what left by a way that names nobody
+    way      TEXT NOT NULL              -- that way
+        CONSTRAINT recall_count_way CHECK (way IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     what     TEXT NOT NULL              -- what became of them
         CONSTRAINT recall_count_what CHECK (what IN ('returned', 'destroyed', 'used', 'found')),
     mass_mg  INTEGER                    -- NULL: not weighed
         CONSTRAINT recall_count_mass CHECK (mass_mg >= 0),
     pieces   INTEGER                    -- NULL: not counted
         CONSTRAINT recall_count_pieces CHECK (pieces >= 0),
-    happened INTEGER NOT NULL,          -- when it was said
-    PRIMARY KEY (seq, lot)
-) STRICT, WITHOUT ROWID;
+    excess_mg     INTEGER NOT NULL,     -- of it, beyond what the records had there when it was said
+    excess_pieces INTEGER NOT NULL,     -- the same in pieces
+    happened INTEGER NOT NULL           -- when it was said
+) STRICT;
 CREATE INDEX recall_count_of ON recall_count (recall, happened);
 
 CREATE TABLE recall_out (         -- left out of the scope by a signed decision
@@ -670,5 +698,8 @@ CREATE TABLE recall_out (         -- left out of the scope by a signed decision
     seq    INTEGER NOT NULL,            -- the entry that says so
     hazard TEXT NOT NULL,               -- the hazard that the decision is about
     why    TEXT NOT NULL,               -- reason
+    certain  INTEGER NOT NULL           -- how the lot stood then: 1 certain, 0 possible
+        CONSTRAINT recall_out_certain_or_possible CHECK (certain IN (0, 1)),
+    ended_by INTEGER,                   -- the entry that took it back in; NULL: it is left out
     PRIMARY KEY (recall, lot)
 ) STRICT, WITHOUT ROWID;

@@ -93,6 +93,8 @@ class Derived {
     std::vector<Move> moves(LotId lot) const;
     std::vector<Move> moves_between(Int from, Int until) const;  // happened in [from, until), in order
     std::vector<Move> moves_to(const std::string& partner) const;
+    std::vector<Move> moves_of_round(const std::string& round, Int from, Int until) const;  // happened in [from, until), in order
+    std::vector<std::string> rounds() const;                                                // by name
     bool set_counts(LotId lot, const std::vector<StockCount>& rows);
     std::vector<StockCount> counts(LotId lot) const;
     void put(const Stock& s);
@@ -215,14 +217,21 @@ class Derived {
     void put(const RecallLot& l);
     void put(const RecallDelivery& d);
     void put(const RecallStep& s);
+    void put(const RecallToldCode& t);
     void put(const RecallCount& c);
     void put(const RecallOut& o);
-    void erase_recall_step(Seq seq);                                  // with its counts
-    std::vector<RecallLot> recall_lots(Seq recall) const;             // in the order of the snapshot
+    void erase_recall_step(Seq seq);                                  // with what hangs on it
+    std::vector<RecallLot> recall_lots(Seq recall) const;             // as they came in: the snapshot in its order, then the others
     std::vector<RecallDelivery> recall_deliveries(Seq recall) const;  // in the order of the snapshot
     std::vector<RecallStep> recall_steps(Seq recall) const;           // by happened, seq; 0: tests of the call list
+    std::vector<RecallToldCode> recall_told_codes(Seq recall) const;  // by entry
     std::vector<RecallCount> recall_counts(Seq recall) const;         // by happened, seq
-    std::vector<RecallOut> recall_outs(Seq recall) const;             // by lot
+    std::vector<RecallOut> recall_outs(Seq recall) const;             // by lot, also those taken back in
+    std::optional<RecallOut> recall_out(Seq recall, LotId lot) const;
+    std::vector<RecallLot> recalls_of(LotId lot) const;           // rows of every recall and drill that covers or covered it
+    std::vector<RecallLot> recall_asked(Seq recall) const;        // those that it began with
+    std::optional<Recall> covering(LotId lot) const;              // an open recall, no drill, that it is not left out of
+    bool covers_item(Seq recall, const std::string& item) const;  // one of its lots is of it
 
     // --- the lot graph
     struct Graph {
@@ -260,6 +269,7 @@ class Derived {
         std::optional<Int> mass_mg, pieces;
         bool of_returned = false, sure = true;
         Int happened = 0;
+        std::optional<Way> left_by;
     };
     struct TracedStock {
         struct Sums {

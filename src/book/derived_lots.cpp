@@ -139,6 +139,18 @@ std::vector<Move> Derived::moves_between(Int from, Int until) const {
     return select<Move>(impl_->sql, "WHERE happened >= ?1 AND happened < ?2 ORDER BY happened, seq, lot", from, until);
 }
 
+std::vector<Move> Derived::moves_of_round(const std::string& round, Int from, Int until) const {
+    return select<Move>(impl_->sql, "WHERE round = ?1 AND round <> '' AND happened >= ?2 AND happened < ?3 ORDER BY happened, seq, lot",
+                        round, from, until);
+}
+
+std::vector<std::string> Derived::rounds() const {
+    Statement statement = impl_->sql.prepared("SELECT DISTINCT round FROM move WHERE round <> '' ORDER BY round");
+    std::vector<std::string> out;
+    while (statement.step()) out.emplace_back(statement.text(0));
+    return out;
+}
+
 std::vector<Move> Derived::moves_to(const std::string& partner) const {
     return select<Move>(impl_->sql, "WHERE partner = ?1 AND partner <> '' ORDER BY happened, seq, lot", partner);
 }

@@ -4,13 +4,15 @@
 
 namespace peelbook::book {
 
-enum class RecallStepKind { opened, decided, contacted, told, counted, closed };
+enum class RecallStepKind { opened, decided, widened, contacted, told, counted, closed };
 constexpr std::string_view word(RecallStepKind kind) {
     switch (kind) {
         case RecallStepKind::opened:
             return "opened";
         case RecallStepKind::decided:
             return "decided";
+        case RecallStepKind::widened:
+            return "widened";
         case RecallStepKind::contacted:
             return "contacted";
         case RecallStepKind::told:

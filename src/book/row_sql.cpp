@@ -52,7 +52,7 @@ const std::vector<const Layout*>& all_layouts() {
         layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled, Lot, Use, LineFeed, Stay, Move, StockCount,
                 Stock, Reading, Series, SeriesFault, SeriesDay, SeriesRow, Finding, Waits, Waiting, Hold, Action, Unsettled, LotAllergen,
                 Run, Residue, CarryOver, InstrumentSpan, Outage, Owed, Correction, Review, Recall, RecallLot, RecallDelivery, RecallStep,
-                RecallCount, RecallOut, SpentCode, Keeping, Clock>();
+                RecallToldCode, RecallCount, RecallOut, SpentCode, Keeping, Clock>();
     return all;
 }
 

@@ -81,7 +81,7 @@ template <> inline constexpr std::size_t keys_of<Owed> = 4;
 
 template <> inline constexpr std::size_t keys_of<RecallLot> = 2;
 template <> inline constexpr std::size_t keys_of<RecallDelivery> = 2;
-template <> inline constexpr std::size_t keys_of<RecallCount> = 2;
+template <> inline constexpr std::size_t keys_of<RecallToldCode> = 2;
 template <> inline constexpr std::size_t keys_of<RecallOut> = 2;
 
 struct NameVisitor {

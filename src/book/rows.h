@@ -49,8 +49,9 @@ struct Person {
     static constexpr std::string_view table = "person";
     std::string initials, name, role;
     Seq seq = 0;
+    std::optional<Int> left;  // since when they sign nothing
     template <class V, class S> static void fields(V& v, S& s) {
-        v("initials", s.initials); v("name", s.name); v("role", s.role); v("seq", s.seq);
+        v("initials", s.initials); v("name", s.name); v("role", s.role); v("seq", s.seq); v("left_ms", s.left);
     }
     bool operator==(const Person&) const = default;
 };
@@ -208,11 +209,13 @@ struct Move {  // a way out, or a return
     Int happened = 0;
     Int sure = 1;
     std::string document, carrier, why, sscc;  // sscc: of the pallet it left as
+    std::string round;                         // delivery round that it went by
+    std::optional<Way> left_by{};              // of a return without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);
         v("pieces", s.pieces); v("stated", s.stated); v("of_returned", s.of_returned); v("happened", s.happened);
         v("sure", s.sure); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
-        v("sscc", s.sscc);
+        v("sscc", s.sscc); v("round", s.round); v("left_by", s.left_by);
     }
     bool operator==(const Move&) const = default;
 };

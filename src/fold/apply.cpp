@@ -96,7 +96,12 @@ class Apply {
     }
 
     void operator()(const record::Opened&) {}
-    void operator()(const record::PersonAdded& s) { rows_.put(book::Person{s.initials, s.name, s.role, entry_.seq}); }
+    void operator()(const record::PersonAdded& s) {
+        book::Person person{s.initials, s.name, s.role, entry_.seq, {}};
+        const auto known = rows_.person(s.initials);
+        if (s.state == "left") person.left = known && known->left ? *known->left : entry_.happened.ms;
+        rows_.put(person);
+    }
     void operator()(const record::PartnerAdded& s) {
         rows_.put(book::Partner{s.code, s.name, joined(s.roles, " "), s.address, s.phone, s.email, s.gln, entry_.seq});
     }
@@ -110,6 +115,7 @@ class Apply {
     void operator()(const record::Countersigned& s);
     void operator()(const record::RecallOpened& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallDecided& s) { apply_recall(d_.ledger, entry_, s); }
+    void operator()(const record::RecallWidened& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::Contacted& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallTold& s) { apply_recall(d_.ledger, entry_, s); }
     void operator()(const record::RecallCounted& s) { apply_recall(d_.ledger, entry_, s); }

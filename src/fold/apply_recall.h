@@ -6,6 +6,7 @@ namespace peelbook::fold {
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallOpened& s);
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallDecided& s);
+void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallWidened& s);
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Contacted& s);
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallTold& s);
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallCounted& s);

@@ -261,6 +261,7 @@ void Gatherer::operator()(const record::MovedOut& s) {
     move.document = s.document;
     move.carrier = s.carrier;
     move.sscc = s.sscc;
+    move.round = s.round;
     move.why = s.why;
     move.of_returned = s.of_returned ? 1 : 0;
     move.sure = s.lot.empty() ? 0 : 1;
@@ -287,6 +288,7 @@ void Gatherer::operator()(const record::Returned& s) {
     move.seq = entry_->seq;
     move.way = Way::returned;
     move.partner = s.partner;
+    move.left_by = stored_word_or_none<Way>(s.way);
     move.mass_mg = mass_or_none(s.mass);
     move.pieces = pieces_or_none(s.pieces);
     move.stated = s.mass ? 1 : 0;

@@ -13,7 +13,7 @@ namespace peelbook::fold {
 template <class S>
 concept OfNoSubject = OneOf<S, record::Opened, record::PersonAdded, record::PartnerAdded, record::PlanAdopted, record::Acted,
                             record::Reviewed, record::Sealed, record::Voided, record::Countersigned, record::RecallOpened,
-                            record::RecallDecided, record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
+                            record::RecallDecided, record::RecallWidened, record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
 
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e);
 

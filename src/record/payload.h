@@ -35,13 +35,14 @@ struct Opened {  // always entry 1
     template <class V, class S> static void fields(V& v, S& s) { v("name", s.name); }
 };
 
-struct PersonAdded {
+struct PersonAdded {  // stated again under the same initials: the later one counts from then on
     static constexpr Kind kind{"person", "person", Correction::never, Lots::none};
     std::string initials;
     std::string name;
     std::string role;  // a role of the plan; the first person of a site may do everything
+    std::string state{};  // "left": they sign nothing from now on; "back": they do again; empty: as it was before
     template <class V, class S> static void fields(V& v, S& s) {
-        v("initials", s.initials); v("name", s.name); v("role", s.role);
+        v("initials", s.initials); v("name", s.name); v("role", s.role); v("state", s.state);
     }
 };
 
@@ -49,7 +50,7 @@ struct PartnerAdded {  // stated again under the same code: the later one counts
     static constexpr Kind kind{"partner", "partner", Correction::never, Lots::none};
     std::string code;
     std::string name;
-    std::vector<std::string> roles;  // of "supplier", "customer", "carrier"
+    std::vector<std::string> roles;  // of "supplier", "customer", "carrier", "authority"
     std::string address, phone, email, gln;
     template <class V, class S> static void fields(V& v, S& s) {
         v("code", s.code); v("name", s.name); v("roles", s.roles);
@@ -294,12 +295,13 @@ struct MovedOut {
     bool already_done = false;
     std::string why;  // wanted for waste and sample, and for what was already done
     std::string sscc; // of the pallet or crate it leaves as, 18 digits
+    std::string round{}; // delivery round that it went by; the next one begins with its list
     template <class V, class S> static void fields(V& v, S& s) {
         v("way", s.way); v("lot", s.lot); v("product", s.product); v("any-of", s.any_of); v("partner", s.partner);
         v("pieces", s.pieces);
         v("mass", s.mass); v("document", s.document); v("carrier", s.carrier);
         v("of-returned", s.of_returned);
-        v("already-done", s.already_done); v("why", s.why); v("sscc", s.sscc);
+        v("already-done", s.already_done); v("why", s.why); v("sscc", s.sscc); v("round", s.round);
     }
 };
 
@@ -309,9 +311,10 @@ struct Returned {  // held on arrival and kept apart from stock
     std::int64_t pieces = 0;
     std::optional<Measure> mass;
     std::string document, why;
+    std::string way{};  // without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("partner", s.partner); v("pieces", s.pieces); v("mass", s.mass);
-        v("document", s.document); v("why", s.why);
+        v("document", s.document); v("why", s.why); v("way", s.way);
     }
 };
 
@@ -536,7 +539,7 @@ using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Rec
                              SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
                              Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
                              RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned,
-                             ClockStarted>;
+                             RecallWidened, ClockStarted>;
 
 template <class S, class Variant> inline constexpr bool is_alternative = false;
 template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;

@@ -59,11 +59,14 @@ struct RecallOpened {
     std::vector<RecallLot> snapshot;       // in the order of a trace; filled in by the program, as are these
     std::vector<RecallDelivery> deliveries;
     std::string digest;  // SHA-256 of both, record::snapshot_digest
+    std::string supplier{};  // partner code: what they delivered in the time
+    bool taken = false;  // the time is of what was taken out of the lots, as in a trace; not written: of when they came
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("drill", s.drill); v("lots", s.lots); v("material", s.material); v("vessel", s.vessel);
         v("from", s.from); v("until", s.until); v("hazard", s.hazard); v("class", s.grade); v("decision", s.decision);
         v("why", s.why); v("check-level", s.check_level); v("check-percent", s.check_percent); v("seed", s.seed);
         v("aware", s.aware); v("snapshot", s.snapshot); v("deliveries", s.deliveries); v("digest", s.digest);
+        v("supplier", s.supplier); v("taken", s.taken);
     }
 };
 inline constexpr std::string_view recall_decisions[] = {"recall", "withdrawal", "stock-only", "none"};
@@ -74,9 +77,23 @@ struct RecallDecided {  // what is decided anew; lots left out of the scope stay
     std::string decision, grade, hazard;  // what is not stated stays
     std::vector<std::string> out;         // lots left out; then a hazard is wanted
     std::string why;
+    std::vector<std::string> possible{};  // of those left out, what only might hold some of it then; filled in by the program
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("decision", s.decision); v("class", s.grade); v("hazard", s.hazard); v("out", s.out);
-        v("why", s.why);
+        v("why", s.why); v("possible", s.possible);
+    }
+};
+
+// It covers more: what a later entry brought in, written by the program, or what a person takes in or back in.
+struct RecallWidened {
+    static constexpr Kind kind{"recall-widened", "recall", Correction::never, Lots::none};
+    std::string recall;
+    std::vector<RecallLot> lots;    // that it did not cover
+    std::vector<std::string> back;  // that were left out
+    std::string why;
+    std::int64_t cause = 0;         // the entry that brought them in; 0: a person did
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("recall", s.recall); v("lots", s.lots); v("back", s.back); v("why", s.why); v("cause", s.cause);
     }
 };
 
@@ -87,9 +104,11 @@ struct Contacted {  // a partner was called or written to; without a recall: the
     bool reached = false;
     bool check = false;  // of the effectiveness check: did the word arrive and was it acted on?
     std::string note;
+    std::vector<std::string> codes{};  // that they were told of when reached: as stated, else all that they had then, filled in; an
+                                       // older entry without them is of those of the snapshot
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("partner", s.partner); v("person", s.person); v("how", s.how); v("reached", s.reached);
-        v("check", s.check); v("note", s.note);
+        v("check", s.check); v("note", s.note); v("codes", s.codes);
     }
 };
 
@@ -113,23 +132,28 @@ struct RecallCounted {  // what a partner says of goods it had; "found" stands t
     std::optional<Measure> mass;
     std::vector<Part> parts;  // by lot, filled in: a printed code may be on several
     std::string note;
+    std::string way{};  // without a partner: the way by which the goods had left
+    std::int64_t excess_pieces{}, excess_mg{};  // beyond what went there and is not spoken of yet, in no part; filled in
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("code", s.code); v("partner", s.partner); v("what", s.what); v("pieces", s.pieces);
-        v("mass", s.mass); v("parts", s.parts); v("note", s.note);
+        v("mass", s.mass); v("parts", s.parts); v("note", s.note); v("way", s.way); v("excess-pieces", s.excess_pieces);
+        v("excess-mg", s.excess_mg);
     }
 };
 
 struct RecallClosed {
     static constexpr Kind kind{"recall-closed", "recall", Correction::never, Lots::none};
     std::string recall;
-    std::string why;  // wanted when something is not accounted for
+    std::string why;  // wanted when anything is open
     // What the reconciliation said then; filled in. Percentages in thousandths: 100,000 is all.
     std::int64_t made_mg = 0, made_pieces = 0, missing_mg = 0, missing_pieces = 0;
     std::int64_t placed = 0;  // of what was made, whose whereabouts the records say
     std::int64_t found = 0;   // the same, less what was shipped and nobody accounts for
+    std::vector<std::string> open{};  // everything that was not done or accounted for, in words; filled in
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("why", s.why); v("made-mg", s.made_mg); v("made-pieces", s.made_pieces);
         v("missing-mg", s.missing_mg); v("missing-pieces", s.missing_pieces); v("placed", s.placed); v("found", s.found);
+        v("open", s.open);
     }
 };
 

@@ -155,6 +155,9 @@ Result<record::Entry> Site::entry(Seq seq) const {
                    {}};
 }
 
+std::vector<book::Person> Site::people() const { return impl_->ledger.rows().people(); }
+std::vector<book::Partner> Site::partners() const { return impl_->ledger.rows().partners(); }
+
 const Zone& Site::zone() const { return impl_->ledger.zone(); }
 const fs::path& Site::folder() const { return impl_->folder; }
 

@@ -34,6 +34,7 @@
 #include "site/ask/ask_allergens.h"
 #include "site/ask/one_step.h"
 #include "site/ask/recall.h"
+#include "site/ask/round.h"
 #include "site/ask/sequence.h"
 #include "trace/custody.h"
 #include "trace/trace.h"
@@ -235,8 +236,11 @@ class Site {
     Result<RecallView> recall(const std::string& code) const;
     Result<Workbook> recall_workbook(const RecallView& view) const;  // the report "recall"
     std::vector<book::Recall> recalls() const;
+    std::vector<book::Person> people() const;     // by initials, those who left too
+    std::vector<book::Partner> partners() const;  // by code
     std::vector<Callee> call_list() const;
-    Result<book::Lot> lot(const std::string& code) const;  // refused with the nearest codes
+    Result<Round> round(const RoundQuestion& question) const;  // a delivery round as it may be driven now
+    Result<book::Lot> lot(const std::string& code) const;      // refused with the nearest codes
     std::vector<ToldFinding> findings_of(const std::string& lot_code) const;
     Result<record::Entry> entry(Seq seq) const;
     std::pair<Instant, Instant> span_of_week(IsoWeek week) const;    // its production days; the second is not included

@@ -28,6 +28,7 @@
     COMMAND(thawed)                \
     COMMAND(move)                  \
     COMMAND(ship)                  \
+    COMMAND(round)                 \
     COMMAND(return_goods)          \
     COMMAND(copacked)              \
     COMMAND(discard)               \
@@ -58,6 +59,7 @@
     COMMAND(recall_count)          \
     COMMAND(recall_decide)         \
     COMMAND(recall_narrow)         \
+    COMMAND(recall_widen)          \
     COMMAND(recall_close)          \
     COMMAND(recall_list)           \
     COMMAND(recall_calls)          \
@@ -69,6 +71,7 @@
     COMMAND(drill_count)           \
     COMMAND(drill_decide)          \
     COMMAND(drill_narrow)          \
+    COMMAND(drill_widen)           \
     COMMAND(drill_close)           \
     COMMAND(drill_list)            \
     COMMAND(plan_check)            \

@@ -10,7 +10,7 @@ struct HoldGiven {
 };
 
 void set_up(Options& options, HoldGiven& given) {
-    options.words(given.lots, "LOT", "the lots");
+    options.words(given.lots, "LOT", "the lots, or a code printed on packs");
     add_recording(options, given.recording, Need::wanted);
 }
 

@@ -26,6 +26,24 @@ void set_up_narrow(Options& options, RecallDecideGiven& given) {
     add_recording(options, given.recording, Need::wanted);
 }
 
+struct RecallWidenGiven {
+    record::RecallWidened widened;
+    Recording recording;
+};
+
+void set_up_widen(Options& options, RecallWidenGiven& given) {
+    options.word(given.widened.recall, "CODE", "the recall or drill")
+        .words(given.widened.back, "LOT", "lots to take in, or back in where they were left out");
+    add_recording(options, given.recording, Need::wanted);
+}
+
+template <bool drill> Result<Exit> widen(Context& context, const RecallWidenGiven& given) {
+    if (auto checked = fits_family(given.widened.recall, drill, "widen"); !checked) return checked.refusal();
+    auto says = given.widened;
+    says.why = given.recording.why;
+    return record(context, given.recording, std::move(says));
+}
+
 template <bool drill, bool narrow> Result<Exit> act(Context& context, const RecallDecideGiven& given) {
     if (auto checked = fits_family(given.decided.recall, drill, narrow ? "narrow" : "decide"); !checked) return checked.refusal();
     auto says = given.decided;
@@ -40,7 +58,28 @@ constexpr std::string_view more_narrow =
     "off a lot that a\n"
     "correction cut off. What was made from the lots stays covered unless it is named too.";
 
+constexpr std::string_view about_widen = "Take lots in, or back in where they were left out, with all that was made from them.";
+
 }  // namespace
+
+extern const Command recall_widen_command;
+const Command recall_widen_command{
+    .name = "recall widen",
+    .group = Group::recall,
+    .about = about_widen,
+    .more = {},
+    .examples = "peelbook recall widen RECALL-261120-1 MILL-1:W4472 --why 'the miller names this lot too' --by AB",
+    .takes_at = true,
+    .body = body<RecallWidenGiven, set_up_widen, widen<false>>()};
+
+extern const Command drill_widen_command;
+const Command drill_widen_command{.name = "drill widen",
+                                  .group = Group::recall,
+                                  .about = about_widen,
+                                  .more = {},
+                                  .examples = "peelbook drill widen DRILL-261120-1 PAN-1 --why 'played through' --by AB",
+                                  .takes_at = true,
+                                  .body = body<RecallWidenGiven, set_up_widen, widen<true>>()};
 
 extern const Command recall_decide_command;
 const Command recall_decide_command{.name = "recall decide",

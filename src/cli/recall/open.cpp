@@ -14,7 +14,8 @@ void set_up(Options& options, RecallOpenGiven& given) {
     options.words(r.lots, "LOT", "lots, printed codes, or supplier's lot codes (MILL-1:W4471)", Need::optional)
         .text(r.hazard, "--hazard", "TEXT", "what is feared", Need::wanted)
         .text(r.material, "--material", "ITEM", "lots of this material or product, in a time")
-        .text(r.vessel, "--vessel", "VESSEL", "what stood in this vessel, in a time")
+        .text(r.supplier, "--supplier", "PARTNER", "what this supplier brought, all or of --material, in a time")
+        .text(r.vessel, "--vessel", "VESSEL", "what was taken out of this vessel, in a time")
         .text(given.from, "--from", "TIME", "beginning of that time; a date is its whole day")
         .text(given.until, "--until", "TIME", "end of that time")
         .one_of(r.grade, "--class", {"I", "II", "III"}, "class of the recall (21 CFR 7.3(m))")
@@ -48,8 +49,9 @@ template <bool drill> Result<Exit> act(Context& context, const RecallOpenGiven& 
 constexpr std::string_view more_open =
     "Freezes what the book knows now: every lot that may hold some of it, and who has what, by the code "
     "printed on the\n"
-    "packs. It begins with lots, or with --material or --vessel in a time. Then: status, contact, tell, "
-    "count, close.";
+    "packs. Of lots, water and a vessel the time is of what was taken out, as in trace forward; of --material and\n"
+    "--supplier it is of what came in. What later entries add is covered and held too. Then: status, contact,\n"
+    "tell, count, widen, narrow, close.";
 
 }  // namespace
 

@@ -25,7 +25,8 @@ void set_up(Options& options, ShipGiven& given) {
         .flag(m.of_returned, "--returned", "of what came back, not of what is on hand")
         .text(m.sscc, "--sscc", "DIGITS", "the number of the pallet; `new` makes one of your own")
         .text(m.document, "--document", "CODE", "the delivery note")
-        .text(m.carrier, "--carrier", "PARTNER", "who takes it there");
+        .text(m.carrier, "--carrier", "PARTNER", "who takes it there")
+        .text(m.round, "--round", "NAME", "the delivery round that it goes by");
     add_recording(options, given.recording);
 }
 

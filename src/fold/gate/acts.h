@@ -27,13 +27,14 @@ enum class Act {
     waste,
     sample,
     supplier,  // given back
+    onto,      // it stands in a vessel, and something is filled onto it
 };
-inline constexpr std::size_t acts = 18;
+inline constexpr std::size_t acts = 19;
 
 constexpr std::string_view word(Act act) {
-    constexpr std::array<std::string_view, acts> words{"use",      "rework",     "fill",     "pack",        "customer",  "van",
-                                                       "own-shop", "staff-shop", "donation", "animal-feed", "co-packer", "count",
-                                                       "release",  "store",      "split",    "waste",       "sample",    "supplier"};
+    constexpr std::array<std::string_view, acts> words{
+        "use",       "rework", "fill",    "pack",  "customer", "van",   "own-shop", "staff-shop", "donation", "animal-feed",
+        "co-packer", "count",  "release", "store", "split",    "waste", "sample",   "supplier",   "onto"};
     return words[static_cast<std::size_t>(act)];
 }
 
@@ -69,7 +70,8 @@ constexpr bool leaves_the_house(Act act) { return act >= Act::customer && act <=
 
 // The worst to tell comes first. A lot can be in several.
 enum class State {
-    refused,  // at the door
+    refused,   // at the door
+    recalled,  // covered by an open recall, and not left out of it
     held,
     finding,     // a critical point is not within, and nobody signed what becomes of the product
     to_rework,   // signed
@@ -84,11 +86,11 @@ enum class State {
     label_short,  // of what goes in, something is on no label of the product, or not on that of the packs
     misdated,     // its packs bear a later date than was worked out, or none where there must be one
 };
-inline constexpr std::size_t states = 14;
+inline constexpr std::size_t states = 15;
 
 constexpr std::string_view word(State state) {
     constexpr std::array<std::string_view, states> words{
-        "refused",    "held",       "finding",   "to-rework",   "downgraded",       "to-discard",  "owed",
+        "refused",    "recalled",   "held",      "finding",     "to-rework",        "downgraded",  "to-discard", "owed",
         "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short", "misdated"};
     return words[static_cast<std::size_t>(state)];
 }
@@ -111,21 +113,22 @@ constexpr Answer answer(Act act, State state) {
     constexpr Answer y = Answer::yes, a = Answer::along, n = Answer::no, w = Answer::why, x = Answer::never;
     // clang-format off
     constexpr std::array<std::array<Answer, acts>, states> table{{
-        //                     use rework fill pack customer van own-shop staff-shop donation feed co-packer count-up release store split waste sample supplier
-        /* refused */          {n, x,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y},
-        /* held */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y},
-        /* finding */          {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y},
-        /* to-rework */        {y, y,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y},
-        /* downgraded */       {n, n,     n,   n,   n,       n,  n,       n,         n,       y,   n,        a,       y,      a,    a,    y,    y,     y},
-        /* to-discard */       {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y},
-        /* owed */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
-        /* unfinished */       {y, x,     y,   n,   n,       n,  n,       n,         n,       n,   n,        n,       y,      a,    n,    y,    y,     y},
-        /* device-bad */       {x, n,     x,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y},
-        /* unchecked */        {x, y,     x,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y},
-        /* past-use-by */      {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y},
-        /* past-best-before */ {w, w,     w,   w,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    a,    y,    y,     y},
-        /* label-short */      {n, n,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x},
-        /* misdated */         {x, x,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x},
+        //                     use rework fill pack customer van own-shop staff-shop donation feed co-packer count-up release store split waste sample supplier onto
+        /* refused */          {n, x,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y,     x},
+        /* recalled */         {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,     n},
+        /* held */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y,     n},
+        /* finding */          {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,     n},
+        /* to-rework */        {y, y,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y,     n},
+        /* downgraded */       {n, n,     n,   n,   n,       n,  n,       n,         n,       y,   n,        a,       y,      a,    a,    y,    y,     y,     n},
+        /* to-discard */       {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,     n},
+        /* owed */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y,     n},
+        /* unfinished */       {y, x,     y,   n,   n,       n,  n,       n,         n,       n,   n,        n,       y,      a,    n,    y,    y,     y,     x},
+        /* device-bad */       {x, n,     x,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y,     x},
+        /* unchecked */        {x, y,     x,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y,     x},
+        /* past-use-by */      {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y,     n},
+        /* past-best-before */ {w, w,     w,   w,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    a,    y,    y,     y,     x},
+        /* label-short */      {n, n,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x,     x},
+        /* misdated */         {x, x,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x,     x},
     }};
     // clang-format on
     return table[static_cast<std::size_t>(state)][static_cast<std::size_t>(act)];

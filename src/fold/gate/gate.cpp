@@ -38,6 +38,8 @@ std::string doing(Act act) {
         case Act::animal_feed:
         case Act::co_packer:
             return "shipping ";
+        case Act::onto:
+            return "a fill onto ";
         case Act::store:
         case Act::split:
         case Act::waste:
@@ -59,6 +61,7 @@ class Stops {
     void add(State state, const std::string& what, std::string wanted, std::string next) {
         found_.push_back({state, doing(passage_.act) + lot_.code + what, std::move(wanted), std::move(next)});
     }
+    void recalled();
     void on_hold();
     void points();
     void devices();
@@ -78,6 +81,14 @@ class Stops {
     Instant at_, now_;
     std::vector<Stop> found_;
 };
+
+void Stops::recalled() {
+    const auto recall = rows_.covering(lot_.id);
+    if (!recall) return;
+    add(State::recalled, ", covered by " + recall->code + ": " + recall->hazard, "a lot that no open recall covers",
+        "keep it apart, discard it or give it back; only a signed decision leaves it out: peelbook recall narrow " + recall->code + " " +
+            lot_.code + " --hazard ... --why ...; " + if_done);
+}
 
 void Stops::on_hold() {
     std::string reason;
@@ -289,6 +300,8 @@ void Stops::label() {
 
 std::vector<Stop> Stops::all() {
     if (lot_.kind == LotKind::supply) return {};
+    recalled();
+    if (passage_.returned) return std::move(found_);
     if (lot_.status == book::LotStatus::refused)
         add(State::refused, ", refused on receipt", "an accepted lot", "take another lot; " + if_done);
     on_hold();

@@ -15,8 +15,8 @@ concept SendsNothingOn =
           record::Started, record::StepDone, record::Finished, record::ReadingTaken, record::SeriesTaken, record::Inspected,
           record::Calibrated, record::ServiceChanged, record::Cleaned, record::Held, record::Acted, record::Reviewed, record::Sealed,
           record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
-          record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::Contacted, record::RecallTold,
-          record::RecallCounted, record::RecallClosed, record::ClockStarted>;
+          record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::RecallWidened, record::Contacted,
+          record::RecallTold, record::RecallCounted, record::RecallClosed, record::ClockStarted>;
 
 struct Find {
     Ledger& ledger;
@@ -34,10 +34,7 @@ struct Find {
 
     template <SendsNothingOn S> void operator()(const S&) {}
     void operator()(const record::Used& s);
-    void operator()(const record::Filled& s) {
-        add(Act::fill, s.lot);
-        excused(s);
-    }
+    void operator()(const record::Filled& s);
     void operator()(const record::LineFed& s) {
         if (!s.off) add(Act::use, s.lot);
         excused(s);
@@ -63,6 +60,16 @@ struct Find {
     void operator()(const record::Counted& s) { add(Act::count, s.lot); }
 };
 
+// Onto what stands in the vessel: it goes into the blend too.
+void Find::operator()(const record::Filled& s) {
+    add(Act::fill, s.lot);
+    for (const auto& use : ledger.rows().uses_into(seq)) {
+        const auto from = ledger.rows().lot(use.from_lot);
+        if (from && from->kind == LotKind::blend && from->vessel == s.vessel) out.all.push_back({Act::onto, from->id});
+    }
+    excused(s);
+}
+
 // A draw may be of several lots.
 void Find::operator()(const record::Used& s) {
     const auto into = lot(s.into);
@@ -76,11 +83,11 @@ void Find::operator()(const record::Used& s) {
     excused(s);
 }
 
-// What came back is kept apart, and admitted by where it goes alone.
+// What came back is kept apart, and admitted by where it goes alone, but for a recall.
 void Find::operator()(const record::MovedOut& s) {
     excused(s);
-    if (s.of_returned) return;
     add(act_of(stored_word<Way>(s.way)), s.lot);
+    for (auto& passage : out.all) passage.returned = s.of_returned;
     for (const auto& code : s.any_of) {
         if (const auto known = lot(code)) out.any_of.push_back(known->id);
     }

@@ -20,6 +20,7 @@ struct Passage {
     };
     std::optional<Packed> packed{};  // what is packed
     Seq release = 0;                 // the entry that ended holds of the lot
+    bool returned = false;           // of what came back: only a recall keeps it
     bool operator==(const Passage&) const = default;
 };
 

@@ -1,6 +1,7 @@
 #include "site/ask/recall_scope.h"
 
 #include <algorithm>
+#include <unordered_set>
 
 #include "base/measure.h"
 #include "base/text.h"
@@ -11,17 +12,61 @@
 namespace peelbook::site {
 namespace {
 
-// Of the first trace: which lots it reached for sure.
-std::map<trace::LotId, trace::Reached> by_lot(const std::vector<trace::Reached>& reached) {
-    std::map<trace::LotId, trace::Reached> out;
-    for (const auto& one : reached) out.emplace(one.lot, one);
-    return out;
-}
-
 void add_notes(std::vector<std::string>& to, const std::vector<std::string>& more) {
     for (const auto& note : more) {
         if (std::find(to.begin(), to.end(), note) == to.end()) to.push_back(note);
     }
+}
+
+// Traces put together: what the first one reaches, and as possible what the others do.
+class Gathering {
+  public:
+    Gathering(RecallScope& scope, const LeftOut& left_out) : scope_(scope), left_out_(left_out) {}
+
+    void take(TraceAnswer& answer, bool possible) {
+        add_notes(scope_.notes, answer.notes);
+        if (!left_out_.empty()) cut(answer);
+        for (auto& reached : answer.reached) {
+            if (!reached_.insert(reached.lot).second) continue;
+            if (possible) {
+                const auto id = reached.lot;
+                reached = {};
+                reached.lot = id;
+                reached.depth = 1;
+            }
+            scope_.reach.lots.push_back(reached);
+        }
+        for (auto& lot : answer.graph.lots) {
+            if (lot.id > 0 && known_.insert(lot.id).second) scope_.graph.lots.push_back(std::move(lot));
+        }
+        auto& uses = scope_.graph.uses;
+        uses.insert(uses.end(), answer.graph.uses.begin(), answer.graph.uses.end());
+    }
+
+  private:
+    // What was made of a lot after it was left out rests on that decision.
+    void cut(TraceAnswer& answer) const {
+        std::erase_if(answer.graph.uses, [&](const auto& use) {
+            const auto out = left_out_.find(use.from);
+            return out != left_out_.end() && use.seq > out->second;
+        });
+        std::vector<trace::LotId> start;
+        for (const auto& lot : answer.start) start.push_back(lot.id);
+        answer.reached = trace::forward(answer.graph, start);
+    }
+
+    RecallScope& scope_;
+    const LeftOut& left_out_;
+    std::unordered_set<trace::LotId> reached_, known_;
+};
+
+// The letters and digits of a code, in upper case: "w-4471" and "W 4471" are one.
+std::string plain(const std::string& code) {
+    std::string out;
+    for (const char c : uppered(code)) {
+        if ((c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9')) out.push_back(c);
+    }
+    return out;
 }
 
 // Packs that share a printed code with one that is covered: in the graph, and not reached.
@@ -73,47 +118,72 @@ std::map<trace::LotId, const trace::Lot*> RecallScope::by_id() const {
     return out;
 }
 
-RecallScope recall_scope(fold::Ledger& ledger, const std::vector<book::Lot>& start) {
-    TraceAnswer answer = answer_of(ledger, start, true);
-    const auto sure = by_lot(answer.reached);
+RecallScope recall_scope(fold::Ledger& ledger, const RecallBegins& begins, const LeftOut& left_out) {
     RecallScope scope;
-    add_notes(scope.notes, answer.notes);
-    auto wider = start;
+    Gathering all(scope, left_out);
+    auto answer = answer_of(ledger, begins.lots, true, begins.window);
+    all.take(answer, false);
+    std::vector<book::Lot> suspects;
     while (!answer.possible.empty()) {  // a batch with a missing use is as suspect as the lot that may be in it
-        for (auto& batch : answer.possible) wider.push_back(batch);
-        answer = answer_of(ledger, wider, true);
-        add_notes(scope.notes, answer.notes);
+        for (auto& batch : answer.possible) suspects.push_back(std::move(batch));
+        answer = answer_of(ledger, suspects, true);
+        all.take(answer, true);
     }
-    for (auto reached : answer.reached) {
-        if (const auto known = sure.find(reached.lot); known != sure.end()) {
-            reached = known->second;
-        } else {
-            const auto id = reached.lot;
-            reached = {};
-            reached.lot = id;
-            reached.depth = 1;
-        }
-        scope.reach.lots.push_back(reached);
-    }
-    scope.graph = std::move(answer.graph);
     take_stock(ledger, scope);
     add_same_code(scope);
     add_moves(ledger, scope);
     return scope;
 }
 
-std::vector<book::Lot> start_of(fold::Ledger& ledger, const book::Recall& recall) {
-    std::vector<book::Lot> start;
-    for (const auto& row : ledger.rows().recall_lots(recall.seq)) {
-        if (row.asked == 0) continue;
-        if (auto lot = ledger.rows().lot(row.lot)) start.push_back(*lot);
+RecallScope recall_scope(fold::Ledger& ledger, const book::Recall& recall) {
+    return recall_scope(ledger, begins_of(ledger, recall), left_out_of(ledger, recall));
+}
+
+RecallBegins begins_of(fold::Ledger& ledger, const book::Recall& recall) {
+    RecallBegins begins;
+    for (const auto& row : ledger.rows().recall_asked(recall.seq)) {
+        if (auto lot = ledger.rows().lot(row.lot)) begins.lots.push_back(*lot);
     }
-    return start;
+    if (recall.taken == 0) return begins;
+    if (recall.from_ms) begins.window.from = Instant{*recall.from_ms};
+    if (recall.until_ms) begins.window.until = Instant{*recall.until_ms};
+    return begins;
+}
+
+LeftOut left_out_of(fold::Ledger& ledger, const book::Recall& recall) {
+    LeftOut out;
+    for (const auto& one : ledger.rows().recall_outs(recall.seq)) {
+        if (!one.ended_by) out.emplace(one.lot, one.seq);
+    }
+    return out;
+}
+
+bool same_suppliers_lot(const book::Lot& a, const book::Lot& b) {
+    return a.kind == LotKind::received && b.kind == LotKind::received && a.item == b.item && a.partner == b.partner &&
+           !plain(a.supplier_lot).empty() && plain(a.supplier_lot) == plain(b.supplier_lot);
+}
+
+bool in_its_time(const book::Recall& recall, book::Int at) {
+    return (!recall.from_ms || at >= *recall.from_ms) && (!recall.until_ms || at <= *recall.until_ms);
+}
+
+bool begins_with(const book::Recall& recall, const std::vector<book::Lot>& asked, const book::Lot& lot, bool is_supply) {
+    if (std::any_of(asked.begin(), asked.end(), [&](const auto& one) { return same_suppliers_lot(one, lot); })) return true;
+    if (!recall.vessel.empty() && lot.kind == LotKind::blend && lot.vessel == recall.vessel) return true;
+    for (const auto& word : split(recall.words, '\n')) {
+        if (word.empty() || (!recall.material.empty() && lot.item != recall.material)) continue;
+        if (word == lot.printed_code || word == lot.supplier_lot || word == lot.partner + ":" + lot.supplier_lot) return true;
+        if ((lot.kind == LotKind::blend && word == lot.vessel) || (is_supply && word == lot.item)) return true;
+    }
+    if (!recall.words.empty() || (recall.material.empty() && recall.supplier.empty()) || lot.kind == LotKind::blend) return false;
+    return (recall.material.empty() || recall.material == lot.item) && (recall.supplier.empty() || recall.supplier == lot.partner) &&
+           (recall.taken != 0 || in_its_time(recall, lot.happened));
 }
 
 trace::Snapshot snapshot_of(fold::Ledger& ledger, const book::Recall& recall) {
     trace::Snapshot out;
     for (const auto& row : ledger.rows().recall_lots(recall.seq)) {
+        if (row.since != recall.seq) continue;
         trace::Reached reached;
         reached.lot = row.lot;
         reached.depth = row.asked != 0 ? 0 : 1;

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "fold/ledger.h"
+#include "site/site.h"
 #include "trace/recall.h"
 
 namespace peelbook::site {
@@ -19,10 +20,27 @@ struct RecallScope {
     std::vector<std::string> notes;
     std::map<trace::LotId, const trace::Lot*> by_id() const;
 };
-RecallScope recall_scope(fold::Ledger& ledger, const std::vector<book::Lot>& start);
+// What a recall begins with: lots, of which in a window only what was taken out of them then.
+struct RecallBegins {
+    std::vector<book::Lot> lots;
+    TraceWindow window;
+};
 
-// The lots that an opened recall began with, as they stand now.
-std::vector<book::Lot> start_of(fold::Ledger& ledger, const book::Recall& recall);
+// What stands left out, and since which entry: what was made of it after that stays free.
+using LeftOut = std::map<trace::LotId, Seq>;
+
+RecallScope recall_scope(fold::Ledger& ledger, const RecallBegins& begins, const LeftOut& left_out = {});
+// Of one that was opened, as it stands now.
+RecallScope recall_scope(fold::Ledger& ledger, const book::Recall& recall);
+RecallBegins begins_of(fold::Ledger& ledger, const book::Recall& recall);
+LeftOut left_out_of(fold::Ledger& ledger, const book::Recall& recall);
+
+// The same supplier, material and lot: a lot of theirs may come with many trucks, and is written down in many ways.
+bool same_suppliers_lot(const book::Lot& a, const book::Lot& b);
+// Whether a lot that came to be later is one that an opened recall begins with; `asked`: those that it began with.
+bool begins_with(const book::Recall& recall, const std::vector<book::Lot>& asked, const book::Lot& lot, bool is_supply);
+// In the time that it states; open ends hold everything.
+bool in_its_time(const book::Recall& recall, book::Int at);
 
 // The snapshot that its opening froze.
 trace::Snapshot snapshot_of(fold::Ledger& ledger, const book::Recall& recall);

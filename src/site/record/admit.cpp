@@ -73,7 +73,14 @@ Check check_person(const Request& r) {
     if (by.empty()) {
         return Refusal{"no initials", "who did it", "add --by INITIALS, or set PEELBOOK_BY", {}};
     }
-    if (r.rows().person(by)) return {};
+    const auto signs = r.rows().person(by);
+    if (signs && signs->left) {
+        return Refusal{"initials " + by + ": " + signs->name + " left on " + to_text(r.ledger.zone(), {*signs->left}),
+                       "a person who is here",
+                       "sign with your own; when they are here again: peelbook person " + by + " --back",
+                       {}};
+    }
+    if (signs) return {};
     std::vector<std::string> known;
     for (const auto& person : r.rows().people()) known.push_back(person.initials);
     return Refusal{"initials '" + shown(by) + "'", "a person in the book", "add them with: peelbook person", nearest(by, known)};
@@ -128,7 +135,9 @@ struct CommandOf {
     std::string_view operator()(const record::Voided& s) const { return s.undo ? std::string_view{} : s.kind.command; }  // anybody's own
     std::string_view operator()(const record::ClockStarted&) const { return {}; }                                        // it only shortens
     std::string_view operator()(const record::LineFed& s) const { return s.off ? "line off" : s.kind.command; }
-    std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : s.kind.command; }
+    // Stopping never needs a right.
+    std::string_view operator()(const record::Held&) const { return {}; }
+    std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : std::string_view{}; }
     template <class S> std::string_view operator()(const S& s) const {
         if constexpr (S::kind.command == record::RecallOpened::kind.command) {
             if (s.recall.starts_with("DRILL")) return "drill";
@@ -137,24 +146,28 @@ struct CommandOf {
     }
 };
 
+bool allows(const plan::Role& role, const std::string& command) {
+    return std::any_of(role.may.begin(), role.may.end(),
+                       [&](const auto& word) { return word == "*" || word == command || command.starts_with(word + " "); });
+}
+
 }  // namespace
 
 std::string command_of(const record::Statement& says) { return std::string(std::visit(CommandOf{}, says)); }
+
+bool role_may(const plan::Plan& plan, const std::string& role, const std::string& command) {
+    const auto* known = plan.role(role);
+    return plan.roles.empty() || (known && allows(*known, command));
+}
 
 Check may_do(const Request& r, const std::string& command) {
     if (r.governing.seq == 0 || command.empty()) return {};
     const auto latest = r.ledger.plan_at(r.now);  // rights are those of today
     const auto person = r.rows().person(r.draft.by);
-    const auto* role = latest.plan->role(person->role);
-    const auto may = [&](const plan::Role& one) {
-        return std::any_of(one.may.begin(), one.may.end(),
-                           [&](const auto& word) { return word == "*" || word == command || command.starts_with(word + " "); });
-    };
-    if (role && may(*role)) return {};
-    if (latest.plan->roles.empty()) return {};
+    if (role_may(*latest.plan, person->role, command)) return {};
     std::vector<std::string> able;
     for (const auto& one : latest.plan->roles) {
-        if (may(one)) able.push_back(one.id);
+        if (allows(one, command)) able.push_back(one.id);
     }
     return Refusal{"'" + command + "' by " + r.draft.by + ", role " + (person->role.empty() ? "none" : person->role),
                    "a role that may: " + (able.empty() ? "none in the plan" : joined(able, ", ")),

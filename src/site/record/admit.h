@@ -70,6 +70,7 @@ Result<Admitted> admit_kind(const Request& r, const record::CoPacked& s);
 Result<Admitted> admit_kind(const Request& r, const record::CultureRenewed& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& s);
+Result<Admitted> admit_kind(const Request& r, const record::RecallWidened& s);
 Result<Admitted> admit_kind(const Request& r, const record::Contacted& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallTold& s);
 Result<Admitted> admit_kind(const Request& r, const record::RecallCounted& s);
@@ -78,11 +79,14 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallClosed& s);
 // --- shared rules
 Check no_cycle(const Request& r, const book::Lot& into, const book::Lot& from);  // refused with the path that would close
 Check may_do(const Request& r, const std::string& command);
+bool role_may(const plan::Plan& plan, const std::string& role, const std::string& command);
 std::string command_of(const record::Statement& says);  // the command that records it: "ship", "use"
 
 Result<book::Lot> known_lot(const Request& r, const std::string& code);  // refused with the nearest codes
 Check known_id(const std::string& what, const std::string& id, const std::vector<std::string>& known, const std::string& next);
 Check not_before_lot(const Request& r, const book::Lot& lot);
+// Whoever had goods is a customer, or a way out by which they left without a name.
+Check one_holder(const std::string& partner, const std::string& way);
 Check wanted_dimension(const std::string& what, const std::optional<Measure>& m, Dimension d);
 // A value beyond what the plan says that a reading of the point can be, not yet said to be sure of; `how` to say so.
 Refusal not_possible(const plan::Point& point, const Measure& value, const std::string& how);

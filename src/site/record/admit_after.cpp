@@ -24,23 +24,6 @@ Result<std::vector<book::Lot>> known_lots(const Request& r, const std::vector<st
     return lots;
 }
 
-// While a recall that holds the lot is open, a release is the end of a signed decision to leave it out.
-Check not_recalled(const Request& r, const book::Lot& lot) {
-    for (const auto& recall : r.rows().open_recalls()) {
-        const auto outs = r.rows().recall_outs(recall.seq);
-        if (std::any_of(outs.begin(), outs.end(), [&](const auto& out) { return out.lot == lot.id; })) continue;
-        for (const auto& hold : r.rows().holds(lot.id)) {
-            if (hold.released_seq || !hold.why.starts_with(recall.code + ":")) continue;
-            return Refusal{"lot " + lot.code + ", held by " + recall.code + " (entry " + std::to_string(hold.seq) + ")",
-                           "a lot that no open recall covers",
-                           "close the recall, or leave the lot out of it: peelbook recall narrow " + recall.code + " " + lot.code +
-                               " --hazard ... --why ...",
-                           {}};
-        }
-    }
-    return {};
-}
-
 // What a release answers: each finding of the lots that is not within.
 std::string digest_of_findings(const book::Derived& rows, const std::vector<book::LotId>& lots) {
     std::string all;
@@ -55,8 +38,15 @@ std::string digest_of_findings(const book::Derived& rows, const std::vector<book
 }  // namespace
 
 // A hold reaches what was made from the lots and is still on hand.
+// A complaint reads the printed code from its pack: then all that bears it is meant (rule 36).
 Result<Admitted> admit_kind(const Request& r, const record::Held& s) {
-    auto lots = known_lots(r, s.lots);
+    std::vector<std::string> codes;
+    for (const auto& code : s.lots) {
+        const auto bearing = r.rows().lots_with_printed_code(code);
+        if (bearing.empty() || r.rows().lot(code)) codes.push_back(code);
+        for (const auto& lot : bearing) codes.push_back(lot.code);
+    }
+    auto lots = known_lots(r, codes);
     if (!lots) return lots.refusal();
     if (auto checked = reason_given(r, s.why, "a hold"); !checked) return checked.refusal();
     std::vector<book::LotId> ids;
@@ -74,7 +64,6 @@ Result<Admitted> admit_kind(const Request& r, const record::Released& s) {
     std::vector<book::LotId> ids;
     for (const auto& lot : *lots) {
         if (!r.rows().is_held(lot.id)) return Refusal{"lot " + lot.code + ", which is not held", "a held lot", "check the code", {}};
-        if (auto checked = not_recalled(r, lot); !checked) return checked.refusal();
         out.lots.push_back(lot.code);
         ids.push_back(lot.id);
     }

@@ -317,34 +317,4 @@ Result<Admitted> admit_kind(const Request& r, const record::Cleaned& s) {
     return out;
 }
 
-Result<Admitted> admit_kind(const Request& r, const record::PersonAdded& s) {
-    if (auto checked = check_code("initials", s.initials); !checked) return checked.refusal();
-    if (trimmed(s.name).empty()) return Refusal{"no name for " + s.initials, "the person's name", "add --name \"...\"", {}};
-    if (auto known = r.rows().person(s.initials)) {
-        return Refusal{"initials '" + s.initials + "', which are " + known->name + "'s", "initials that nobody has", "choose others", {}};
-    }
-    std::vector<std::string> roles;
-    for (const auto& role : r.plan().roles) roles.push_back(role.id);
-    if (!roles.empty()) {
-        if (auto checked = known_id("role", s.role, roles, "choose one of the plan's roles: " + joined(roles, ", ")); !checked)
-            return checked.refusal();
-    }
-    return Admitted{{}, s, {}};
-}
-
-Result<Admitted> admit_kind(const Request&, const record::PartnerAdded& s) {
-    if (auto checked = check_code("partner code", s.code); !checked) return checked.refusal();
-    if (trimmed(s.name).empty()) return Refusal{"no name for " + s.code, "the partner's name", "add --name \"...\"", {}};
-    const std::vector<std::string> roles{"supplier", "customer", "carrier", "authority"};
-    for (const auto& role : s.roles) {
-        if (!names(roles, role))
-            return Refusal{"role '" + shown(role) + "'", "supplier, customer, carrier or authority", "choose one", nearest(role, roles)};
-    }
-    if (s.roles.empty()) return Refusal{"no role for " + s.code, "supplier, customer, carrier or authority", "add --role", {}};
-    if (!s.gln.empty()) {
-        if (auto checked = check_gln(s.gln); !checked) return checked.refusal();
-    }
-    return Admitted{{}, s, {}};
-}
-
 }  // namespace peelbook::site

@@ -4,6 +4,7 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
 #include "trace/trace.h"
@@ -138,6 +139,19 @@ bool needs_partner(Way way) {
            way == Way::supplier;
 }
 
+// Whom a recall would have to call is known as a customer. Goods to anybody else are asked about: it may be a slip of the code.
+Check known_as_customer(const Request& r, const record::MovedOut& s) {
+    const auto partner = r.rows().partner(s.partner);
+    const auto roles = split(partner ? partner->roles : "", ' ');
+    if (std::find(roles.begin(), roles.end(), "customer") != roles.end() || !trimmed(s.why).empty() || !trimmed(r.draft.why).empty())
+        return {};
+    return Refusal{
+        "goods to " + s.partner + ", " + partner->name + ", who is no customer but " + joined(roles, ", "),
+        "a customer, or the reason",
+        "check the code; add the role: peelbook partner " + s.partner + " --role " + joined(roles, ",") + ",customer; or add --why \"...\"",
+        {}};
+}
+
 // Nobody knows how returned food was kept: it is not sold again (common practice). Feed is another law's food.
 bool may_leave_returned(Way way) { return feeds_nobody(way) || way == Way::animal_feed || way == Way::supplier; }
 
@@ -204,6 +218,9 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (needs_partner(way) || !s.partner.empty()) {
         if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
     }
+    if (way == Way::customer || way == Way::van || way == Way::donation) {
+        if (auto checked = known_as_customer(r, s); !checked) return checked.refusal();
+    }
     if (!s.carrier.empty()) {
         if (auto checked = known_partner(r, s.carrier, "carrier"); !checked) return checked.refusal();
     }
@@ -225,6 +242,12 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
+    if (s.of_returned && way == Way::animal_feed && lot->date_kind == DateKind::use_by && !s.already_done && r.amending == 0) {
+        return Refusal{"returned goods of " + lot->code + " as animal-feed, which have a use-by date",
+                       "waste, sample or supplier: nobody kept them cold",
+                       "discard them: peelbook discard " + lot->code + " --returned --why ...",
+                       {}};
+    }
     auto amount = s.of_returned ? take_returned(r, *lot, s) : take_from(r, *lot, s.pieces, s.mass, false);
     if (!amount) return amount.refusal();
     s.pieces = amount->pieces;
@@ -232,17 +255,36 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     return Admitted{{}, s, {}};
 }
 
+Check one_holder(const std::string& partner, const std::string& way) {
+    if (partner.empty() && way.empty())
+        return Refusal{"goods of nobody", "who had them", "add --from CUSTOMER, or the way they left: --way own-shop", {}};
+    if (!partner.empty() && !way.empty())
+        return Refusal{partner + " and " + way, "one of both", "leave --way out: the customer had them", {}};
+    if (way.empty()) return {};
+    std::vector<std::string> words;
+    for (const auto one : record::ways_out) {
+        if (!feeds_nobody(stored_word<Way>(one)) && !needs_partner(stored_word<Way>(one))) words.emplace_back(one);
+    }
+    if (std::find(words.begin(), words.end(), way) != words.end()) return {};
+    return Refusal{"way '" + shown(way) + "'", "a way out that names nobody: " + joined(words, ", "), "choose one, or add --from CUSTOMER",
+                   nearest(way, words)};
+}
+
 Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     auto s = given;
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
+    if (auto checked = one_holder(s.partner, s.way); !checked) return checked.refusal();
+    if (!s.partner.empty()) {
+        if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
+    }
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     book::Int went_pieces = 0, went_mg = 0;
     for (const auto& move : r.rows().moves(lot->id)) {
-        if (move.partner != s.partner) continue;
+        const Way left_by = move.left_by.value_or(move.way);
+        if (!fold::has_recipient(move) || move.partner != s.partner || (s.partner.empty() && word(left_by) != s.way)) continue;
         const book::Int sign = move.way == Way::returned ? -1 : 1;
         went_pieces += sign * move.pieces.value_or(0);
         went_mg += sign * move.mass_mg.value_or(0);
@@ -250,7 +292,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     if (s.pieces < 0 || (s.pieces == 0 && !s.mass)) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass", {}};
     if (r.amending != 0) return Admitted{{}, s, {}};
     if (s.pieces > went_pieces || (s.mass && s.mass->value > went_mg)) {
-        return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + s.partner,
+        return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + (s.partner.empty() ? s.way : s.partner),
                        "at most what went there and has not come back: " + std::to_string(went_pieces) + " pieces, " + mass_text(went_mg),
                        "check the lot on the label and the customer",
                        {}};

@@ -27,8 +27,12 @@ std::string with(const std::string& before, const std::string& text) { return te
 
 struct Summary {
     std::string operator()(const record::Opened& s) const { return "opened the book of " + s.name; }
-    std::string operator()(const record::PersonAdded& s) const { return "person " + s.initials + ", " + s.name + with(", ", s.role); }
-    std::string operator()(const record::PartnerAdded& s) const { return "partner " + s.code + ", " + s.name; }
+    std::string operator()(const record::PersonAdded& s) const {
+        return "person " + s.initials + ", " + s.name + with(", ", s.role) + with(", ", s.state);
+    }
+    std::string operator()(const record::PartnerAdded& s) const {
+        return "partner " + s.code + ", " + s.name + ", " + joined(s.roles, ", ");
+    }
     std::string operator()(const record::PlanAdopted& s) const {
         return "adopted the plan, " + std::to_string(s.files.size()) + " files" + with(", hazard: ", s.hazard);
     }
@@ -65,10 +69,10 @@ struct Summary {
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
         return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) +
-               with(" to ", s.partner) + with(" on pallet ", s.sscc);
+               with(" to ", s.partner) + with(" on pallet ", s.sscc) + with(", round ", s.round);
     }
     std::string operator()(const record::Returned& s) const {
-        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
+        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + (s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::Counted& s) const {
         return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") +
@@ -117,6 +121,11 @@ struct Summary {
     std::string operator()(const record::RecallDecided& s) const {
         return s.recall + " decided" + with(": ", s.decision) + with(", class ", s.grade) + with(", left out ", joined(s.out, ", "));
     }
+    std::string operator()(const record::RecallWidened& s) const {
+        std::vector<std::string> codes = s.back;
+        for (const auto& one : s.lots) codes.push_back(one.lot);
+        return s.recall + " now covers " + joined(codes, ", ");
+    }
     std::string operator()(const record::Contacted& s) const {
         return (s.recall.empty() ? "call list: " : s.recall + ": ") + s.partner + (s.reached ? " reached" : " not reached") +
                with(", ", s.person) + with(", ", s.how) + (s.check ? ", effectiveness check" : "");
@@ -126,7 +135,7 @@ struct Summary {
     }
     std::string operator()(const record::RecallCounted& s) const {
         return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code +
-               with(" at ", s.partner);
+               with(" at ", s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
     std::string operator()(const record::Voided& s) const {

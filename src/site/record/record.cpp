@@ -14,6 +14,7 @@
 #include "site/record/amendable.h"
 #include "site/record/holds.h"
 #include "site/record/reached.h"
+#include "site/record/recall_guard.h"
 #include "site/record/recall_hooks.h"
 #include "site/record/receipt.h"
 #include "site/record/undo.h"
@@ -37,8 +38,8 @@ class Recording {
     void hold(const std::vector<HoldToWrite>& holds, const std::string& by);
     // Holds that the program writes; they may raise nothing themselves.
     void hold_what_deviates(const std::string& by);
-    // An opened recall holds all that it covers and is here, and so does every later entry that makes one cover more.
-    void hold_what_is_recalled(Seq seq, const std::string& by);
+    // While a recall is open all that it covers and is here is held (recall_guard.h). Told in lines.
+    std::vector<std::string> guard(Seq seq, const std::string& by);
     Receipt receipt_of(Seq seq, const record::Statement& says, Instant happened);
     Check no_less_than_nothing(Seq target);
     Check no_cycle_made();
@@ -47,6 +48,7 @@ class Recording {
 
     fold::Ledger& ledger_;
     Instant now_;
+    std::vector<Seq> entries_;  // that were appended
     std::vector<book::Finding> changed_;
     std::vector<AutomaticHold> holds_;
     bool practice_ = ledger_.in_practice();                // rule 58
@@ -66,6 +68,7 @@ Seq Recording::append(const record::Payload& payload, Instant happened, const st
     entry.payload = payload;
     ledger_.book.append(entry);
     ledger_.remember(entry);
+    entries_.push_back(entry.seq);
     fold::Derivation d{ledger_, entry.seq, now_};
     apply(d, entry);
     changed_.insert(changed_.end(), d.changed.begin(), d.changed.end());
@@ -118,7 +121,18 @@ void Recording::hold_what_deviates(const std::string& by) {
     hold(holds_carried(ledger_, restocked_, taken_), by);
 }
 
-void Recording::hold_what_is_recalled(Seq seq, const std::string& by) { hold(recall_holds(ledger_, seq), by); }
+std::vector<std::string> Recording::guard(Seq seq, const std::string& by) {
+    std::vector<std::string> lines;
+    const Done done{seq, entries_, rewired_, restocked_, taken_, changed_};
+    const auto widened = widenings(ledger_, done);
+    for (const auto& one : widened) {
+        append(record::Statement{one}, now_, by, "");
+        const auto more = told(ledger_, one);
+        lines.insert(lines.end(), more.begin(), more.end());
+    }
+    hold(recall_holds(ledger_, done, widened), by);
+    return lines;
+}
 
 Receipt Recording::receipt_of(Seq seq, const record::Statement& says, Instant happened) {
     Receipt receipt;
@@ -172,8 +186,9 @@ Result<Receipt> Recording::run(const Draft& draft) {
         if (auto checked = no_less_than_nothing(voided->target); !checked) return checked.refusal();
     }
     hold_what_deviates(draft.by);
-    hold_what_is_recalled(seq, draft.by);
+    const auto widened = guard(seq, draft.by);
     Receipt receipt = receipt_of(seq, admitted->says, happened);
+    receipt.next.insert(receipt.next.end(), widened.begin(), widened.end());
     for (auto& line : voided ? recall_changes(before_void, recall_reaches(ledger_)) : std::vector<std::string>{})
         receipt.next.push_back(std::move(line));
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
@@ -281,8 +296,9 @@ Result<Receipt> Recording::correct(Seq target, const Draft& rest) {
     if (auto checked = pass(passages_of(ledger_, target, amended.statement), happened, sent_on); !checked) return checked.refusal();
     if (auto checked = no_less_than_nothing(target); !checked) return checked.refusal();
     hold_what_deviates(rest.by);
-    hold_what_is_recalled(seq, rest.by);
+    const auto widened = guard(seq, rest.by);
     Receipt receipt = receipt_of(seq, amended.statement, happened);
+    receipt.next.insert(receipt.next.end(), widened.begin(), widened.end());
     tell_amendment(amended, receipt);
     receipt.next.insert(receipt.next.begin(), admitted->notes.begin(), admitted->notes.end());
     for (auto& line : reach_changes(before, reach_of(target))) receipt.next.push_back(std::move(line));

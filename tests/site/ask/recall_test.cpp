@@ -210,7 +210,15 @@ TEST_CASE("rule 45: what was made and what was shipped add up, to the milligram 
     CHECK(after.found() == 100'000);
     CHECK(b.held("P-1"));  // what came back is held
     CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'P-1'") == Words{"20"});
-    const auto receipt = b.did(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
+    for (const auto* whom : {"authority", "public", "supplier"}) b.did(record::RecallTold{code, whom, "", "telephone", ""});
+    for (const auto* partner : {"CAFE", "SHOP"}) {
+        record::Contacted call;
+        call.recall = code;
+        call.partner = partner;
+        call.reached = true;
+        b.did(call);
+    }
+    b.did(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
     CHECK(b.view(code).stamp() == "");
     CHECK(b.site->recalls().front().found == 100'000);
     CHECK(b.faults() == "");
@@ -221,16 +229,19 @@ TEST_CASE("closing with something not accounted for wants a reason, and it stand
     const auto code = b.open();
     const auto refusal = b.refused(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
     CHECK(told(refusal) ==
-          "RECALL-261116-1 closed with 70 pieces, 56kg not accounted for | a reason; it then stands on every "
-          "page | "
-          "count what is missing (peelbook recall status RECALL-261116-1), or add --why \"...\"");
+          "RECALL-261116-1 closed with NOT ACCOUNTED FOR: 70 pieces, 56kg; NOT DONE: authority told; NOT DONE: public told; NOT DONE: "
+          "supplier told; NOT TOLD: CAFE of K1, K2; NOT TOLD: SHOP of K1 | a reason; it then stands on every page | "
+          "do what is left (peelbook recall status RECALL-261116-1), or add --why \"...\"");
     b.did(record::RecallClosed{code, "sold on a market", 0, 0, 0, 0, 0, 0});
     const auto view = b.view(code);
-    CHECK(view.stamp() == "NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market)");
+    CHECK(view.stamp() ==
+          "NOT ACCOUNTED FOR: 70 pieces, 56kg; NOT DONE: authority told; NOT DONE: public told; NOT DONE: supplier told; NOT TOLD: CAFE of "
+          "K1, "
+          "K2; NOT TOLD: SHOP of K1 (sold on a market)");
     const auto workbook = b.site->recall_workbook(view);
     REQUIRE(workbook.ok());
-    CHECK(workbook->mark.find("NOT ACCOUNTED FOR: 70 pieces, 56kg") == 0);
-    for (const auto& sheet : workbook->sheets) CHECK(sheet.note.find("NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market). ") == 0);
+    CHECK(workbook->mark.find("NOT ACCOUNTED FOR: 70 pieces, 56kg; and 5 more") == 0);
+    for (const auto& sheet : workbook->sheets) CHECK(sheet.note.find(view.stamp() + ". ") == 0);
     CHECK(told(b.refused(b.said(code, "K1", "used", 1, "CAFE"))).find(", closed by entry ") != std::string::npos);
 }
 
@@ -305,7 +316,7 @@ TEST_CASE("rule 43: nothing is left out but by a signed decision with hazard and
     CHECK(b.refused(out).nearest.front() == "L-1");
     // What the recall holds is not released behind its back.
     const auto refusal = b.refused(record::Released{{"L-1"}, "looked at"});
-    CHECK(refusal.given.find("lot L-1, held by " + code) == 0);
+    CHECK(refusal.given == "a release of L-1, covered by " + code + ": stones");
     out.out = {"L-1"};
     const auto signed_out = b.did(out);
     const auto view = b.view(code);
@@ -354,16 +365,16 @@ TEST_CASE(
     b.pass(minutes(60));
     record::RecallOpened by_vessel;
     by_vessel.vessel = "silo";
-    by_vessel.from = filled - minutes(1);
-    by_vessel.until = filled + minutes(1);
+    by_vessel.from = filled + minutes(4);  // of what was taken out, as in a trace: at five past
+    by_vessel.until = filled + minutes(6);
     const auto silo = covered_by(by_vessel);
     CHECK(std::find(silo.begin(), silo.end(), "L-4") != silo.end());
     CHECK(std::find(silo.begin(), silo.end(), "WF-2") == silo.end());
-    by_vessel.until = filled - minutes(1);
+    by_vessel.until = filled + minutes(4);
     by_vessel.from.reset();
     by_vessel.hazard = "pests";
     by_vessel.why = "x";
-    CHECK(b.refused(by_vessel).given == "no lot of silo in that time");
+    CHECK(b.refused(by_vessel).given == "a recall of what was taken in a time in which nothing was");
 
     auto unknown = Sold::opening();
     unknown.lots = {"WF-11"};

@@ -75,6 +75,14 @@ class GateCell {
         b.receive("WF-1", "wheat-flour", "500kg");
         b.receive("MILK-1", "milk", "100kg");
         lot_ = make();
+        if (act == Act::onto) lot_ = stands_in_vessel(lot_);
+        if (state == State::recalled) {
+            record::RecallOpened recall;
+            recall.lots = {lot_};
+            recall.hazard = "stones";
+            recall.why = "the miller called";
+            b.did(recall);
+        }
         if (act == Act::release && state != State::held) b.did(record::Held{{lot_}, "to be released", {}});
     }
 
@@ -174,6 +182,23 @@ class GateCell {
         b.did(record::Acted{{f.anchor, f.point, f.ord}, "decided", "", disposition, "", "", ""});
         return code;
     }
+    // What keeps it came to be known when it was in the vessel already.
+    std::string stands_in_vessel(const std::string& lot) {
+        record::Filled fill;
+        fill.vessel = vessel();
+        fill.lot = lot;
+        fill.mass = measure("5kg");
+        auto draft = b.draft(fill);
+        draft.already_done = true;
+        draft.why = "it was in before anybody looked";
+        const auto receipt = b.site->record(draft);
+        REQUIRE(receipt.ok());
+        b.pass(minutes(10));
+        return receipt->code;
+    }
+    std::string vessel() const {
+        return state_ == State::owed ? "kettle" : state_ == State::unfinished ? "trough" : is_milk() ? "tank" : "silo";
+    }
     std::string make();
     record::Statement says();
     record::Statement way_out() {
@@ -206,6 +231,8 @@ std::string GateCell::make() {
             b.did(still_there);
             return "WF-9";
         }
+        case State::recalled:
+            return goods() ? dough("L-9", "probe", true) : b.did(received("WF-9", "wheat-flour")).code;
         case State::held: {
             const std::string code = goods() ? dough("L-9", "probe", true) : b.did(received("WF-9", "wheat-flour")).code;
             b.did(record::Held{{code}, "wire seen", {}});
@@ -220,7 +247,7 @@ std::string GateCell::make() {
         case State::to_discard:
             return decided("discard");
         case State::owed:
-            if (act_ == Act::use || act_ == Act::fill) {
+            if (act_ == Act::use || act_ == Act::fill || act_ == Act::onto) {
                 b.start("B-9", "bun");
                 b.use("B-9", "WF-1", "10kg");
                 b.use("B-9", "MILK-1", "6kg");
@@ -311,8 +338,15 @@ record::Statement GateCell::says() {
         }
         case Act::fill: {
             record::Filled fill;
-            fill.vessel = state_ == State::owed ? "kettle" : state_ == State::unfinished ? "trough" : is_milk() ? "tank" : "silo";
+            fill.vessel = vessel();
             fill.lot = lot_;
+            fill.mass = measure("1kg");
+            return fill;
+        }
+        case Act::onto: {
+            record::Filled fill;
+            fill.vessel = vessel();
+            fill.lot = state_ == State::owed ? "B-9" : is_milk() ? "MILK-1" : "WF-1";
             fill.mass = measure("1kg");
             return fill;
         }

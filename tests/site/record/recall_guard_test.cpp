@@ -1,0 +1,324 @@
+// While a recall is open: all that it covers, or would, and is here, is held; it leaves only as waste, a sample or back to the supplier.
+// A narrowing falls with its grounds. What is wanted follows from rules 39 and 40 of the trade (common practice) and was written
+// before the code.
+#include <algorithm>
+
+#include "site/bakery.h"
+
+namespace peelbook::site::testing {
+namespace {
+
+using Words = std::vector<std::string>;
+
+struct Recalled : Bakery {
+    std::string recall;
+
+    Recalled() {
+        receive("WF-1", "wheat-flour", "100kg", "W-44 71");
+        receive("WF-2", "wheat-flour", "300kg", "W-9");
+        did(metal(true));
+    }
+    record::RecallOpened opening(const Words& lots) const {
+        record::RecallOpened r;
+        r.lots = lots;
+        r.hazard = "stones";
+        r.why = "the miller called";
+        return r;
+    }
+    void open(const record::RecallOpened& r) {
+        did(r);
+        recall = site->recalls().front().code;
+        pass(minutes(1));
+    }
+    void open(const Words& lots) { open(opening(lots)); }
+    RecallView view() const {
+        auto found = site->recall(recall);
+        REQUIRE(found.ok());
+        return *found;
+    }
+    Words covered() const {  // "P-1?" possible, "L-1 left out"
+        Words out;
+        for (const auto& line : view().lots) {
+            const bool left_out = line.state == RecallLotState::left_out;
+            out.push_back(line.lot.code + (left_out ? " left out" : "") + (line.certain ? "" : "?"));
+        }
+        std::sort(out.begin(), out.end());
+        return out;
+    }
+    bool covers(const std::string& code) const {
+        const auto all = covered();
+        return std::find(all.begin(), all.end(), code) != all.end() || std::find(all.begin(), all.end(), code + "?") != all.end();
+    }
+    Receipt narrow(const Words& lots, const std::string& why = "weigh sheet and bag agree") {
+        return did(record::RecallDecided{recall, "", "", "stones", lots, why});
+    }
+    Receipt release(const std::string& lot) { return did(record::Released{{lot}, "left out of the recall"}); }
+    Receipt widen(const Words& lots) { return did(record::RecallWidened{recall, {}, lots, "the miller named it too", 0}); }
+    // The whole gate in one question: whoever asks to send it on is refused, naming the recall.
+    void check_kept(const std::string& lot) {
+        INFO(lot);
+        CHECK(held(lot));
+        const bool goods = Bakery::lot(lot).made_pieces.has_value();
+        auto way = out("customer", lot, goods ? 1 : 0, "CAFE");
+        if (!goods) way.mass = measure("1kg");
+        CHECK(refused(way).given == "shipping " + lot + ", covered by " + recall + ": stones");
+        CHECK(refused(record::Released{{lot}, "looked at"}).given == "a release of " + lot + ", covered by " + recall + ": stones");
+    }
+};
+
+}  // namespace
+
+TEST_CASE("the recalled lot comes again with the next truck: covered and held at the door, however its code is written") {
+    Recalled b;
+    auto opening = b.opening({"MILL:W-44 71"});
+    opening.material = "wheat-flour";
+    b.open(opening);
+    const auto again = b.receive("WF-3", "wheat-flour", "50kg", "w4471");
+    CHECK(again.holds.size() == 1);
+    CHECK(again.next.front() == b.recall + " now covers WF-3");
+    b.check_kept("WF-3");
+    CHECK(b.covered() == Words{"WF-1", "WF-3"});
+    b.start("L-1", "loaf");
+    CHECK(b.refused(Bakery::used("L-1", "WF-3", "30kg")).given == "use of WF-3, covered by " + b.recall + ": stones");
+    b.receive("WF-4", "wheat-flour", "50kg", "W-4472");
+    b.receive("RF-1", "rye-flour", "50kg", "W-44 71");  // another material of theirs may have the same number
+    CHECK_FALSE(b.held("WF-4"));
+    CHECK_FALSE(b.held("RF-1"));
+    b.did(record::RecallClosed{b.recall, "nothing was baked of it", 0, 0, 0, 0, 0, 0});
+    CHECK(b.held("WF-3"));  // until somebody looks at it
+    CHECK_FALSE(b.receive("WF-5", "wheat-flour", "50kg", "W-44 71").holds.size() == 1);
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a recall of one of our codes takes the same supplier's lot under another of our codes too") {
+    Recalled b;
+    b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
+    b.open(Words{"WF-1"});
+    CHECK(b.covered() == Words{"WF-1", "WF-3"});
+    b.check_kept("WF-3");
+}
+
+TEST_CASE("covered goods do not get out by a count, by product, or under a printed code that is recalled") {
+    Recalled b;
+    b.loaf("L-1", "WF-1");
+    b.loaf("L-2", "WF-2");
+    b.did(Bakery::packed("P-1", "L-1", 40, "K1"));
+    b.did(Bakery::packed("P-2", "L-2", 10, "K2"));
+    b.end_of_run();
+    b.did(Bakery::out("customer", "P-1", 40, "CAFE"));
+    b.open(Words{"WF-1"});
+    CHECK_FALSE(b.held("P-1"));  // nothing of it is here
+    record::Counted found{"P-1", 3, {}, "behind the rack"};
+    b.did(found);
+    b.check_kept("P-1");
+    auto any = Bakery::out("customer", "", 11, "CAFE");
+    any.product = "loaf";
+    CHECK(b.refused(any).given.find("more by product than stands free: 10 pieces; not shipping P-1, covered by " + b.recall) == 0);
+    b.did(Bakery::packed("P-3", "L-2", 10, "K1"));  // nobody can tell it from P-1
+    b.check_kept("P-3");
+    CHECK(b.covered() == Words{"L-1", "P-1", "P-3?", "WF-1"});
+    const auto waste = Bakery::out("waste", "P-1", 3);
+    auto thrown = b.draft(waste);
+    thrown.why = "recalled";
+    b.did(thrown);
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("what came back of recalled goods is no feed; other returns may be") {
+    Recalled b;
+    b.loaf("L-1", "WF-1");
+    b.loaf("L-2", "WF-2");
+    b.did(Bakery::packed("P-1", "L-1", 40, "K1"));
+    b.did(Bakery::packed("P-2", "L-2", 40, "K2"));
+    b.end_of_run();
+    for (const std::string lot : {"P-1", "P-2"}) {
+        b.did(Bakery::out("customer", lot, 20, "CAFE"));
+        record::Returned back;
+        back.lot = lot;
+        back.partner = "CAFE";
+        back.pieces = 6;
+        b.did(back);
+    }
+    b.open(Words{"WF-1"});
+    CHECK(b.held("P-1"));
+    auto feed = Bakery::out("animal-feed", "P-1", 6, "CAFE");
+    feed.of_returned = true;
+    CHECK(b.refused(feed).given == "shipping P-1, covered by " + b.recall + ": stones");
+    feed.lot = "P-2";
+    b.did(feed);
+}
+
+TEST_CASE("clean flour is not filled onto what is held or recalled; an emptying that somebody looked into makes room") {
+    Recalled b;
+    record::Filled fill;
+    fill.vessel = "silo";
+    fill.lot = "WF-1";
+    fill.mass = measure("50kg");
+    const auto blend = b.did(fill).code;
+    b.pass(minutes(10));
+    b.open(Words{"WF-1"});
+    b.check_kept(blend);
+    fill.lot = "WF-2";
+    CHECK(b.refused(fill).given == "a fill onto " + blend + ", covered by " + b.recall + ": stones");
+    b.did(record::RecallClosed{b.recall, "sent back", 0, 0, 0, 0, 0, 0});
+    CHECK(b.refused(fill).given == "a fill onto " + blend + ", on hold: " + b.recall + ": stones");
+    b.did(record::Emptied{"silo", true, "swept"});
+    b.pass(minutes(10));
+    CHECK_FALSE(b.held(b.did(fill).code));
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a narrowing falls when the lot is surely one of them, holds again and stays in the reconciliation meanwhile") {
+    Recalled b;
+    b.loaf("L-1", "WF-2");
+    auto possible = Bakery::used("L-1", "WF-1", "1kg");
+    possible.possible = true;
+    auto late = b.draft(possible);
+    late.happened = b.clock.now() - minutes(20);
+    const auto use = b.did(late);
+    b.open(Words{"WF-1"});
+    CHECK(b.covered() == Words{"L-1?", "WF-1"});
+    b.narrow({"L-1"});
+    CHECK(b.covered() == Words{"L-1 left out?", "WF-1"});
+    b.release("L-1");
+    CHECK_FALSE(b.held("L-1"));
+    CHECK(b.view().reconciliation.goods.pieces.made == 54);  // left out, and counted
+    b.pass(minutes(5));
+    b.did(Bakery::packed("P-1", "L-1", 20, "K1"));  // it rests on the same decision
+    b.end_of_run();
+    CHECK(b.covered() == Words{"L-1 left out?", "WF-1"});
+    b.did(Bakery::out("customer", "P-1", 5, "CAFE"));
+    auto sure = possible;
+    sure.possible = false;
+    const auto amended = b.amended(use.seq, sure, "it was in it");
+    b.countersign_if_it_waits(amended.seq);
+    CHECK(b.covered() == Words{"L-1", "P-1", "WF-1"});
+    b.check_kept("L-1");
+    b.check_kept("P-1");
+    CHECK(b.view().partners.size() == 1);
+    CHECK(b.ask("SELECT count(*) FROM recall_out WHERE ended_by IS NOT NULL") == Words{"1"});
+    b.narrow({"L-1", "P-1"}, "sieved at 1 mm");  // anew, on what is known now
+    CHECK(b.covered() == Words{"L-1 left out", "P-1 left out", "WF-1"});
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a narrowing falls when more of what is recalled went in, and with another hazard") {
+    Recalled b;
+    b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
+    b.loaf("L-1", "WF-2");
+    auto late = b.draft(Bakery::used("L-1", "WF-1", "1kg"));
+    late.happened = b.clock.now() - minutes(20);
+    b.did(late);
+    b.open(Words{"WF-1"});
+    b.narrow({"L-1"}, "a kilogram, sieved");
+    b.release("L-1");
+    auto more = b.draft(Bakery::used("L-1", "WF-3", "2kg"));
+    more.happened = b.clock.now() - minutes(20);
+    more.already_done = true;
+    more.why = "forgotten";
+    b.did(more);
+    CHECK(b.covered() == Words{"L-1", "WF-1", "WF-3"});
+    b.check_kept("L-1");
+    b.narrow({"L-1"}, "three kilograms, sieved");
+    CHECK(b.covers("L-1 left out"));
+    b.did(record::RecallDecided{b.recall, "", "", "ergot", {}, "the laboratory says so"});
+    CHECK(b.covered() == Words{"L-1", "WF-1", "WF-3"});
+    CHECK(b.refused(Bakery::out("customer", "L-1", 1, "CAFE")).given == "shipping L-1, covered by " + b.recall + ": ergot");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("recall widen takes back in what was left out, and in what the miller names later, with all that was made of it") {
+    Recalled b;
+    b.loaf("L-1", "WF-1");
+    b.loaf("L-2", "WF-2");
+    b.open(Words{"WF-1"});
+    b.narrow({"L-1"});
+    b.release("L-1");
+    CHECK(b.widen({"L-1"}).holds.size() == 1);
+    b.check_kept("L-1");
+    CHECK(b.refused(record::RecallWidened{b.recall, {}, {"L-1"}, "again", 0}).given == "L-1, which " + b.recall + " covers already");
+    CHECK(b.refused(record::RecallWidened{b.recall, {}, {"L-2"}, "", 0}).given == "a recall widened without a reason");
+    b.widen({"MILL:W-9"});
+    CHECK(b.covered() == Words{"L-1", "L-2", "WF-1", "WF-2"});
+    b.check_kept("L-2");
+    b.check_kept("WF-2");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a recall means by a time what a trace means by it") {
+    Recalled b;
+    b.loaf("L-1", "WF-1");
+    const auto between = b.clock.now();
+    b.pass(minutes(60));
+    b.loaf("L-2", "WF-1");
+    auto by_water = b.opening({"water"});
+    by_water.from = between;
+    b.open(by_water);
+    auto of_trace = b.site->trace_forward("water", "", {between, {}});
+    REQUIRE(of_trace.ok());
+    CHECK(b.view().lots.size() == of_trace->reached.size());
+    CHECK(b.covers("L-2"));
+    CHECK_FALSE(b.covers("L-1"));
+    b.check_kept("L-2");
+    b.loaf("L-3", "WF-2");  // the notice has no end yet
+    b.check_kept("L-3");
+
+    auto by_flour = b.opening({"MILL:W-44 71"});
+    by_flour.drill = true;
+    by_flour.until = between;
+    b.open(by_flour);
+    CHECK(b.covers("L-1"));
+    CHECK_FALSE(b.covers("L-2"));
+    auto supply = b.opening({});
+    supply.drill = true;
+    supply.material = "water";
+    supply.until = between;
+    b.open(supply);
+    CHECK(b.covers("L-1"));
+    CHECK_FALSE(b.covers("L-2"));
+    supply.until = between - hours(24 * 30);
+    CHECK(b.refused(supply).given == "a recall of what was taken in a time in which nothing was");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a recall of what a supplier brought between two dates takes in what they bring until then") {
+    Recalled b;
+    b.pass(minutes(10));
+    auto theirs = b.opening({});
+    theirs.supplier = "MILL";
+    theirs.until = b.clock.now() + hours(24);
+    b.open(theirs);
+    CHECK(b.covers("WF-1"));
+    CHECK(b.covers("WF-2"));
+    b.receive("SES-1", "sesame", "5kg", "Q-1");
+    b.check_kept("SES-1");
+    b.pass(hours(25));
+    CHECK(b.receive("SES-2", "sesame", "5kg", "Q-2").holds.empty());
+    auto nobody = b.opening({});
+    nobody.supplier = "CAFE";
+    CHECK(b.refused(nobody).given == "no lot of CAFE in that time");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("a recalled delivery is not voided away, and a batch with a missing use of it is held when it is finished") {
+    Recalled b;
+    const auto again = b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
+    b.start("L-1", "loaf");
+    b.use("L-1", "water", "18kg");
+    b.use("L-1", "SALT-1", "600g");
+    b.open(Words{"WF-1"});
+    auto away = b.draft(record::Voided{again.seq, "typed twice", false});
+    away.by = "QA";
+    CHECK(b.refused(away).given == "entry " + std::to_string(again.seq) + ", which later entries build on");
+    b.step("L-1", "mix");
+    b.pass(minutes(30));
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    b.step("L-1", "bake");
+    CHECK_FALSE(b.covers("L-1"));
+    b.finish("L-1", 54, "43.2kg");  // no flour was recorded: any that was in the house may be in it
+    CHECK(b.covered() == Words{"L-1?", "WF-1", "WF-3"});
+    b.check_kept("L-1");
+    CHECK(b.faults() == "");
+}
+
+}  // namespace peelbook::site::testing
