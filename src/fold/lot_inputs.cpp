@@ -82,12 +82,13 @@ void Gatherer::operator()(const record::Used& s) {
     } else {
         take_part(s.lot, mass_or_none(s.mass), pieces_or_none(s.pieces), !s.possible, s.why);
     }
+    if (as_it_stood()) return;
     const std::vector<book::Use> taken(out_.uses.begin() + static_cast<std::ptrdiff_t>(known), out_.uses.end());
     std::erase_if(out_.uses, [&](const auto& use) {  // what is still taken is not struck
         const auto same = [&](const auto& now) { return now.from_lot == use.from_lot && now.seq == use.seq; };
         return use.struck_by && std::any_of(taken.begin(), taken.end(), same);
     });
-    if (!as_it_stood()) already_done(s.already_done, "use of " + s.lot + ": " + s.why);
+    already_done(s.already_done, "use of " + s.lot + ": " + s.why);
 }
 
 // What the lot took over from its own kind is where the decision cuts; flour and water stay.

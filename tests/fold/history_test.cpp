@@ -3,6 +3,7 @@
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/breadth_first_search.hpp>
 #include <cstdlib>
+#include <functional>
 #include <map>
 #include <random>
 #include <set>
@@ -17,11 +18,14 @@ namespace {
 
 const std::vector<std::string> some_allergens = {"wheat", "rye", "milk", "egg", "sesame", "molluscs"};
 
-// Cores are read on after the bake.
+// Cores are read on after the bake; flour that was opened, loaves and leaven last some hours.
 std::string history_plan() {
     std::string plan(bakery_plan);
-    const std::string limit = "limit = { least = \"94C\" }\n";
-    plan.insert(plan.find(limit) + limit.size(), "read_on = \"40min\"\n");
+    const auto add = [&](const std::string& after, const std::string& keys) { plan.insert(plan.find(after) + after.size(), keys); };
+    add("limit = { least = \"94C\" }\n", "read_on = \"40min\"\n");
+    add("code = \"WF\"\n", "opened_within = \"5h\"\nthawed_within = \"2h\"\nrefreeze = true\n");
+    add("code = \"L\"\n", "kill_step = \"bake\"\nshelf_life = \"9h\"\nsold = \"loose\"\n");
+    add("code = \"LV\"\n", "use_within = \"7h\"\n");
     return plan + "closed = \"min-max\"\n" + std::string(equipment_plan) +
            "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
 }
@@ -73,11 +77,20 @@ class Shift {
         b_.use("GOOD-" + number, "GOOD-F" + number, "30kg");
         b_.did(Bakery::reading("GOOD-" + number, "core", "96C"));
         b_.finish("GOOD-" + number, 54, "43kg");
-        b_.did(Bakery::packed("GOOD-P" + number, "GOOD-" + number, 40, "K1"));
+        auto packs = Bakery::packed("GOOD-P" + number, "GOOD-" + number, 40, "K1");
+        packs.date = Date{2026, 11, 16};
+        b_.did(packs);
     }
     std::map<std::string, int> kinds;  // recorded, by kind
+    bool recalls = false;              // recalls open, narrow, widen and close meanwhile
+    std::function<void()> after;       // each entry that was recorded
 
   private:
+    void count(const std::string& kind) {
+        ++recorded_;
+        ++kinds[kind];
+        if (after) after();
+    }
     std::string any(const std::string& where) {
         const auto codes = b_.ask("SELECT code FROM lot WHERE " + where + " ORDER BY id DESC LIMIT 12");
         return codes.empty() ? "none" : chance_.of(codes);
@@ -89,6 +102,7 @@ class Shift {
     record::Statement care();
     record::Statement on_equipment();
     record::Statement outage();
+    record::Statement of_a_recall();
     void correct();
     void one();
 
@@ -113,7 +127,9 @@ record::Statement Shift::received() {
 
 // Holds, releases, decisions, checks on places and instruments.
 record::Statement Shift::care() {
-    switch (chance_.below(7)) {
+    switch (chance_.below(8)) {
+        case 6:
+            return record::ClockStarted{any("item = 'wheat-flour'"), chance_.one_in(2) ? "opened" : "thawed", chance_.one_in(3)};
         case 0:
             return record::Held{{any("1")}, "to look at", {}};
         case 1:
@@ -265,11 +281,11 @@ void Shift::correct() {
         const auto& one = waiting[static_cast<std::size_t>(chance_.below(static_cast<std::int64_t>(waiting.size())))];
         auto draft = b_.draft(record::Countersigned{{one.entry}, chance_.one_in(3), "looked at", false, ""});
         draft.by = one.by == "QA" ? "MK" : "QA";
-        if (b_.site->record(draft)) ++recorded_, ++kinds["countersigned"];
+        if (b_.site->record(draft)) count("countersigned");
         return;
     }
     if (chance_.one_in(8)) {
-        if (b_.site->undo("MK")) ++recorded_, ++kinds["undone"];
+        if (b_.site->undo("MK")) count("undone");
         return;
     }
     const auto last = b_.site->status().entries;
@@ -277,13 +293,15 @@ void Shift::correct() {
     const auto entry = b_.site->entry(target);
     REQUIRE(entry.ok());
     if (chance_.one_in(3)) {
-        if (b_.site->void_entry(target, "MK", "a slip")) ++recorded_, ++kinds["voided"];
+        if (b_.site->void_entry(target, "MK", "a slip")) count("voided");
         return;
     }
     const auto* says = std::get_if<record::Statement>(&entry->payload);
     if (!says) return;
     auto instead = *says;
     if (auto* s = std::get_if<record::Received>(&instead)) s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
+    if (auto* s = std::get_if<record::Received>(&instead); s && chance_.one_in(2))
+        s->date = Date{2026, 11, 16 + static_cast<int>(chance_.below(4))};
     if (auto* s = std::get_if<record::Used>(&instead)) {
         if (s->mass) s->mass = mass(3000);
         if (chance_.one_in(3)) s->lot = any("kind = 'received'");
@@ -302,20 +320,81 @@ void Shift::correct() {
     if (auto* s = std::get_if<record::Split>(&instead)) s->pieces = 1 + chance_.below(9), s->mass.reset();
     std::optional<Instant> happened;
     if (chance_.one_in(3)) happened = entry->happened + minutes(chance_.below(60) - 30);
-    if (b_.site->amend(target, instead, happened, "QA", "a slip")) ++recorded_, ++kinds["amended"];
+    if (b_.site->amend(target, instead, happened, "QA", "a slip")) count("amended");
+}
+
+// Opens one, of a lot, of water or of a supplier in a time; else leaves out, takes in or closes.
+record::Statement Shift::of_a_recall() {
+    std::string open;
+    for (const auto& one : b_.site->recalls()) {
+        if (!one.closed_seq) open = one.code;
+    }
+    if (open.empty()) {
+        record::RecallOpened r;
+        r.hazard = "stones";
+        r.why = "the miller called";
+        switch (chance_.below(4)) {
+            case 0:
+                r.supplier = "MILL";
+                r.from = b_.clock.now() - minutes(chance_.below(300));
+                break;
+            case 1:
+                r.lots = {chance_.of(std::vector<std::string>{"water", "silo", "tower"})};
+                r.from = b_.clock.now() - minutes(chance_.below(300));
+                break;
+            case 2:
+                r.lots = {any("printed_code <> ''")};
+                break;
+            default:
+                r.lots = {any("kind IN ('received', 'received', 'batch')")};
+        }
+        return r;
+    }
+    const std::string covered =
+        any("id IN (SELECT l.lot FROM recall_lot l JOIN recall r ON r.seq = l.recall WHERE r.code = '" + open + "')");
+    switch (chance_.below(8)) {
+        case 0:
+            return record::RecallClosed{open, "as far as it goes", 0, 0, 0, 0, 0, 0};
+        case 1:
+            return record::RecallWidened{open, {}, {chance_.one_in(2) ? covered : any("1")}, "named too", 0};
+        case 2:
+            return record::RecallDecided{open, "", "", chance_.one_in(2) ? "stones" : "ergot", {}, "known by now"};
+        case 3:
+        case 4:
+            return record::Released{{any("id IN (SELECT lot FROM recall_out WHERE ended_by IS NULL)")}, "left out"};
+        default:
+            return record::RecallDecided{open, "", "", "stones", {covered}, "sieved"};
+    }
 }
 
 void Shift::one() {
     if (chance_.one_in(5)) return correct();
-    auto draft = b_.draft(chance_.one_in(40) ? outage() : draw());
+    auto draft = b_.draft(recalls && chance_.one_in(5) ? of_a_recall() : chance_.one_in(40) ? outage() : draw());
     if (chance_.one_in(4)) draft.happened = b_.clock.now() - minutes(chance_.below(300));
     if (chance_.one_in(4)) draft.why = "because";
     const bool leaves = std::holds_alternative<record::Packed>(draft.says) || std::holds_alternative<record::MovedOut>(draft.says);
     if (chance_.one_in(leaves ? 2 : 8)) draft.already_done = true, draft.why = "it had happened";
     const auto receipt = b_.site->record(draft);
     if (!receipt) return;
-    ++recorded_;
-    ++kinds[receipt->kind];
+    count(receipt->kind);
+}
+
+// What the guard keeps lot by lot is what a trace over all of it says: each lot that it reaches now is covered, and what is covered,
+// not left out and here is held.
+void check_guard(const Bakery& b) {
+    for (const auto& recall : b.site->recalls()) {
+        if (recall.closed_seq || recall.drill != 0) continue;
+        const auto view = b.site->recall(recall.code);
+        REQUIRE(view.ok());
+        const auto codes = b.ask("SELECT code FROM recall_lot WHERE recall = " + std::to_string(recall.seq));
+        const std::set<std::string> covered(codes.begin(), codes.end());
+        for (const auto& line : view->lots) {
+            INFO(recall.code << " " << line.lot.code << " " << word(line.state));
+            REQUIRE(covered.contains(line.lot.code));
+        }
+        INFO(recall.code << ": covered, here and not held");
+        REQUIRE(view->to_hold.empty());
+    }
 }
 
 // Cold air to be read in a day shift, and shown after it: bakery_plan ends with that point.
@@ -347,6 +426,30 @@ TEST_CASE("what is derived step by step is what is derived afresh, after 300 mix
     CHECK(b.state() == before);
 }
 
+TEST_CASE("while recalls open, narrow, widen and close, all that they cover and is here is held, after each of 120 mixed commands") {
+    const std::uint64_t seed = GENERATE(1u, 2u, 3u, 4u);
+    INFO("seed " << seed);
+    Bakery b;
+    b.adopt(history_plan());
+    Shift shift(b, seed);
+    shift.recalls = true;
+    shift.after = [&] {
+        INFO("after entry " << b.site->status().entries);
+        check_guard(b);
+    };
+    shift.pack_one("0");
+    shift.run(120);
+    for (const std::string kind : {"recall-opened", "recall-decided"}) {
+        INFO(kind);
+        CHECK(shift.kinds[kind] > 0);
+    }
+    CHECK(b.ask("SELECT count(*) > 0 FROM recall_lot WHERE since <> recall").front() == "1");
+    REQUIRE(b.faults() == "");
+    const auto before = b.state();
+    CHECK(b.site->rebuild() == before.entries);
+    CHECK(b.state() == before);
+}
+
 static std::uint64_t number_from(const char* variable, std::uint64_t otherwise) {
     const char* text = std::getenv(variable);
     return text ? std::strtoull(text, nullptr, 10) : otherwise;
@@ -361,6 +464,8 @@ TEST_CASE("short histories, many of them: what is derived step by step is what i
         Bakery b;
         b.adopt(history_plan());
         Shift shift(b, seed);
+        shift.recalls = seed % 3 == 0;
+        if (shift.recalls) shift.after = [&] { check_guard(b); };
         shift.pack_one("0");
         shift.run(20 + static_cast<int>(seed % 30));
         REQUIRE(b.faults() == "");

@@ -168,6 +168,31 @@ TEST_CASE("rule 32: a draw during a fill, or within the clocks of it, may be of 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 59: a draw that is struck, and waits, stays as possible whatever is recorded of its batch after it") {
+    Bakery b;
+    b.receive("WF-1", "wheat-flour", "100kg");
+    b.receive("WF-2", "wheat-flour", "100kg", "S-2");
+    const std::string vessel = GENERATE("silo", "tower");
+    b.did(fill(vessel, "WF-1", "80kg"));
+    b.pass(minutes(10));
+    b.start("L-1", "loaf");
+    const Seq draw = b.use("L-1", vessel, "10kg").seq;
+    const bool amends = GENERATE(false, true);
+    const auto corrected =
+        amends ? b.site->amend(draw, Bakery::used("L-1", "WF-2", "10kg"), {}, "QA", "the sack") : b.site->void_entry(draw, "QA", "never");
+    REQUIRE(corrected.ok());
+    CHECK(drawn(b, "L-1") == "WF-1:10/10?");
+    b.pass(minutes(10));
+    b.use("L-1", "water", "6kg");
+    CHECK(drawn(b, "L-1") == "WF-1:10/10?");
+    const auto answer = b.site->trace_forward("WF-1");
+    REQUIRE(answer.ok());
+    CHECK_FALSE(reached(*answer, b, "L-1").certain);
+    b.countersigned(corrected->seq);
+    CHECK(drawn(b, "L-1") == "");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("rule 17: a held fill holds back every draw that may be of it") {
     Bakery b;
     b.receive("WF-1", "wheat-flour", "100kg");

@@ -46,6 +46,10 @@ std::vector<Attempt> attempts_of(const std::string& typed, Instant clock, const 
     } else if (command == "fill") {
         one.act = "fill";
         one.lot = words[2];
+        Attempt onto = one;  // what stands there goes on with it
+        onto.act = "onto";
+        onto.lot = facts.standing_in(words[1], one.at);
+        if (!onto.lot.empty()) return {one, onto};
     } else if (command == "pack") {
         one.act = "pack";
         std::vector<Attempt> parts;

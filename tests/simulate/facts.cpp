@@ -30,6 +30,11 @@ Lot* Facts::find(const std::string& code) {
     return found == lots_.end() ? nullptr : &found->second;
 }
 
+bool Facts::is_recalled(const std::string& code) const {
+    return std::any_of(recalls_.begin(), recalls_.end(),
+                       [&](const auto& open) { return open.second.covered.contains(code) && !open.second.left_out.contains(code); });
+}
+
 std::string Facts::standing_in(const std::string& vessel, Instant at) const {
     std::string blend;
     const auto found = vessels_.find(vessel);
@@ -74,6 +79,7 @@ void Facts::read_again() {
     adoptions_.clear();
     outages_.clear();
     calibrated_.clear();
+    recalls_.clear();
     for (auto entry : entries_) {
         const auto* says = std::get_if<record::Statement>(&entry.payload);
         if (!says || left_out_.contains(entry.seq)) continue;
@@ -147,6 +153,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         lot.refused = s.status == "refused";
         lot.finished = true;
         if (s.status == "held") lot.held = "named";
+        lot.supplier_lot = s.supplier_lot;
         if (s.date) lot.date = to_text(*s.date);
         lot.allergens = {s.allergens.contains.begin(), s.allergens.contains.end()};
         lot.mg = s.mass ? s.mass->value : 0;
@@ -198,6 +205,7 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         Lot& lot = born(entry, s.lot, "pack", first ? first->item : "");
         lot.finished = true;
         lot.label = s.label;
+        lot.printed = s.printed_code;
         if (s.date) lot.date = to_text(*s.date);
         for (const auto& part : s.from) {
             part_of(lot, part.lot);
@@ -254,6 +262,25 @@ template <class S> void Facts::say(const record::Entry& entry, const S& s) {
         decided_.insert({s.finding.anchor, s.finding.ord});
         const auto found = by_id_.find(s.finding.anchor);
         if (found != by_id_.end()) lots_[found->second].decisions.push_back({entry.seq, s.finding.point, s.disposition});
+    } else if constexpr (std::is_same_v<S, RecallOpened>) {
+        if (s.drill) return;
+        recalls_[s.recall].hazard = s.hazard;
+        for (const auto& lot : s.snapshot) recalls_[s.recall].covered.insert(lot.lot);
+    } else if constexpr (std::is_same_v<S, RecallWidened> || std::is_same_v<S, RecallDecided>) {
+        const auto open = recalls_.find(s.recall);
+        if (open == recalls_.end()) return;
+        Recall& recall = open->second;
+        if constexpr (std::is_same_v<S, RecallWidened>) {
+            for (const auto& lot : s.lots) recall.covered.insert(lot.lot);
+            for (const auto& code : s.back) recall.left_out.erase(code);
+        } else {
+            for (const auto& code : s.out) recall.left_out[code] = s.hazard;
+            if (!s.out.empty() || s.hazard.empty() || s.hazard == recall.hazard) return;
+            recall.hazard = s.hazard;
+            std::erase_if(recall.left_out, [&](const auto& out) { return out.second != s.hazard; });
+        }
+    } else if constexpr (std::is_same_v<S, RecallClosed>) {
+        recalls_.erase(s.recall);
     }
 }
 

@@ -46,7 +46,7 @@ struct Lot {
     std::string held;  // empty: free; else why: "named", "made of named", "made of named, none left then", "in a warm room"
     Seq released = 0;  // the last release that named it
     std::string date;  // as received, or as printed on the pack: "2026-11-24"
-    std::string place, label;
+    std::string place, label, printed, supplier_lot;
     std::set<std::string> allergens;           // declared of it
     std::int64_t pieces = 0, mg = 0;           // on hand, as stated
     std::map<std::string, std::int64_t> sent;  // pieces, by customer
@@ -67,6 +67,7 @@ class Facts {
     const std::vector<std::pair<Seq, Instant>>& adoptions() const { return adoptions_; }
     const std::vector<record::Outage>& outages() const { return outages_; }
     bool is_trusted(const Read& read) const { return calibrated_.contains(read.instrument); }  // by what was ever calibrated
+    bool is_recalled(const std::string& code) const;  // an open recall covers it, and it is not left out
     bool is_vessel(const std::string& code) const { return vessels_.contains(code); }
     std::string standing_in(const std::string& vessel, Instant at) const;  // the blend; empty: none
     const Lot* lot_of(Seq seq) const;                                      // that the entry made
@@ -96,6 +97,12 @@ class Facts {
     std::vector<std::pair<Seq, Instant>> adoptions_;
     std::vector<record::Outage> outages_;
     std::set<std::string> calibrated_;
+    struct Recall {
+        std::string hazard;
+        std::set<std::string> covered;
+        std::map<std::string, std::string> left_out;  // the hazard that it was about
+    };
+    std::map<std::string, Recall> recalls_;  // open ones, no drills
 };
 
 }  // namespace peelbook::simulate

@@ -99,6 +99,15 @@ Outcome House::type(const Line& line) {
     return outcome;
 }
 
+void House::keep(const fs::path& folder) {
+    fs::create_directories(folder);
+    fs::remove(folder / "book.db");
+    std::ostringstream out, err;
+    auto own = context_.with_streams(out, err);
+    if (cli::run_line(own, {"backup", (folder / "book.db").string()}) != cli::Exit::done) throw std::runtime_error(err.str());
+    fs::copy_file(folder_ / "site.toml", folder / "site.toml", fs::copy_options::overwrite_existing);
+}
+
 std::vector<std::vector<Cell>> House::ask(const std::string& sql) {
     auto table = site().ask(sql);
     if (!table) throw std::logic_error("the simulator asks what cannot be asked: " + sql + ": " + table.refusal().given);

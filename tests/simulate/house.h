@@ -42,6 +42,7 @@ class House {
     House& operator=(const House&) = delete;
 
     Outcome type(const Line& line);
+    void keep(const std::filesystem::path& folder);  // its book and its plan, as another program reads them
     site::Site& site() { return **context_.site(""); }
     std::vector<std::vector<Cell>> ask(const std::string& sql);
     std::optional<fold::Duty> duty(const std::string& place, const std::string& point, Instant now) const;

@@ -250,6 +250,7 @@ std::set<std::string> Judge::states_of(const Attempt& attempt) const {
     if (!lot || lot->kind == "supply") return {"free"};
     if (is_held(*lot)) states.insert("held: " + lot->kind + ", " + lot->held);
     if (lot->refused) states.insert("refused");
+    if (facts_.is_recalled(lot->code)) states.insert("recalled");
     if (!lot->finished) states.insert("unfinished");
     const auto by = by_use.find(lot->item);
     if (by != by_use.end() && !lot->date.empty() && lot->date < to_text(zone_.to_local(attempt.at).date))

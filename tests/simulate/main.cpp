@@ -2,6 +2,8 @@
 //
 //   simulate --seed N --days N [--seeds N] [--cells] [--out FOLDER]     ends with "simulate: seed N days N entries N violations N"
 //   simulate --seed N --days N [--seeds N] --first                      stops at the first violation, and keeps no history of it
+//   simulate --recalls ... [--books FOLDER]                             goods are recalled meanwhile and nothing is told otherwise; of each
+//                                                                       seed the book is left in FOLDER/N
 //   simulate --replay FILE                                              runs a kept history again, and says what fails in it
 #include <unistd.h>
 
@@ -28,9 +30,9 @@ constexpr int records_retold = 3;  // of each history and in each way: it is typ
 struct Given {
     std::uint64_t seed = 1;
     int days = 7, seeds = 1;
-    bool cells = false, first = false;
+    bool cells = false, first = false, recalls = false;
     std::string replay;
-    fs::path out;
+    fs::path out, books;
 };
 
 struct Told {  // over all seeds
@@ -106,11 +108,12 @@ std::string group_of(const std::string& key) { return key.starts_with("no way ou
 void one_seed(const Folders& folders, const Given& given, std::uint64_t seed, Told& told) {
     const auto begin = std::chrono::steady_clock::now();
     Run run(folders);
-    People people(run, seed);
+    People people(run, seed, given.recalls);
     people.open();
     for (int day = 0; day < given.days; ++day) run.check_owed(people.day(day));
     run.check_rebuild();
-    retell(folders, run, Chance(seed + 1));
+    if (!given.recalls) retell(folders, run, Chance(seed + 1));
+    if (!given.books.empty()) run.house().keep(given.books / std::to_string(seed));
     told.seconds += std::chrono::duration<double>(std::chrono::steady_clock::now() - begin).count();
     told.entries += run.entries;
     told.violations += std::ssize(run.violations);
@@ -168,8 +171,8 @@ std::optional<Given> given_by(const std::vector<std::string>& words) {
     Given given;
     given.out = fs::path(PEELBOOK_BINARY_DIR) / "simulate";
     for (std::size_t i = 0; i < words.size(); ++i) {
-        if (words[i] == "--cells" || words[i] == "--first") {
-            (words[i] == "--cells" ? given.cells : given.first) = true;
+        if (words[i] == "--cells" || words[i] == "--first" || words[i] == "--recalls") {
+            (words[i] == "--cells" ? given.cells : words[i] == "--first" ? given.first : given.recalls) = true;
             continue;
         }
         if (i + 1 == words.size()) return {};
@@ -184,6 +187,8 @@ std::optional<Given> given_by(const std::vector<std::string>& words) {
             given.replay = value;
         else if (words[i - 1] == "--out")
             given.out = value;
+        else if (words[i - 1] == "--books")
+            given.books = value;
         else
             return {};
     }
@@ -197,7 +202,8 @@ int main(int count, char** words) {
     using namespace peelbook::simulate;
     const auto given = given_by({words + 1, words + count});
     if (!given) {
-        std::cerr << "simulate --seed N --days N [--seeds N] [--cells] [--first] [--out FOLDER] | --replay FILE\n";
+        std::cerr
+            << "simulate --seed N --days N [--seeds N] [--cells] [--first] [--out FOLDER] [--recalls] [--books FOLDER] | --replay FILE\n";
         return 2;
     }
     std::filesystem::create_directories(given->out);

@@ -22,7 +22,7 @@ std::string degrees(double value) {
     return std::to_string(tenths / 10) + (tenths % 10 ? "." + std::to_string(tenths % 10) : "") + "C";
 }
 
-People::People(Run& run, std::uint64_t seed) : run_(run), chance_(seed) {
+People::People(Run& run, std::uint64_t seed, bool recalling) : run_(run), chance_(seed), recalling_(recalling) {
     const std::vector<Date> beginnings = {{2026, 11, 16}, {2026, 10, 22}, {2027, 3, 25}, {2026, 12, 28}};  // clock changes, week 53
     first_day_ = beginnings[seed % beginnings.size()];
 }
@@ -99,6 +99,9 @@ Instant People::day(int day) {
             at(minute + chance_.below(20), [this, product = product] { bake(product); });
         for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
     }
+    for (int i = 0; recalling_ && i < 3; ++i) at(chance_.between(360, 1300), [this] { recall_goods(); });
+    for (int i = 0; recalling_ && i < 12; ++i) at(chance_.between(360, 1300), [this] { correct(); });
+    for (int i = 0; recalling_ && i < 2; ++i) at(chance_.between(500, 1300), [this] { countersign(); });
     const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);
     while (!events_.empty() && events_.top().at < end) {
         const Event event = events_.top();
@@ -404,6 +407,12 @@ std::string People::try_text(const std::string& act, const Lot& lot) {
         if (vessel == vessels.end() || lot.kind == "blend" || lot.kind == "pack" || in_pieces(lot)) return {};
         return "fill " + vessel->second + " " + lot_code + " 10g --code " + code("S");
     }
+    if (act == "onto") {
+        const auto vessel = vessels.find(lot.item);
+        const Lot* other = some([&](const Lot& l) { return l.item == lot.item && l.kind == "received" && l.mg > 10'000; });
+        if (vessel == vessels.end() || !other || run_.facts().standing_in(vessel->second, now_) != lot_code) return {};
+        return "fill " + vessel->second + " " + other->code + " 10g --code " + code("S");
+    }
     if (act == "pack")
         return of_batch(lot) && lot.item != "custard" && lot.item != "leaven"
                    ? "pack " + lot_code + "=1 --printed KX --code " + code("P") + other_label
@@ -455,7 +464,7 @@ std::pair<std::string, std::string> People::seldom_met() {
     std::pair<std::string, std::string> least;
     for (int n = 0; n < looked_at;) {
         const std::pair<std::string, std::string> cell{chance_.of(table.acts), chance_.of(table.states)};
-        if (table.answer(cell.first, cell.second) == "-") continue;
+        if (table.answer(cell.first, cell.second) == "-" || (cell.second == "recalled" && !recalling_)) continue;
         if (n++ == 0 || run_.cells[cell] < run_.cells[least]) least = cell;
     }
     return least;

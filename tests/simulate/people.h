@@ -13,7 +13,8 @@ std::string degrees(double value);  // as it is typed: "96.2C"
 
 class People {
   public:
-    People(Run& run, std::uint64_t seed);
+    // `recalling`: goods are recalled while they bake, and what went where is corrected.
+    People(Run& run, std::uint64_t seed, bool recalling = false);
     void open();           // the plan, people, partners, what is in the house at first
     Instant day(int day);  // from midnight to midnight, which is returned
 
@@ -46,6 +47,14 @@ class People {
     bool careful(const std::string& text);  // whoever is careful does not even try what is forbidden
     std::string code(const std::string& prefix) { return prefix + "-" + std::to_string(++named_); }
 
+    // --- recalls and drills
+    void recall_goods();
+    std::string began_with();  // as it is typed
+    void act_in(const std::string& family, const std::string& recall);
+    void count_in(const std::string& family, const std::string& recall);
+    void close(const std::string& family, const std::string& recall);
+    void correct();  // what went into what, what left, what was packed
+
     // --- the work of a day
     void rooms(bool sunday);
     void outage();
@@ -77,6 +86,7 @@ class People {
 
     Run& run_;
     Chance chance_;
+    bool recalling_ = false;
     std::priority_queue<Event> events_;
     Instant midnight_, now_;
     Date first_day_;

@@ -60,6 +60,7 @@ bool Run::type(const Line& line) {
     for (const auto& entry : outcome.entries)
         if (std::holds_alternative<record::Amended>(entry.payload)) amending_.insert(entry.seq);
     check_ratchet(outcome);
+    for (const auto& violation : recalls_.after(*house_, outcome)) found(violation.key, outcome.typed + ": " + violation.told);
     return outcome.accepted;
 }
 

@@ -9,6 +9,7 @@
 #include "simulate/attempt.h"
 #include "simulate/house.h"
 #include "simulate/ratchet.h"
+#include "simulate/recall_watch.h"
 #include "simulate/violation.h"
 
 namespace peelbook::simulate {
@@ -56,6 +57,7 @@ class Run {
     std::set<Seq> amending_;  // the entries that amend
     Standings standings_;
     Waiting waiting_;
+    RecallWatch recalls_;
     History history_;
     std::vector<std::string> typed_;
     std::vector<bool> accepted_;

@@ -1,0 +1,215 @@
+#include "simulate/recall_watch.h"
+
+#include <algorithm>
+#include <cctype>
+
+namespace peelbook::simulate {
+namespace {
+
+using Id = std::int64_t;
+
+Id number(const Cell& cell) { return std::holds_alternative<Id>(cell) ? std::get<Id>(cell) : 0; }
+
+// As it is read from a sack and typed: case, blanks and dashes are nobody's.
+std::string letters_and_digits(const std::string& code) {
+    std::string out;
+    for (const char c : code)
+        if (std::isalnum(static_cast<unsigned char>(c))) out += static_cast<char>(std::toupper(static_cast<unsigned char>(c)));
+    return out;
+}
+
+bool may_always(const std::string& way) { return way == "waste" || way == "sample" || way == "supplier"; }
+
+const record::Statement* statement_of(const record::Entry& entry) {
+    if (const auto* amended = std::get_if<record::Amended>(&entry.payload)) return &amended->statement;
+    return std::get_if<record::Statement>(&entry.payload);
+}
+
+// Lots that a statement names as sent on, and whether that is told as already done. What is drawn from a vessel stands in the book's uses.
+struct Sent {
+    std::vector<std::string> lots;
+    bool by_uses = false, already_done = false;
+};
+
+struct Sends {
+    Sent operator()(const record::Used& s) const { return {{}, true, s.already_done}; }
+    Sent operator()(const record::Filled& s) const { return {{}, true, s.already_done}; }
+    Sent operator()(const record::Packed& s) const { return {{}, true, s.already_done}; }
+    Sent operator()(const record::LineFed& s) const {
+        return {s.off ? std::vector<std::string>{} : std::vector{s.lot}, false, s.already_done};
+    }
+    Sent operator()(const record::MovedOut& s) const {
+        if (may_always(s.way)) return {};
+        auto lots = s.any_of;
+        if (!s.lot.empty()) lots.push_back(s.lot);
+        return {std::move(lots), false, s.already_done};
+    }
+    template <class S> Sent operator()(const S&) const { return {}; }
+};
+
+}  // namespace
+
+struct RecallWatch::World {
+    struct Lot {
+        std::string code, kind, item, printed, delivery, vessel;
+        bool here = false, held = false;
+    };
+    struct Use {
+        Id from = 0, into = 0;
+        bool sure = false;
+        Seq seq = 0;
+        Instant at{};
+    };
+    std::map<Id, Lot> lots;
+    std::map<std::string, Id> by_code;
+    std::vector<Use> uses;
+    std::set<Seq> deviations;  // entries on which one hangs
+
+    explicit World(House& house) {
+        for (const auto& row : house.ask(
+                 "SELECT id, code, kind, item, printed_code, partner, supplier_lot, "
+                 "kind <> 'supply' AND (s.lot IS NULL OR on_hand_mg > 0 OR on_hand_pieces > 0 OR returned_mg > 0 OR returned_pieces > 0 OR "
+                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel "
+                 "FROM lot LEFT JOIN stock s ON s.lot = id")) {
+            Lot lot{to_text(row[1]), to_text(row[2]),     to_text(row[3]),    to_text(row[4]), {},
+                    to_text(row[9]), number(row[7]) != 0, number(row[8]) != 0};
+            if (!to_text(row[6]).empty()) lot.delivery = lot.item + "\n" + to_text(row[5]) + "\n" + letters_and_digits(to_text(row[6]));
+            by_code[lot.code] = number(row[0]);
+            lots.emplace(number(row[0]), std::move(lot));
+        }
+        for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
+            uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
+        for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
+    }
+    std::optional<Id> id(const std::string& code) const {
+        const auto lot = by_code.find(code);
+        return lot == by_code.end() ? std::nullopt : std::optional(lot->second);
+    }
+};
+
+// What was made of a lot after it was left out is not; in a time, only what was taken in it.
+RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, bool sure_only) {
+    const auto in_time = [&](Instant at) { return (!recall.from || at >= *recall.from) && (!recall.until || at <= *recall.until); };
+    const auto goes_on = [&](const World::Use& use) {
+        const auto out = recall.left_out.find(use.from);
+        const bool rests_on_it = out != recall.left_out.end() && use.seq > out->second.since;
+        const bool at_another_time =
+            recall.taken && recall.asked.contains(use.from) && (!in_time(use.at) || recall.asked.contains(use.into));
+        return (use.sure || !sure_only) && !rests_on_it && !at_another_time;
+    };
+    Lots found = recall.asked;
+    if (recall.taken)
+        std::erase_if(found, [&](Id id) {
+            return std::none_of(world.uses.begin(), world.uses.end(), [&](const auto& use) { return use.from == id && goes_on(use); });
+        });
+    for (bool more = true; more;) {
+        more = false;
+        for (const auto& use : world.uses)
+            if (found.contains(use.from) && goes_on(use)) more = found.insert(use.into).second || more;
+    }
+    return found;
+}
+
+// What came by another truck under the same code is covered too, and so are packs that nobody can tell apart.
+void RecallWatch::walk(const World& world, Open& recall) {
+    std::set<std::string> deliveries, printed;
+    for (const Id id : recall.asked)
+        if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.delivery.empty())
+            deliveries.insert(lot->second.delivery);
+    for (const auto& [id, lot] : world.lots)
+        if (deliveries.contains(lot.delivery) || (!recall.vessel.empty() && lot.vessel == recall.vessel)) recall.asked.insert(id);
+    const auto certain = reached(world, recall, true);
+    std::erase_if(recall.left_out, [&](const auto& out) { return certain.contains(out.first) && !out.second.certain; });
+    const auto all = reached(world, recall, false);
+    for (const Id id : all)
+        if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.printed.empty())
+            printed.insert(lot->second.printed);
+    recall.covered.insert(all.begin(), all.end());
+    for (const auto& [id, lot] : world.lots)
+        if (printed.contains(lot.printed)) recall.covered.insert(id);
+}
+
+void RecallWatch::hear(const World& world, const record::Entry& entry) {
+    const auto* says = std::get_if<record::Statement>(&entry.payload);
+    if (!says) return;
+    const auto cover = [&](Open& recall, const std::vector<record::RecallLot>& lots) {
+        for (const auto& lot : lots) {
+            const auto id = world.id(lot.lot);
+            if (!id) continue;
+            recall.covered.insert(*id);
+            if (lot.asked) recall.asked.insert(*id);
+        }
+    };
+    if (const auto* opened = std::get_if<record::RecallOpened>(says); opened && !opened->drill) {
+        Open& recall = open_[opened->recall];
+        recall = {opened->hazard, opened->vessel, opened->taken, opened->from, opened->until, {}, {}, {}};
+        cover(recall, opened->snapshot);
+    } else if (const auto* decided = std::get_if<record::RecallDecided>(says); decided && open_.contains(decided->recall)) {
+        Open& recall = open_[decided->recall];
+        if (decided->out.empty() && !decided->hazard.empty()) {  // what was left out was so for another one
+            recall.hazard = decided->hazard;
+            std::erase_if(recall.left_out, [&](const auto& out) { return out.second.hazard != recall.hazard; });
+        }
+        const auto certain = reached(world, recall, true);
+        for (const auto& code : decided->out)
+            if (const auto id = world.id(code)) recall.left_out[*id] = {entry.seq, decided->hazard, certain.contains(*id)};
+    } else if (const auto* widened = std::get_if<record::RecallWidened>(says); widened && open_.contains(widened->recall)) {
+        cover(open_[widened->recall], widened->lots);
+        for (const auto& code : widened->back)
+            if (const auto id = world.id(code)) open_[widened->recall].left_out.erase(*id);
+    } else if (const auto* closed = std::get_if<record::RecallClosed>(says)) {
+        open_.erase(closed->recall);
+    }
+}
+
+const RecallWatch::Open* RecallWatch::covering(Id lot) const {
+    for (const auto& [code, recall] : open_)
+        if (recall.covered.contains(lot) && !recall.left_out.contains(lot)) return &recall;
+    return nullptr;
+}
+
+void RecallWatch::watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const {
+    const auto* says = statement_of(entry);
+    if (!says) return;
+    const Sent sent = std::visit(Sends{}, *says);
+    Lots lots;
+    for (const auto& code : sent.lots)
+        if (const auto id = world.id(code)) lots.insert(*id);
+    if (sent.by_uses)
+        for (const auto& use : world.uses)
+            if (use.seq == entry.seq) lots.insert(use.from);
+    const std::string kind(record::kind_of(entry.payload).name);
+    for (const Id lot : lots) {
+        if (!covering(lot)) continue;
+        const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + world.lots.at(lot).code + ", which a recall covers";
+        if (!sent.already_done)
+            out.push_back({"recall: sent on: " + kind + ", " + world.lots.at(lot).kind, told});
+        else if (!world.deviations.contains(entry.seq))
+            out.push_back({"recall: already done is no deviation: " + kind, told});
+    }
+}
+
+void RecallWatch::watch_held(const World& world, std::vector<Violation>& out) const {
+    for (const auto& [id, lot] : world.lots)
+        if (lot.here && !lot.held && covering(id))
+            out.push_back({"recall: not held: " + lot.kind, lot.code + " is here, a recall covers it, and it is not held"});
+}
+
+std::vector<Violation> RecallWatch::after(House& house, const Outcome& outcome) {
+    const bool opens = std::any_of(outcome.entries.begin(), outcome.entries.end(), [](const record::Entry& entry) {
+        const auto* says = std::get_if<record::Statement>(&entry.payload);
+        return says && std::holds_alternative<record::RecallOpened>(*says);
+    });
+    std::vector<Violation> out;
+    if (open_.empty() && !opens) return out;
+    const World world(house);
+    for (const auto& entry : outcome.entries) {
+        watch_sent(world, entry, out);  // as covered before it
+        hear(world, entry);
+    }
+    for (auto& [code, recall] : open_) walk(world, recall);
+    watch_held(world, out);
+    return out;
+}
+
+}  // namespace peelbook::simulate

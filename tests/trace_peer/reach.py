@@ -1,0 +1,91 @@
+"""What a lot reached, who has it, and what adds up by the piece: the slow way, over custody.py."""
+from dataclasses import dataclass, field
+
+FEEDS_NOBODY = ("waste", "sample")
+CARRIES_GOODS_ON = ("rack", "pack", "blend")  # the same goods under another lot
+
+
+def walk(custody, start, forward, follow):
+    steps = custody.out_of if forward else custody.into
+    found, waiting = set(), list(start)
+    while waiting:
+        here = waiting.pop()
+        if here not in found:
+            found.add(here)
+            waiting.extend(use.into if forward else use.source for use in steps[here] if follow(use))
+    return found
+
+
+def reached(custody, start, forward=True, goes_on=lambda use: True):
+    """By lot, whether it is certain: by a path of sure uses. `goes_on`: which uses are followed at all."""
+    certain = walk(custody, start, forward, lambda use: use.sure and goes_on(use))
+    return {lot: lot in certain for lot in walk(custody, start, forward, goes_on)}
+
+
+def bearing_the_same_code(custody, lots):
+    """Packs that a customer cannot tell from one of these (rule 36)."""
+    codes = {custody.lots[lot].printed for lot in lots} - {""}
+    return {code for code, lot in custody.lots.items() if lot.printed in codes} - set(lots)
+
+
+@dataclass
+class Delivery:
+    pieces: int = 0
+    returned: int = 0
+    certain: bool = False
+    ways: set = field(default_factory=set)
+    lots: set = field(default_factory=set)
+    documents: set = field(default_factory=set)
+
+
+def deliveries(custody, reach):
+    """By partner (or way, where there is none), what can be read on the goods, and item: what went there."""
+    lots = dict(reach)
+    lots.update({lot: False for lot in bearing_the_same_code(custody, reach)})
+    out = {}
+    for move in custody.moves:
+        if move.lot not in lots or move.way in FEEDS_NOBODY:
+            continue
+        lot = custody.lots[move.lot]
+        one = out.setdefault((move.partner or "way " + move.way, lot.printed or lot.code, lot.item), Delivery())
+        one.lots.add(move.lot)
+        if move.way == "returned":
+            one.returned += move.pieces
+            continue
+        one.pieces += move.pieces
+        one.certain = one.certain or (move.sure and lots[move.lot])
+        one.ways.add(move.way)
+        one.documents |= {move.document} - {""}
+    return out
+
+
+@dataclass
+class Account:
+    """Pieces of a lot. made = on hand + shipped + moved on + used + waste + samples + open."""
+    made: int = 0
+    on_hand: int = 0
+    shipped: int = 0
+    moved_on: int = 0
+    used: int = 0
+    waste: int = 0
+    samples: int = 0
+    returned: int = 0
+
+    def open(self):
+        return self.made - self.on_hand - self.shipped - self.moved_on - self.used - self.waste - self.samples
+
+
+def account(custody, code, inside):
+    """`inside`: the lots that are added up with it, in which its goods count under another name."""
+    lot = custody.lots[code]
+    one = Account(made=lot.pieces, on_hand=lot.on_hand)
+    for use in custody.out_of[code]:
+        if use.into in inside and custody.lots[use.into].kind in CARRIES_GOODS_ON:
+            one.moved_on += use.pieces
+        else:
+            one.used += use.pieces
+    for move in custody.moves:
+        if move.lot == code:
+            into = {"returned": "returned", "waste": "waste", "sample": "samples"}.get(move.way, "shipped")
+            setattr(one, into, getattr(one, into) + move.pieces)
+    return one
