@@ -126,7 +126,10 @@ CREATE TABLE lot (                -- everything that has a mass
     day          INTEGER NOT NULL,      -- production day, days since 1970-01-01
     week         INTEGER NOT NULL,      -- production week, ISO year x 100 + week
     by           TEXT NOT NULL,         -- initials of who stated it
-    sscc         TEXT NOT NULL          -- GS1 number of the pallet it came as
+    sscc         TEXT NOT NULL,         -- GS1 number of the pallet it came as
+    aged_from    INTEGER,               -- of a batch: its shelf life and its age count from here
+    killed       INTEGER NOT NULL       -- 1: what went in up to aged_from was killed then, and brings no use-by date
+        CONSTRAINT lot_killed CHECK (killed IN (0, 1))
 ) STRICT;
 CREATE UNIQUE INDEX lot_code ON lot (code);
 CREATE INDEX lot_item ON lot (item, happened);
@@ -135,6 +138,34 @@ CREATE INDEX lot_week ON lot (week);
 CREATE INDEX lot_vessel ON lot (vessel, happened) WHERE kind = 'blend';
 CREATE INDEX lot_supplier_lot ON lot (supplier_lot) WHERE supplier_lot <> '';
 CREATE INDEX lot_printed_code ON lot (printed_code) WHERE printed_code <> '';
+
+CREATE TABLE spent_code (         -- codes of lots whose maker was voided: labels may bear them, so no other lot gets them
+    code TEXT PRIMARY KEY,              -- as it was
+    lot  INTEGER NOT NULL               -- seq of the entry that was voided
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE keeping (            -- until when a lot may be used, as it was made: the earliest end of each kind
+    lot      INTEGER NOT NULL,          -- which
+    kind     TEXT NOT NULL              -- past best-before a reason is asked, past use-by it is refused
+        CONSTRAINT keeping_kind CHECK (kind IN ('best-before', 'use-by')),
+    until_ms INTEGER NOT NULL,          -- the first moment that is too late
+    reason   TEXT NOT NULL              -- what ends then
+        CONSTRAINT keeping_reason CHECK (reason IN ('date', 'shelf-life', 'age', 'opened', 'thawed')),
+    source   INTEGER NOT NULL,          -- of which lot: this one, or one that is in it
+    PRIMARY KEY (lot, kind)
+) STRICT, WITHOUT ROWID;
+
+CREATE TABLE clock (              -- a lot was opened or thawed
+    lot      INTEGER NOT NULL,          -- which
+    seq      INTEGER NOT NULL,          -- the entry that says so
+    kind     TEXT NOT NULL              -- which of the two
+        CONSTRAINT clock_kind CHECK (kind IN ('opened', 'thawed')),
+    happened INTEGER NOT NULL,          -- from here on
+    another  INTEGER NOT NULL           -- 1: another tub or box of it; what ran before is used up
+        CONSTRAINT clock_another CHECK (another IN (0, 1)),
+    until_ms INTEGER,                   -- the first moment that is too late; NULL: the plan states no time
+    PRIMARY KEY (lot, seq)
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE use (                -- the only genealogy: from_lot went into into_lot
     into_lot INTEGER NOT NULL,          -- what was made
@@ -205,6 +236,9 @@ CREATE TABLE move (               -- a way out of the house, or a return
     why         TEXT NOT NULL,          -- of waste, sample, return
     sscc        TEXT NOT NULL,          -- GS1 number of the pallet it left as
     round       TEXT NOT NULL,          -- delivery round that it went by
+    left_by     TEXT NOT NULL           -- of a return without a partner: the way by which the goods had left
+        CONSTRAINT move_left_by CHECK (left_by IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     PRIMARY KEY (lot, seq)
 ) STRICT, WITHOUT ROWID;
 CREATE INDEX move_round ON move (round, happened) WHERE round <> '';
@@ -567,6 +601,7 @@ CREATE TABLE recall (             -- a recall or a drill
     closed         INTEGER,             -- when
     closed_by      TEXT NOT NULL,       -- initials
     closed_why     TEXT NOT NULL,       -- reason, with what is not accounted for
+    closed_open    TEXT NOT NULL,       -- everything that was not done or accounted for then, a line each
     made_mg        INTEGER NOT NULL,    -- when it was closed: goods and materials in the scope
     made_pieces    INTEGER NOT NULL,    -- the same in pieces
     missing_mg     INTEGER NOT NULL,    -- of it, not accounted for
@@ -631,20 +666,30 @@ CREATE TABLE recall_step (        -- what was done in a recall, one row an entry
 ) STRICT;
 CREATE INDEX recall_step_of ON recall_step (recall, happened);
 
+CREATE TABLE recall_told_code (   -- codes that a customer was told of when they were reached
+    seq  INTEGER NOT NULL,              -- the entry
+    code TEXT NOT NULL,                 -- printed on the pack, or our lot where none is
+    PRIMARY KEY (seq, code)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE recall_count (       -- what a partner says of goods it had
-    seq      INTEGER NOT NULL,          -- the entry
-    lot      INTEGER NOT NULL,          -- of which lot
+    seq      INTEGER PRIMARY KEY,       -- the entry
     recall   INTEGER NOT NULL,          -- in which recall
-    partner  TEXT NOT NULL,             -- who says so
+    code     TEXT NOT NULL,             -- as read from the pack, or one of our lots
+    partner  TEXT NOT NULL,             -- who says so; empty: our own people, of what left by a way that names nobody
+    way      TEXT NOT NULL              -- that way
+        CONSTRAINT recall_count_way CHECK (way IN ('', 'customer', 'own-shop', 'van', 'staff-shop', 'donation', 'animal-feed',
+                                                   'co-packer', 'supplier')),
     what     TEXT NOT NULL              -- what became of them
         CONSTRAINT recall_count_what CHECK (what IN ('returned', 'destroyed', 'used', 'found')),
     mass_mg  INTEGER                    -- NULL: not weighed
         CONSTRAINT recall_count_mass CHECK (mass_mg >= 0),
     pieces   INTEGER                    -- NULL: not counted
         CONSTRAINT recall_count_pieces CHECK (pieces >= 0),
-    happened INTEGER NOT NULL,          -- when it was said
-    PRIMARY KEY (seq, lot)
-) STRICT, WITHOUT ROWID;
+    excess_mg     INTEGER NOT NULL,     -- of it, beyond what the records had there when it was said
+    excess_pieces INTEGER NOT NULL,     -- the same in pieces
+    happened INTEGER NOT NULL           -- when it was said
+) STRICT;
 CREATE INDEX recall_count_of ON recall_count (recall, happened);
 
 CREATE TABLE recall_out (         -- left out of the scope by a signed decision

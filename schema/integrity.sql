@@ -133,6 +133,7 @@ ORDER BY 1;
 SELECT 'recall_lot' AS of, recall FROM recall_lot WHERE recall NOT IN (SELECT seq FROM recall)
 UNION SELECT 'recall_delivery', recall FROM recall_delivery WHERE recall NOT IN (SELECT seq FROM recall)
 UNION SELECT 'recall_step', recall FROM recall_step WHERE recall <> 0 AND recall NOT IN (SELECT seq FROM recall)
+UNION SELECT 'recall_told_code', seq FROM recall_told_code WHERE seq NOT IN (SELECT seq FROM recall_step)
 UNION SELECT 'recall_count', recall FROM recall_count WHERE recall NOT IN (SELECT seq FROM recall)
 UNION SELECT 'recall_out', recall FROM recall_out WHERE recall NOT IN (SELECT seq FROM recall)
 ORDER BY 1, 2;

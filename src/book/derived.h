@@ -8,6 +8,7 @@
 #include <string_view>
 #include <vector>
 
+#include "book/date_rows.h"
 #include "book/recall_rows.h"
 #include "book/rows.h"
 
@@ -68,12 +69,20 @@ class Derived {
     // What stood on a line at some moment of [from, until], by (from_ms, seq).
     std::vector<LineFeed> line_feeds(const std::string& line, Int from, Int until) const;
     void set_line_feeds(const std::vector<LineFeed>& before, const std::vector<LineFeed>& now);
-    std::vector<std::string> codes_like(const std::string& prefix) const;  // lot codes that start so
-    std::vector<std::string> all_codes(Int most) const;                    // newest first, for "nearest"
+    std::vector<std::string> codes_like(const std::string& prefix) const;  // lot codes that start so, spent ones too
+    void put(const SpentCode& s);
+    std::optional<SpentCode> spent_code(const std::string& code) const;
+    std::vector<std::string> all_codes(Int most) const;  // newest first, for "nearest"
     void set_uses_into(LotId into, const std::vector<Use>& rows);
     bool set_uses_into(const std::vector<Use>& before, const std::vector<Use>& rows);  // `before`: all that stand there now
     std::vector<Use> uses_into(LotId into) const;
     std::vector<Use> uses_from(LotId from) const;
+
+    // --- dates and ages
+    bool set_keeping(LotId lot, const std::vector<Keeping>& rows);  // by kind
+    std::vector<Keeping> keeping(LotId lot) const;
+    bool set_clocks(LotId lot, const std::vector<Clock>& rows);
+    std::vector<Clock> clocks(LotId lot) const;  // by (happened, seq)
 
     // --- leaving and stock
     void set_stays(LotId lot, const std::vector<Stay>& rows);
@@ -208,12 +217,14 @@ class Derived {
     void put(const RecallLot& l);
     void put(const RecallDelivery& d);
     void put(const RecallStep& s);
+    void put(const RecallToldCode& t);
     void put(const RecallCount& c);
     void put(const RecallOut& o);
-    void erase_recall_step(Seq seq);                                  // with its counts
+    void erase_recall_step(Seq seq);                                  // with what hangs on it
     std::vector<RecallLot> recall_lots(Seq recall) const;             // as they came in: the snapshot in its order, then the others
     std::vector<RecallDelivery> recall_deliveries(Seq recall) const;  // in the order of the snapshot
     std::vector<RecallStep> recall_steps(Seq recall) const;           // by happened, seq; 0: tests of the call list
+    std::vector<RecallToldCode> recall_told_codes(Seq recall) const;  // by entry
     std::vector<RecallCount> recall_counts(Seq recall) const;         // by happened, seq
     std::vector<RecallOut> recall_outs(Seq recall) const;             // by lot, also those taken back in
     std::optional<RecallOut> recall_out(Seq recall, LotId lot) const;
@@ -258,6 +269,7 @@ class Derived {
         std::optional<Int> mass_mg, pieces;
         bool of_returned = false, sure = true;
         Int happened = 0;
+        std::optional<Way> left_by;
     };
     struct TracedStock {
         struct Sums {

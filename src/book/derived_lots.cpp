@@ -82,11 +82,19 @@ std::vector<LotId> Derived::lots_stored(const std::string& place, Int from, Int 
 
 std::vector<std::string> Derived::codes_like(const std::string& prefix) const {
     // Codes are ASCII, so every code that starts so lies below the prefix followed by the highest character.
-    Statement statement = impl_->sql.prepared("SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");
+    Statement statement = impl_->sql.prepared(
+        "SELECT code FROM lot WHERE code >= ?1 AND code < ?1 || char(1114111) UNION "
+        "SELECT code FROM spent_code WHERE code >= ?1 AND code < ?1 || char(1114111) ORDER BY code");
     statement.with(prefix);
     std::vector<std::string> codes;
     while (statement.step()) codes.emplace_back(statement.text(0));
     return codes;
+}
+
+void Derived::put(const SpentCode& s) { put_row(impl_->sql, s); }
+
+std::optional<SpentCode> Derived::spent_code(const std::string& code) const {
+    return select_one<SpentCode>(impl_->sql, "WHERE code = ?1", code);
 }
 
 std::vector<std::string> Derived::all_codes(Int most) const {
@@ -108,6 +116,16 @@ std::vector<Use> Derived::uses_into(LotId into) const {
 std::vector<Use> Derived::uses_from(LotId from) const {
     return select<Use>(impl_->sql, "WHERE from_lot = ?1 ORDER BY happened, seq, into_lot", from);
 }
+
+// --- dates and ages
+
+bool Derived::set_keeping(LotId lot, const std::vector<Keeping>& rows) { return make_equal(impl_->sql, keeping(lot), rows); }
+
+std::vector<Keeping> Derived::keeping(LotId lot) const { return select<Keeping>(impl_->sql, "WHERE lot = ?1 ORDER BY kind", lot); }
+
+bool Derived::set_clocks(LotId lot, const std::vector<Clock>& rows) { return make_equal(impl_->sql, clocks(lot), rows); }
+
+std::vector<Clock> Derived::clocks(LotId lot) const { return select<Clock>(impl_->sql, "WHERE lot = ?1 ORDER BY happened, seq", lot); }
 
 // --- leaving and stock
 

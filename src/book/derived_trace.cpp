@@ -111,7 +111,7 @@ std::vector<Derived::TracedUse> Derived::ended_after(const std::vector<LotId>& l
 
 void Derived::each_move(const std::vector<LotId>& lots, const std::function<void(const TracedMove&, std::size_t)>& take) const {
     Along all(impl_->sql,
-              "SELECT lot, seq, way, partner, mass_mg, pieces, of_returned, happened, sure, document FROM move WHERE lot >= ?1 "
+              "SELECT lot, seq, way, partner, mass_mg, pieces, of_returned, happened, sure, document, left_by FROM move WHERE lot >= ?1 "
               "ORDER BY lot, seq");
     TracedMove move;
     all.each(lots, [&](const Along& row, std::size_t place) {
@@ -125,6 +125,7 @@ void Derived::each_move(const std::vector<LotId>& lots, const std::function<void
         move.happened = row.number(7);
         move.sure = row.number(8) != 0;
         move.document = row.text(9);
+        move.left_by = stored_word_or_none<Way>(row.text(10));
         take(move, place);
     });
 }

@@ -30,6 +30,7 @@ struct Recall {
     std::optional<Seq> closed_seq;  // none: open
     std::optional<Int> closed;
     std::string closed_by, closed_why;
+    std::string closed_open;  // a line each
     Int made_mg = 0, made_pieces = 0, missing_mg = 0, missing_pieces = 0, placed = 0, found = 0;  // when it was closed
     template <class V, class S> static void fields(V& v, S& s) {
         v("seq", s.seq); v("code", s.code); v("drill", s.drill); v("scope", s.scope); v("hazard", s.hazard);
@@ -38,7 +39,8 @@ struct Recall {
         v("by", s.by); v("digest", s.digest); v("words", s.words);
         v("material", s.material); v("supplier", s.supplier); v("vessel", s.vessel); v("from_ms", s.from_ms);
         v("until_ms", s.until_ms); v("taken", s.taken); v("closed_seq", s.closed_seq); v("closed", s.closed);
-        v("closed_by", s.closed_by); v("closed_why", s.closed_why); v("made_mg", s.made_mg);
+        v("closed_by", s.closed_by); v("closed_why", s.closed_why);
+        v("closed_open", s.closed_open); v("made_mg", s.made_mg);
         v("made_pieces", s.made_pieces); v("missing_mg", s.missing_mg); v("missing_pieces", s.missing_pieces);
         v("placed", s.placed); v("found", s.found);
     }
@@ -93,18 +95,27 @@ struct RecallStep {  // what was done in it, one row an entry; recall 0: the cal
     bool operator==(const RecallStep&) const = default;
 };
 
+struct RecallToldCode {  // a code that a customer was told of when they were reached
+    static constexpr std::string_view table = "recall_told_code";
+    Seq seq = 0;
+    std::string code;
+    template <class V, class S> static void fields(V& v, S& s) { v("seq", s.seq); v("code", s.code); }
+    bool operator==(const RecallToldCode&) const = default;
+};
+
 struct RecallCount {  // what a partner says of goods it had
     static constexpr std::string_view table = "recall_count";
-    Seq seq = 0;
-    LotId lot = 0;
-    Seq recall = 0;
-    std::string partner;
+    Seq seq = 0, recall = 0;
+    std::string code, partner;
+    std::optional<Way> way;  // without a partner
     Fate what = Fate::returned;
     std::optional<Int> mass_mg, pieces;
+    Int excess_mg = 0, excess_pieces = 0;  // of these, beyond what the records had there when it was said
     Int happened = 0;
     template <class V, class S> static void fields(V& v, S& s) {
-        v("seq", s.seq); v("lot", s.lot); v("recall", s.recall); v("partner", s.partner); v("what", s.what);
-        v("mass_mg", s.mass_mg); v("pieces", s.pieces); v("happened", s.happened);
+        v("seq", s.seq); v("recall", s.recall); v("code", s.code); v("partner", s.partner); v("way", s.way);
+        v("what", s.what); v("mass_mg", s.mass_mg); v("pieces", s.pieces); v("excess_mg", s.excess_mg);
+        v("excess_pieces", s.excess_pieces); v("happened", s.happened);
     }
     bool operator==(const RecallCount&) const = default;
 };

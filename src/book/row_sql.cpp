@@ -48,10 +48,11 @@ std::string Layout::key_of(const FieldRefs& row) const {
 }
 
 const std::vector<const Layout*>& all_layouts() {
-    static const auto all = layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled, Lot, Use, LineFeed, Stay,
-                                    Move, StockCount, Stock, Reading, Series, SeriesFault, SeriesDay, SeriesRow, Finding, Waits, Waiting,
-                                    Hold, Action, Unsettled, LotAllergen, Run, Residue, CarryOver, InstrumentSpan, Outage, Owed, Correction,
-                                    Review, Recall, RecallLot, RecallDelivery, RecallStep, RecallCount, RecallOut>();
+    static const auto all =
+        layouts<Fact, Touch, Person, Partner, PlanVersion, PlanPoint, PlanItem, PlanCompiled, Lot, Use, LineFeed, Stay, Move, StockCount,
+                Stock, Reading, Series, SeriesFault, SeriesDay, SeriesRow, Finding, Waits, Waiting, Hold, Action, Unsettled, LotAllergen,
+                Run, Residue, CarryOver, InstrumentSpan, Outage, Owed, Correction, Review, Recall, RecallLot, RecallDelivery, RecallStep,
+                RecallToldCode, RecallCount, RecallOut, SpentCode, Keeping, Clock>();
     return all;
 }
 

@@ -9,6 +9,7 @@
 #include <vector>
 
 #include "base/words.h"
+#include "book/date_rows.h"
 #include "book/recall_rows.h"
 #include "book/rows.h"
 #include "book/sql.h"
@@ -58,6 +59,8 @@ template <> inline constexpr std::size_t keys_of<PlanItem> = 3;
 template <> inline constexpr std::size_t keys_of<Use> = 3;
 template <> inline constexpr std::size_t keys_of<LineFeed> = 3;
 template <> inline constexpr std::size_t keys_of<Stay> = 2;
+template <> inline constexpr std::size_t keys_of<Keeping> = 2;
+template <> inline constexpr std::size_t keys_of<Clock> = 2;
 template <> inline constexpr std::size_t keys_of<Move> = 2;
 template <> inline constexpr std::size_t keys_of<StockCount> = 2;
 template <> inline constexpr std::size_t keys_of<Reading> = 2;
@@ -78,7 +81,7 @@ template <> inline constexpr std::size_t keys_of<Owed> = 4;
 
 template <> inline constexpr std::size_t keys_of<RecallLot> = 2;
 template <> inline constexpr std::size_t keys_of<RecallDelivery> = 2;
-template <> inline constexpr std::size_t keys_of<RecallCount> = 2;
+template <> inline constexpr std::size_t keys_of<RecallToldCode> = 2;
 template <> inline constexpr std::size_t keys_of<RecallOut> = 2;
 
 struct NameVisitor {

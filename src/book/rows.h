@@ -135,8 +135,9 @@ struct Lot {
     std::optional<LotStatus> status;  // of a received lot or a batch
     Int day = 0;         // production day it belongs to, in days since 1970-01-01
     Int week = 0;        // production week: ISO year x 100 + week
-    std::string by;
-    std::string sscc;    // of the pallet it came as
+    std::string by, sscc;            // sscc: of the pallet it came as
+    std::optional<Int> aged_from{};  // of a batch: shelf life and age count from here
+    Int killed = 0;                  // 1: what went in up to then brings no use-by date
     template <class V, class S> static void fields(V& v, S& s) {
         v("id", s.id); v("code", s.code); v("kind", s.kind); v("item", s.item); v("plan_seq", s.plan_seq);
         v("vessel", s.vessel); v("happened", s.happened); v("finished", s.finished); v("made_mg", s.made_mg);
@@ -144,7 +145,7 @@ struct Lot {
         v("supplier_lot", s.supplier_lot); v("gtin", s.gtin); v("date", s.date); v("date_kind", s.date_kind);
         v("label", s.label); v("printed_code", s.printed_code); v("document", s.document); v("carrier", s.carrier);
         v("place", s.place); v("status", s.status); v("day", s.day); v("week", s.week); v("by", s.by);
-        v("sscc", s.sscc);
+        v("sscc", s.sscc); v("aged_from", s.aged_from); v("killed", s.killed);
     }
     bool operator==(const Lot&) const = default;
 };
@@ -209,11 +210,12 @@ struct Move {  // a way out, or a return
     Int sure = 1;
     std::string document, carrier, why, sscc;  // sscc: of the pallet it left as
     std::string round;                         // delivery round that it went by
+    std::optional<Way> left_by{};              // of a return without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);
         v("pieces", s.pieces); v("stated", s.stated); v("of_returned", s.of_returned); v("happened", s.happened);
         v("sure", s.sure); v("document", s.document); v("carrier", s.carrier); v("why", s.why);
-        v("sscc", s.sscc); v("round", s.round);
+        v("sscc", s.sscc); v("round", s.round); v("left_by", s.left_by);
     }
     bool operator==(const Move&) const = default;
 };

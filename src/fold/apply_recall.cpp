@@ -137,6 +137,12 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Cont
     const Seq recall = s.recall.empty() ? 0 : seq_of(ledger, s.recall);
     put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}), s.note, s.reached,
              s.check);
+    if (!s.reached || recall == 0) return;
+    for (const auto& code : s.codes) ledger.rows().put(book::RecallToldCode{entry.seq, code});
+    if (!s.codes.empty()) return;
+    for (const auto& d : ledger.rows().recall_deliveries(recall)) {
+        if (d.partner == s.partner) ledger.rows().put(book::RecallToldCode{entry.seq, d.printed_code.empty() ? d.lots : d.printed_code});
+    }
 }
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallTold& s) {
@@ -145,17 +151,15 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::RecallCounted& s) {
     const Seq recall = seq_of(ledger, s.recall);
-    for (const auto& part : s.parts) {
-        const auto lot = ledger.rows().lot(part.lot);
-        if (!lot) throw Damaged("a count of " + s.recall + " names lot " + part.lot + ", which was not in the book then");
-        book::RecallCount row{entry.seq, lot->id, recall, s.partner, stored_word<Fate>(s.what), {}, {}, entry.happened.ms};
-        if (part.mass) row.mass_mg = part.mass->value;
-        if (s.pieces != 0 || !s.mass) row.pieces = part.pieces;
-        ledger.rows().put(row);
-    }
+    book::RecallCount row{
+        entry.seq, recall,      s.code,          s.partner,        stored_word_or_none<Way>(s.way), stored_word<Fate>(s.what), {},
+        {},        s.excess_mg, s.excess_pieces, entry.happened.ms};
+    if (s.mass) row.mass_mg = s.mass->value;
+    if (s.pieces != 0 || !s.mass) row.pieces = s.pieces;
+    ledger.rows().put(row);
     const std::string amount =
         told_together({s.pieces != 0 || !s.mass ? std::to_string(s.pieces) + " pieces" : "", s.mass ? to_text(*s.mass) : ""});
-    put_step(ledger, entry, recall, book::RecallStepKind::counted, s.partner, "",
+    put_step(ledger, entry, recall, book::RecallStepKind::counted, s.partner.empty() ? s.way : s.partner, "",
              told_together({s.what + " " + amount + " of " + s.code, s.note}));
 }
 
@@ -165,6 +169,7 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
     recall.closed = entry.happened.ms;
     recall.closed_by = entry.by;
     recall.closed_why = s.why;
+    recall.closed_open = joined(s.open, "\n");
     recall.made_mg = s.made_mg;
     recall.made_pieces = s.made_pieces;
     recall.missing_mg = s.missing_mg;

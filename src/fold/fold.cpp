@@ -21,6 +21,8 @@ Subjects fold(Derivation& d, const Subject& s) {
             return fold_lot(d, s.lot);
         case Rank::stock:
             return fold_stock(d, s.lot);
+        case Rank::dated:
+            return fold_dated(d, s.lot);
         case Rank::brought:
             return fold_brought(d, s.lot);
         case Rank::equipment:

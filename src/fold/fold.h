@@ -31,6 +31,7 @@ Subjects fold_line(Derivation& d, const std::string& line, Instant from);
 Subjects fold_lot(Derivation& d, book::LotId lot);
 // Masses of flows that were stated in pieces, and the lot's stock row.
 Subjects fold_stock(Derivation& d, book::LotId lot);
+Subjects fold_dated(Derivation& d, book::LotId lot);    // dates.cpp
 Subjects fold_brought(Derivation& d, book::LotId lot);  // fold_allergens.cpp
 // Residue from the last run before `from` on, and what met it.
 Subjects fold_equipment(Derivation& d, const std::string& piece, Instant from);

@@ -4,6 +4,8 @@
 #include <set>
 
 #include "base/text.h"
+#include "base/words.h"
+#include "fold/dates.h"
 #include "fold/findings.h"
 #include "fold/fold.h"
 #include "fold/label.h"
@@ -30,6 +32,7 @@ class Findings {
     void judge_declaration();
     void judge_changeover(Ledger& ledger);
     void judge_label_checks(Ledger& ledger);
+    void judge_printed_date(Ledger& ledger);
     void tell_already_done();
 
     // What was raised stays as it is while its point is open again: begun again is not yet corrected.
@@ -303,6 +306,25 @@ void Findings::judge_label_checks(Ledger& ledger) {
     }
 }
 
+// What became known after the packing may show that the packs bear too late a date.
+void Findings::judge_printed_date(Ledger& ledger) {
+    const auto& pack = lot_.row;
+    const auto at_packing = [&](const auto& done) { return done.seq == pack.id; };  // told already
+    if (pack.kind != LotKind::pack || pack.date.empty() || std::any_of(lot_.already_done.begin(), lot_.already_done.end(), at_packing))
+        return;
+    const auto latest = latest_date(ledger, pack, Instant{pack.happened});
+    if (!latest || pack.date <= to_text(latest->date)) return;
+    judge::Finding f;
+    f.happened = Instant{pack.happened};
+    f.verdict = judge::Verdict::deviation;
+    f.measured = in_words(pack.date_kind) + " " + pack.date;
+    f.detail = "Too late by what is known now: " + latest->why + ".";
+    const bool use_by = pack.date_kind == DateKind::use_by || latest->kind == DateKind::use_by;
+    rows.push_back(row(pack.id, judge::printed_date_point, f, use_by ? plan::Grade::critical : plan::Grade::quality,
+                       "at the latest " + to_text(latest->date)));
+    waits.emplace_back();
+}
+
 void Findings::tell_already_done() {
     for (const auto& done : lot_.already_done) {
         judge::Finding f;
@@ -333,6 +355,7 @@ void write_findings(Derivation& d, const LotFacts& lot) {
     findings.judge_declaration();
     findings.judge_changeover(d.ledger);
     findings.judge_label_checks(d.ledger);
+    findings.judge_printed_date(d.ledger);
     findings.tell_already_done();
     auto before = d.ledger.rows().findings(lot.row.id);
     // The first is stock's own.

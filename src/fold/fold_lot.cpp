@@ -63,6 +63,9 @@ Subjects erase_rows(Derivation& d, const book::Lot& row, const std::vector<book:
     set_series(d, row.id, {}, {});
     rows.set_holds(row.id, {});
     rows.set_stays(row.id, {});
+    rows.set_keeping(row.id, {});
+    rows.set_clocks(row.id, {});
+    rows.put(book::SpentCode{row.code, row.id});
     rows.set_allergens(row.id, {});
     rows.set_unsettled(rows.unsettled(row.id), {});
     rows.set_owed(book::SubjectKind::lot, row.code, {});
@@ -139,6 +142,12 @@ Subjects racks_of(book::Derived& rows, const LotFacts& batch) {
     return dirtied;
 }
 
+Subjects dated_of(book::Derived& rows, book::LotId id) {
+    Subjects dirtied;
+    for (const auto& use : rows.uses_from(id)) dirtied.push_back(Subject::of_lot(Rank::dated, use.into_lot));
+    return dirtied;
+}
+
 void append(Subjects& to, const Subjects& more) { to.insert(to.end(), more.begin(), more.end()); }
 
 }  // namespace
@@ -164,6 +173,8 @@ Subjects fold_lot(Derivation& d, book::LotId id) {
     rows.set_holds(id, lot.holds);
     rows.set_stays(id, lot.stays);
     Subjects dirtied = set_runs(rows, id, lot.runs);
+    dirtied.push_back(Subject::of_lot(Rank::dated, id));
+    if (rows.set_clocks(id, lot.clocks)) append(dirtied, dated_of(rows, id));
     for (const auto& use : lot.uses) {
         if (std::find(uses_before.begin(), uses_before.end(), use) == uses_before.end()) d.taken.emplace(id, use.from_lot);
     }

@@ -48,6 +48,7 @@ class Gatherer {
     void operator()(const record::CoPacked& s);
     void operator()(const record::CultureRenewed& s);
     void operator()(const record::Stored& s);
+    void operator()(const record::ClockStarted& s);
     void operator()(const record::MovedOut& s);
     void operator()(const record::Returned& s);
     void operator()(const record::Counted& s);
@@ -88,6 +89,7 @@ class Gatherer {
     void carry_holds();
     void add_left_packs();
     void end_culture();
+    void age();
 
     Derivation& d_;
     Ledger& ledger_;

@@ -22,6 +22,7 @@ void Gatherer::take_as_it_stood(const Before& before) {
     if (std::holds_alternative<record::Finished>(says))
         out_.facts.steps_done.push_back({entry_->seq, out_.facts.finish_step, entry_->happened, false, in_});
     if (std::holds_alternative<record::Started>(says)) out_.facts.started_before = {entry_->happened, before.waits};
+    if (const auto* s = std::get_if<record::ClockStarted>(&says)) (*this)(*s);
     const auto* used = std::get_if<record::Used>(&says);
     if (!used || !is_of_this(used->into)) return;
     const auto known = out_.uses.size();
@@ -63,8 +64,8 @@ void Gatherer::operator()(const record::Received& s) {
     row.partner = s.supplier;
     row.supplier_lot = s.supplier_lot;
     row.gtin = s.gtin;
-    if (s.date) row.date = to_text(*s.date);
-    if (s.date && material) row.date_kind = material->date_kind;
+    if (const auto date = date_of(ledger_, *entry_)) row.date = to_text(*date);
+    if (!row.date.empty() && material) row.date_kind = material->date_kind;
     row.document = s.document;
     row.carrier = s.carrier;
     row.sscc = s.sscc;
@@ -224,6 +225,31 @@ void Gatherer::operator()(const record::Stored& s) {
     out_.stays.push_back({id_, entry_->seq, s.place, entry_->happened.ms, {}});
 }
 
+// By the plan of the moment, which may know of a clock that it did not when the lot came.
+void Gatherer::operator()(const record::ClockStarted& s) {
+    if (voided()) return;
+    const auto kind = stored_word<ClockKind>(s.clock);
+    const auto clocks = ledger_.plan_at(entry_->happened).plan->clocks_of(out_.row.item);
+    const auto within = kind == ClockKind::opened ? clocks.opened_within : clocks.thawed_within;
+    const auto until = within ? std::optional<book::Int>((entry_->happened + *within).ms) : std::nullopt;
+    out_.clocks.push_back({id_, entry_->seq, kind, entry_->happened.ms, s.another ? 1 : 0, until});
+}
+
+// What a batch is as old as: the end of the step that kills, which without a record of it is taken to have been no later than the
+// start; without such a step the end of its making. Of two ends the earlier counts.
+void Gatherer::age() {
+    if (out_.row.kind != LotKind::batch || !out_.made) return;
+    const auto governing = ledger_.plan_version(out_.row.plan_seq);
+    const auto* product = governing.plan->product(out_.row.item);
+    const std::string step = !product ? "" : product->kill_step.empty() ? product->finish_step : product->kill_step;
+    std::optional<Instant> end = step == out_.facts.finish_step ? out_.facts.finished : std::nullopt;
+    for (const auto& done : out_.facts.steps_done) {
+        if (done.step == step && !done.again && (!end || done.at < *end)) end = done.at;
+    }
+    out_.row.aged_from = end ? end->ms : out_.row.happened;
+    out_.row.killed = end && product && !product->kill_step.empty() ? 1 : 0;
+}
+
 void Gatherer::operator()(const record::MovedOut& s) {
     if (voided()) return;
     book::Move move;
@@ -262,6 +288,7 @@ void Gatherer::operator()(const record::Returned& s) {
     move.seq = entry_->seq;
     move.way = Way::returned;
     move.partner = s.partner;
+    move.left_by = stored_word_or_none<Way>(s.way);
     move.mass_mg = mass_or_none(s.mass);
     move.pieces = pieces_or_none(s.pieces);
     move.stated = s.mass ? 1 : 0;
@@ -323,6 +350,7 @@ LotFacts Gatherer::finish() {
         for (auto& use : line_uses(ledger_, out_.row, out_.size->line)) out_.uses.push_back(std::move(use));
     }
     end_culture();
+    age();
     out_.runs = runs_of(ledger_, out_);
     const auto by_time = [](const auto& a, const auto& b) {
         return std::tie(a.happened, a.seq, a.row) < std::tie(b.happened, b.seq, b.row);

@@ -24,6 +24,7 @@ struct LotFacts {
     std::vector<book::Hold> holds;
     std::vector<book::Run> runs;    // on equipment
     std::vector<book::Stay> stays;  // in places of the house
+    std::vector<book::Clock> clocks;
     judge::Facts facts;
     LotPlans plans;
     std::optional<record::Started> size;          // of a batch

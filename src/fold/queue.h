@@ -22,6 +22,7 @@ enum class Rank {
     line,        // what stood on it
     lot,         // a lot's own rows: what it is, what went in, what left, what was read, where it ran
     stock,       // what is left of it, and the masses of flows stated in pieces
+    dated,       // until when it may be used, of itself and by what is in it
     brought,     // allergens that it brings: declared, or of what it was made from
     equipment,   // residue on a piece, and which lots met it
     carried,     // allergens of a lot with those that it or its inputs met on equipment

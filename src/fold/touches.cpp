@@ -37,9 +37,9 @@ struct Touches {
 
     template <OfNoSubject S> void operator()(const S&) {}
     template <OneOf<record::Received, record::Started, record::CoPacked> S> void operator()(const S&) {}  // the lot they make
-    template <
-        OneOf<record::StepDone, record::Finished, record::Split, record::Stored, record::CultureRenewed, record::Returned, record::Counted>
-            S>
+    template <OneOf<record::StepDone, record::Finished, record::Split, record::Stored, record::CultureRenewed, record::Returned,
+                    record::Counted, record::ClockStarted>
+                  S>
     void operator()(const S& s) {
         lot(s.lot);
     }

@@ -121,6 +121,7 @@ inline constexpr std::string_view changeover_point = "changeover";
 inline constexpr std::string_view negative_stock_point = "negative-stock";
 inline constexpr std::string_view already_done_point = "already-done";
 inline constexpr std::string_view outage_point = "outage";
+inline constexpr std::string_view printed_date_point = "printed-date";
 
 // Worst over findings and standings. Within only when every owed point is judged to its end and within; none when nothing
 // is worse but a point is open or not judged, or when there is no point at all.

@@ -195,6 +195,12 @@ template <class V, Is<Material::Protein> S> void fields(V& v, S& s) {
     v(s.milli_percent, Amount{"percent", Dimension::percent, needed});
 }
 
+template <class V, class S> void clocks(V& v, S& s) {
+    v(s.opened_within, Period{"opened_within"}, "once opened, to be used within");
+    v(s.thawed_within, Period{"thawed_within"}, "once thawed, to be used within");
+    v(s.refreeze, Flag{"refreeze"}, "may be frozen again");
+}
+
 template <class V, Is<Material> S> void fields(V& v, S& s) {
     id_and_name(v, s);
     v(s.code, Code{"code"}, "lot codes begin");
@@ -208,6 +214,7 @@ template <class V, Is<Material> S> void fields(V& v, S& s) {
     v(s.suppliers, Codes{"suppliers"}, "suppliers");
     v(s.protein, Tables{"protein", "protein", "", [&](auto& f, const auto& one) { is_of(f, one, s); }}, "protein");
     v(s.a_week, Whole{"a_week", 1}, "deliveries a week");
+    clocks(v, s);
     v.then([&](auto& f) { complete(f, s); });
 }
 
@@ -242,10 +249,13 @@ template <class V, Is<Product> S> void fields(V& v, S& s) {
     v(s.yield_tolerance_milli_percent, Amount{"yield_tolerance", Dimension::percent}, "yield tolerance");
     v(s.steps, Codes{"steps"}, "steps");
     v(s.finish_step, Code{"finish_step"}, "finish ends");
+    v(s.kill_step, Code{"kill_step"}, "kills what went in before");
     v(s.line, Code{"line"}, "line");
     v(s.label, Code{"label"}, "label");
     v(s.date_kind, OneOf{"date", date_kinds}, "date");
     v(s.shelf_life, Period{"shelf_life"}, "shelf life");
+    v(s.use_within, Period{"use_within"}, "to be used within");
+    clocks(v, s);
     v(s.gtin, Name{"gtin", Need::no, check_gtin}, "GTIN");
     v(s.traceability_list, Flag{"traceability_list"}, "on the Food Traceability List");
     v(s.dough, Table{"dough"}, "dough wanted");

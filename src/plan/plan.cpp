@@ -77,6 +77,13 @@ std::vector<const Point*> Plan::points_of_place(std::string_view place) const {
     return points_where(points, [&](const Point& p) { return !place.empty() && p.place == place; });
 }
 
+Clocks Plan::clocks_of(std::string_view item) const {
+    const auto of = [](const auto& good) { return Clocks{good.opened_within, good.thawed_within, good.refreeze}; };
+    if (const Material* m = material(item)) return of(*m);
+    const Product* p = product(item);
+    return p ? of(*p) : Clocks{};
+}
+
 std::string Plan::name_of(std::string_view item) const {
     if (const Material* m = material(item)) return m->name;
     if (const Product* p = product(item)) return p->name;

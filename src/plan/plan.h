@@ -62,6 +62,12 @@ struct Shift {
 
 using peelbook::DateKind;
 
+// Clocks that begin when somebody opens or thaws a lot (rule 67). They only ever shorten.
+struct Clocks {
+    std::optional<Duration> opened_within, thawed_within;
+    bool refreeze = false;  // what was thawed may be frozen and thawed once more; the first thaw counts
+};
+
 struct Material {
     std::string id, name, code;                       // code: prefix of our lot codes; default: the id in capitals
     std::vector<std::string> allergens, may_contain;  // ids of the vocabulary (plan/allergens.h)
@@ -77,6 +83,8 @@ struct Material {
     };
     std::vector<Protein> protein;  // of its allergens, where it is known
     std::int64_t a_week = 0;       // deliveries; 0: one
+    std::optional<Duration> opened_within, thawed_within;
+    bool refreeze = false;
 };
 
 struct FormulaItem {
@@ -107,12 +115,16 @@ struct Product {
     std::int64_t yield_tolerance_milli_percent = 10'000;  // of the pieces that the dough makes: outside, a finding at `finish`
     std::vector<std::string> steps;                       // in order: "mix" "proof" "bake" "cool" "pack"
     std::string finish_step;  // the step whose end `finish` records; default: the last before "pack", else the last
+    std::string kill_step;    // after whose end no use-by of what went in before it counts: the bake, the souring of a leaven; empty: none
     std::string line;         // a place
     std::string label;        // the label it is usually packed under
     DateKind date_kind = DateKind::best_before;
-    std::optional<Duration> shelf_life;  // counted from the end of the bake (finish)
-    std::string gtin;                    // of the packed article
-    bool traceability_list = false;      // it still holds a food of the Food Traceability List, without a kill step
+    std::optional<Duration> shelf_life;  // this and the next count from the end of kill_step, without one from that of finish_step
+    std::optional<Duration> use_within;  // of a filling, a leaven, a scald: an age past which it is refused like a use-by date
+    std::optional<Duration> opened_within, thawed_within;
+    bool refreeze = false;
+    std::string gtin;                // of the packed article
+    bool traceability_list = false;  // it still holds a food of the Food Traceability List, without a kill step
     std::optional<DoughAim> dough;
     std::optional<Measure> portion;  // mass of one eating, for action levels
     std::string sold;                // "packed", "loose" or "direct": packed for direct sale
@@ -419,6 +431,7 @@ struct Plan {
 
     const Material* material(std::string_view id) const { return by_id(materials, id); }
     const Product* product(std::string_view id) const { return by_id(products, id); }
+    Clocks clocks_of(std::string_view item) const;  // of a material or product
     const Label* label(std::string_view id) const { return by_id(labels, id); }
     const Vessel* vessel(std::string_view id) const { return by_id(vessels, id); }
     const Place* place(std::string_view id) const { return by_id(places, id); }

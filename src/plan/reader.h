@@ -10,9 +10,10 @@
 //   [calendar]    open ["mon", "tue" ..] (all) closed [dates]
 //   [[shift]]     id* name* from* ("22:00") until* (over midnight when before from) days ["sun"] (on which it begins: the open ones)
 //   [[material]]  id* name* code allergens [ ] may_contain [ ] date ("best-before" "use-by") supply packaging
-//                 traceability_list gtin (one or a list) suppliers [ ] a_week protein = [ { allergen*, percent* } ]
-//   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance yield_tolerance finish_step line (a place)
-//                 label date shelf_life gtin traceability_list portion sold ("packed" "loose" "direct") a_week
+//                 traceability_list gtin (one or a list) suppliers [ ] a_week opened_within thawed_within refreeze
+//                 protein = [ { allergen*, percent* } ]
+//   [[product]]   id* name* formula* steps* [ ] code sort unit_mass pieces usual_flour tolerance yield_tolerance finish_step kill_step line (a place)
+//                 label date shelf_life use_within opened_within thawed_within refreeze gtin traceability_list portion sold ("packed" "loose" "direct") a_week
 //                 dough = { wanted* ("26C"), read*, flour*, water*, room*, preferment: points }
 //                 formula = [ { item*, percent | absolute*, flour, optional } ]: all in percent of the items marked flour, which
 //                 add up to 100%, or all in masses of one usual batch

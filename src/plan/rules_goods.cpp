@@ -43,12 +43,28 @@ void check_names(const Plan& plan, Faults& faults) {
     }
 }
 
+// Without a step that kills, what goes in with a use-by date ends the product with it, and a leaven is as old as the first of its kind.
+void check_ages(const Plan& plan, const Product& product, const std::string& path, Faults& faults) {
+    if (!product.kill_step.empty() || (!product.shelf_life && !product.use_within)) return;
+    for (const FormulaItem& item : product.formula) {
+        const Material* material = plan.material(item.item);
+        const Product* made = plan.product(item.item);
+        if (!(material && material->date_kind == DateKind::use_by) && !(made && made->use_within)) continue;
+        faults.warn(path, "product " + quoted(product.id) + " lasts no longer than the " + quoted(item.item) + " in it",
+                    "the step that kills what went in before it, if there is one",
+                    "write kill_step = \"bake\" (or the souring, of a leaven); without one the date of " + quoted(item.item) + " counts");
+        return;
+    }
+}
+
 void check_product(const Plan& plan, const Product& product, const std::string& path, Faults& faults) {
     const std::string what = "product " + quoted(product.id);
     check_known(faults, path + "/line", what + " line", "place", product.line, ids_of(plan.places));
     check_known(faults, path + "/label", what + " label", "label", product.label, ids_of(plan.labels));
     if (!product.steps.empty())
         check_known(faults, path + "/finish_step", what + " finish_step", "step", product.finish_step, product.steps);
+    check_known(faults, path + "/kill_step", what + " kill_step", "step", product.kill_step, product.steps);
+    check_ages(plan, product, path, faults);
     const Label* label = plan.label(product.label);
     if (label && label->product != product.id)
         faults.error(path + "/label", what + ": label " + quoted(label->id) + " is of product " + quoted(label->product),

@@ -263,6 +263,16 @@ struct CultureRenewed {
     template <class V, class S> static void fields(V& v, S& s) { v("lot", s.lot); v("why", s.why); }
 };
 
+struct ClockStarted {  // from `happened` on the lot is to be used within a time that the plan states. It only shortens: anybody may
+    static constexpr Kind kind{"clock-started", "opened", Correction::void_only, Lots::none};
+    std::string lot;
+    std::string clock;     // "opened" or "thawed"
+    bool another = false;  // another tub or box of the lot, what was opened or thawed of it before being used up
+    template <class V, class S> static void fields(V& v, S& s) {
+        v("lot", s.lot); v("clock", s.clock); v("another", s.another);
+    }
+};
+
 struct Stored {
     static constexpr Kind kind{"stored", "move", Correction::any, Lots::none};
     std::string lot, place;
@@ -301,9 +311,10 @@ struct Returned {  // held on arrival and kept apart from stock
     std::int64_t pieces = 0;
     std::optional<Measure> mass;
     std::string document, why;
+    std::string way{};  // without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("partner", s.partner); v("pieces", s.pieces); v("mass", s.mass);
-        v("document", s.document); v("why", s.why);
+        v("document", s.document); v("why", s.why); v("way", s.way);
     }
 };
 
@@ -527,7 +538,8 @@ using AnyKind = std::variant<Opened, PersonAdded, PartnerAdded, PlanAdopted, Rec
                              StepDone, Finished, Split, Packed, Stored, MovedOut, Returned, Counted, ReadingTaken,
                              SeriesTaken, Inspected, Calibrated, ServiceChanged, Cleaned, Held, Released, Acted,
                              Reviewed, Sealed, Voided, LineFed, CoPacked, CultureRenewed, LabelChecked, LabelsCounted,
-                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned, RecallWidened>;
+                             RecallOpened, RecallDecided, Contacted, RecallTold, RecallCounted, RecallClosed, Outage, Countersigned,
+                             RecallWidened, ClockStarted>;
 
 template <class S, class Variant> inline constexpr bool is_alternative = false;
 template <class S, class... Kinds> inline constexpr bool is_alternative<S, std::variant<Kinds...>> = OneOf<S, Kinds...>;

@@ -104,9 +104,11 @@ struct Contacted {  // a partner was called or written to; without a recall: the
     bool reached = false;
     bool check = false;  // of the effectiveness check: did the word arrive and was it acted on?
     std::string note;
+    std::vector<std::string> codes{};  // that they were told of when reached: as stated, else all that they had then, filled in; an
+                                       // older entry without them is of those of the snapshot
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("partner", s.partner); v("person", s.person); v("how", s.how); v("reached", s.reached);
-        v("check", s.check); v("note", s.note);
+        v("check", s.check); v("note", s.note); v("codes", s.codes);
     }
 };
 
@@ -130,23 +132,28 @@ struct RecallCounted {  // what a partner says of goods it had; "found" stands t
     std::optional<Measure> mass;
     std::vector<Part> parts;  // by lot, filled in: a printed code may be on several
     std::string note;
+    std::string way{};  // without a partner: the way by which the goods had left
+    std::int64_t excess_pieces{}, excess_mg{};  // beyond what went there and is not spoken of yet, in no part; filled in
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("code", s.code); v("partner", s.partner); v("what", s.what); v("pieces", s.pieces);
-        v("mass", s.mass); v("parts", s.parts); v("note", s.note);
+        v("mass", s.mass); v("parts", s.parts); v("note", s.note); v("way", s.way); v("excess-pieces", s.excess_pieces);
+        v("excess-mg", s.excess_mg);
     }
 };
 
 struct RecallClosed {
     static constexpr Kind kind{"recall-closed", "recall", Correction::never, Lots::none};
     std::string recall;
-    std::string why;  // wanted when something is not accounted for
+    std::string why;  // wanted when anything is open
     // What the reconciliation said then; filled in. Percentages in thousandths: 100,000 is all.
     std::int64_t made_mg = 0, made_pieces = 0, missing_mg = 0, missing_pieces = 0;
     std::int64_t placed = 0;  // of what was made, whose whereabouts the records say
     std::int64_t found = 0;   // the same, less what was shipped and nobody accounts for
+    std::vector<std::string> open{};  // everything that was not done or accounted for, in words; filled in
     template <class V, class S> static void fields(V& v, S& s) {
         v("recall", s.recall); v("why", s.why); v("made-mg", s.made_mg); v("made-pieces", s.made_pieces);
         v("missing-mg", s.missing_mg); v("missing-pieces", s.missing_pieces); v("placed", s.placed); v("found", s.found);
+        v("open", s.open);
     }
 };
 

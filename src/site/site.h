@@ -224,6 +224,7 @@ class Site {
     bool in_practice() const;                                      // what is recorded now is practice (rule 58)
     bool is_practice(Seq seq) const;                               // that entry is
     std::vector<DueItem> due(Instant until) const;                 // owed by then, overdue first; calibrations when overdue
+    std::string use_of(const book::Lot& lot) const;                // until when it may be used, or the date to print; empty: nothing ends
     std::vector<std::string> owed_of(const book::Lot& lot) const;  // what it still owes before it may leave, a line each
     // LOT is one of our codes, a printed code, or SUPPLIER:LOT / a supplier's lot code (all that carry it; `material` narrows).
     // A vessel stands for all it held, a supply for its lots of every period.

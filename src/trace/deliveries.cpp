@@ -103,10 +103,11 @@ struct Deliveries::Impl {
 
     // Hashing first and sorting the few groups of the answer costs less than sorting every shipping line by its names.
     Group& group_of(Affected& lot, const Move& move) {
-        const std::int32_t receiver = move.partner.empty() ? -1 - static_cast<std::int32_t>(move.way) : partners.number(move.partner);
+        const Way way = move.left_by.value_or(move.way);
+        const std::int32_t receiver = move.partner.empty() ? -1 - static_cast<std::int32_t>(way) : partners.number(move.partner);
         Group*& group = places[(std::int64_t{goods_of(lot)} << 32) + receiver];
         if (group) return *group;
-        group = &groups.emplace_back(Group{{}, lot.lot, move.way, {}});
+        group = &groups.emplace_back(Group{{}, lot.lot, way, {}});
         group->delivery.partner = move.partner;
         group->delivery.partner_name = move.partner_name;
         group->delivery.printed_code = lot.lot->printed_code;

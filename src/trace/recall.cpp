@@ -1,7 +1,6 @@
 #include "trace/recall.h"
 
 #include <algorithm>
-#include <map>
 #include <stdexcept>
 #include <unordered_map>
 
@@ -21,21 +20,6 @@ template <class T> std::int64_t amount(const T& entry, Quantity quantity) {
 
 std::optional<Account>& account_of(LotAccount& lot, Quantity quantity) { return quantity == Quantity::mg ? lot.mg : lot.pieces; }
 
-// What customers hold by their last word: a later return, destruction or meal takes from it.
-class FoundThere {
-  public:
-    void hear(const Statement& s, std::int64_t amount) {
-        std::int64_t& there = there_[{s.lot, s.partner}];
-        there = s.fate == Fate::found ? amount : std::max<std::int64_t>(0, there - amount);
-    }
-    template <class Add> void for_each(Add add) const {
-        for (const auto& [key, amount] : there_) add(key.first, amount);
-    }
-
-  private:
-    std::map<std::pair<LotId, std::string>, std::int64_t> there_;
-};
-
 void settle(Account& account) {
     account.missing_shipped = std::max<std::int64_t>(0, account.shipped_unaccounted());
     for (const std::int64_t open : {account.unaccounted(), account.shipped_unaccounted()}) {
@@ -52,13 +36,9 @@ void add_to(Account& sum, const Account& one) {
     }
 }
 
-// A return, taken as said at its time, also uses up what the customer had "found".
-Statement said_by(const Move& move) { return {move.lot, move.partner, Fate::returned, move.mass_mg, move.pieces, move.happened, move.seq}; }
-
 class Reconciling {
   public:
-    Reconciling(const std::vector<Lot>& lots, const std::vector<Move>& moves, const std::vector<Statement>& statements)
-        : moves_(moves), said_(statements) {
+    explicit Reconciling(const std::vector<Lot>& lots) {
         for (const Lot& lot : lots) {
             if (!index_.emplace(lot.id, result_.lots.size()).second) continue;
             LotAccount account{lot.id, lot.code, lot.kind, lot.name, std::nullopt, std::nullopt};
@@ -66,18 +46,13 @@ class Reconciling {
             if (lot.made_pieces) account.pieces = opened(*lot.made_pieces, lot.on_hand_pieces);
             result_.lots.push_back(std::move(account));
         }
-        for (const Move& move : moves) {
-            if (move.way == Way::returned) said_.push_back(said_by(move));
-        }
-        std::sort(said_.begin(), said_.end(),
-                  [](const Statement& a, const Statement& b) { return std::pair(a.happened, a.seq) < std::pair(b.happened, b.seq); });
     }
 
-    Reconciliation run(const std::vector<Use>& uses) {
+    Reconciliation run(const std::vector<Use>& uses, const std::vector<Move>& moves, const std::vector<Parcel>& parcels) {
         for (const Quantity quantity : {Quantity::mg, Quantity::pieces}) {
             for (const Use& use : uses) take_use(use, quantity);
-            for (const Move& move : moves_) take_move(move, quantity);
-            take_statements(quantity);
+            for (const Move& move : moves) take_used_up(move, quantity);
+            for (const Parcel& parcel : parcels) take_parcel(parcel, quantity);
             for (LotAccount& lot : result_.lots) {
                 if (auto& account = account_of(lot, quantity)) settle(*account);
             }
@@ -117,36 +92,20 @@ class Reconciling {
         if (from) (moves_on(use) ? from->moved_on : from->rework) += amount(use, quantity);
     }
 
-    void take_move(const Move& move, Quantity quantity) {
-        Account* from = account(move.lot, quantity);
-        if (!from || move.way == Way::returned) return;
-        std::int64_t& out = move.way == Way::waste ? from->waste : move.way == Way::sample ? from->samples : from->shipped;
-        out += amount(move, quantity);
+    void take_used_up(const Move& move, Quantity quantity) {
+        Account* from = feeds_nobody(move.way) ? account(move.lot, quantity) : nullptr;
+        if (from) (move.way == Way::waste ? from->waste : from->samples) += amount(move, quantity);
     }
 
-    void take_statements(Quantity quantity) {
-        FoundThere found;
-        for (const Statement& s : said_) {
-            Account* of = account(s.lot, quantity);
-            if (!of) continue;
-            const std::int64_t said = amount(s, quantity);
-            if (s.fate == Fate::used && s.partner.empty()) continue;
-            switch (s.fate) {
-                case Fate::returned:
-                    of->returned += said;
-                    break;
-                case Fate::destroyed:
-                    of->destroyed += said;
-                    break;
-                case Fate::used:
-                    of->consumed += said;
-                    break;
-                case Fate::found:
-                    break;  // by the last word of each customer, below
-            }
-            found.hear(s, said);
-        }
-        found.for_each([&](LotId id, std::int64_t there) { account(id, quantity)->found_there += there; });
+    void take_parcel(const Parcel& parcel, Quantity quantity) {
+        Account* of = account(parcel.lot, quantity);
+        if (!of) return;
+        const auto said = [&](const Amounts& amounts) { return quantity == Quantity::mg ? amounts.mg : amounts.pieces; };
+        of->shipped += said(parcel.went);
+        of->returned += said(parcel.returned);
+        of->destroyed += said(parcel.destroyed);
+        of->consumed += said(parcel.consumed);
+        of->found_there += said(parcel.found_there);
     }
 
     void count_in_totals(const LotAccount& lot) {
@@ -178,8 +137,6 @@ class Reconciling {
         total.moved_on -= twice;
     }
 
-    const std::vector<Move>& moves_;
-    std::vector<Statement> said_;
     std::unordered_map<LotId, std::size_t> index_;
     Reconciliation result_;
 };
@@ -201,8 +158,8 @@ std::optional<std::int64_t> Account::percent_found() const { return part_of(made
 std::optional<std::int64_t> Account::percent_placed() const { return part_of(made, missing - missing_shipped); }
 
 Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses, const std::vector<Move>& moves,
-                         const std::vector<Statement>& statements) {
-    return Reconciling(lots, moves, statements).run(uses);
+                         const std::vector<Parcel>& parcels) {
+    return Reconciling(lots).run(uses, moves, parcels);
 }
 
 }  // namespace peelbook::trace

@@ -5,15 +5,15 @@
 //   made    = on hand + shipped + moved on + rework + waste + samples + unaccounted
 //   shipped = returned + destroyed + consumed + found there + unaccounted
 // "Moved on" are the same goods under another lot: racks, packs, a vessel's blend. In a total they count once, where they
-// stand now. Returned goods stand under shipped, never on hand. "Consumed" counts only as stated by a named customer.
+// stand now. Returned goods stand under shipped, never on hand. What is said of shipped goods: trace/outside.h.
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "base/fate.h"
 #include "base/result.h"
+#include "trace/outside.h"
 #include "trace/trace.h"
 
 namespace peelbook::trace {
@@ -26,12 +26,12 @@ struct Account {
     std::int64_t on_hand = 0, shipped = 0, moved_on = 0, rework = 0, waste = 0, samples = 0;
     std::int64_t returned = 0, destroyed = 0, consumed = 0, found_there = 0;  // of shipped
     // Summed lot by lot, so that too much in one lot never hides what another lacks: what is missing in the house and at
-    // customers, and what is there beyond what was made or shipped (a count, a slip of the pen). Never negative.
+    // customers, and what is there beyond what was made (a count, a slip of the pen). Never negative.
     std::int64_t missing = 0, surplus = 0;
     std::int64_t missing_shipped = 0;  // of `missing`: shipped, and no customer accounts for it
 
     std::int64_t unaccounted() const;          // of made; negative when more is there than was made
-    std::int64_t shipped_unaccounted() const;  // of shipped; negative when more came back than went
+    std::int64_t shipped_unaccounted() const;  // of shipped
     bool closes() const { return missing == 0 && surplus == 0; }
     // (made - missing) / made in thousandths of a per cent, rounded down: 100,000 only when nothing is missing. Never below
     // 0. Absent when nothing was made.
@@ -60,20 +60,9 @@ struct Reconciliation {
     Total all;                     // both; supply lots (water) never run out and are in no total
 };
 
-// What a customer, or our own people at a customer's, said about a lot during the recall.
-struct Statement {
-    LotId lot = 0;
-    std::string partner;  // empty: nobody is named, and what was used does not count
-    Fate fate = Fate::returned;
-    std::optional<std::int64_t> mass_mg, pieces;
-    std::int64_t happened = 0;
-    std::int64_t seq = 0;
-};
-
-// `uses` are those out of the lots, `moves` theirs; what belongs to other lots is passed over. Goods that a move "returned"
-// already holds must not stand in a statement too.
+// `uses` are those out of the lots, `moves` theirs, `parcels` what of these left the house; what belongs to other lots is passed over.
 Reconciliation reconcile(const std::vector<Lot>& lots, const std::vector<Use>& uses, const std::vector<Move>& moves,
-                         const std::vector<Statement>& statements);
+                         const std::vector<Parcel>& parcels);
 
 // --- effectiveness checks ----------------------------------------------------------------------------------------------
 // 21 CFR 7.42(b)(3) (from memory): level A asks all consignees, B a percentage above 10 and below 100 set for the case, C 10

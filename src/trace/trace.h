@@ -48,6 +48,8 @@ struct Move {
     std::optional<std::int64_t> mass_mg, pieces;
     std::int64_t happened = 0;
     bool sure = true;
+    std::optional<Way> left_by = std::nullopt;  // of a return without a partner: the way by which the goods had left
+    bool weighed = true;                        // false: the mass is the pieces' share of the lot
 };
 
 // Everything that a suspect lot could have reached, or everything behind one.
@@ -116,6 +118,7 @@ struct Delivery {
     std::int64_t pieces = 0, mass_mg = 0, returned_pieces = 0, returned_mg = 0;
     std::int64_t first = 0, last = 0;  // instants
     bool certain = true;               // at least one sure move of a lot that was certainly reached
+    const std::string& code() const { return printed_code.empty() ? lot_code : printed_code; }  // by which it is spoken of
 };
 // Lots of the graph that were not reached but bear a reached lot's printed code are in it, as possible: they cannot be told
 // apart.

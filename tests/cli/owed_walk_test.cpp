@@ -148,7 +148,7 @@ action = { product = "Hold every pack since the last good reading.", process = "
     walk.must("finish PAN-1 --pieces 90 --mass 75kg");
     walk.must("inspect metal-detector metal-check yes");
     walk.at("2026-11-16T06:05+00:00");  // on another reel by then, which nobody read
-    walk.must("pack PAN-1=40 --printed P321 --code PAN-P1");
+    walk.must("pack PAN-1=40 --printed P321 --date 2026-11-21 --code PAN-P1");
     CHECK(walk.must("lot PAN-P1").has("owed: metal-check at metal-detector: not checked since\n"));
     walk.at("2026-11-16T06:10+00:00");
     walk.must("inspect metal-detector metal-check yes");
@@ -165,7 +165,8 @@ action = { product = "Hold every pack since the last good reading.", process = "
         wrong.has("next: ALLERGEN: some of it is outside the house; decide on a recall: peelbook recall open PAN-P1 --hazard "
                   "'undeclared milk' --why '...'\n"));
     CHECK(walk.run("ship PAN-P1 --pieces 5 --to CAFE-1").code == 2);
-    CHECK(walk.run("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --code PAN-P2").err.find("refused: use of PAN-P1, on hold") == 0);
+    CHECK(walk.run("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --date 2026-11-21 --code PAN-P2")
+              .err.find("refused: use of PAN-P1, on hold") == 0);
     const std::string key = wrong.out.substr(wrong.out.find("answer it: peelbook act ") + 24, 16);
     walk.must("act " + key.substr(0, key.find('\n')) + " --disposition rework --product '28 packs under the right label' --by QA");
     walk.must("release PAN-P1 --why 'to be relabelled, and looked at by a second person' --by QA");
@@ -174,7 +175,7 @@ action = { product = "Hold every pack since the last good reading.", process = "
     walk.must("labels read line-1 start --label pan-loaf-1 --reel R-3");
     walk.must("inspect metal-detector metal-check yes");
     walk.at("2026-11-16T07:05+00:00");
-    walk.must("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --code PAN-P2");
+    walk.must("pack PAN-P1=28 --label pan-loaf-1 --printed P321B --date 2026-11-21 --code PAN-P2");
     walk.at("2026-11-16T07:10+00:00");
     walk.must("inspect metal-detector metal-check yes");
     walk.must("ship PAN-P2 --pieces 28 --to CAFE-1");

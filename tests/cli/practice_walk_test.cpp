@@ -59,7 +59,7 @@ TEST_CASE("rule 58: in practice a deviation holds nothing and the gate warns, wi
     CHECK(done.has("in earnest held: PAN-1: critical deviation: bake-core, 80C; limit: at least 93C | 200F\n"));
     site.must("inspect PAN-1 label-check yes --unit 'start of run'");
     site.must("inspect PAN-1 label-check yes --unit 'end of run'");
-    CHECK(site.must("pack PAN-1 --printed L1 --code PACK-1", 1)
+    CHECK(site.must("pack PAN-1 --printed L1 --date 2026-11-20 --code PACK-1", 1)
               .has("in earnest refused: packing PAN-1 with a critical point not within: deviation: bake-core of PAN-1, 80C"));
     const Said gone = site.must("ship PACK-1 --to CAFE-1 --pieces 10", 1);
     CHECK(gone.has("in earnest refused: shipping PACK-1 with a critical point not within"));

@@ -18,11 +18,14 @@ namespace {
 
 const std::vector<std::string> some_allergens = {"wheat", "rye", "milk", "egg", "sesame", "molluscs"};
 
-// Cores are read on after the bake.
+// Cores are read on after the bake; flour that was opened, loaves and leaven last some hours.
 std::string history_plan() {
     std::string plan(bakery_plan);
-    const std::string limit = "limit = { least = \"94C\" }\n";
-    plan.insert(plan.find(limit) + limit.size(), "read_on = \"40min\"\n");
+    const auto add = [&](const std::string& after, const std::string& keys) { plan.insert(plan.find(after) + after.size(), keys); };
+    add("limit = { least = \"94C\" }\n", "read_on = \"40min\"\n");
+    add("code = \"WF\"\n", "opened_within = \"5h\"\nthawed_within = \"2h\"\nrefreeze = true\n");
+    add("code = \"L\"\n", "kill_step = \"bake\"\nshelf_life = \"9h\"\nsold = \"loose\"\n");
+    add("code = \"LV\"\n", "use_within = \"7h\"\n");
     return plan + "closed = \"min-max\"\n" + std::string(equipment_plan) +
            "[[shift]]\nid = \"day\"\nname = \"day\"\nfrom = \"06:00\"\nuntil = \"14:00\"\n";
 }
@@ -74,7 +77,9 @@ class Shift {
         b_.use("GOOD-" + number, "GOOD-F" + number, "30kg");
         b_.did(Bakery::reading("GOOD-" + number, "core", "96C"));
         b_.finish("GOOD-" + number, 54, "43kg");
-        b_.did(Bakery::packed("GOOD-P" + number, "GOOD-" + number, 40, "K1"));
+        auto packs = Bakery::packed("GOOD-P" + number, "GOOD-" + number, 40, "K1");
+        packs.date = Date{2026, 11, 16};
+        b_.did(packs);
     }
     std::map<std::string, int> kinds;  // recorded, by kind
     bool recalls = false;              // recalls open, narrow, widen and close meanwhile
@@ -122,7 +127,9 @@ record::Statement Shift::received() {
 
 // Holds, releases, decisions, checks on places and instruments.
 record::Statement Shift::care() {
-    switch (chance_.below(7)) {
+    switch (chance_.below(8)) {
+        case 6:
+            return record::ClockStarted{any("item = 'wheat-flour'"), chance_.one_in(2) ? "opened" : "thawed", chance_.one_in(3)};
         case 0:
             return record::Held{{any("1")}, "to look at", {}};
         case 1:
@@ -293,6 +300,8 @@ void Shift::correct() {
     if (!says) return;
     auto instead = *says;
     if (auto* s = std::get_if<record::Received>(&instead)) s->mass = mass(90'000), s->allergens = {true, chance_.subset(), {}};
+    if (auto* s = std::get_if<record::Received>(&instead); s && chance_.one_in(2))
+        s->date = Date{2026, 11, 16 + static_cast<int>(chance_.below(4))};
     if (auto* s = std::get_if<record::Used>(&instead)) {
         if (s->mass) s->mass = mass(3000);
         if (chance_.one_in(3)) s->lot = any("kind = 'received'");

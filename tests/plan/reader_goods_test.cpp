@@ -69,6 +69,21 @@ TEST_CASE("a product's values") {
     REQUIRE(outcome.plan.product("loaf")->code == "LOAF");
 }
 
+TEST_CASE("dates and ages: the step that kills, an age, clocks") {
+    const Outcome outcome = outcome_with(product("{ item = \"milk\", absolute = \"10kg\" }",
+                                                 "kill_step = \"bake\"\nuse_within = \"3days\"\nopened_within = \"24h\"\n"
+                                                 "thawed_within = \"2days\"\nrefreeze = true\n"));
+    REQUIRE(outcome.faults.empty());
+    const Product& bun = *outcome.plan.product("bun");
+    REQUIRE(bun.kill_step == "bake");
+    REQUIRE(*bun.use_within == days(3));
+    const Clocks clocks = outcome.plan.clocks_of("bun");
+    REQUIRE(*clocks.opened_within == hours(24));
+    REQUIRE(*clocks.thawed_within == days(2));
+    REQUIRE(clocks.refreeze);
+    REQUIRE_FALSE(outcome.plan.clocks_of("milk").opened_within.has_value());
+}
+
 TEST_CASE("a formula in masses needs no flour") {
     const Outcome outcome = outcome_with(product("{ item = \"milk\", absolute = \"10kg\" }"));
     REQUIRE(outcome.faults.empty());
@@ -215,6 +230,21 @@ TEST_CASE("line, label and finish_step of a product must be there") {
                 "plan.toml:8:15: error: product 'bun' finish_step: no step 'baek'; wanted: a step of this plan\n"
                 "    finish_step = \"baek\"\n" +
                 under(15) + "    [did you mean 'bake'? If not: add it to the plan]");
+}
+
+TEST_CASE("a kill_step of a product must be there; without one what is in it and lasts for a time ends it, which is told") {
+    REQUIRE(faults_with(product("{ item = \"milk\", absolute = \"6kg\" }", "kill_step = \"baek\"\n")) ==
+            "plan.toml:6:13: error: product 'bun' kill_step: no step 'baek'; wanted: a step of this plan\n"
+            "    kill_step = \"baek\"\n" +
+                under(13) + "    [did you mean 'bake'? If not: add it to the plan]");
+    const std::string fed = "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"bun\", percent = \"20%\" }";
+    REQUIRE(faults_with(product(fed, "use_within = \"2days\"\nkill_step = \"bake\"\n")).empty());
+    REQUIRE(faults_with(product(fed, "use_within = \"2days\"\n")) ==
+            "plan.toml:1:1: warning: product 'bun' lasts no longer than the 'bun' in it; wanted: the step that kills what went in before it, "
+            "if there is one\n"
+            "    [[product]]\n"
+            "    ^\n"
+            "    [write kill_step = \"bake\" (or the souring, of a leaven); without one the date of 'bun' counts]");
 }
 
 TEST_CASE("an allergen word that no list has, or that another list has") {

@@ -24,6 +24,8 @@
     COMMAND(fill)                  \
     COMMAND(empty)                 \
     COMMAND(clean)                 \
+    COMMAND(opened)                \
+    COMMAND(thawed)                \
     COMMAND(move)                  \
     COMMAND(ship)                  \
     COMMAND(round)                 \

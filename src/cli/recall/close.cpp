@@ -21,7 +21,8 @@ template <bool drill> Result<Exit> act(Context& context, const RecallCloseGiven&
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about_close = "Close it. With something not accounted for it wants a reason, which stands on every page.";
+constexpr std::string_view about_close =
+    "Close it. With anything not done, told or accounted for it wants a reason, which stands on every page.";
 
 }  // namespace
 

@@ -21,7 +21,8 @@ void set_up_answer(Options& options, RecallContactGiven& given) {
 void set_up_contact(Options& options, RecallContactGiven& given) {
     options.word(given.contacted.recall, "CODE", "the recall or drill");
     set_up_answer(options, given);
-    options.flag(given.contacted.check, "--check", "a call of the effectiveness check: did word arrive, was it acted on?");
+    options.each(given.contacted.codes, "--code", "PRINTED-CODE", "told of this code only; without it, of all that they had")
+        .flag(given.contacted.check, "--check", "a call of the effectiveness check: did word arrive, was it acted on?");
     add_recording(options, given.recording);
 }
 
@@ -38,6 +39,7 @@ template <bool drill> Result<Exit> act(Context& context, const RecallContactGive
 }
 
 constexpr std::string_view about_contact = "Record that a customer was called or written to, and whether someone answered.";
+constexpr std::string_view more_contact = "They are told of the codes that they had by then: for one that comes later they are told again.";
 
 }  // namespace
 
@@ -45,7 +47,7 @@ extern const Command recall_contact_command;
 const Command recall_contact_command{.name = "recall contact",
                                      .group = Group::recall,
                                      .about = about_contact,
-                                     .more = {},
+                                     .more = more_contact,
                                      .examples =
                                          "peelbook recall contact RECALL-261120-1 CAFE-1 reached --person "
                                          "'Ms Lund' --how telephone --note 'takes it off sale' --by AB\n"
@@ -58,7 +60,7 @@ extern const Command drill_contact_command;
 const Command drill_contact_command{.name = "drill contact",
                                     .group = Group::recall,
                                     .about = about_contact,
-                                    .more = {},
+                                    .more = more_contact,
                                     .examples = "peelbook drill contact DRILL-261120-1 CAFE-1 missed --how telephone --by AB",
                                     .takes_at = true,
                                     .body = body<RecallContactGiven, set_up_contact, act<true>>()};

@@ -16,6 +16,7 @@ void set_up(Options& options, RecallCountGiven& given) {
         .one_of(c.what, "WHAT", {"returned", "destroyed", "used", "found"}, "what became of it; found: it stands there still", Need::wanted)
         .amount(given.amount, "QTY", "12pcs or 4.5kg")
         .text(c.partner, "--from", "PARTNER", "the customer who says so")
+        .text(c.way, "--way", "WAY", "without one: the way by which it had left, own-shop or staff-shop")
         .text(c.note, "--note", "TEXT", "who counted, how it was destroyed");
     add_recording(options, given.recording);
 }
@@ -33,7 +34,9 @@ constexpr std::string_view about_count = "Record what a customer says of the goo
 constexpr std::string_view more_count =
     "A printed code may be on several of our lots: the pieces are then spread over those that went to the "
     "customer. In a recall,\n"
-    "`returned` also records the return; in a drill nothing moves. A wrong count is voided and stated anew.";
+    "`returned` also records the return; in a drill nothing moves. What is more than was sent credits nobody: it is kept, and "
+    "asked about.\n"
+    "A wrong count is voided and stated anew.";
 
 }  // namespace
 
@@ -46,7 +49,8 @@ const Command recall_count_command{
     .examples =
         "peelbook recall count RECALL-261120-1 L321 returned 12pcs --from CAFE-1 --by AB\n"
         "peelbook recall count RECALL-261120-1 L321 used 28pcs --from CAFE-1 --note 'sold on Monday, says Ms "
-        "Lund' --by AB",
+        "Lund' --by AB\n"
+        "peelbook recall count RECALL-261120-1 L321 returned 3pcs --way own-shop --note 'brought to the counter' --by AB",
     .takes_at = true,
     .body = body<RecallCountGiven, set_up, act<false>>()};
 

@@ -1,6 +1,8 @@
 // A recall or drill as text and as JSON; the workbook is the report "recall".
 #include "base/text.h"
 
+#include <algorithm>
+
 #include "base/measure.h"
 #include "base/told_table.h"
 #include "base/words.h"
@@ -76,34 +78,63 @@ std::string reconciliation(const RecallView& view) {
            " up in the house; --json and --out list every lot\n";
 }
 
+// "12 pcs", else the mass; "0" for nothing.
+std::string left(const trace::Amounts& of) {
+    return of.pieces != 0 ? std::to_string(of.pieces) + " pcs" : of.mg != 0 ? amount(of.mg, true) : "0";
+}
+
+struct GoodsRow {
+    const site::RecallPartner* of = nullptr;  // in its first row
+    bool missed = false;                      // somebody tried, and nobody answered
+    site::RecallGoods goods;
+};
+
+void tell_goods(TableRow& row, const site::RecallGoods& goods) {
+    const auto& d = goods.delivery;
+    row("printed code", d.code())("product", d.item_name)("pieces", d.pieces)("mass", amount(d.mass_mg, true));
+    row("back", d.returned_pieces != 0 ? std::optional(d.returned_pieces) : std::nullopt);
+}
+
+void tell_left(TableRow& row, const site::RecallGoods& goods) {
+    row("open", left(goods.open));
+    row("more than was sent: ask", goods.excess == trace::Amounts{} ? "" : left(goods.excess) + (goods.asked ? ", asked" : ""));
+}
+
 std::string customers(const RecallView& view) {
-    Table table{
-        {"customer", "name", "telephone", "printed code", "product", "pieces", "mass", "back", "certain", "reached", "check", "open"}, {}};
+    std::vector<GoodsRow> rows;
     for (const auto& one : view.partners) {
-        bool first = true;
-        for (const auto& d : one.had) {
-            const auto& p = one.partner;
-            const std::string open = one.missing_pieces != 0 ? std::to_string(one.missing_pieces) + " pcs"
-                                     : one.missing_mg != 0   ? amount(one.missing_mg, true)
-                                                             : std::string("0");
-            const std::string reached = one.reached ? "yes" : one.last_try ? "MISSED" : "NO";
-            const std::string check = one.to_check ? (one.checked ? "done" : "to ask") : "";
-            table.rows.push_back({first ? p.code : "", first ? p.name : "", first ? (p.phone.empty() ? p.email : p.phone) : "",
-                                  d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces, amount(d.mass_mg, true),
-                                  d.returned_pieces != 0 ? Cell{d.returned_pieces} : Cell{}, std::string(d.certain ? "" : "possible"),
-                                  first ? reached : "", first ? check : "", first ? open : ""});
-            first = false;
-        }
+        const bool missed = one.last_try && std::none_of(one.had.begin(), one.had.end(), [](const auto& goods) { return goods.told; });
+        for (const auto& goods : one.had) rows.push_back({&goods == &one.had.front() ? &one : nullptr, missed, goods});
     }
+    const Table named = table_of(rows, [](TableRow& row, const GoodsRow& line) {
+        static const site::RecallPartner again;
+        const auto& one = line.of ? *line.of : again;
+        const auto& p = one.partner;
+        row("customer", p.code)("name", p.name)("telephone", p.phone.empty() ? p.email : p.phone);
+        tell_goods(row, line.goods);
+        row("way", line.goods.delivery.way == word(Way::customer) ? "" : line.goods.delivery.way);
+        row("certain", line.goods.delivery.certain ? "" : "possible")("reached", line.goods.told       ? "yes"
+                                                                                 : line.goods.left_out ? "left out"
+                                                                                 : line.missed         ? "MISSED"
+                                                                                                       : "NO");
+        row("check", one.to_check ? (one.checked ? "done" : "to ask") : "");
+        tell_left(row, line.goods);
+    });
     std::string text;
-    if (!table.rows.empty()) text = "\nwho has it, by printed code\n" + output::text_table(table, style);
-    Table own{{"way", "printed code", "product", "pieces", "mass"}, {}};
-    for (const auto& d : view.deliveries)
-        if (d.partner.empty())
-            own.rows.push_back(
-                {d.way, d.printed_code.empty() ? d.lot_code : d.printed_code, d.item_name, d.pieces, amount(d.mass_mg, true)});
-    if (!own.rows.empty()) text += "\nwithout a customer's name\n" + output::text_table(own, style);
-    return text;
+    if (!rows.empty()) text = "\nwho has it, by printed code\n" + output::text_table(named, style);
+    if (!view.unnamed.empty()) {
+        const Table own = table_of(view.unnamed, [](TableRow& row, const site::RecallGoods& goods) {
+            row("way", goods.delivery.way);
+            tell_goods(row, goods);
+            tell_left(row, goods);
+        });
+        text += "\nwithout a customer's name\n" + output::text_table(own, style);
+    }
+    if (view.ways.empty()) return text;
+    const Table ways = table_of(view.ways, [](TableRow& row, const site::RecallWay& one) {
+        row("way", word(one.way))("pieces", one.went.pieces)("mass", amount(one.went.mg, true))("open", left(one.open));
+    });
+    return text + "\nleft the house, by the way\n" + output::text_table(ways, style);
 }
 
 std::string changes(const RecallView& view) {
@@ -125,11 +156,12 @@ std::string log(const RecallView& view, const Zone& zone) {
 }
 
 bool is_time(std::string_view column) {
-    return column == "happened" || column == "done" || column == "due" || column == "first" || column == "last" || column == "tried";
+    return column == "happened" || column == "done" || column == "due" || column == "first" || column == "last" || column == "tried" ||
+           column == "told";
 }
 bool is_truth(std::string_view column) {
     return column == "asked" || column == "certain" || column == "held" || column == "reached" || column == "checks" ||
-           column == "to_check" || column == "closes";
+           column == "to_check" || column == "closes" || column == "left_out";
 }
 
 Json rows_of(const Table& table, const Zone& zone) {
@@ -160,6 +192,9 @@ std::string recall_text(const RecallView& view, const Zone& zone) {
     std::string text = mark + output::text_pairs(site::recall_facts(view, zone));
     text += timeline(view, zone) + reconciliation(view) + customers(view);
     if (!view.sample.empty()) text += "\neffectiveness check asks: " + joined(view.sample, ", ") + "\n";
+    if (!view.recall.closed_seq) {
+        for (const auto& open : view.still_open()) text += "to do: " + open + "\n";
+    }
     if (!view.to_hold.empty())
         text += std::string(view.recall.drill != 0 ? "\na recall would hold: " : "\nTO HOLD: ") + joined(view.to_hold, ", ") + "\n";
     text += changes(view) + log(view, zone);
@@ -177,7 +212,8 @@ Json recall_json(const RecallView& view, const Zone& zone) {
     json.set("snapshot_digest", r.digest).set("check_level", r.check_level).set("seed", r.seed).set("sample", view.sample);
     json.set("placed_percent", static_cast<double>(view.placed()) / 1000).set("found_percent", static_cast<double>(view.found()) / 1000);
     json.set("missing_mg", view.missing_mg()).set("missing_pieces", view.missing_pieces()).set("unfinished", view.unfinished);
-    json.set("to_hold", view.to_hold);
+    json.set("to_hold", view.to_hold).set("still_open", view.still_open());
+    json.set("left_open", r.closed_open.empty() ? std::vector<std::string>{} : split(r.closed_open, '\n'));
     for (const auto& [name, table] : site::recall_report_tables(view, zone)) {
         if (name == "recall_fact" || name == "recall_note") continue;
         constexpr std::string_view prefix = "recall_";

@@ -32,7 +32,7 @@ std::string quantity(std::optional<std::int64_t> mg, std::optional<std::int64_t>
     return joined(parts, ", ");
 }
 
-Pairs facts(const book::Lot& lot, const Zone& zone, bool practice) {
+Pairs facts(const book::Lot& lot, const Zone& zone, bool practice, const std::string& use) {
     Pairs pairs{{"lot", lot.code},
                 {"kind", in_words(lot.kind)},
                 {"item", lot.item},
@@ -46,6 +46,7 @@ Pairs facts(const book::Lot& lot, const Zone& zone, bool practice) {
     add("from", lot.partner);
     add("supplier lot", lot.supplier_lot);
     add(lot.date_kind ? in_words(lot.date_kind) : "date", lot.date);
+    add("use", use);
     add("label", lot.label);
     add("printed", lot.printed_code);
     add("vessel", lot.vessel);
@@ -90,17 +91,18 @@ Result<Exit> act(Context& context, const LotGiven& given) {
     const auto findings = (*site)->findings_of(given.code);
     const auto owed = (*site)->owed_of(*lot);
     const bool practice = (*site)->is_practice(lot->id);
+    const std::string use = (*site)->use_of(*lot);
     if (given.asking.json) {
         auto told = Json::array();
         for (const auto& finding : findings) told.add(finding_json(finding, (*site)->zone()));
         auto json = Json::object();
-        for (const auto& [name, value] : facts(*lot, (*site)->zone(), practice)) json.set(name, value);
+        for (const auto& [name, value] : facts(*lot, (*site)->zone(), practice, use)) json.set(name, value);
         json.set("stock", output::to_json(*stock)).set("holds", output::to_json(*held)).set("owed", owed);
         json.set("findings", std::move(told)).set("caution", caution);
         context.out << json.text() << '\n';
         return Exit::done;
     }
-    context.out << output::text_pairs(facts(*lot, (*site)->zone(), practice)) << stock_text(*stock);
+    context.out << output::text_pairs(facts(*lot, (*site)->zone(), practice, use)) << stock_text(*stock);
     for (const auto& row : held->rows) context.out << "HELD by entry " << to_text(row[0]) << ": " << to_text(row[1]) << '\n';
     for (const auto& line : owed) context.out << "owed: " << line << '\n';
     for (const auto& finding : findings) context.out << finding_text(finding);

@@ -84,13 +84,14 @@ enum class State {
     past_use_by,
     past_best_before,
     label_short,  // of what goes in, something is on no label of the product, or not on that of the packs
+    misdated,     // its packs bear a later date than was worked out, or none where there must be one
 };
-inline constexpr std::size_t states = 14;
+inline constexpr std::size_t states = 15;
 
 constexpr std::string_view word(State state) {
     constexpr std::array<std::string_view, states> words{
-        "refused", "recalled",   "held",       "finding",   "to-rework",   "downgraded",       "to-discard",
-        "owed",    "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short"};
+        "refused",    "recalled",   "held",      "finding",     "to-rework",        "downgraded",  "to-discard", "owed",
+        "unfinished", "device-bad", "unchecked", "past-use-by", "past-best-before", "label-short", "misdated"};
     return words[static_cast<std::size_t>(state)];
 }
 
@@ -114,7 +115,7 @@ constexpr Answer answer(Act act, State state) {
     constexpr std::array<std::array<Answer, acts>, states> table{{
         //                     use rework fill pack customer van own-shop staff-shop donation feed co-packer count-up release store split waste sample supplier onto
         /* refused */          {n, x,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y,     x},
-        /* recalled */         {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,        n},
+        /* recalled */         {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,     n},
         /* held */             {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y,     n},
         /* finding */          {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    a,    y,    y,     y,     n},
         /* to-rework */        {y, y,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       y,      a,    a,    y,    y,     y,     n},
@@ -124,9 +125,10 @@ constexpr Answer answer(Act act, State state) {
         /* unfinished */       {y, x,     y,   n,   n,       n,  n,       n,         n,       n,   n,        n,       y,      a,    n,    y,    y,     y,     x},
         /* device-bad */       {x, n,     x,   n,   n,       n,  n,       n,         n,       n,   n,        a,       n,      a,    x,    y,    y,     y,     x},
         /* unchecked */        {x, y,     x,   a,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y,     x},
-        /* past-use-by */      {n, n,     n,   x,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    x,    y,    y,     y,     x},
-        /* past-best-before */ {w, w,     w,   x,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    x,    y,    y,     y,     x},
+        /* past-use-by */      {n, n,     n,   n,   n,       n,  n,       n,         n,       n,   n,        a,       a,      a,    a,    y,    y,     y,     n},
+        /* past-best-before */ {w, w,     w,   w,   w,       w,  w,       w,         w,       w,   w,        a,       a,      a,    a,    y,    y,     y,     x},
         /* label-short */      {n, n,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x,     x},
+        /* misdated */         {x, x,     x,   n,   x,       x,  x,       x,         x,       x,   x,        x,       x,      x,    x,    x,    x,     x,     x},
     }};
     // clang-format on
     return table[static_cast<std::size_t>(state)][static_cast<std::size_t>(act)];

@@ -5,6 +5,7 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/dates.h"
 #include "fold/gate/strict.h"
 #include "fold/label.h"
 #include "fold/owed/device.h"
@@ -66,6 +67,7 @@ class Stops {
     void devices();
     void place();
     void date();
+    void printed_date();
     void label();
     bool matters(const book::Unsettled& row) const;
     std::string words(const book::Unsettled& row) const;
@@ -235,13 +237,31 @@ void Stops::place() {
 }
 
 void Stops::date() {
-    if (lot_.date.empty() || to_text(ledger_.zone().to_local(at_).date) <= lot_.date) return;
-    if (lot_.date_kind == DateKind::use_by) {
-        add(State::past_use_by, ", past its use-by date " + lot_.date, "a lot within its use-by date", "discard it; " + if_done);
-    } else {
-        add(State::past_best_before, ", past its best-before date " + lot_.date, "a reason for it all the same",
+    const auto ends = ends_of_use(ledger_, lot_, at_);
+    const auto past = [&](DateKind kind) {
+        return std::find_if(ends.begin(), ends.end(), [&](const auto& end) { return end.kind == kind && end.until_ms <= at_.ms; });
+    };
+    if (const auto end = past(DateKind::use_by); end != ends.end()) {
+        const std::string wanted = end->reason == book::KeptBy::date ? "a lot within its use-by date" : "a lot within its time";
+        add(State::past_use_by, ", past " + fold::words(ledger_, *end, lot_.id), wanted, "discard it; " + if_done);
+    }
+    if (const auto end = past(DateKind::best_before); end != ends.end()) {
+        add(State::past_best_before, ", past " + fold::words(ledger_, *end, lot_.id), "a reason for it all the same",
             "add --why \"...\"; it will show");
     }
+}
+
+// What is printed on packs is there where it must be, and no later than what was worked out.
+void Stops::printed_date() {
+    if (!passage_.packed) return;
+    const auto& date = passage_.packed->date;
+    const auto latest = latest_date(ledger_, lot_, at_);
+    const auto governing = ledger_.plan_version(lot_.plan_seq);
+    const auto* product = governing.plan->product(lot_.item);
+    if (!latest || (date ? *date <= latest->date : !product || !wants_date(*product))) return;
+    add(State::misdated, date ? " under the date " + to_text(*date) : ", which has no date on its packs",
+        in_words(product ? product->date_kind : DateKind::best_before) + " " + to_text(latest->date) + " at the latest: " + latest->why,
+        (date ? "print the right date, and pack those; " : "add --date as it is printed; where none is, print anew; ") + if_done);
 }
 
 std::string told(const LabelGaps& gaps) {
@@ -293,6 +313,7 @@ std::vector<Stop> Stops::all() {
     place();
     date();
     label();
+    printed_date();
     std::stable_sort(found_.begin(), found_.end(), [](const auto& a, const auto& b) { return a.state < b.state; });
     return std::move(found_);
 }
@@ -354,6 +375,11 @@ Check any_lot(Ledger& ledger, const Passages& p, const Passage& passage, Instant
 std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Instant now) {
     const auto lot = ledger.rows().lot(passage.lot);
     return lot ? Stops(ledger, passage, *lot, at, now).all() : std::vector<Stop>{};
+}
+
+bool lets_go(Ledger& ledger, const Passage& passage, Instant at, Instant now) {
+    const auto all = stops(ledger, passage, at, now);
+    return std::all_of(all.begin(), all.end(), [&](const auto& stop) { return lets_pass(passage, stop, ""); });
 }
 
 Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before,

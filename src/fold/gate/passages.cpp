@@ -16,7 +16,7 @@ concept SendsNothingOn =
           record::Calibrated, record::ServiceChanged, record::Cleaned, record::Held, record::Acted, record::Reviewed, record::Sealed,
           record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
           record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::RecallWidened, record::Contacted,
-          record::RecallTold, record::RecallCounted, record::RecallClosed>;
+          record::RecallTold, record::RecallCounted, record::RecallClosed, record::ClockStarted>;
 
 struct Find {
     Ledger& ledger;
@@ -50,7 +50,10 @@ struct Find {
             const auto from = lot(part.lot);
             add(from && from->kind == LotKind::pack ? Act::rework : Act::pack, part.lot);  // packs under another label
         }
-        for (auto& passage : out.all) passage.label = s.label;
+        for (auto& passage : out.all) {
+            passage.label = s.label;
+            passage.packed = Passage::Packed{s.date};
+        }
         excused(s);
     }
     void operator()(const record::MovedOut& s);
@@ -67,7 +70,7 @@ void Find::operator()(const record::Filled& s) {
     excused(s);
 }
 
-// Goods that were baked already are rework. A draw may be of several lots.
+// A draw may be of several lots.
 void Find::operator()(const record::Used& s) {
     const auto into = lot(s.into);
     if (!into) return;
@@ -75,8 +78,7 @@ void Find::operator()(const record::Used& s) {
         if (use.seq != seq) continue;
         const auto from = ledger.rows().lot(use.from_lot);
         if (!from) continue;
-        const bool baked = is_part_of_a_lot(from->kind) || (from->kind == LotKind::batch && from->made_pieces.value_or(0) > 0);
-        out.all.push_back({baked ? Act::rework : Act::use, from->id, into->id, s.label});
+        out.all.push_back({act_of_use(*from), from->id, into->id, s.label});
     }
     excused(s);
 }
@@ -95,6 +97,11 @@ void Find::operator()(const record::MovedOut& s) {
 }
 
 }  // namespace
+
+Act act_of_use(const book::Lot& from) {
+    const bool baked = is_part_of_a_lot(from.kind) || (from.kind == LotKind::batch && from.made_pieces.value_or(0) > 0);
+    return baked ? Act::rework : Act::use;
+}
 
 Passages passages_of(Ledger& ledger, Seq seq, const record::Statement& says) {
     Find find{ledger, seq, {}};

@@ -14,8 +14,13 @@ struct Passage {
     book::LotId lot = 0;
     std::optional<book::LotId> into{};  // the batch it goes into
     std::string label{};                // that it is packed under, or that the batch is to be
-    Seq release = 0;                    // the entry that ended holds of the lot
-    bool returned = false;              // of what came back: only a recall keeps it
+    struct Packed {
+        std::optional<Date> date;  // as printed
+        bool operator==(const Packed&) const = default;
+    };
+    std::optional<Packed> packed{};  // what is packed
+    Seq release = 0;                 // the entry that ended holds of the lot
+    bool returned = false;           // of what came back: only a recall keeps it
     bool operator==(const Passage&) const = default;
 };
 
@@ -28,6 +33,9 @@ struct Passages {
     bool already_done = false;
     std::string why{};
 };
+
+// Goods that were baked already are rework.
+Act act_of_use(const book::Lot& from);
 
 // Of an entry that was just derived: its uses stand in the book.
 Passages passages_of(Ledger& ledger, Seq seq, const record::Statement& says);

@@ -39,6 +39,9 @@ bool of_the_same(Ledger& ledger, const Effective& one, const Effective& other) {
                       [](const auto& x, const auto& y) { return x.subject_kind == y.subject_kind && x.subject == y.subject; });
 }
 
+// Without a date nothing ends.
+bool is_later(const std::optional<Date>& now, const std::optional<Date>& before) { return before && (!now || *now > *before); }
+
 }  // namespace
 
 void wait(Derivation& d, Seq entry) {
@@ -53,10 +56,12 @@ bool is_measurement(const record::Statement& says) {
 }
 
 bool correction_waits(const record::Statement& was, const record::Statement* now, bool moved) {
-    if (is_measurement(was) || is_one_of<record::ServiceChanged, record::Used>(was)) return true;
+    if (is_measurement(was) || is_one_of<record::ServiceChanged, record::Used, record::ClockStarted>(was)) return true;
     if (!now) return false;
-    if (const auto* received = std::get_if<record::Received>(&was))
-        return !(received->allergens == std::get<record::Received>(*now).allergens);
+    if (const auto* received = std::get_if<record::Received>(&was)) {
+        const auto& instead = std::get<record::Received>(*now);
+        return !(received->allergens == instead.allergens) || is_later(instead.date, received->date);
+    }
     return is_one_of<record::StepDone>(was) || (moved && is_one_of<record::Started, record::Finished>(was));
 }
 
@@ -119,6 +124,14 @@ record::Declaration declared_of(Ledger& ledger, const Effective& receipt) {
     add(now.contains, before.contains);
     add(now.may_contain, before.may_contain);
     return now;
+}
+
+std::optional<Date> date_of(Ledger& ledger, const Effective& receipt) {
+    const auto& now = std::get<record::Received>(receipt.says).date;
+    const auto waits = before_waiting(ledger, receipt);
+    if (!waits) return now;
+    const auto& before = std::get<record::Received>(waits->entry.says).date;
+    return is_later(now, before) ? before : now;
 }
 
 std::vector<Seq> decide(Derivation& d, const record::Countersigned& says) {

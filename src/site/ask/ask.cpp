@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/dates.h"
 #include "site/ask/outlook.h"
 #include "site/ask/owed_now.h"
 #include "site/ask/waiting.h"
@@ -53,6 +54,8 @@ std::vector<DueItem> Site::due(Instant until) const {
 }
 
 std::vector<std::string> Site::owed_of(const book::Lot& lot) const { return owed_of_lot(impl_->ledger, lot, impl_->clock.now()); }
+
+std::string Site::use_of(const book::Lot& lot) const { return fold::told_of_use(impl_->ledger, lot, impl_->clock.now()); }
 
 Result<book::Lot> Site::lot(const std::string& code) const {
     Draft nothing;

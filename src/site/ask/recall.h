@@ -40,17 +40,34 @@ struct RecallLotLine {
     std::vector<Seq> by;  // the entries behind it, but of one that is covered
 };
 
+// Goods under one printed code at one customer, or out by one way that names nobody.
+struct RecallGoods {
+    trace::Delivery delivery;          // nothing shipped: somebody says that they have it, and the records have none there
+    std::optional<std::int64_t> told;  // instant at which the customer was first told of this code
+    trace::Amounts repacked;           // came back from a co-packer as another lot
+    trace::Amounts open;               // nobody accounts for it yet
+    trace::Amounts excess;             // said beyond what went there: to be asked, and it credits nobody
+    bool asked = true;                 // of the excess: they were reached since
+    bool left_out = false;             // every lot of it, by decision: nobody needs to be told
+};
+
 struct RecallPartner {      // who had some of it
     book::Partner partner;  // as stated last; only the code when the book does not know it
-    std::vector<trace::Delivery> had;
-    bool reached = false;
-    std::optional<std::int64_t> first_reached, last_try;  // instants
-    bool to_check = false, checked = false;               // of the effectiveness check
-    std::int64_t shipped_pieces = 0, shipped_mg = 0, missing_pieces = 0,
-                 missing_mg = 0;  // missing: nobody accounts for it yet
+    std::vector<RecallGoods> had;
+    std::optional<std::int64_t> last_try;    // instant
+    bool to_check = false, checked = false;  // of the effectiveness check
+    trace::Amounts shipped, open;
+    bool to_tell() const;                         // of some of it
+    std::optional<std::int64_t> reached() const;  // instant at which the last of all codes was told; none while one is not
+};
+
+struct RecallWay {  // what left the house by it
+    Way way = Way::customer;
+    trace::Amounts went, open;  // open: what feeds somebody, and nobody accounts for yet
 };
 
 struct RecallTiming {
+    std::string of;                    // the step of a deadline: hold authority customers public supplier close; else empty
     std::string step;                  // "word came", "opened", or the name of a deadline of the plan
     std::optional<std::int64_t> done;  // instant
     std::optional<std::int64_t> due;
@@ -68,7 +85,11 @@ struct RecallView {
     std::vector<RecallLotLine> lots;
     std::vector<trace::Delivery> deliveries;  // by printed code, all ways out
     std::vector<RecallPartner> partners;      // in order of code
-    trace::Reconciliation reconciliation;     // of all of them, those left out too
+    std::vector<RecallGoods> unnamed;         // out by ways that name nobody
+    std::vector<RecallWay> ways;              // in their order, those by which something left
+    trace::Reconciliation reconciliation;     // of all lots, also those left out
+    std::vector<trace::Move> moves;           // what it was reckoned from: what left and came back, as the book has it,
+    std::vector<trace::Statement> said;       // and what was said
     std::vector<RecallChange> changes;        // since the snapshot
     std::vector<RecallTiming> timings;
     std::vector<book::RecallStep> steps;  // by time
@@ -80,8 +101,10 @@ struct RecallView {
     std::int64_t missing_pieces() const { return reconciliation.all.pieces.missing; }
     std::int64_t placed() const;  // thousandths of a per cent: the lesser of mass and pieces; 100,000 when nothing was made
     std::int64_t found() const;
-    // What stands on every page and screen: "DRILL", and once it is closed what is not accounted for, with
-    // the reason or without; empty when neither.
+    // What is not done or not accounted for, in words: what closing it now leaves open.
+    std::vector<std::string> still_open() const;
+    // What stands on every page and screen: "DRILL", and once it is closed what it left open, with the reason or without; empty when
+    // neither. Of many the first; all stand in book::Recall::closed_open.
     std::string stamp(bool with_reason = true) const;
 };
 

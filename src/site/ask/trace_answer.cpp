@@ -244,6 +244,7 @@ void Answer::add_moves(TraceAnswer& out, const LotIds& ids, const std::vector<st
         move.pieces = m.pieces;
         move.happened = m.happened;
         move.sure = m.sure;
+        move.left_by = m.left_by;
         customers.add(move);
     };
     rows_.each_move(ids, [&](const book::Derived::TracedMove& m, std::size_t place) {

@@ -30,7 +30,8 @@ template <class FromBook> trace::Lot traced(const FromBook& l, std::string name)
 
 inline trace::Use traced(const book::Use& u) { return {u.into_lot, u.from_lot, u.seq, u.mass_mg, u.pieces, u.sure != 0, u.happened}; }
 inline trace::Move traced(const book::Move& m, std::string partner_name = {}) {
-    return {m.lot, m.seq, m.way, m.partner, std::move(partner_name), m.document, m.mass_mg, m.pieces, m.happened, m.sure != 0};
+    return {m.lot,      m.seq,       m.way,     m.partner,    std::move(partner_name), m.document, m.mass_mg, m.pieces,
+            m.happened, m.sure != 0, m.left_by, m.stated != 0};
 }
 
 // Where these lots went (forward), or what is behind them.

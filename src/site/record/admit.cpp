@@ -133,8 +133,11 @@ struct CommandOf {
         return way == Way::waste ? "discard" : way == Way::sample ? "sample" : s.kind.command;
     }
     std::string_view operator()(const record::Voided& s) const { return s.undo ? std::string_view{} : s.kind.command; }  // anybody's own
+    std::string_view operator()(const record::ClockStarted&) const { return {}; }                                        // it only shortens
     std::string_view operator()(const record::LineFed& s) const { return s.off ? "line off" : s.kind.command; }
-    std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : s.kind.command; }
+    // Stopping never needs a right.
+    std::string_view operator()(const record::Held&) const { return {}; }
+    std::string_view operator()(const record::RecallOpened& s) const { return s.drill ? "drill" : std::string_view{}; }
     template <class S> std::string_view operator()(const S& s) const {
         if constexpr (S::kind.command == record::RecallOpened::kind.command) {
             if (s.recall.starts_with("DRILL")) return "drill";

@@ -46,6 +46,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Finished& s);
 Result<Admitted> admit_kind(const Request& r, const record::Split& s);
 Result<Admitted> admit_kind(const Request& r, const record::Packed& s);
 Result<Admitted> admit_kind(const Request& r, const record::Stored& s);
+Result<Admitted> admit_kind(const Request& r, const record::ClockStarted& s);
 Result<Admitted> admit_kind(const Request& r, const record::MovedOut& s);
 Result<Admitted> admit_kind(const Request& r, const record::Returned& s);
 Result<Admitted> admit_kind(const Request& r, const record::Counted& s);
@@ -84,6 +85,8 @@ std::string command_of(const record::Statement& says);  // the command that reco
 Result<book::Lot> known_lot(const Request& r, const std::string& code);  // refused with the nearest codes
 Check known_id(const std::string& what, const std::string& id, const std::vector<std::string>& known, const std::string& next);
 Check not_before_lot(const Request& r, const book::Lot& lot);
+// Whoever had goods is a customer, or a way out by which they left without a name.
+Check one_holder(const std::string& partner, const std::string& way);
 Check wanted_dimension(const std::string& what, const std::optional<Measure>& m, Dimension d);
 // A value beyond what the plan says that a reading of the point can be, not yet said to be sure of; `how` to say so.
 Refusal not_possible(const plan::Point& point, const Measure& value, const std::string& how);

@@ -4,6 +4,7 @@
 #include "base/gs1.h"
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/standing.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
 #include "trace/trace.h"
@@ -254,17 +255,36 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     return Admitted{{}, s, {}};
 }
 
+Check one_holder(const std::string& partner, const std::string& way) {
+    if (partner.empty() && way.empty())
+        return Refusal{"goods of nobody", "who had them", "add --from CUSTOMER, or the way they left: --way own-shop", {}};
+    if (!partner.empty() && !way.empty())
+        return Refusal{partner + " and " + way, "one of both", "leave --way out: the customer had them", {}};
+    if (way.empty()) return {};
+    std::vector<std::string> words;
+    for (const auto one : record::ways_out) {
+        if (!feeds_nobody(stored_word<Way>(one)) && !needs_partner(stored_word<Way>(one))) words.emplace_back(one);
+    }
+    if (std::find(words.begin(), words.end(), way) != words.end()) return {};
+    return Refusal{"way '" + shown(way) + "'", "a way out that names nobody: " + joined(words, ", "), "choose one, or add --from CUSTOMER",
+                   nearest(way, words)};
+}
+
 Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     auto s = given;
     auto lot = known_lot(r, s.lot);
     if (!lot) return lot.refusal();
     s.lot = lot->code;
-    if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
+    if (auto checked = one_holder(s.partner, s.way); !checked) return checked.refusal();
+    if (!s.partner.empty()) {
+        if (auto checked = known_partner(r, s.partner, "customer"); !checked) return checked.refusal();
+    }
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     if (auto checked = wanted_dimension("mass", s.mass, Dimension::mass); !checked) return checked.refusal();
     book::Int went_pieces = 0, went_mg = 0;
     for (const auto& move : r.rows().moves(lot->id)) {
-        if (move.partner != s.partner) continue;
+        const Way left_by = move.left_by.value_or(move.way);
+        if (!fold::has_recipient(move) || move.partner != s.partner || (s.partner.empty() && word(left_by) != s.way)) continue;
         const book::Int sign = move.way == Way::returned ? -1 : 1;
         went_pieces += sign * move.pieces.value_or(0);
         went_mg += sign * move.mass_mg.value_or(0);
@@ -272,7 +292,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Returned& given) {
     if (s.pieces < 0 || (s.pieces == 0 && !s.mass)) return Refusal{"no quantity", "how much came back", "add --pieces N or --mass", {}};
     if (r.amending != 0) return Admitted{{}, s, {}};
     if (s.pieces > went_pieces || (s.mass && s.mass->value > went_mg)) {
-        return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + s.partner,
+        return Refusal{std::to_string(s.pieces) + " pieces of " + lot->code + " back from " + (s.partner.empty() ? s.way : s.partner),
                        "at most what went there and has not come back: " + std::to_string(went_pieces) + " pieces, " + mass_text(went_mg),
                        "check the lot on the label and the customer",
                        {}};

@@ -12,6 +12,7 @@
 #include "plan/allergens.h"
 #include "site/record/admit.h"
 #include "site/record/admit_amounts.h"
+#include "site/record/admit_dates.h"
 #include "site/record/codes.h"
 
 namespace peelbook::site {
@@ -74,6 +75,7 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     if (status != book::LotStatus::accepted && trimmed(s.why).empty()) {
         return Refusal{"a lot " + s.status + " without a reason", "why it was " + s.status, "add --why \"...\"", {}};
     }
+    if (auto checked = not_past_its_date(r, s, *material); !checked) return checked.refusal();
     if (!s.instrument.empty() && !r.plan().instrument(s.instrument)) {
         return Refusal{"instrument '" + shown(s.instrument) + "'", "an instrument of the plan", "check the name", {}};
     }

@@ -61,7 +61,7 @@ std::vector<std::string> add_siblings(const Request& r, std::vector<book::Lot>& 
     return codes;
 }
 
-Result<std::vector<book::Lot>> begins_with(const Request& r, const record::RecallOpened& s) {
+Result<std::vector<book::Lot>> lots_to_begin_with(const Request& r, const record::RecallOpened& s) {
     std::vector<book::Lot> start;
     for (const auto& word : s.lots) {
         auto named = named_lots(r.ledger, word, s.material);
@@ -191,7 +191,7 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallOpened& given)
     const auto taken = is_of_what_was_taken(r, s);
     if (!taken) return taken.refusal();
     s.taken = *taken;
-    auto start = begins_with(r, s);
+    auto start = lots_to_begin_with(r, s);
     if (!start) return start.refusal();
     const auto siblings = add_siblings(r, *start);
     if (s.why.empty()) s.why = r.draft.why;

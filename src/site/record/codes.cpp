@@ -28,7 +28,14 @@ Check free_code(const Request& r, const std::string& code) {
         return Refusal{"lot code '" + code + "'", "a code that is not the name of a vessel or place", "choose another code", {}};
     }
     const auto taken = r.rows().lot(code);
-    if (!taken || taken->id == r.amending) return {};
+    if (taken && taken->id == r.amending) return {};
+    if (const auto spent = taken ? std::nullopt : r.rows().spent_code(code)) {
+        return Refusal{"lot code '" + code + "', which entry " + std::to_string(spent->lot) + " gave, and which was voided with it",
+                       "a code that no lot ever had: labels with this one may still hang somewhere",
+                       "leave --code out to get the next free one",
+                       {}};
+    }
+    if (!taken) return {};
     return Refusal{"lot code '" + code + "', which is already " + taken->item + " of " + to_text(r.ledger.zone(), {taken->happened}),
                    "a code that is not in the book",
                    "leave --code out to get the next free one",

@@ -32,6 +32,13 @@ bool links(fold::Ledger& ledger, Seq about) {
     return lots != record::Lots::none && lots != record::Lots::came_back;
 }
 
+bool decides(fold::Ledger& ledger, Seq seq) {
+    const auto* says = std::get_if<record::Statement>(&ledger.entry(seq).payload);
+    return says && (std::holds_alternative<record::RecallWidened>(*says) || std::holds_alternative<record::RecallDecided>(*says));
+}
+
+bool is_missing_use(const book::Finding& f) { return f.point == judge::missing_use_point && f.lot && fold::is_open(f); }
+
 // One open recall against what an entry did.
 class Guarding {
   public:
@@ -72,15 +79,12 @@ class Guarding {
 
     // Whether what the entry did can make the recall cover more. Lots that it begins with from now on are taken in.
     bool concerned() {
-        const auto* says = std::get_if<record::Statement>(&ledger_.entry(done_.seq).payload);
-        if (says && (std::holds_alternative<record::RecallWidened>(*says) || std::holds_alternative<record::RecallDecided>(*says)))
-            return true;
+        if (decides(ledger_, done_.seq)) return true;
         bool found = false;
         for (const auto id : linked_) found = concerns(id) || found;
         found = found || std::any_of(done_.restocked.begin(), done_.restocked.end(), [&](auto id) { return asked_.contains(id); });
         return found || std::any_of(done_.changed.begin(), done_.changed.end(), [&](const auto& f) {
-                   return f.point == judge::missing_use_point && f.lot && fold::is_open(f) && !is_covered(*f.lot) &&
-                          rows_.covers_item(recall_.seq, f.unit);
+                   return is_missing_use(f) && !is_covered(*f.lot) && rows_.covers_item(recall_.seq, f.unit);
                });
     }
 
@@ -207,6 +211,8 @@ std::vector<record::RecallWidened> widenings(fold::Ledger& ledger, const Done& d
         if (std::none_of(about.begin(), about.end(), [&](Seq seq) { return links(ledger, seq); })) continue;
         for (const auto id : lots_about(ledger, {entry})) linked.insert(id);
     }
+    const bool missing = std::any_of(done.changed.begin(), done.changed.end(), is_missing_use);
+    if (linked.empty() && done.restocked.empty() && !missing && !decides(ledger, done.seq)) return out;  // a reading
     for (const auto& recall : recalls) {
         if (recall.drill != 0 || recall.seq == done.seq) continue;  // a drill is looked at when it is asked for
         if (auto widened = Guarding(ledger, recall, done, linked).run()) out.push_back(std::move(*widened));

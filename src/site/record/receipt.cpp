@@ -3,6 +3,8 @@
 #include <algorithm>
 
 #include "base/text.h"
+#include "fold/dates.h"
+#include "fold/gate/gate.h"
 #include "fold/logger/series.h"
 #include "fold/lot_facts.h"
 #include "fold/standing.h"
@@ -63,13 +65,14 @@ struct Summary {
                (s.possible ? "any of " : "") + joined(s.from, ", ");
     }
     std::string operator()(const record::CultureRenewed& s) const { return s.lot + " counts as a new culture: " + s.why; }
+    std::string operator()(const record::ClockStarted& s) const { return s.clock + " " + (s.another ? "another of " : "") + s.lot; }
     std::string operator()(const record::Stored& s) const { return "moved " + s.lot + " to " + s.place; }
     std::string operator()(const record::MovedOut& s) const {
         return s.way + ": " + amount(s.pieces, s.mass) + " of " + (s.lot.empty() ? "any lot of " + s.product : s.lot) +
                with(" to ", s.partner) + with(" on pallet ", s.sscc) + with(", round ", s.round);
     }
     std::string operator()(const record::Returned& s) const {
-        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + s.partner;
+        return "returned " + amount(s.pieces, s.mass) + " of " + s.lot + " from " + (s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::Counted& s) const {
         return "counted " + (s.pieces ? std::to_string(*s.pieces) + " pieces " : std::string()) + (s.mass ? to_text(*s.mass) + " " : "") +
@@ -132,7 +135,7 @@ struct Summary {
     }
     std::string operator()(const record::RecallCounted& s) const {
         return s.recall + ": " + s.what + " " + (s.pieces == 0 && !s.mass ? "0 pieces" : amount(s.pieces, s.mass)) + " of " + s.code +
-               with(" at ", s.partner);
+               with(" at ", s.partner.empty() ? s.way : s.partner);
     }
     std::string operator()(const record::RecallClosed& s) const { return "closed " + s.recall + with(": ", s.why); }
     std::string operator()(const record::Voided& s) const {
@@ -146,25 +149,23 @@ struct Summary {
     }
 };
 
-std::vector<std::string> lots_on_hand(fold::Ledger& ledger, const std::string& item, Instant at) {
-    struct Candidate {
-        std::string date;
-        book::Int happened;
-        std::string code;
-    };
-    std::vector<Candidate> found;
+// What the gate would let into the batch, first expired first.
+std::vector<std::string> lots_to_use(fold::Ledger& ledger, const std::string& item, book::LotId into, const Receipt& receipt) {
+    const Instant at = receipt.happened;
+    std::vector<std::tuple<book::Int, book::Int, std::string>> found;  // until when it may be used, since when it is there, its code
     for (const auto& lot : ledger.rows().lots_of_item(item)) {
         const auto stock = ledger.rows().stock(lot.id);
         const bool there = lot.kind == LotKind::supply || (stock && fold::is_on_hand(*stock));
-        if (!there || lot.happened > at.ms || lot.status == book::LotStatus::refused || ledger.rows().is_held(lot.id)) continue;
-        if (lot.kind == LotKind::pack) continue;
-        found.push_back({lot.date.empty() ? "9999" : lot.date, lot.happened, lot.kind == LotKind::blend ? lot.vessel : lot.code});
+        if (!there || lot.happened > at.ms || lot.kind == LotKind::pack) continue;
+        if (!fold::lets_go(ledger, {fold::act_of_use(lot), lot.id, into}, at, receipt.written)) continue;
+        const auto ends = fold::ends_of_use(ledger, lot, at);
+        found.emplace_back(ends.empty() ? fold::for_ever : ends.front().until_ms, lot.happened,
+                           lot.kind == LotKind::blend ? lot.vessel : lot.code);
     }
-    std::sort(found.begin(), found.end(),
-              [](const auto& a, const auto& b) { return std::tie(a.date, a.happened) < std::tie(b.date, b.happened); });
+    std::sort(found.begin(), found.end());
     std::vector<std::string> codes;
-    for (const auto& one : found) {
-        if (std::find(codes.begin(), codes.end(), one.code) == codes.end()) codes.push_back(one.code);
+    for (const auto& [until, since, code] : found) {
+        if (std::find(codes.begin(), codes.end(), code) == codes.end()) codes.push_back(code);
     }
     const auto governing = ledger.plan_at(at);
     const auto* material = governing.plan->material(item);
@@ -261,7 +262,7 @@ void add_weigh_sheet(fold::Ledger& ledger, const record::Started& says, Seq seq,
     if (!sheet) return;
     for (const auto& item : sheet->items) {
         receipt.weigh_sheet.push_back({item.item, governing.plan->name_of(item.item), item.mass_mg, item.micro_percent,
-                                       lots_on_hand(ledger, item.item, receipt.happened)});
+                                       lots_to_use(ledger, item.item, seq, receipt)});
     }
     receipt.pieces_expected = sheet->pieces;
     receipt.water = water_advice(ledger, says, receipt.happened);
@@ -283,6 +284,11 @@ void add_point_state(fold::Ledger& ledger, const std::map<book::LotId, judge::Fa
                      Receipt& receipt) {
     if (const auto* s = std::get_if<record::Used>(&says)) {
         if (auto line = weighed_line(ledger, *s, receipt.happened)) receipt.next.push_back(std::move(*line));
+    }
+    const auto* finished = std::get_if<record::Finished>(&says);
+    const auto* clock = std::get_if<record::ClockStarted>(&says);
+    if (const auto of = ledger.rows().lot(finished ? finished->lot : clock ? clock->lot : "")) {
+        if (auto line = fold::told_of_use(ledger, *of, receipt.happened); !line.empty()) receipt.next.push_back(std::move(line));
     }
     if (const auto* step = std::get_if<record::StepDone>(&says)) add_step_state(ledger, judged, *step, receipt);
     const auto [subject, point_id] = std::visit([](const auto& s) { return check_in(s); }, says);

@@ -34,17 +34,34 @@ void tell_partner(TableRow& row, const book::Partner& p, const std::string& name
 }
 
 Table customers(const RecallView& view) {
-    static const RecallPartner nobody;
-    std::map<std::string, const RecallPartner*> partners;
-    for (const auto& one : view.partners) partners.emplace(one.partner.code, &one);
-    return numbered_table_of(view.deliveries, [&](TableRow& row, const trace::Delivery& d) {
-        const auto found = partners.find(d.partner);
-        const bool known = found != partners.end();
-        const RecallPartner& one = known ? *found->second : nobody;
+    struct Line {
+        RecallPartner partner;
+        RecallGoods goods;
+    };
+    std::vector<Line> lines;
+    for (const auto& goods : view.unnamed) lines.push_back({{}, goods});
+    for (const auto& one : view.partners) {
+        RecallPartner who = one;
+        who.had.clear();
+        for (const auto& goods : one.had) lines.push_back({who, goods});
+    }
+    return numbered_table_of(lines, [](TableRow& row, const Line& line) {
+        const auto& [one, goods] = line;
+        const trace::Delivery& d = goods.delivery;
         row("partner", d.partner);
-        tell_partner(row, one.partner, known ? one.partner.name : d.way);
+        tell_partner(row, one.partner, d.partner.empty() ? d.way : one.partner.name);
         tell_delivery(row, d, "lots");
-        row("reached", known ? cell_of(one.reached) : Cell{})("to_check", one.to_check);
+        row("reached", d.partner.empty() ? Cell{} : cell_of(goods.told.has_value()))("told", goods.told)("to_check", one.to_check);
+        row("repacked_pieces", goods.repacked.pieces)("repacked_mg", goods.repacked.mg);
+        row("open_pieces", goods.open.pieces)("open_mg", goods.open.mg);
+        row("excess_pieces", goods.excess.pieces)("excess_mg", goods.excess.mg)("asked", goods.asked)("left_out", goods.left_out);
+    });
+}
+
+Table ways(const RecallView& view) {
+    return numbered_table_of(view.ways, [](TableRow& row, const RecallWay& one) {
+        row("way", word(one.way))("pieces", one.went.pieces)("mass_mg", one.went.mg)("open_pieces", one.open.pieces)("open_mg",
+                                                                                                                     one.open.mg);
     });
 }
 
@@ -92,9 +109,12 @@ Table log(const RecallView& view) {
 // What is asked back, in the words that stand on the packs.
 std::string goods_of(const RecallPartner& one) {
     std::vector<std::string> goods;
-    for (const auto& d : one.had) {
+    for (const auto& [d, told, repacked, open, excess, asked, left_out] : one.had) {
         goods.push_back(d.item_name + ", " + (d.printed_code.empty() ? "our lot " + d.lot_code : "printed code " + d.printed_code) + ": " +
-                        (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)));
+                        (d.pieces != 0 ? std::to_string(d.pieces) + " pieces" : mass_text(d.mass_mg)) +
+                        (left_out ? ", left out by decision"
+                         : told   ? ""
+                                  : ", not told yet"));
     }
     return joined(goods, "\n");
 }
@@ -104,9 +124,9 @@ Table letters(const RecallView& view) {
     return numbered_table_of(view.partners, [](TableRow& row, const RecallPartner& one) {
         row("partner", one.partner.code);
         tell_partner(row, one.partner, one.partner.name);
-        row("goods", goods_of(one))("pieces", one.shipped_pieces)("mass_mg", one.shipped_mg);
-        row("missing_pieces", one.missing_pieces)("missing_mg", one.missing_mg);
-        row("reached", one.reached)("tried", one.last_try);
+        row("goods", goods_of(one))("pieces", one.shipped.pieces)("mass_mg", one.shipped.mg);
+        row("missing_pieces", one.open.pieces)("missing_mg", one.open.mg);
+        row("reached", one.reached().has_value())("tried", one.last_try);
     });
 }
 
@@ -136,8 +156,9 @@ std::string percent_of_thousandths(std::int64_t thousandths) { return to_text(th
 
 std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& view, const Zone& zone) {
     const auto& r = view.recall;
-    std::size_t reached = 0, possible = 0;
-    for (const auto& one : view.partners) reached += one.reached ? 1 : 0;
+    std::size_t reached = 0, to_tell = 0, possible = 0;
+    for (const auto& one : view.partners) reached += one.reached() ? 1 : 0;
+    for (const auto& one : view.partners) to_tell += one.to_tell() ? 1 : 0;
     for (const auto& line : view.lots) possible += line.certain ? 0 : 1;
     std::vector<std::pair<std::string, std::string>> out;
     const auto add = [&](const char* name, const std::string& value) {
@@ -154,8 +175,9 @@ std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& 
     if (r.closed) add("closed", to_text(zone, Instant{*r.closed}) + " by " + r.closed_by + ", entry " + std::to_string(*r.closed_seq));
     if (!r.closed) add("closed", "no, it is open");
     add("closed why", r.closed_why);
+    for (const auto& open : split(r.closed_open, '\n')) add("left open", open);
     add("covers", counted(view.lots.size(), "lot", "lots") + ", " + std::to_string(possible) + " of them possible");
-    add("customers", std::to_string(reached) + " of " + std::to_string(view.partners.size()) + " reached");
+    add("customers", std::to_string(reached) + " of " + std::to_string(to_tell) + " reached");
     if (!r.check_level.empty()) {
         add("effectiveness check", "level " + r.check_level + ": " + counted(view.sample.size(), "customer", "customers") +
                                        " to ask, seed " + std::to_string(r.seed));
@@ -170,9 +192,11 @@ std::vector<std::pair<std::string, std::string>> recall_facts(const RecallView& 
 }
 
 std::vector<std::pair<std::string, Table>> recall_report_tables(const RecallView& view, const Zone& zone) {
-    return {{"recall_fact", facts(view, zone)},   {"recall_timing", timings(view)},   {"recall_scope", scope(view)},
-            {"recall_customer", customers(view)}, {"recall_account", accounts(view)}, {"recall_log", log(view)},
-            {"recall_letter", letters(view)},     {"recall_change", changes(view)},   {"recall_note", notes(view)}};
+    return {{"recall_fact", facts(view, zone)}, {"recall_timing", timings(view)},
+            {"recall_scope", scope(view)},      {"recall_customer", customers(view)},
+            {"recall_way", ways(view)},         {"recall_account", accounts(view)},
+            {"recall_log", log(view)},          {"recall_letter", letters(view)},
+            {"recall_change", changes(view)},   {"recall_note", notes(view)}};
 }
 
 }  // namespace peelbook::site

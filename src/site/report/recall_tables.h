@@ -14,7 +14,8 @@ namespace peelbook::site {
 //   recall_fact      what the recall is, in words
 //   recall_timing    its steps and their deadlines
 //   recall_scope     a row a lot; by: the entries behind its state
-//   recall_customer  a row a delivery, by printed code
+//   recall_customer  a row a customer or unnamed way, and printed code: what went, who was told, what is open, what is to be asked
+//   recall_way       a row a way out
 //   recall_account   a row a lot and quantity ("pieces" or "mg"); lot is "all", "goods", "materials" of the totals, which come first
 //   recall_log       what was done, by time
 //   recall_letter    a row a partner: what is asked back

@@ -34,7 +34,8 @@ TEST_CASE("a drill says DRILL on every screen, first and last") {
     CHECK(json.has("\"drill\": true"));
     CHECK(json.has("\"stamp\": \"DRILL\""));
     CHECK(walk.run("status").out.starts_with("DRILL OPEN: DRILL-261116-1, stones, since 2026-11-16 03:00"));
-    walk.must("drill close DRILL-261116-1");
+    CHECK(walk.run("drill close DRILL-261116-1").err.find("NOT DONE: effectiveness check") == std::string::npos);  // nobody had any of it
+    walk.must("drill close DRILL-261116-1 --why 'no shop had any of it, and a drill tells nobody else'");
     CHECK(walk.must("drill list").has("100.000%"));
     CHECK(walk.must("recall list").out == "no recall in the book\n");
     CHECK(walk.must("drill status --out drill.xlsx").has("wrote drill.xlsx"));

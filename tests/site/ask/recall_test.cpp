@@ -210,7 +210,15 @@ TEST_CASE("rule 45: what was made and what was shipped add up, to the milligram 
     CHECK(after.found() == 100'000);
     CHECK(b.held("P-1"));  // what came back is held
     CHECK(b.ask("SELECT returned_pieces FROM stock JOIN lot ON lot.id = stock.lot WHERE code = 'P-1'") == Words{"20"});
-    const auto receipt = b.did(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
+    for (const auto* whom : {"authority", "public", "supplier"}) b.did(record::RecallTold{code, whom, "", "telephone", ""});
+    for (const auto* partner : {"CAFE", "SHOP"}) {
+        record::Contacted call;
+        call.recall = code;
+        call.partner = partner;
+        call.reached = true;
+        b.did(call);
+    }
+    b.did(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
     CHECK(b.view(code).stamp() == "");
     CHECK(b.site->recalls().front().found == 100'000);
     CHECK(b.faults() == "");
@@ -221,16 +229,19 @@ TEST_CASE("closing with something not accounted for wants a reason, and it stand
     const auto code = b.open();
     const auto refusal = b.refused(record::RecallClosed{code, "", 0, 0, 0, 0, 0, 0});
     CHECK(told(refusal) ==
-          "RECALL-261116-1 closed with 70 pieces, 56kg not accounted for | a reason; it then stands on every "
-          "page | "
-          "count what is missing (peelbook recall status RECALL-261116-1), or add --why \"...\"");
+          "RECALL-261116-1 closed with NOT ACCOUNTED FOR: 70 pieces, 56kg; NOT DONE: authority told; NOT DONE: public told; NOT DONE: "
+          "supplier told; NOT TOLD: CAFE of K1, K2; NOT TOLD: SHOP of K1 | a reason; it then stands on every page | "
+          "do what is left (peelbook recall status RECALL-261116-1), or add --why \"...\"");
     b.did(record::RecallClosed{code, "sold on a market", 0, 0, 0, 0, 0, 0});
     const auto view = b.view(code);
-    CHECK(view.stamp() == "NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market)");
+    CHECK(view.stamp() ==
+          "NOT ACCOUNTED FOR: 70 pieces, 56kg; NOT DONE: authority told; NOT DONE: public told; NOT DONE: supplier told; NOT TOLD: CAFE of "
+          "K1, "
+          "K2; NOT TOLD: SHOP of K1 (sold on a market)");
     const auto workbook = b.site->recall_workbook(view);
     REQUIRE(workbook.ok());
-    CHECK(workbook->mark.find("NOT ACCOUNTED FOR: 70 pieces, 56kg") == 0);
-    for (const auto& sheet : workbook->sheets) CHECK(sheet.note.find("NOT ACCOUNTED FOR: 70 pieces, 56kg (sold on a market). ") == 0);
+    CHECK(workbook->mark.find("NOT ACCOUNTED FOR: 70 pieces, 56kg; and 5 more") == 0);
+    for (const auto& sheet : workbook->sheets) CHECK(sheet.note.find(view.stamp() + ". ") == 0);
     CHECK(told(b.refused(b.said(code, "K1", "used", 1, "CAFE"))).find(", closed by entry ") != std::string::npos);
 }
 

@@ -71,7 +71,7 @@ State state_number(std::size_t i) { return static_cast<State>(i); }
 class GateCell {
   public:
     GateCell(State state, Act act) : state_(state), act_(act) {
-        b.adopt(std::string(bakery_plan) + std::string(vessels));
+        b.adopt(plan());
         b.receive("WF-1", "wheat-flour", "500kg");
         b.receive("MILK-1", "milk", "100kg");
         lot_ = make();
@@ -93,8 +93,9 @@ class GateCell {
         const Act act = code == "PACK-9" ? Act::customer : act_;  // what was packed goes out next
         const std::string label = act == Act::pack ? label_ : use_label_;
         std::set<State> out;
-        for (const auto& stop : fold::stops(ledger, {act, b.lot(code).id, into, label}, b.clock.now(), b.clock.now()))
-            out.insert(stop.state);
+        fold::Passage passage{act, b.lot(code).id, into, label};
+        if (act == Act::pack) passage.packed.emplace();  // without a date
+        for (const auto& stop : fold::stops(ledger, passage, b.clock.now(), b.clock.now())) out.insert(stop.state);
         return out;
     }
     std::set<State> standing() {
@@ -113,6 +114,15 @@ class GateCell {
     Bakery b;
 
   private:
+    // A loaf that ages; sold loose its packs bear no date.
+    std::string plan() const {
+        std::string text = std::string(bakery_plan) + std::string(vessels);
+        const std::string loaf = "label = \"loaf-1\"\n";
+        const bool ages = state_ == State::misdated || (state_ == State::past_best_before && (act_ == Act::pack || act_ == Act::split));
+        if (!ages) return text;
+        const std::string loose = state_ == State::misdated ? "" : "sold = \"loose\"\n";
+        return text.replace(text.find(loaf), loaf.size(), loaf + "shelf_life = \"1day\"\n" + loose);
+    }
     bool goods() const { return act_ == Act::pack || act_ == Act::split || act_ == Act::rework; }
     bool is_milk() const { return state_ == State::past_use_by && !goods(); }
 
@@ -267,21 +277,35 @@ std::string GateCell::make() {
             }
             return pack();
         case State::past_use_by:
+            if (act_ == Act::pack || act_ == Act::split) {
+                b.did(received("MILK-9", "milk", "2026-11-16"));
+                b.bun("B-9", "WF-1", "MILK-9");
+                b.cooled("B-9");
+                b.pass(days(1));
+                label_ = "bun-1";
+                return "B-9";
+            }
             if (goods()) {
                 b.bun("B-9", "WF-1", "MILK-1");
                 b.cooled("B-9");
                 product_ = "bun";
                 return dated("bun-1", "B-9");
             }
-            b.did(received("MILK-9", "milk", "2026-11-15"));
+            b.did(received("MILK-9", "milk", "2026-11-16"));
+            b.pass(days(1));
             return "MILK-9";
         case State::past_best_before:
+            if (goods()) dough("L-9", "probe", true);
+            if (act_ == Act::rework) return dated("loaf-1", "L-9");
             if (goods()) {
-                dough("L-9", "probe", true);
-                return dated("loaf-1", "L-9");
+                b.pass(days(1));
+                return "L-9";
             }
-            b.did(received("WF-9", "wheat-flour", "2026-11-15"));
+            b.did(received("WF-9", "wheat-flour", "2026-11-16"));
+            b.pass(days(1));
             return "WF-9";
+        case State::misdated:
+            return dough("L-9", "probe", true);
         case State::label_short:
             if (act_ == Act::use) {
                 b.receive("SES-9", "sesame", "5kg");
@@ -322,7 +346,7 @@ record::Statement GateCell::says() {
         case Act::onto: {
             record::Filled fill;
             fill.vessel = vessel();
-            fill.lot = state_ == State::owed ? "B-9" : "WF-1";
+            fill.lot = state_ == State::owed ? "B-9" : is_milk() ? "MILK-1" : "WF-1";
             fill.mass = measure("1kg");
             return fill;
         }
