@@ -101,7 +101,3 @@ class Outside:
         keys = [key for key in self.went if key[1] == lot]
         return (sum(self.went[key] for key in keys),
                 *(sum(self.credits[(key, word)] for key in keys) for word in WORDS), sum(self.open(key) for key in keys))
-
-    def of_holder(self, partner, lots):
-        """Open pieces, and those that they speak of and never had."""
-        return sum(self.open(key) for key in self.went if key[0][0] == partner and key[1] in lots)
