@@ -27,10 +27,10 @@ class Said:
 
 
 def sent_back_packed(custody, inside):
-    """By move, pieces that came back as another lot; and by lot and new lot. What may be of several lots is taken for others' first."""
+    """By move, pieces that came back as another lot that is added up too; and by lot. What may be of several is taken for others' first."""
     netted, moved_on = defaultdict(int), defaultdict(int)
     sent = sorted((move for move in custody.moves if move.way == "co-packer"), key=lambda move: (move.at, move.entry))
-    for one in (told for told in custody.told if told.kind == "co-packed"):
+    for one in (told for told in custody.told if told.kind == "co-packed" and told.get("lot") in inside):
         rest = one.get("pieces", 0)
         for of_others in (True, False):
             for move in sent:
@@ -41,7 +41,7 @@ def sent_back_packed(custody, inside):
                     netted[move] += taken
                     rest -= taken
                     if not of_others:
-                        moved_on[(move.lot, one.get("lot"))] += taken
+                        moved_on[move.lot] += taken
     return netted, moved_on
 
 

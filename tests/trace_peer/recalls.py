@@ -1,6 +1,4 @@
 """A recall or drill as the entries tell it: what it covers, who has it, what adds up by the piece, and who is still to be asked."""
-from collections import Counter
-
 from outside import Outside, Said
 from reach import bearing_the_same_code, deliveries, in_the_house, reached
 
@@ -104,9 +102,12 @@ class Recall:
         return deliveries(self.custody, {lot: certain for lot, (_, certain) in self.scope().items() if lot in self.inside})
 
     def told(self):
-        """By customer, the codes that they were told of."""
+        """By customer, the codes that they were told of; before the entries said of which, those of the snapshot."""
+        frozen = {}
+        for one in self.opened.get("deliveries", []):
+            frozen.setdefault(one.get("partner"), []).append(one.get("printed-code") or one.get("lot"))
         return {(one.get("partner"), code) for one in self.of_it if one.kind == "contacted" and one.get("reached", False)
-                for code in one.get("codes", [])}
+                for code in one.get("codes", frozen.get(one.get("partner"), []))}
 
     def lots_of(self, code):
         return [code] if code in self.inside else sorted(lot for lot in self.inside if code and self.custody.lots[lot].printed == code)
@@ -142,14 +143,12 @@ class Recall:
     def accounts(self):
         """Of each lot that is counted in pieces: made = on hand + shipped + moved on + used + waste + samples + open, and of what was
         shipped what came back, was destroyed, used up, found there, and is open."""
-        repacked, out = Counter(), {}
-        for (lot, into), pieces in self.outside.moved_on.items():
-            repacked[(lot, into in self.inside)] += pieces
+        out = {}
         for lot in self.inside:
             if self.custody.lots[lot].pieces is None:
                 continue
             made, here, moved_on, used, waste, samples = in_the_house(self.custody, lot, self.inside)
-            moved_on, used = moved_on + repacked[(lot, True)], used + repacked[(lot, False)]
+            moved_on += self.outside.moved_on[lot]
             shipped, back, destroyed, consumed, found, there = self.outside.of_lot(lot)
             missing = made - here - shipped - moved_on - used - waste - samples
             out[lot] = (made, here, shipped, moved_on, used, waste, samples, missing, back, destroyed, consumed, found, there)
