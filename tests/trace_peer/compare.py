@@ -33,6 +33,7 @@ class Comparison:
         self.missing = [(row["lot"], row["unit"]) for row in table(work / "csv", "finding")
                         if row["point"] == "missing-use" and row["verdict"] != "0" and not row["cleared_by"] and row["lot"]]
         self.on_hand_mg = {row["lot"]: int(row["on_hand_mg"]) for row in table(work / "csv", "stock")}
+        self.names = {row["id"]: row["name"] for row in sorted(table(work / "csv", "plan_item"), key=lambda row: int(row["plan_seq"]))}
         self.faults, self.compared = [], Counter()
 
     def ask(self, *words):
@@ -93,22 +94,16 @@ class Comparison:
 
     @staticmethod
     def deliveries_told(rows, lots):
-        parts = lambda text: frozenset(text.split(", ")) - {""}
+        def parts(text):
+            return frozenset(text.split(", ")) - {""}
         return {(row["partner"] or "way " + row["way"], row["printed_code"] or row[lots], row["item"]):
                 (row["pieces"], row["returned_pieces"], row["certain"], parts(row["way"]), parts(row[lots]), parts(row["document"]))
                 for row in rows}
 
     def deliveries_wanted(self, by_line):
-        names = self.names()
-        return {(to, code, names.get(item, item)): (one.pieces, one.returned, one.certain, frozenset(one.ways), frozenset(one.lots),
+        return {(to, code, self.names.get(item, item)): (one.pieces, one.returned, one.certain, frozenset(one.ways), frozenset(one.lots),
                                                     frozenset(one.documents))
                 for (to, code, item), one in by_line.items()}
-
-    def names(self):
-        if not hasattr(self, "names_"):
-            rows = json.loads(self.ask("ask", "SELECT id, name FROM plan_item ORDER BY plan_seq", "--json"))
-            self.names_ = {row["id"]: row["name"] for row in rows}
-        return self.names_
 
     # --- recalls
 
@@ -123,7 +118,10 @@ class Comparison:
         self.expect(f"scope: of {code}", {row["code"]: (row["state"], row["certain"]) for row in view["scope"]}, wanted.scope())
         shipped = [row for row in view["customer"] if row["lots"]]  # not what is only said
         self.expect(f"who has it: of {code}", self.deliveries_told(shipped, "lots"), self.deliveries_wanted(wanted.deliveries()))
-        read = lambda row: row["printed_code"] or row["lots"]
+
+        def read(row):
+            return row["printed_code"] or row["lots"]
+
         self.expect(f"told: of {code}", {(row["partner"], read(row)) for row in shipped if row["reached"]},
                     wanted.told() & {(row["partner"], read(row)) for row in shipped})
         amounts = {}
@@ -171,5 +169,5 @@ def main(program, site, work, most, drills):
 
 if __name__ == "__main__":
     words = sys.argv[1:]
-    number = lambda option: int(words[words.index(option) + 1]) if option in words else 0
-    sys.exit(main(*words[:3], number("--most"), number("--drills")))
+    most, drills = (int(words[words.index(option) + 1]) if option in words else 0 for option in ("--most", "--drills"))
+    sys.exit(main(*words[:3], most, drills))

@@ -49,7 +49,10 @@ class Recall:
         """What came from the supplier under the same code, with whatever truck and however it was written down (rule 27)."""
         if self.drill or not self.is_open:
             return set()
-        name = lambda lot: (lot.supplier, lot.item, letters_and_digits(lot.supplier_lot))
+
+        def name(lot):
+            return lot.supplier, lot.item, letters_and_digits(lot.supplier_lot)
+
         named = {name(self.custody.lots[code]) for code in self.asked if self.custody.lots[code].kind == "received"}
         return {code for code, lot in self.custody.lots.items() if lot.kind == "received" and name(lot)[2] and name(lot) in named}
 
@@ -128,7 +131,10 @@ class Recall:
     def open_and_excess(self):
         """By customer (or way) and code: pieces that nobody accounts for, and pieces that were said and never went there."""
         sums = {}
-        read = lambda lot: self.custody.lots[lot].printed or lot
+
+        def read(lot):
+            return self.custody.lots[lot].printed or lot
+
         for key in self.outside.went:
             (partner, way), lot = key
             sums.setdefault((partner or "way " + way, read(lot)), [0, 0])[0] += self.outside.open(key)
