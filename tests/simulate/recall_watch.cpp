@@ -18,34 +18,33 @@ std::string letters_and_digits(const std::string& code) {
     return out;
 }
 
-bool may_always(const std::string& way) { return way == "waste" || way == "sample" || way == "supplier"; }
-
 const record::Statement* statement_of(const record::Entry& entry) {
     if (const auto* amended = std::get_if<record::Amended>(&entry.payload)) return &amended->statement;
     return std::get_if<record::Statement>(&entry.payload);
 }
 
-// Lots that a statement names as sent on, and whether that is told as already done. What is drawn from a vessel stands in the book's uses.
-struct Sent {
-    std::vector<std::string> lots;
-    bool by_uses = false, already_done = false;
-};
+Seq about(const record::Entry& entry) {
+    const auto* amended = std::get_if<record::Amended>(&entry.payload);
+    return amended ? amended->target : entry.seq;
+}
 
+// Whether a statement may send a lot on, and whether it says that this has happened already. A split is always possible; what comes back
+// from a co-packer had gone before.
 struct Sends {
-    Sent operator()(const record::Used& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::Filled& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::Packed& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::LineFed& s) const {
-        return {s.off ? std::vector<std::string>{} : std::vector{s.lot}, false, s.already_done};
-    }
-    Sent operator()(const record::MovedOut& s) const {
-        if (may_always(s.way)) return {};
-        auto lots = s.any_of;
-        if (!s.lot.empty()) lots.push_back(s.lot);
-        return {std::move(lots), false, s.already_done};
-    }
-    template <class S> Sent operator()(const S&) const { return {}; }
+    bool sends = false, already_done = false;
 };
+Sends sends(const record::Statement& says) {
+    return std::visit(
+        [](const auto& s) -> Sends {
+            using S = std::decay_t<decltype(s)>;
+            if constexpr (std::is_same_v<S, record::Used> || std::is_same_v<S, record::Filled> || std::is_same_v<S, record::Packed> ||
+                          std::is_same_v<S, record::MovedOut>)
+                return {true, s.already_done};
+            else
+                return {};
+        },
+        says);
+}
 
 }  // namespace
 
@@ -63,7 +62,8 @@ struct RecallWatch::World {
     std::map<Id, Lot> lots;
     std::map<std::string, Id> by_code;
     std::vector<Use> uses;
-    std::set<Seq> deviations;  // entries on which one hangs
+    std::set<std::pair<Seq, Id>> sent;  // entries, and the lots that they send on
+    std::set<Seq> deviations;           // entries on which one hangs
 
     explicit World(House& house) {
         for (const auto& row : house.ask(
@@ -79,6 +79,9 @@ struct RecallWatch::World {
         }
         for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
             uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
+        for (const auto& use : uses) sent.emplace(use.seq, use.from);
+        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned')"))
+            sent.emplace(number(row[0]), number(row[1]));
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }
     std::optional<Id> id(const std::string& code) const {
@@ -170,21 +173,17 @@ const RecallWatch::Open* RecallWatch::covering(Id lot) const {
 
 void RecallWatch::watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const {
     const auto* says = statement_of(entry);
-    if (!says) return;
-    const Sent sent = std::visit(Sends{}, *says);
-    Lots lots;
-    for (const auto& code : sent.lots)
-        if (const auto id = world.id(code)) lots.insert(*id);
-    if (sent.by_uses)
-        for (const auto& use : world.uses)
-            if (use.seq == entry.seq) lots.insert(use.from);
-    const std::string kind(record::kind_of(entry.payload).name);
-    for (const Id lot : lots) {
-        if (!covering(lot)) continue;
-        const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + world.lots.at(lot).code + ", which a recall covers";
-        if (!sent.already_done)
-            out.push_back({"recall: sent on: " + kind + ", " + world.lots.at(lot).kind, told});
-        else if (!world.deviations.contains(entry.seq))
+    const auto [sends_on, already_done] = says ? sends(*says) : Sends{};
+    if (!sends_on) return;
+    const Seq of = about(entry);
+    const std::string kind = std::string(of == entry.seq ? "" : "amended, ") + std::string(record::kind_of(*says).name);
+    for (auto sent = world.sent.lower_bound({of, 0}); sent != world.sent.end() && sent->first == of; ++sent) {
+        if (sent_.contains(*sent) || !covering(sent->second)) continue;
+        const auto& lot = world.lots.at(sent->second);
+        const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + lot.code + ", which a recall covers";
+        if (!already_done)
+            out.push_back({"recall: sent on: " + kind + ", " + lot.kind, told});
+        else if (!world.deviations.contains(of))
             out.push_back({"recall: already done is no deviation: " + kind, told});
     }
 }
@@ -209,6 +208,7 @@ std::vector<Violation> RecallWatch::after(House& house, const Outcome& outcome) 
     }
     for (auto& [code, recall] : open_) walk(world, recall);
     watch_held(world, out);
+    sent_ = world.sent;
     return out;
 }
 

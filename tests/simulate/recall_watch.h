@@ -39,7 +39,8 @@ class RecallWatch {
     void watch_held(const World& world, std::vector<Violation>& out) const;
     const Open* covering(std::int64_t lot) const;
 
-    std::map<std::string, Open> open_;  // recalls, by code; no drills
+    std::map<std::string, Open> open_;             // recalls, by code; no drills
+    std::set<std::pair<Seq, std::int64_t>> sent_;  // before the entry, while one is open
 };
 
 }  // namespace peelbook::simulate
