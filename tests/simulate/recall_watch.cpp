@@ -38,7 +38,7 @@ Sends sends(const record::Statement& says) {
         [](const auto& s) -> Sends {
             using S = std::decay_t<decltype(s)>;
             if constexpr (std::is_same_v<S, record::Used> || std::is_same_v<S, record::Filled> || std::is_same_v<S, record::Packed> ||
-                          std::is_same_v<S, record::MovedOut>)
+                          std::is_same_v<S, record::MovedOut> || std::is_same_v<S, record::LineFed>)
                 return {true, s.already_done};
             else
                 return {};
@@ -81,7 +81,8 @@ struct RecallWatch::World {
         for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
             uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
         for (const auto& use : uses) sent.emplace(use.seq, use.from);
-        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned')"))
+        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned') "
+                                         "UNION ALL SELECT seq, lot FROM line_feed"))
             sent.emplace(number(row[0]), number(row[1]));
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }

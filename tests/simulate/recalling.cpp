@@ -90,6 +90,12 @@ void People::close(const std::string& family, const std::string& recall) {
     });
 }
 
+void People::dust() {
+    const Lot* flour = some([](const Lot& l) { return l.item == "wheat-flour" && l.kind == "received" && l.mg > 0; });
+    if (!flour || !say("HB", "line on " + flour->code + " line-1")) return;
+    later(chance_.between(60, 500), [this, code = flour->code] { say("HB", "line off " + code + " line-1"); });
+}
+
 void People::correct() {
     const auto rows = run_.house().ask(
         "SELECT seq, kind FROM fact WHERE voided_by IS NULL AND kind IN ('used', 'packed', 'moved-out', 'finished', 'received', 'split', "
