@@ -100,6 +100,7 @@ Instant People::day(int day) {
         for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
     }
     for (int i = 0; recalling_ && i < 3; ++i) at(chance_.between(360, 1300), [this] { recall_goods(); });
+    if (recalling_) at(chance_.between(360, 500), [this] { dust(); });
     for (int i = 0; recalling_ && i < 12; ++i) at(chance_.between(360, 1300), [this] { correct(); });
     for (int i = 0; recalling_ && i < 2; ++i) at(chance_.between(500, 1300), [this] { countersign(); });
     const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);

@@ -53,6 +53,7 @@ class People {
     void act_in(const std::string& family, const std::string& recall);
     void count_in(const std::string& family, const std::string& recall);
     void close(const std::string& family, const std::string& recall);
+    void dust();     // flour for the table, which nobody weighs
     void correct();  // what went into what, what left, what was packed
 
     // --- the work of a day

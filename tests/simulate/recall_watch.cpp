@@ -38,7 +38,7 @@ Sends sends(const record::Statement& says) {
         [](const auto& s) -> Sends {
             using S = std::decay_t<decltype(s)>;
             if constexpr (std::is_same_v<S, record::Used> || std::is_same_v<S, record::Filled> || std::is_same_v<S, record::Packed> ||
-                          std::is_same_v<S, record::MovedOut>)
+                          std::is_same_v<S, record::MovedOut> || std::is_same_v<S, record::LineFed>)
                 return {true, s.already_done};
             else
                 return {};
@@ -50,7 +50,8 @@ Sends sends(const record::Statement& says) {
 
 struct RecallWatch::World {
     struct Lot {
-        std::string code, kind, item, printed, delivery, vessel;
+        std::string code, kind, item, printed, delivery, vessel, partner;
+        Instant at{};
         bool here = false, held = false;
     };
     struct Use {
@@ -69,10 +70,10 @@ struct RecallWatch::World {
         for (const auto& row : house.ask(
                  "SELECT id, code, kind, item, printed_code, partner, supplier_lot, "
                  "kind <> 'supply' AND (s.lot IS NULL OR on_hand_mg > 0 OR on_hand_pieces > 0 OR returned_mg > 0 OR returned_pieces > 0 OR "
-                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel "
+                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel, happened "
                  "FROM lot LEFT JOIN stock s ON s.lot = id")) {
-            Lot lot{to_text(row[1]), to_text(row[2]),     to_text(row[3]),    to_text(row[4]), {},
-                    to_text(row[9]), number(row[7]) != 0, number(row[8]) != 0};
+            Lot lot{to_text(row[1]), to_text(row[2]), to_text(row[3]),   to_text(row[4]),     {},
+                    to_text(row[9]), to_text(row[5]), {number(row[10])}, number(row[7]) != 0, number(row[8]) != 0};
             if (!to_text(row[6]).empty()) lot.delivery = lot.item + "\n" + to_text(row[5]) + "\n" + letters_and_digits(to_text(row[6]));
             by_code[lot.code] = number(row[0]);
             lots.emplace(number(row[0]), std::move(lot));
@@ -80,7 +81,8 @@ struct RecallWatch::World {
         for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
             uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
         for (const auto& use : uses) sent.emplace(use.seq, use.from);
-        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned')"))
+        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned') "
+                                         "UNION ALL SELECT seq, lot FROM line_feed"))
             sent.emplace(number(row[0]), number(row[1]));
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }
@@ -92,12 +94,11 @@ struct RecallWatch::World {
 
 // What was made of a lot after it was left out is not; in a time, only what was taken in it.
 RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, bool sure_only) {
-    const auto in_time = [&](Instant at) { return (!recall.from || at >= *recall.from) && (!recall.until || at <= *recall.until); };
     const auto goes_on = [&](const World::Use& use) {
         const auto out = recall.left_out.find(use.from);
         const bool rests_on_it = out != recall.left_out.end() && use.seq > out->second.since;
         const bool at_another_time =
-            recall.taken && recall.asked.contains(use.from) && (!in_time(use.at) || recall.asked.contains(use.into));
+            recall.taken && recall.asked.contains(use.from) && (!recall.in_time(use.at) || recall.asked.contains(use.into));
         return (use.sure || !sure_only) && !rests_on_it && !at_another_time;
     };
     Lots found = recall.asked;
@@ -113,6 +114,15 @@ RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, b
     return found;
 }
 
+// Stood in the vessel of which it is, or came in the time of which it is.
+bool RecallWatch::begins_with(const World& world, const Open& recall, Id id) {
+    const auto& lot = world.lots.at(id);
+    if (!recall.vessel.empty() && lot.vessel == recall.vessel) return true;
+    if (recall.taken || (recall.material.empty() && recall.supplier.empty()) || lot.kind == "blend") return false;
+    const bool of_it = recall.material.empty() || lot.item == recall.material;
+    return of_it && (recall.supplier.empty() || lot.partner == recall.supplier) && recall.in_time(lot.at);
+}
+
 // What came by another truck under the same code is covered too, and so are packs that nobody can tell apart.
 void RecallWatch::walk(const World& world, Open& recall) {
     std::set<std::string> deliveries, printed;
@@ -120,7 +130,7 @@ void RecallWatch::walk(const World& world, Open& recall) {
         if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.delivery.empty())
             deliveries.insert(lot->second.delivery);
     for (const auto& [id, lot] : world.lots)
-        if (deliveries.contains(lot.delivery) || (!recall.vessel.empty() && lot.vessel == recall.vessel)) recall.asked.insert(id);
+        if (deliveries.contains(lot.delivery) || begins_with(world, recall, id)) recall.asked.insert(id);
     const auto certain = reached(world, recall, true);
     std::erase_if(recall.left_out, [&](const auto& out) { return certain.contains(out.first) && !out.second.certain; });
     const auto all = reached(world, recall, false);
@@ -145,7 +155,14 @@ void RecallWatch::hear(const World& world, const record::Entry& entry) {
     };
     if (const auto* opened = std::get_if<record::RecallOpened>(says); opened && !opened->drill) {
         Open& recall = open_[opened->recall];
-        recall = {opened->hazard, opened->vessel, opened->taken, opened->from, opened->until, {}, {}, {}};
+        const bool by_lot = !opened->lots.empty();
+        recall.hazard = opened->hazard;
+        recall.vessel = opened->vessel;
+        if (!by_lot) recall.material = opened->material;
+        if (!by_lot) recall.supplier = opened->supplier;
+        recall.taken = opened->taken;
+        recall.from = opened->from;
+        recall.until = opened->until;
         cover(recall, opened->snapshot);
     } else if (const auto* decided = std::get_if<record::RecallDecided>(says); decided && open_.contains(decided->recall)) {
         Open& recall = open_[decided->recall];
