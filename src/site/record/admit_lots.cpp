@@ -86,6 +86,12 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
         if (!s.supplier_lot.empty() && lot.item == s.material && lot.partner == s.supplier) {
             out.notes.push_back("supplier lot " + s.supplier_lot + " came before, as " + lot.code + "; a trace takes both");
         }
+        const auto recall = lot.item == s.material && lot.partner != s.supplier ? r.rows().covering(lot.id) : std::nullopt;
+        if (recall && !s.supplier_lot.empty()) {
+            out.notes.push_back(recall->code + " covers lot " + s.supplier_lot + " of " + lot.partner +
+                                ": if this is the same, sold on by another, take it in: peelbook recall widen " + recall->code + " " +
+                                s.lot);
+        }
     }
     return out;
 }
