@@ -49,7 +49,7 @@ struct Person {
     static constexpr std::string_view table = "person";
     std::string initials, name, role;
     Seq seq = 0;
-    std::optional<Int> left;  // since when they sign nothing
+    std::optional<Int> left{};  // since when they sign nothing
     template <class V, class S> static void fields(V& v, S& s) {
         v("initials", s.initials); v("name", s.name); v("role", s.role); v("seq", s.seq); v("left_ms", s.left);
     }
@@ -209,7 +209,7 @@ struct Move {  // a way out, or a return
     Int happened = 0;
     Int sure = 1;
     std::string document, carrier, why, sscc;  // sscc: of the pallet it left as
-    std::string round;                         // delivery round that it went by
+    std::string round{};                        // delivery round that it went by
     std::optional<Way> left_by{};              // of a return without a partner: the way by which the goods had left
     template <class V, class S> static void fields(V& v, S& s) {
         v("lot", s.lot); v("seq", s.seq); v("way", s.way); v("partner", s.partner); v("mass_mg", s.mass_mg);

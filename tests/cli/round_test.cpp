@@ -92,6 +92,31 @@ TEST_CASE("lots that may not go are not proposed, and what is short is told with
     CHECK(van.left(day_two) == "PACK-2 CAFE-1 15; PACK-2 CAFE-2 30");
 }
 
+TEST_CASE("rule 43: what an open recall covers is on no list") {
+    Van van;
+    van.next_day();
+    van.must("recall open PAN-1 --hazard stones --why 'the sieve broke' --by QA");
+    const Said round = van.must("round north --set CAFE-1:pan-loaf=70", 1);
+    CHECK(round.has("CAFE-1  pan-loaf  today           70        PACK-2 70\n"));
+    CHECK(round.has("kept here: shipping PACK-1, covered by RECALL-261117-1: stones\n"));
+}
+
+TEST_CASE("rule 25: typed late, under an earlier time or in pieces, a round is still shipped once") {
+    Van van;
+    van.next_day();
+    van.must("ship PACK-2 --to CAFE-2 --pieces 10 --round north --by RS");
+    van.wait(minutes(40));
+    van.must("round north --ship --at 05:33 --by RS");
+    van.must("round north --ship --at 05:31 --by RS");
+    CHECK(van.left(day_two) == "PACK-2 CAFE-2 10; PACK-1 CAFE-1 20; PACK-2 CAFE-1 20; PACK-2 CAFE-2 20");
+    CHECK(van.run("ship PACK-2 --to CAFE-2 --pieces 1 --round 'the north' --by RS").err.starts_with("refused: round 'the north'\n"));
+    // What was voided did not go.
+    const std::string last = van.told("SELECT max(seq) AS n FROM move");
+    van.must("void " + last.substr(3, last.size() - 5) + " --why 'left standing on the ramp' --by AB");
+    van.must("round north --ship --by RS");
+    CHECK(van.left(day_two) == "PACK-2 CAFE-2 10; PACK-1 CAFE-1 20; PACK-2 CAFE-1 20; PACK-2 CAFE-2 20");
+}
+
 TEST_CASE("a round is recorded whole or not at all") {
     Van van;
     van.next_day();

@@ -23,6 +23,7 @@ class Rounds {
         const auto today = ledger.production_day(q.at).day;
         const int start = plan_.plan->site.day_start_minutes;
         day_began_ = ledger.zone().day_start(from_days(today), start / 60, start % 60);
+        day_ends_ = ledger.zone().day_start(from_days(today + 1), start / 60, start % 60);
     }
 
     Result<Round> run() {
@@ -160,7 +161,7 @@ class Rounds {
     // So that a list that was shipped once, or in part, is not shipped twice.
     void deduct_gone() {
         std::set<Seq> seen;
-        for (const auto& move : rows_.moves_of_round(q_.name, day_began_.ms, q_.at.ms + 1)) {
+        for (const auto& move : rows_.moves_of_round(q_.name, day_began_.ms, day_ends_.ms)) {
             if (!seen.insert(move.seq).second) continue;
             const auto went = line_of(move);
             const auto lot = rows_.lot(move.lot);
@@ -223,7 +224,7 @@ class Rounds {
     fold::Ledger& ledger_;
     book::Derived& rows_;
     const RoundQuestion& q_;
-    Instant now_, day_began_;
+    Instant now_, day_began_, day_ends_;
     fold::GoverningPlan plan_;
     std::vector<RoundLine> lines_;
     std::map<std::pair<book::LotId, bool>, std::int64_t> left_;  // of each lot, after the lines before

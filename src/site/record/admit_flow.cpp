@@ -224,6 +224,9 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!s.carrier.empty()) {
         if (auto checked = known_partner(r, s.carrier, "carrier"); !checked) return checked.refusal();
     }
+    if (!s.round.empty()) {
+        if (auto checked = check_code("round", s.round); !checked) return checked.refusal();
+    }
     if (feeds_nobody(way)) {
         if (auto checked = reason_given(r, s.why, s.way); !checked) return checked.refusal();
     }
@@ -242,7 +245,9 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (!lot) return lot.refusal();
     s.lot = lot->code;
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
-    if (s.of_returned && way == Way::animal_feed && lot->date_kind == DateKind::use_by && !s.already_done && r.amending == 0) {
+    const auto* product = r.plan().product(lot->item);
+    if (s.of_returned && way == Way::animal_feed && product && product->date_kind == DateKind::use_by && !s.already_done &&
+        r.amending == 0) {
         return Refusal{"returned goods of " + lot->code + " as animal-feed, which have a use-by date",
                        "waste, sample or supplier: nobody kept them cold",
                        "discard them: peelbook discard " + lot->code + " --returned --why ...",

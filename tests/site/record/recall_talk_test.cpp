@@ -87,7 +87,7 @@ struct Recalled : Bakery {
     }
 };
 
-bool says(const Receipt& receipt, const std::string& note) {
+bool told_in(const Receipt& receipt, const std::string& note) {
     return std::find(receipt.next.begin(), receipt.next.end(), note) != receipt.next.end();
 }
 
@@ -106,7 +106,7 @@ TEST_CASE("rule 64: reached is said of a customer and a code; a code that comes 
     b.already_done(Bakery::out("customer", "P-2", 20, "CAFE"), "left at six, the note lay in the van");
     CHECK(b.goods() == Texts{"CAFE K1 told, 30 open", "CAFE K2, 20 open", "SHOP K1 told, 10 open"});
     CHECK_FALSE(b.timing("every customer reached").done.has_value());
-    CHECK(says(b.did(b.called("CAFE", true, {"K1"})), "not told yet of K2"));
+    CHECK(told_in(b.did(b.called("CAFE", true, {"K1"})), "not told yet of K2"));
     CHECK_FALSE(b.timing("every customer reached").done.has_value());
     CHECK(told(b.refused(b.called("CAFE", true, {"K3"}))).find("code 'K3' of CAFE | one of K1, K2 | ") == 0);
     const auto second = b.did(b.called("CAFE", true, {"K2"}));
@@ -125,7 +125,7 @@ TEST_CASE("rule 64: a call that is written down later tells nothing that nobody 
     b.already_done(Bakery::out("customer", "P-2", 20, "CAFE"), "left at six, the note lay in the van");
     auto late = call;
     late.happened = b.clock.now() - minutes(20);
-    CHECK(says(b.did(late), "not told yet of K2"));
+    CHECK(told_in(b.did(late), "not told yet of K2"));
     CHECK(b.goods() == Texts{"CAFE K1 told, 30 open", "CAFE K2, 20 open", "SHOP K1, 10 open"});
     late.says = b.called("CAFE", true, {"K2"});  // who called knew it all the same, and says so
     b.did(late);
@@ -135,14 +135,14 @@ TEST_CASE("rule 64: a call that is written down later tells nothing that nobody 
 TEST_CASE("rule 64: a partner who had nothing of it is told of nothing, and a later delivery to them is open") {
     Recalled b;
     b.did(record::PartnerAdded{"INN", "The Inn", {"customer"}, "", "+00 555 0109", "", ""});
-    CHECK(says(b.did(b.called("INN")), "INN had nothing of it"));
+    CHECK(told_in(b.did(b.called("INN")), "INN had nothing of it"));
     b.already_done(Bakery::out("customer", "P-2", 4, "INN"), "left at six");
     CHECK(b.goods()[1] == "INN K2, 4 open");
 }
 
 TEST_CASE("rule 64: a count is worth what that customer got of that code; what is more is a question and hides nobody's gap") {
     Recalled b;
-    CHECK(says(b.did(b.said("K1", "destroyed", 75, "CAFE")),
+    CHECK(told_in(b.did(b.said("K1", "destroyed", 75, "CAFE")),
                "45 pieces of K1 more than the records have at CAFE: it credits nobody. Ask: is a shipment not recorded, or was another "
                "code read?"));
     CHECK(b.goods() == Texts{"CAFE K1, 0 open +45", "SHOP K1, 10 open"});
