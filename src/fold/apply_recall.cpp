@@ -135,8 +135,8 @@ void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Reca
 
 void apply_recall(Ledger& ledger, const record::Entry& entry, const record::Contacted& s) {
     const Seq recall = s.recall.empty() ? 0 : seq_of(ledger, s.recall);
-    put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}), s.note, s.reached,
-             s.check);
+    put_step(ledger, entry, recall, book::RecallStepKind::contacted, s.partner, told_together({s.person, s.how}),
+             told_together({s.note, named("told of", joined(s.reached ? s.codes : std::vector<std::string>{}, " "))}), s.reached, s.check);
     if (!s.reached || recall == 0) return;
     for (const auto& code : s.codes) ledger.rows().put(book::RecallToldCode{entry.seq, code});
     if (!s.codes.empty()) return;

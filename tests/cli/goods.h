@@ -45,7 +45,7 @@ class Goods : public Walk {
             must("inspect " + code + " label-check yes --unit '" + std::string(unit) + "' --by AB");
         run("inspect metal-detector metal-check yes --by AB");  // the first of the day, and late
         wait(minutes(1));
-        must("pack " + code + "=90 --printed L1 --date " + date + " --code " + pack + " --by AB");
+        must("pack " + code + "=90 --printed L" + pack.back() + " --date " + date + " --code " + pack + " --by AB");
         wait(minutes(1));
         must("inspect metal-detector metal-check yes --by AB");
     }

@@ -52,6 +52,7 @@ std::vector<Attempt> attempts_of(const std::string& typed, Instant clock, const 
         if (!onto.lot.empty()) return {one, onto};
     } else if (command == "pack") {
         one.act = "pack";
+        one.date = value_of(words, "--date");
         std::vector<Attempt> parts;
         for (std::size_t i = 1; i < words.size() && !words[i].starts_with("--"); ++i) {
             one.lot = words[i].substr(0, words[i].find('='));

@@ -231,6 +231,14 @@ bool Judge::label_short(const Attempt& attempt) const {
     return !std::includes(declares->second.begin(), declares->second.end(), inside.begin(), inside.end());
 }
 
+// It was baked at the latest when it was packed, and lasts a day: a best-before date is that of the next day at most. A use-by date is the
+// last day that is over by then, but for the day of the bake.
+bool Judge::misdated(const Lot& lot, const Attempt& attempt) const {
+    if (lot.item != "loaf" && lot.item != "seeded" && lot.item != "bun") return false;
+    const auto last = to_days(zone_.to_local(attempt.at + days(1)).date) - (lot.item == "bun" ? 1 : 0);
+    return attempt.date.empty() || attempt.date > to_text(from_days(last));
+}
+
 std::vector<const Lot*> Judge::packs_of(const std::string& product) const {
     std::vector<const Lot*> out;
     for (const auto& [code, lot] : facts_.lots())
@@ -260,13 +268,14 @@ std::set<std::string> Judge::states_of(const Attempt& attempt) const {
     unsettled(*lot, states, seen, lot->finished ? nullptr : facts_.lot(attempt.into));
     device(*lot, attempt, states);
     place(*lot, attempt, states);
+    if (attempt.act == "pack" && misdated(*lot, attempt)) states.insert("misdated");
     if ((attempt.act == "pack" || used) && label_short(attempt)) states.insert("label-short");
     if (states.empty()) states.insert("free");
     return states;
 }
 
 bool Judge::is_in(const Lot& lot, const std::string& act, const std::string& state, Instant now) const {
-    if (state == "label-short") return true;  // it depends on where it goes
+    if (state == "label-short" || state == "misdated") return true;  // it depends on where it goes, and on what is printed
     Attempt attempt;
     attempt.act = act;
     attempt.lot = lot.code;

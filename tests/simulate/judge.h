@@ -17,6 +17,7 @@ struct Attempt {
     std::string lot;    // or, shipped by product, the product
     std::string into;   // of a use: the batch
     std::string label;  // of a packing; of a use, where it is named
+    std::string date;   // of a packing: as it is printed
     Instant at, now;    // when it is said to have happened, and when it is typed
     std::int64_t pieces = 0;
     bool already_done = false, why = false;
@@ -46,6 +47,7 @@ class Judge {
     void place(const Lot& lot, const Attempt& attempt, States& states) const;
     bool is_held(const Lot& lot) const;
     std::set<std::string> allergens(const std::string& code, std::set<std::string>& seen) const;
+    bool misdated(const Lot& lot, const Attempt& attempt) const;
     bool label_short(const Attempt& attempt) const;
     std::vector<const Lot*> packs_of(const std::string& product) const;  // on hand
 

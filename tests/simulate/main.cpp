@@ -188,7 +188,7 @@ std::optional<Given> given_by(const std::vector<std::string>& words) {
         else if (words[i - 1] == "--out")
             given.out = value;
         else if (words[i - 1] == "--books")
-            given.books = value;
+            given.books = fs::absolute(value);
         else
             return {};
     }

@@ -1,5 +1,5 @@
 #!/bin/sh
-# Whether the tests see what the gate and the count of what is owed could forget: each line of mutants.txt is tried on a copy of the
+# Whether the tests see what the gate, the count of what is owed and recalls could forget: each line of mutants.txt is tried on a copy of the
 # tree, which is built anew and tested. Tells of each by what it was killed; one that lives is an error. Takes about a minute each.
 #
 #   sh tests/simulate/mutants.sh [FIRST [LAST]]      by their number in mutants.txt
@@ -12,7 +12,7 @@ list=$PWD/tests/simulate/mutants.txt
 folder=$PWD/build-mutants
 tree=$folder/tree
 bin=$folder/build/bin
-programs="test_judge test_fold test_site simulate"
+programs="test_judge test_trace test_fold test_site simulate"
 
 mkdir -p "$tree"
 cp -r --update CMakeLists.txt .ci src tests schema reports example-site README.md "$tree"
@@ -37,13 +37,17 @@ besides='~[timed] ~"*processes x*" ~"*least over every order*"'
 
 # What fails first, in words; empty: nothing.
 killed_by() {
-    for program in test_judge test_site test_fold; do
+    for program in test_judge test_trace test_site test_fold; do
         "$bin/$program" --abort "$besides" >"$folder/$program.log" 2>&1 && continue
         echo "$program: $(sed -n '/^---/{n;p;q}' "$folder/$program.log")"
         return
     done
-    "$bin/simulate" --seed 1 --seeds 4 --days 4 --first --out "$folder/histories" >"$folder/simulate.log" 2>&1 ||
-        echo "simulate: $(sed -n '/^seed/{s/^seed [0-9]*: //;p;q}' "$folder/simulate.log")"
+    for recalling in "" --recalls; do
+        # shellcheck disable=SC2086  # none, or a word
+        "$bin/simulate" $recalling --seed 1 --seeds 4 --days 4 --first --out "$folder/histories" >"$folder/simulate.log" 2>&1 && continue
+        echo "simulate $recalling: $(sed -n '/^seed/{s/^seed [0-9]*: //;p;q}' "$folder/simulate.log")"
+        return
+    done
 }
 
 build_all || stop "the tree does not build: $folder/build.log"

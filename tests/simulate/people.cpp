@@ -100,6 +100,7 @@ Instant People::day(int day) {
         for (int i = 0; i < 12; ++i) at(chance_.between(300, 1300), [this] { odd(); });
     }
     for (int i = 0; recalling_ && i < 3; ++i) at(chance_.between(360, 1300), [this] { recall_goods(); });
+    if (recalling_) at(chance_.between(360, 500), [this] { dust(); });
     for (int i = 0; recalling_ && i < 12; ++i) at(chance_.between(360, 1300), [this] { correct(); });
     for (int i = 0; recalling_ && i < 2; ++i) at(chance_.between(500, 1300), [this] { countersign(); });
     const Instant end = run_.zone().day_start(from_days(to_days(first_day_) + day + 1), 0, 0);
@@ -280,8 +281,9 @@ void People::pack_and_send(const std::string& batch) {
     note("PA", "inspect detector metal yes");
     later(5, [this, parts] {
         for (const auto& part : parts) {
-            const std::string pack = code("P"), date = to_text(from_days(to_days(run_.zone().to_local(now_).date) + chance_.below(3)));
-            const std::string text = "pack " + part + " --printed K" + std::to_string(named_ % 7) + " --date " + date + " --code " + pack;
+            const Lot* lot = run_.facts().lot(part);
+            const std::string pack = code("P"), date = printed_date(lot ? lot->item : "", chance_.of_100(8) ? 3 : 0);
+            const std::string text = "pack " + part + " --printed K" + std::to_string(named_ % 7) + date + " --code " + pack;
             if (careful(text) || !say("PA", text)) continue;
             later(40, [this, pack] { send(pack); });
         }
@@ -388,6 +390,12 @@ std::string People::open_batch(const std::string& other_than) {
     return say("BA", "start " + chance_.of(std::vector<std::string>{"loaf", "bun", "seeded"}) + " --flour 10kg --code " + made) ? made : "";
 }
 
+// Both loaves last a day from their bake, and so do the buns, which bear a use-by date.
+std::string People::printed_date(const std::string& product, int too_late) {
+    const auto most = product == "bun" ? 0 : chance_.below(2);
+    return " --date " + to_text(from_days(to_days(run_.zone().to_local(now_).date) + static_cast<std::int64_t>(most) + too_late));
+}
+
 // Empty: the act makes no sense with such a lot.
 std::string People::try_text(const std::string& act, const Lot& lot) {
     static const std::map<std::string, std::string> vessels = {
@@ -415,7 +423,7 @@ std::string People::try_text(const std::string& act, const Lot& lot) {
     }
     if (act == "pack")
         return of_batch(lot) && lot.item != "custard" && lot.item != "leaven"
-                   ? "pack " + lot_code + "=1 --printed KX --code " + code("P") + other_label
+                   ? "pack " + lot_code + "=1 --printed KX" + printed_date(lot.item) + " --code " + code("P") + other_label
                    : "";
     if (act == "release") {
         if (lot.held.empty() && !say("QO", "hold " + lot_code + " --why look")) return {};
@@ -452,6 +460,8 @@ std::string People::in_a_cell() {
             const std::string text = try_text(act, *lot);
             if (text.empty()) continue;
             const bool relabel = state == "label-short" && act == "pack" && text.find("--label") == std::string::npos;
+            if (const auto date = text.find(" --date "); state == "misdated" && date != std::string::npos)
+                return text.substr(0, date) + (chance_.of_100(50) ? printed_date(lot->item, 3) : "") + text.substr(date + 18);
             return text + (relabel ? " --label " + chance_.of(labels) : "");
         }
     }
@@ -497,13 +507,15 @@ void People::tempt() {
 
 // Lots in states that seldom come about by themselves.
 void People::stage() {
-    const std::string lot = code("Z"), date = " --best-before " + to_text(from_days(to_days(run_.zone().to_local(now_).date) - 1));
+    const auto today = to_days(run_.zone().to_local(now_).date);
+    const std::string lot = code("Z"), over = " --best-before " + to_text(from_days(today - 1)) + " --why cheap",
+                      last_day = " --best-before " + to_text(from_days(today));
     switch (chance_.below(20)) {
         case 0:
-            say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --contains wheat --code " + lot + date);
+            say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --contains wheat --code " + lot + over);
             return;
         case 1:
-            say("ST", "receive milk --from MILL --lot Z --mass 9kg --contains milk --temperature 4C --with probe --code " + lot + date);
+            say("ST", "receive milk --from MILL --lot Z --mass 9kg --contains milk --temperature 4C --with probe --code " + lot + last_day);
             return;
         case 2:
             say("ST", "receive wheat-flour --from MILL --lot Z --mass 9kg --status refused --why wet --contains wheat --code " + lot);
@@ -526,7 +538,8 @@ void People::go_on(const std::string& text) {
     const auto did = attempts_of(text, now_, run_.facts(), run_.zone());
     const std::string last = run_.facts().newest();
     if (text.starts_with("split ")) {
-        const std::string pack = "pack " + last + " --printed KY --code " + code("P");
+        const Lot* part = run_.facts().lot(last);
+        const std::string pack = "pack " + last + " --printed KY" + printed_date(part ? part->item : "") + " --code " + code("P");
         if (say("PA", pack)) go_on(pack);
     } else if (text.starts_with("pack ") || text.starts_with("count ")) {
         const Lot* lot = run_.facts().lot(text.starts_with("pack ") || did.empty() ? last : did.front().lot);

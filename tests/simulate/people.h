@@ -53,6 +53,7 @@ class People {
     void act_in(const std::string& family, const std::string& recall);
     void count_in(const std::string& family, const std::string& recall);
     void close(const std::string& family, const std::string& recall);
+    void dust();     // flour for the table, which nobody weighs
     void correct();  // what went into what, what left, what was packed
 
     // --- the work of a day
@@ -75,6 +76,7 @@ class People {
     std::string in_a_cell();
     std::string besides();
     std::pair<std::string, std::string> seldom_met();
+    std::string printed_date(const std::string& product, int too_late = 0);  // as an option: " --date 2026-11-24"
     std::string try_text(const std::string& act, const Lot& lot);
     std::string open_batch(const std::string& other_than);
     void go_on(const std::string& text);

@@ -18,40 +18,40 @@ std::string letters_and_digits(const std::string& code) {
     return out;
 }
 
-bool may_always(const std::string& way) { return way == "waste" || way == "sample" || way == "supplier"; }
-
 const record::Statement* statement_of(const record::Entry& entry) {
     if (const auto* amended = std::get_if<record::Amended>(&entry.payload)) return &amended->statement;
     return std::get_if<record::Statement>(&entry.payload);
 }
 
-// Lots that a statement names as sent on, and whether that is told as already done. What is drawn from a vessel stands in the book's uses.
-struct Sent {
-    std::vector<std::string> lots;
-    bool by_uses = false, already_done = false;
-};
+Seq about(const record::Entry& entry) {
+    const auto* amended = std::get_if<record::Amended>(&entry.payload);
+    return amended ? amended->target : entry.seq;
+}
 
+// Whether a statement may send a lot on, and whether it says that this has happened already. A split is always possible; what comes back
+// from a co-packer had gone before.
 struct Sends {
-    Sent operator()(const record::Used& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::Filled& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::Packed& s) const { return {{}, true, s.already_done}; }
-    Sent operator()(const record::LineFed& s) const {
-        return {s.off ? std::vector<std::string>{} : std::vector{s.lot}, false, s.already_done};
-    }
-    Sent operator()(const record::MovedOut& s) const {
-        if (may_always(s.way)) return {};
-        auto lots = s.any_of;
-        if (!s.lot.empty()) lots.push_back(s.lot);
-        return {std::move(lots), false, s.already_done};
-    }
-    template <class S> Sent operator()(const S&) const { return {}; }
+    bool sends = false, already_done = false;
 };
+Sends sends(const record::Statement& says) {
+    return std::visit(
+        [](const auto& s) -> Sends {
+            using S = std::decay_t<decltype(s)>;
+            if constexpr (std::is_same_v<S, record::Used> || std::is_same_v<S, record::Filled> || std::is_same_v<S, record::Packed> ||
+                          std::is_same_v<S, record::MovedOut> || std::is_same_v<S, record::LineFed>)
+                return {true, s.already_done};
+            else
+                return {};
+        },
+        says);
+}
 
 }  // namespace
 
 struct RecallWatch::World {
     struct Lot {
-        std::string code, kind, item, printed, delivery, vessel;
+        std::string code, kind, item, printed, delivery, vessel, partner;
+        Instant at{};
         bool here = false, held = false;
     };
     struct Use {
@@ -63,22 +63,27 @@ struct RecallWatch::World {
     std::map<Id, Lot> lots;
     std::map<std::string, Id> by_code;
     std::vector<Use> uses;
-    std::set<Seq> deviations;  // entries on which one hangs
+    std::set<std::pair<Seq, Id>> sent;  // entries, and the lots that they send on
+    std::set<Seq> deviations;           // entries on which one hangs
 
     explicit World(House& house) {
         for (const auto& row : house.ask(
                  "SELECT id, code, kind, item, printed_code, partner, supplier_lot, "
                  "kind <> 'supply' AND (s.lot IS NULL OR on_hand_mg > 0 OR on_hand_pieces > 0 OR returned_mg > 0 OR returned_pieces > 0 OR "
-                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel "
+                 "status = 'open'), EXISTS (SELECT 1 FROM hold h WHERE h.lot = id AND released_seq IS NULL), vessel, happened "
                  "FROM lot LEFT JOIN stock s ON s.lot = id")) {
-            Lot lot{to_text(row[1]), to_text(row[2]),     to_text(row[3]),    to_text(row[4]), {},
-                    to_text(row[9]), number(row[7]) != 0, number(row[8]) != 0};
+            Lot lot{to_text(row[1]), to_text(row[2]), to_text(row[3]),   to_text(row[4]),     {},
+                    to_text(row[9]), to_text(row[5]), {number(row[10])}, number(row[7]) != 0, number(row[8]) != 0};
             if (!to_text(row[6]).empty()) lot.delivery = lot.item + "\n" + to_text(row[5]) + "\n" + letters_and_digits(to_text(row[6]));
             by_code[lot.code] = number(row[0]);
             lots.emplace(number(row[0]), std::move(lot));
         }
         for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
             uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
+        for (const auto& use : uses) sent.emplace(use.seq, use.from);
+        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned') "
+                                         "UNION ALL SELECT seq, lot FROM line_feed"))
+            sent.emplace(number(row[0]), number(row[1]));
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }
     std::optional<Id> id(const std::string& code) const {
@@ -89,12 +94,11 @@ struct RecallWatch::World {
 
 // What was made of a lot after it was left out is not; in a time, only what was taken in it.
 RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, bool sure_only) {
-    const auto in_time = [&](Instant at) { return (!recall.from || at >= *recall.from) && (!recall.until || at <= *recall.until); };
     const auto goes_on = [&](const World::Use& use) {
         const auto out = recall.left_out.find(use.from);
         const bool rests_on_it = out != recall.left_out.end() && use.seq > out->second.since;
         const bool at_another_time =
-            recall.taken && recall.asked.contains(use.from) && (!in_time(use.at) || recall.asked.contains(use.into));
+            recall.taken && recall.asked.contains(use.from) && (!recall.in_time(use.at) || recall.asked.contains(use.into));
         return (use.sure || !sure_only) && !rests_on_it && !at_another_time;
     };
     Lots found = recall.asked;
@@ -110,6 +114,15 @@ RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, b
     return found;
 }
 
+// Stood in the vessel of which it is, or came in the time of which it is.
+bool RecallWatch::begins_with(const World& world, const Open& recall, Id id) {
+    const auto& lot = world.lots.at(id);
+    if (!recall.vessel.empty() && lot.vessel == recall.vessel) return true;
+    if (recall.taken || (recall.material.empty() && recall.supplier.empty()) || lot.kind == "blend") return false;
+    const bool of_it = recall.material.empty() || lot.item == recall.material;
+    return of_it && (recall.supplier.empty() || lot.partner == recall.supplier) && recall.in_time(lot.at);
+}
+
 // What came by another truck under the same code is covered too, and so are packs that nobody can tell apart.
 void RecallWatch::walk(const World& world, Open& recall) {
     std::set<std::string> deliveries, printed;
@@ -117,7 +130,7 @@ void RecallWatch::walk(const World& world, Open& recall) {
         if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.delivery.empty())
             deliveries.insert(lot->second.delivery);
     for (const auto& [id, lot] : world.lots)
-        if (deliveries.contains(lot.delivery) || (!recall.vessel.empty() && lot.vessel == recall.vessel)) recall.asked.insert(id);
+        if (deliveries.contains(lot.delivery) || begins_with(world, recall, id)) recall.asked.insert(id);
     const auto certain = reached(world, recall, true);
     std::erase_if(recall.left_out, [&](const auto& out) { return certain.contains(out.first) && !out.second.certain; });
     const auto all = reached(world, recall, false);
@@ -142,7 +155,14 @@ void RecallWatch::hear(const World& world, const record::Entry& entry) {
     };
     if (const auto* opened = std::get_if<record::RecallOpened>(says); opened && !opened->drill) {
         Open& recall = open_[opened->recall];
-        recall = {opened->hazard, opened->vessel, opened->taken, opened->from, opened->until, {}, {}, {}};
+        const bool by_lot = !opened->lots.empty();
+        recall.hazard = opened->hazard;
+        recall.vessel = opened->vessel;
+        if (!by_lot) recall.material = opened->material;
+        if (!by_lot) recall.supplier = opened->supplier;
+        recall.taken = opened->taken;
+        recall.from = opened->from;
+        recall.until = opened->until;
         cover(recall, opened->snapshot);
     } else if (const auto* decided = std::get_if<record::RecallDecided>(says); decided && open_.contains(decided->recall)) {
         Open& recall = open_[decided->recall];
@@ -170,21 +190,17 @@ const RecallWatch::Open* RecallWatch::covering(Id lot) const {
 
 void RecallWatch::watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const {
     const auto* says = statement_of(entry);
-    if (!says) return;
-    const Sent sent = std::visit(Sends{}, *says);
-    Lots lots;
-    for (const auto& code : sent.lots)
-        if (const auto id = world.id(code)) lots.insert(*id);
-    if (sent.by_uses)
-        for (const auto& use : world.uses)
-            if (use.seq == entry.seq) lots.insert(use.from);
-    const std::string kind(record::kind_of(entry.payload).name);
-    for (const Id lot : lots) {
-        if (!covering(lot)) continue;
-        const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + world.lots.at(lot).code + ", which a recall covers";
-        if (!sent.already_done)
-            out.push_back({"recall: sent on: " + kind + ", " + world.lots.at(lot).kind, told});
-        else if (!world.deviations.contains(entry.seq))
+    const auto [sends_on, already_done] = says ? sends(*says) : Sends{};
+    if (!sends_on) return;
+    const Seq of = about(entry);
+    const std::string kind = std::string(of == entry.seq ? "" : "amended, ") + std::string(record::kind_of(*says).name);
+    for (auto sent = world.sent.lower_bound({of, 0}); sent != world.sent.end() && sent->first == of; ++sent) {
+        if (sent_.contains(*sent) || !covering(sent->second)) continue;
+        const auto& lot = world.lots.at(sent->second);
+        const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + lot.code + ", which a recall covers";
+        if (!already_done)
+            out.push_back({"recall: sent on: " + kind + ", " + lot.kind, told});
+        else if (!world.deviations.contains(of))
             out.push_back({"recall: already done is no deviation: " + kind, told});
     }
 }
@@ -209,6 +225,7 @@ std::vector<Violation> RecallWatch::after(House& house, const Outcome& outcome) 
     }
     for (auto& [code, recall] : open_) walk(world, recall);
     watch_held(world, out);
+    sent_ = world.sent;
     return out;
 }
 

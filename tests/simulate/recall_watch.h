@@ -24,9 +24,10 @@ class RecallWatch {
         bool certain = false;
     };
     struct Open {
-        std::string hazard, vessel;
-        bool taken = false;  // its time is of what was taken out of the lots that it began with
+        std::string hazard, vessel, material, supplier;
+        bool taken = false;  // its time is of what was taken out of the lots that it began with; else of when they came
         std::optional<Instant> from, until;
+        bool in_time(Instant at) const { return (!from || at >= *from) && (!until || at <= *until); }
         Lots asked, covered;  // once covered, a lot stays so
         std::map<std::int64_t, Ground> left_out;
     };
@@ -34,12 +35,14 @@ class RecallWatch {
 
     void hear(const World& world, const record::Entry& entry);
     static Lots reached(const World& world, const Open& recall, bool sure_only);
+    static bool begins_with(const World& world, const Open& recall, std::int64_t lot);
     static void walk(const World& world, Open& recall);
     void watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const;
     void watch_held(const World& world, std::vector<Violation>& out) const;
     const Open* covering(std::int64_t lot) const;
 
-    std::map<std::string, Open> open_;  // recalls, by code; no drills
+    std::map<std::string, Open> open_;             // recalls, by code; no drills
+    std::set<std::pair<Seq, std::int64_t>> sent_;  // before the entry, while one is open
 };
 
 }  // namespace peelbook::simulate

@@ -21,7 +21,9 @@ std::string People::began_with() {
         if (fate < 60) return l.kind == "batch" || l.item == "milk" || l.item == "custard";
         return fate < 75 ? l.item == "leaven" || l.item == "sesame" : l.item == "wheat-flour" && l.kind == "received";
     });
-    if (fate >= 95) return "--vessel silo --from " + to_iso(run_.zone(), now_ - hours(chance_.between(2, 30)));
+    const std::string since = " --from " + to_iso(run_.zone(), now_ - hours(chance_.between(2, 30)));
+    if (fate >= 96) return (chance_.of_100(50) ? "--vessel silo" : "water") + since;
+    if (fate >= 92) return "--material " + std::string(chance_.of_100(50) ? "milk" : "wheat-flour") + " --supplier MILL" + since;
     if (!lot) return {};
     if (was_packed(*lot) && chance_.of_100(60)) return lot->printed;
     return !lot->supplier_lot.empty() && chance_.of_100(70) ? "MILL:" + lot->supplier_lot : lot->code;
@@ -86,6 +88,12 @@ void People::close(const std::string& family, const std::string& recall) {
         for (const auto& lot : held)
             if (chance_.of_100(80)) say("QO", "release " + lot + " --why 'no wire found'");
     });
+}
+
+void People::dust() {
+    const Lot* flour = some([](const Lot& l) { return l.item == "wheat-flour" && l.kind == "received" && l.mg > 0; });
+    if (!flour || !say("HB", "line on " + flour->code + " line-1")) return;
+    later(chance_.between(60, 500), [this, code = flour->code] { say("HB", "line off " + code + " line-1"); });
 }
 
 void People::correct() {

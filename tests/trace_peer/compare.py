@@ -16,7 +16,7 @@ from collections import Counter
 from pathlib import Path
 
 from custody import Custody
-from reach import deliveries, reached
+from reach import bearing_the_same_code, deliveries, reached
 from recalls import Recall, may_miss_it
 from told import table
 
@@ -33,6 +33,7 @@ class Comparison:
         self.missing = [(row["lot"], row["unit"]) for row in table(work / "csv", "finding")
                         if row["point"] == "missing-use" and row["verdict"] != "0" and not row["cleared_by"] and row["lot"]]
         self.on_hand_mg = {row["lot"]: int(row["on_hand_mg"]) for row in table(work / "csv", "stock")}
+        self.names = {row["id"]: row["name"] for row in sorted(table(work / "csv", "plan_item"), key=lambda row: int(row["plan_seq"]))}
         self.faults, self.compared = [], Counter()
 
     def ask(self, *words):
@@ -73,7 +74,9 @@ class Comparison:
         self.expect(f"reached: forward from {code}", {row["code"]: row["certain"] for row in answer["lots"]}, reach)
         self.expect(f"uses: forward from {code}", self.uses_told(answer),
                     Counter((use.source, use.into, use.entry, use.sure) for lot in reach for use in custody.into[lot]))
-        self.expect(f"customers: of {code}", self.deliveries_told(answer["customers"], "lot"), self.deliveries_wanted(deliveries(custody, reach)))
+        told_of = reach | {lot: False for lot in bearing_the_same_code(custody, reach)}
+        self.expect(f"customers: of {code}", self.deliveries_told(answer["customers"], "lot"),
+                    self.deliveries_wanted(deliveries(custody, told_of)))
         for row in answer["balance"]:
             lot = custody.lots[row["lot"]]
             if lot.pieces is not None and row["made_pieces"] is not None:
@@ -91,22 +94,16 @@ class Comparison:
 
     @staticmethod
     def deliveries_told(rows, lots):
-        parts = lambda text: frozenset(text.split(", ")) - {""}
+        def parts(text):
+            return frozenset(text.split(", ")) - {""}
         return {(row["partner"] or "way " + row["way"], row["printed_code"] or row[lots], row["item"]):
                 (row["pieces"], row["returned_pieces"], row["certain"], parts(row["way"]), parts(row[lots]), parts(row["document"]))
                 for row in rows}
 
     def deliveries_wanted(self, by_line):
-        names = self.names()
-        return {(to, code, names.get(item, item)): (one.pieces, one.returned, one.certain, frozenset(one.ways), frozenset(one.lots),
+        return {(to, code, self.names.get(item, item)): (one.pieces, one.returned, one.certain, frozenset(one.ways), frozenset(one.lots),
                                                     frozenset(one.documents))
                 for (to, code, item), one in by_line.items()}
-
-    def names(self):
-        if not hasattr(self, "names_"):
-            rows = json.loads(self.ask("ask", "SELECT id, name FROM plan_item ORDER BY plan_seq", "--json"))
-            self.names_ = {row["id"]: row["name"] for row in rows}
-        return self.names_
 
     # --- recalls
 
@@ -119,10 +116,20 @@ class Comparison:
         code = wanted.code
         view = json.loads(self.ask("drill" if wanted.drill else "recall", "status", code, "--json"))
         self.expect(f"scope: of {code}", {row["code"]: (row["state"], row["certain"]) for row in view["scope"]}, wanted.scope())
-        self.expect(f"who has it: of {code}", self.deliveries_told(view["customer"], "lots"),
-                    self.deliveries_wanted(wanted.deliveries()))
-        self.expect(f"reached: of {code}", {row["partner"] for row in view["letter"] if row["reached"]},
-                    wanted.reached() & {row["partner"] for row in view["letter"]})
+        shipped = [row for row in view["customer"] if row["lots"]]  # not what is only said
+        self.expect(f"who has it: of {code}", self.deliveries_told(shipped, "lots"), self.deliveries_wanted(wanted.deliveries()))
+
+        def read(row):
+            return row["printed_code"] or row["lots"]
+
+        self.expect(f"told: of {code}", {(row["partner"], read(row)) for row in shipped if row["reached"]},
+                    wanted.told() & {(row["partner"], read(row)) for row in shipped})
+        amounts = {}
+        for row in view["customer"]:
+            both = amounts.setdefault((row["partner"] or "way " + row["way"], read(row)), [0, 0])
+            both[0] += row["open_pieces"]
+            both[1] += row["excess_pieces"]
+        self.expect(f"open: of {code}", {key: tuple(both) for key, both in amounts.items() if any(both)}, wanted.open_and_excess())
         columns = ("made on_hand shipped moved_on used waste samples open returned destroyed consumed found shipped_open").split()
         self.expect(f"account: of {code}", {row["lot"]: tuple(row[column] for column in columns)
                                             for row in view["account"] if row["quantity"] == "pieces" and row["lot"] in self.custody.lots},
@@ -162,5 +169,5 @@ def main(program, site, work, most, drills):
 
 if __name__ == "__main__":
     words = sys.argv[1:]
-    number = lambda option: int(words[words.index(option) + 1]) if option in words else 0
-    sys.exit(main(*words[:3], number("--most"), number("--drills")))
+    most, drills = (int(words[words.index(option) + 1]) if option in words else 0 for option in ("--most", "--drills"))
+    sys.exit(main(*words[:3], most, drills))

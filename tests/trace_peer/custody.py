@@ -8,7 +8,7 @@ from vessel import Vessel
 LONGEST_RUN = 72 * 3_600_000  # ms: a batch that nobody finished ran no longer (src/fold/line.h)
 
 Use = namedtuple("Use", "source into entry sure pieces at")
-Move = namedtuple("Move", "lot entry way partner pieces document sure at")
+Move = namedtuple("Move", "lot entry way partner pieces document sure at left_by")
 
 
 @dataclass
@@ -174,7 +174,8 @@ class Custody:
 
     @staticmethod
     def move(one, code, way, pieces):
-        return Move(code, one.seq, way, one.get("partner", ""), pieces, one.get("document", ""), bool(one.get("lot")), one.at)
+        left_by = one.get("way", "") if way == "returned" else ""  # of what came back without a name
+        return Move(code, one.seq, way, one.get("partner", ""), pieces, one.get("document", ""), bool(one.get("lot")), one.at, left_by)
 
     def take_stock(self):
         """Pieces on hand: made, less what went into others and what left, as it was counted last."""

@@ -38,16 +38,14 @@ class Delivery:
     documents: set = field(default_factory=set)
 
 
-def deliveries(custody, reach):
-    """By partner (or way, where there is none), what can be read on the goods, and item: what went there."""
-    lots = dict(reach)
-    lots.update({lot: False for lot in bearing_the_same_code(custody, reach)})
+def deliveries(custody, lots):
+    """Of these lots, each with whether it is certain: by partner (or way, where there is none), what can be read on the goods, and item."""
     out = {}
     for move in custody.moves:
         if move.lot not in lots or move.way in FEEDS_NOBODY:
             continue
         lot = custody.lots[move.lot]
-        one = out.setdefault((move.partner or "way " + move.way, lot.printed or lot.code, lot.item), Delivery())
+        one = out.setdefault((move.partner or "way " + (move.left_by or move.way), lot.printed or lot.code, lot.item), Delivery())
         one.lots.add(move.lot)
         if move.way == "returned":
             one.returned += move.pieces
@@ -59,33 +57,14 @@ def deliveries(custody, reach):
     return out
 
 
-@dataclass
-class Account:
-    """Pieces of a lot. made = on hand + shipped + moved on + used + waste + samples + open."""
-    made: int = 0
-    on_hand: int = 0
-    shipped: int = 0
-    moved_on: int = 0
-    used: int = 0
-    waste: int = 0
-    samples: int = 0
-    returned: int = 0
-
-    def open(self):
-        return self.made - self.on_hand - self.shipped - self.moved_on - self.used - self.waste - self.samples
-
-
-def account(custody, code, inside):
-    """`inside`: the lots that are added up with it, in which its goods count under another name."""
+def in_the_house(custody, code, inside):
+    """Pieces of a lot: made, on hand, moved on under another name into one of the lots it is added up with, used, wasted, sampled."""
     lot = custody.lots[code]
-    one = Account(made=lot.pieces, on_hand=lot.on_hand)
+    moved_on = used = 0
     for use in custody.out_of[code]:
         if use.into in inside and custody.lots[use.into].kind in CARRIES_GOODS_ON:
-            one.moved_on += use.pieces
+            moved_on += use.pieces
         else:
-            one.used += use.pieces
-    for move in custody.moves:
-        if move.lot == code:
-            into = {"returned": "returned", "waste": "waste", "sample": "samples"}.get(move.way, "shipped")
-            setattr(one, into, getattr(one, into) + move.pieces)
-    return one
+            used += use.pieces
+    gone = {way: sum(move.pieces for move in custody.moves if move.lot == code and move.way == way) for way in FEEDS_NOBODY}
+    return lot.pieces, lot.on_hand, moved_on, used, gone["waste"], gone["sample"]

@@ -1,7 +1,6 @@
 """A recall or drill as the entries tell it: what it covers, who has it, what adds up by the piece, and who is still to be asked."""
-from collections import defaultdict
-
-from reach import account, bearing_the_same_code, deliveries, reached
+from outside import Outside, Said
+from reach import bearing_the_same_code, deliveries, in_the_house, reached
 
 
 def in_house_until(custody, code, on_hand_mg, last):
@@ -35,22 +34,25 @@ class Recall:
         self.of_it = sorted((one for one in custody.told if one.get("recall") == self.code and one.seq > opened.seq), key=lambda one: one.seq)
         snapshot = opened.get("snapshot", [])
         widened = [lot for one in self.of_it if one.kind == "recall-widened" for lot in one.get("lots", [])]
+        self.is_open = not any(one.kind == "recall-closed" for one in self.of_it)
         self.was, self.added = {lot["lot"] for lot in snapshot}, {lot["lot"] for lot in widened}
         self.asked = {lot["lot"] for lot in snapshot + widened if lot.get("asked") and lot["lot"] in custody.lots}
         self.asked |= self.of_the_same_delivery()
         self.left_out = self.narrowed()
         self.now = self.covered()
-        self.contacted = [one for one in self.of_it if one.kind == "contacted" and one.get("reached", False)]
-        self.counted = [one for one in self.of_it if one.kind == "recall-counted"]
-        self.is_open = not any(one.kind == "recall-closed" for one in self.of_it)
+        self.inside = {lot for lot in self.scope() if lot in custody.lots}
+        self.outside = Outside(custody, self.inside, self.said())
 
     # --- what it covers
 
     def of_the_same_delivery(self):
         """What came from the supplier under the same code, with whatever truck and however it was written down (rule 27)."""
-        if self.drill:
+        if self.drill or not self.is_open:
             return set()
-        name = lambda lot: (lot.supplier, lot.item, letters_and_digits(lot.supplier_lot))
+
+        def name(lot):
+            return lot.supplier, lot.item, letters_and_digits(lot.supplier_lot)
+
         named = {name(self.custody.lots[code]) for code in self.asked if self.custody.lots[code].kind == "received"}
         return {code for code, lot in self.custody.lots.items() if lot.kind == "received" and name(lot)[2] and name(lot) in named}
 
@@ -97,41 +99,63 @@ class Recall:
         states.update({lot: ("cut off", False) for lot in (self.was | self.added) - set(self.now)})
         return {lot: ("left out" if lot in self.left_out else state, certain) for lot, (state, certain) in states.items()}
 
+    # --- who has it, and what they say
+
     def deliveries(self):
-        return deliveries(self.custody, self.now)
+        return deliveries(self.custody, {lot: certain for lot, (_, certain) in self.scope().items() if lot in self.inside})
 
-    def reached(self):
-        return {one.get("partner") for one in self.contacted}
+    def told(self):
+        """By customer, the codes that they were told of; before the entries said of which, those of the snapshot."""
+        frozen = {}
+        for one in self.opened.get("deliveries", []):
+            frozen.setdefault(one.get("partner"), []).append(one.get("printed-code") or one.get("lot"))
+        return {(one.get("partner"), code) for one in self.of_it if one.kind == "contacted" and one.get("reached", False)
+                for code in one.get("codes", frozen.get(one.get("partner"), []))}
 
-    def accounts(self):
-        """By lot that is counted in pieces: made, on hand, ... and what became of what was shipped."""
-        inside = {lot for lot in self.scope() if lot in self.custody.lots}
-        sums = {lot: account(self.custody, lot, inside) for lot in inside if self.custody.lots[lot].pieces is not None}
-        said = self.said()
-        out = {}
-        for lot, one in sums.items():
-            back, destroyed, consumed, found = (sum(amounts[i] for (_, of), amounts in said.items() if of == lot) for i in range(4))
-            left = one.shipped - back - destroyed - consumed - found
-            out[lot] = (one.made, one.on_hand, one.shipped, one.moved_on, one.used, one.waste, one.samples, one.open(),
-                        back, destroyed, consumed, found, left)
-        return out
+    def lots_of(self, code):
+        return [code] if code in self.inside else sorted(lot for lot in self.inside if code and self.custody.lots[lot].printed == code)
 
     def said(self):
-        """By partner and lot: pieces returned, destroyed, used up, and found there by their last word."""
-        events = [(move.at, move.entry, move.partner, move.lot, "returned", move.pieces)
-                  for move in self.custody.moves if move.way == "returned"]
-        for one in self.counted:
-            if one.get("what") == "returned" and not self.drill:
-                continue  # an entry of its own says that they are back
-            events += [(one.at, one.seq, one.get("partner", ""), part["lot"], one.get("what"), part.get("pieces", 0))
-                       for part in one.get("parts", [])]
-        said = defaultdict(lambda: [0, 0, 0, 0])
-        for _, _, partner, lot, what, pieces in sorted(events):
-            amounts = said[(partner, lot)]
-            if what == "found":
-                amounts[3] = pieces
+        for one in self.of_it:
+            if one.kind != "recall-counted":
                 continue
-            amounts[3] = max(0, amounts[3] - pieces)
-            if what != "used" or partner:
-                amounts[("returned", "destroyed", "used").index(what)] += pieces
-        return said
+            pieces = one.get("pieces", 0)
+            if one.get("what") == "returned" and not self.drill:  # the rest the book has back, in an entry of its own
+                pieces = one.get("excess-pieces", 0)
+                if not pieces and not one.get("excess-mg", 0):
+                    continue
+            partner = one.get("partner", "")
+            holder = (partner, "" if partner else one.get("way", ""))
+            yield Said(holder, one.get("code"), self.lots_of(one.get("code")), one.get("what"), pieces, one.at, one.seq)
+
+    def open_and_excess(self):
+        """By customer (or way) and code: pieces that nobody accounts for, and pieces that were said and never went there."""
+        sums = {}
+
+        def read(lot):
+            return self.custody.lots[lot].printed or lot
+
+        for key in self.outside.went:
+            (partner, way), lot = key
+            sums.setdefault((partner or "way " + way, read(lot)), [0, 0])[0] += self.outside.open(key)
+        for said, pieces in self.outside.excess:
+            partner, way = said.holder
+            code = read(said.lots[0]) if said.lots else said.code
+            sums.setdefault((partner or "way " + way, code), [0, 0])[1] += pieces
+        return {key: tuple(amounts) for key, amounts in sums.items() if any(amounts)}
+
+    # --- what adds up
+
+    def accounts(self):
+        """Of each lot that is counted in pieces: made = on hand + shipped + moved on + used + waste + samples + open, and of what was
+        shipped what came back, was destroyed, used up, found there, and is open."""
+        out = {}
+        for lot in self.inside:
+            if self.custody.lots[lot].pieces is None:
+                continue
+            made, here, moved_on, used, waste, samples = in_the_house(self.custody, lot, self.inside)
+            moved_on += self.outside.moved_on[lot]
+            shipped, back, destroyed, consumed, found, there = self.outside.of_lot(lot)
+            missing = made - here - shipped - moved_on - used - waste - samples
+            out[lot] = (made, here, shipped, moved_on, used, waste, samples, missing, back, destroyed, consumed, found, there)
+        return out

@@ -22,7 +22,7 @@ template <bool drill> Result<Exit> act(Context& context, const RecallCloseGiven&
 }
 
 constexpr std::string_view about_close =
-    "Close it. With anything not done, told or accounted for it wants a reason, which stands on every page.";
+    "Close it. What is not done, told or accounted for wants a reason, which stays.";
 
 }  // namespace
 

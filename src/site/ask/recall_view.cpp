@@ -92,6 +92,8 @@ class Viewing {
         out.name = plan_.plan->name_of(lot->item);
         out.happened = lot->happened;
         out.printed_code = lot->printed_code;
+        out.supplier = lot->partner;
+        out.supplier_lot = lot->supplier_lot;
         out.held = rows_.is_held(id);
         if (const auto stock = rows_.stock(id)) {
             out.made_mg = stock->made_mg;

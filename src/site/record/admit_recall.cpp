@@ -261,19 +261,24 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallWidened& given
     if (!recall) return recall.refusal();
     if (auto checked = reason_given(r, s.why, "a recall widened"); !checked) return checked.refusal();
     if (given.back.empty()) return Refusal{"no lot", "lots to take in", "type their codes", {}};
-    const auto out = left_out_of(r.ledger, *recall);
+    std::vector<book::Lot> lots;
     for (const auto& word : given.back) {
-        auto named = named_lots(r.ledger, word, "");
+        const auto named = named_lots(r.ledger, word, "");
         if (!named) return named.refusal();
-        for (const auto& lot : *named) {
-            const auto rows = r.rows().recalls_of(lot.id);
-            const bool covered = std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return row.recall == recall->seq; });
-            const auto stock = r.rows().stock(lot.id).value_or(book::Stock{});
-            if (out.contains(lot.id)) s.back.push_back(lot.code);
-            if (!covered) s.lots.push_back({lot.code, true, false, stock.on_hand_mg, stock.on_hand_pieces});
-        }
+        add(lots, *named);
     }
-    if (!s.lots.empty() || !s.back.empty()) return Admitted{{}, s, {}};
+    const auto out = left_out_of(r.ledger, *recall);
+    for (const auto& lot : lots) {
+        if (out.contains(lot.id)) s.back.push_back(lot.code);
+    }
+    const auto siblings = add_siblings(r, lots);
+    for (const auto& lot : lots) {
+        const auto rows = r.rows().recalls_of(lot.id);
+        const bool covered = std::any_of(rows.begin(), rows.end(), [&](const auto& row) { return row.recall == recall->seq; });
+        const auto stock = r.rows().stock(lot.id).value_or(book::Stock{});
+        if (!covered) s.lots.push_back({lot.code, true, false, stock.on_hand_mg, stock.on_hand_pieces});
+    }
+    if (!s.lots.empty() || !s.back.empty()) return Admitted{{}, s, siblings};
     return Refusal{joined(given.back, ", ") + ", which " + recall->code + " covers already",
                    "a lot that it does not cover, or that was left out",
                    "see: peelbook recall status " + recall->code,

@@ -96,6 +96,10 @@ TEST_CASE("a recall of one of our codes takes the same supplier's lot under anot
     b.open(Words{"WF-1"});
     CHECK(b.covered() == Words{"WF-1", "WF-3"});
     b.check_kept("WF-3");
+    b.receive("WF-4", "wheat-flour", "50kg", "w 9");
+    CHECK(b.widen({"WF-2"}).holds.size() == 1);  // and so does whoever takes one in later
+    CHECK(b.covered() == Words{"WF-1", "WF-2", "WF-3", "WF-4"});
+    b.check_kept("WF-4");
 }
 
 TEST_CASE("covered goods do not get out by a count, by product, or under a printed code that is recalled") {
