@@ -253,7 +253,7 @@ TEST_CASE("rule 53: the weighed yield ends a step only where nobody did") {
         const Finding slow = only(point("cool", staged), Batch(pressed).pack(clock(11, 0)));
         CHECK(slow.verdict == Verdict::unproven);  // 21 C up to 2:05 after the first
         CHECK(slow.detail.ends_with("bake was ended more than once, up to 1:10 apart: judged by the first."));
-        CHECK(verdict(loaf_core(), Batch(pressed).read(clock(6, 25), "95C")) == Verdict::missing);
+        CHECK(verdict(core_of_loaf(), Batch(pressed).read(clock(6, 25), "95C")) == Verdict::missing);
     }
     SECTION("begun again, and weighed before anybody said that it was over") {
         Batch back = Batch().step("bake", clock(5, 20)).again("bake", clock(5, 25)).finish(clock(5, 40));

@@ -6,7 +6,6 @@
 #include "base/measure.h"
 #include "base/text.h"
 #include "fold/standing.h"
-#include "site/ask/trace_answer.h"
 #include "site/record/holds.h"
 
 namespace peelbook::site {
@@ -21,11 +20,10 @@ void add_notes(std::vector<std::string>& to, const std::vector<std::string>& mor
 // Traces put together: what the first one reaches, and as possible what the others do.
 class Gathering {
   public:
-    Gathering(RecallScope& scope, const LeftOut& left_out) : scope_(scope), left_out_(left_out) {}
+    explicit Gathering(RecallScope& scope) : scope_(scope) {}
 
     void take(TraceAnswer& answer, bool possible) {
         add_notes(scope_.notes, answer.notes);
-        if (!left_out_.empty()) cut(answer);
         for (auto& reached : answer.reached) {
             if (!reached_.insert(reached.lot).second) continue;
             if (possible) {
@@ -44,19 +42,7 @@ class Gathering {
     }
 
   private:
-    // What was made of a lot after it was left out rests on that decision.
-    void cut(TraceAnswer& answer) const {
-        std::erase_if(answer.graph.uses, [&](const auto& use) {
-            const auto out = left_out_.find(use.from);
-            return out != left_out_.end() && use.seq > out->second;
-        });
-        std::vector<trace::LotId> start;
-        for (const auto& lot : answer.start) start.push_back(lot.id);
-        answer.reached = trace::forward(answer.graph, start);
-    }
-
     RecallScope& scope_;
-    const LeftOut& left_out_;
     std::unordered_set<trace::LotId> reached_, known_;
 };
 
@@ -120,13 +106,13 @@ std::map<trace::LotId, const trace::Lot*> RecallScope::by_id() const {
 
 RecallScope recall_scope(fold::Ledger& ledger, const RecallBegins& begins, const LeftOut& left_out) {
     RecallScope scope;
-    Gathering all(scope, left_out);
-    auto answer = answer_of(ledger, begins.lots, true, begins.window);
+    Gathering all(scope);
+    auto answer = answer_of(ledger, begins.lots, true, begins.window, left_out);
     all.take(answer, false);
     std::vector<book::Lot> suspects;
     while (!answer.possible.empty()) {  // a batch with a missing use is as suspect as the lot that may be in it
         for (auto& batch : answer.possible) suspects.push_back(std::move(batch));
-        answer = answer_of(ledger, suspects, true);
+        answer = answer_of(ledger, suspects, true, {}, left_out);
         all.take(answer, true);
     }
     take_stock(ledger, scope);

@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "fold/ledger.h"
-#include "site/site.h"
+#include "site/ask/trace_answer.h"
 #include "trace/recall.h"
 
 namespace peelbook::site {
@@ -25,9 +25,6 @@ struct RecallBegins {
     std::vector<book::Lot> lots;
     TraceWindow window;
 };
-
-// What stands left out, and since which entry: what was made of it after that stays free.
-using LeftOut = std::map<trace::LotId, Seq>;
 
 RecallScope recall_scope(fold::Ledger& ledger, const RecallBegins& begins, const LeftOut& left_out = {});
 // Of one that was opened, as it stands now.

@@ -30,7 +30,7 @@ class Answer {
   public:
     explicit Answer(fold::Ledger& ledger) : ledger_(ledger), rows_(ledger.rows()), plan_(ledger.plan_at({fold::for_ever})) {}
 
-    TraceAnswer make(std::vector<book::Lot> start, bool forward, const TraceWindow& window);
+    TraceAnswer make(std::vector<book::Lot> start, bool forward, const TraceWindow& window, const LeftOut& left_out);
 
   private:
     template <class FromBook> trace::Lot lot(const FromBook& l);
@@ -301,7 +301,7 @@ void Answer::tell_ended(TraceAnswer& out, const std::vector<book::Derived::Trace
     }
 }
 
-TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const TraceWindow& window) {
+TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const TraceWindow& window, const LeftOut& left_out) {
     std::optional<book::Book::Work> snapshot;  // one state of the book, whoever writes meanwhile
     if (!ledger_.book.is_working()) snapshot.emplace(ledger_.book.snapshot());
     TraceAnswer out;
@@ -311,6 +311,10 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
     const LotIds reach = rows_.reached_from(reach_from(out, window), forward);
     const LotIds ids = load_lots(out, reach);
     const auto ended = load_uses(out, reach);
+    std::erase_if(out.graph.uses, [&](const auto& use) {
+        const auto out_since = left_out.find(use.from);
+        return out_since != left_out.end() && use.seq > out_since->second;
+    });
     add_outside_packaging(out, ids);
     set_apart(out, window);
     LotIds start_ids;
@@ -324,8 +328,9 @@ TraceAnswer Answer::make(std::vector<book::Lot> start, bool forward, const Trace
 
 }  // namespace
 
-TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window) {
-    return Answer(ledger).make(std::move(start), forward, window);
+TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window,
+                      const LeftOut& left_out) {
+    return Answer(ledger).make(std::move(start), forward, window, left_out);
 }
 
 }  // namespace peelbook::site

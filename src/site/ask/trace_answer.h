@@ -1,5 +1,6 @@
 #pragma once
 // The parts of a trace question that recalls ask too.
+#include <map>
 #include <string>
 #include <vector>
 
@@ -34,7 +35,11 @@ inline trace::Move traced(const book::Move& m, std::string partner_name = {}) {
             m.happened, m.sure != 0, m.left_by, m.stated != 0};
 }
 
+// What stands left out of a recall, and since which entry: what was made of it after that rests on that decision, and is not traced.
+using LeftOut = std::map<trace::LotId, Seq>;
+
 // Where these lots went (forward), or what is behind them.
-TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {});
+TraceAnswer answer_of(fold::Ledger& ledger, std::vector<book::Lot> start, bool forward, const TraceWindow& window = {},
+                      const LeftOut& left_out = {});
 
 }  // namespace peelbook::site

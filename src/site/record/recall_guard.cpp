@@ -93,6 +93,9 @@ class Guarding {
         if (!lot) return false;
         bool found = begins(*lot);
         const bool covered = is_covered(id);
+        if (!lot->printed_code.empty()) {  // nobody can tell it from others that bear its code, also where it bears another one now
+            for (const auto& other : rows_.lots_with_printed_code(lot->printed_code)) found = found || is_covered(other.id) != covered;
+        }
         if (covered && left_out_.empty()) return found;
         for (const auto& use : rows_.uses_into(id)) {
             const auto from = rows_.lot(use.from_lot);
@@ -100,8 +103,6 @@ class Guarding {
             const bool counts = recall_.taken == 0 || !asked_.contains(use.from_lot) || in_its_time(recall_, use.happened);
             found = found || (counts && is_covered(use.from_lot));
         }
-        if (covered || lot->printed_code.empty()) return found;
-        for (const auto& other : rows_.lots_with_printed_code(lot->printed_code)) found = found || is_covered(other.id);
         return found;
     }
 
