@@ -87,6 +87,11 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     for (const auto& lot : r.rows().lots_by_supplier(s.supplier_lot)) {
         if (!s.supplier_lot.empty() && lot.item == s.material && lot.partner == s.supplier) {
             out.notes.push_back("supplier lot " + s.supplier_lot + " came before, as " + lot.code + "; a trace takes both");
+            for (const auto& row : r.rows().recalls_of(lot.id)) {
+                const auto closed = r.rows().recall(row.recall);
+                if (closed->closed_seq && closed->drill == 0 && row.asked != 0)
+                    out.notes.push_back("it was recalled by " + closed->code + ": " + closed->hazard + ". Hold it, or open that anew");
+            }
         }
         const auto recall = lot.item == s.material && lot.partner != s.supplier ? r.rows().covering(lot.id) : std::nullopt;
         if (recall && !s.supplier_lot.empty()) {

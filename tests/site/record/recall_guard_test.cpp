@@ -95,8 +95,24 @@ TEST_CASE("the recalled lot comes again with the next truck: covered and held at
                                              "peelbook recall widen " + b.recall + " WF-7");
     b.did(record::RecallClosed{b.recall, "nothing was baked of it", 0, 0, 0, 0, 0, 0});
     CHECK(b.held("WF-3"));  // until somebody looks at it
-    CHECK_FALSE(b.receive("WF-5", "wheat-flour", "50kg", "W-44 71").holds.size() == 1);
+    const auto after = b.receive("WF-5", "wheat-flour", "50kg", "W-44 71");
+    CHECK(after.holds.empty());
+    CHECK(std::find(after.next.begin(), after.next.end(), "it was recalled by " + b.recall + ": stones. Hold it, or open that anew") !=
+          after.next.end());
     CHECK(b.faults() == "");
+}
+
+TEST_CASE("while a recall is open one's own slip is taken back without anybody else, unless the recall covers what it is about") {
+    Guarded b;
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "1kg");
+    b.open(Words{"WF-1"});
+    b.receive("SALT-9", "salt", "5kg");
+    CHECK(b.site->undo("MK").ok());
+    b.step("L-1", "mix");
+    const auto refused = b.site->undo("MK");
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.refusal().wanted == "a second person: someone may already have acted on what was recorded");
 }
 
 TEST_CASE("a recall of one of our codes takes the same supplier's lot under another of our codes too") {
