@@ -242,12 +242,13 @@ void Gatherer::age() {
     const auto governing = ledger_.plan_version(out_.row.plan_seq);
     const auto* product = governing.plan->product(out_.row.item);
     const std::string step = !product ? "" : product->kill_step.empty() ? product->finish_step : product->kill_step;
-    std::optional<Instant> end = step == out_.facts.finish_step ? out_.facts.finished : std::nullopt;
+    book::Int end = step == out_.facts.finish_step && out_.facts.finished ? out_.facts.finished->ms : for_ever;
     for (const auto& done : out_.facts.steps_done) {
-        if (done.step == step && !done.again && (!end || done.at < *end)) end = done.at;
+        if (done.step == step && !done.again) end = std::min(end, done.at.ms);
     }
-    out_.row.aged_from = end ? end->ms : out_.row.happened;
-    out_.row.killed = end && product && !product->kill_step.empty() ? 1 : 0;
+    const bool ended = end != for_ever;
+    out_.row.aged_from = ended ? end : out_.row.happened;
+    out_.row.killed = ended && product && !product->kill_step.empty() ? 1 : 0;
 }
 
 void Gatherer::operator()(const record::MovedOut& s) {
