@@ -112,7 +112,10 @@ std::string customers(const RecallView& view) {
         const auto& p = one.partner;
         row("customer", p.code)("name", p.name)("telephone", p.phone.empty() ? p.email : p.phone);
         tell_goods(row, line.goods);
-        row("way", line.goods.delivery.way == word(Way::customer) ? "" : line.goods.delivery.way);
+        const std::string& way = line.goods.delivery.way;
+        row("way", line.goods.repacked != trace::Amounts{} ? way + ", back packed " + left(line.goods.repacked)
+                   : way == word(Way::customer)            ? ""
+                                                           : way);
         row("certain", line.goods.delivery.certain ? "" : "possible")("reached", line.goods.told       ? "yes"
                                                                                  : line.goods.left_out ? "left out"
                                                                                  : line.missed         ? "MISSED"

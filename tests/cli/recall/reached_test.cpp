@@ -12,8 +12,9 @@ namespace {
 struct Sold : Walk {
     Sold() {
         open_bakery();
-        for (const char* line : {"receive wheat-flour --from MILL-1 --lot W1 --mass 100kg --best-before 2099-05-02 --contains wheat --code F-1",
-                                 "ship F-1 --to CAFE-1 --mass 20kg", "ship F-1 --way own-shop --mass 6kg", "ship F-1 --way staff-shop --mass 1kg"})
+        for (const char* line :
+             {"receive wheat-flour --from MILL-1 --lot W1 --mass 100kg --best-before 2099-05-02 --contains wheat --code F-1",
+              "ship F-1 --to CAFE-1 --mass 20kg", "ship F-1 --way own-shop --mass 6kg", "ship F-1 --way staff-shop --mass 1kg"})
             must(line);
         wait(minutes(1));
         must("recall open F-1 --hazard stones --why 'the miller called'");
@@ -78,4 +79,23 @@ TEST_CASE("closing names what is left, wants a reason, and says it on the page f
     CHECK(closed.has("left open "));
     CHECK(closed.has("NOT DONE: public told\n"));
     CHECK_FALSE(closed.has("to do: "));
+}
+
+TEST_CASE("what a co-packer sent back packed stands beside what they had; they are asked for the rest") {
+    Walk walk;
+    walk.open_bakery();
+    for (const char* line :
+         {"partner CO-1 'Quay Packers' --role customer --phone '+00 555 0101'",
+          "receive wheat-flour --from MILL-1 --lot W1 --mass 100kg --best-before 2099-05-02 --contains wheat --code F-1",
+          "ship F-1 --way co-packer --to CO-1 --mass 20kg", "copacked pan-loaf --from CO-1 --of F-1 --pieces 24 --mass 18kg --code C-1"})
+        walk.must(line);
+    walk.wait(minutes(1));
+    walk.must("drill open F-1 --hazard stones --why 'yearly drill'");
+    const Said status = walk.must("drill status");
+    CHECK(status.has("co-packer, back packed 18kg"));
+    CHECK(status.has("to do: NOT ACCOUNTED FOR: 2kg\n"));
+    CHECK(status.has("to do: NOT TOLD: CO-1 of F-1\n"));
+    walk.must("drill count DRILL-261116-1 F-1 found 2kg --from CO-1");
+    CHECK_FALSE(walk.must("drill status").has("NOT ACCOUNTED FOR"));
+    CHECK(walk.must("drill status --out drill.xlsx").has("wrote drill.xlsx"));
 }
