@@ -126,16 +126,13 @@ struct Lot {
     Seq plan_seq = 0;  // the version it is judged by
     std::string vessel;  // of a blend
     Int happened = 0;    // received, started, filled, split, packed
-    std::optional<Int> finished;
-    std::optional<Int> made_mg, made_pieces;  // received, or yield; none while a batch is open
-    std::optional<Int> input_mg;              // sum of what went in (batches)
+    std::optional<Int> finished, made_mg, made_pieces, input_mg;  // made: received, or yield; input: what went into a batch
     std::string partner, supplier_lot, gtin, date;
     std::optional<DateKind> date_kind;  // of what has a date
     std::string label, printed_code, document, carrier, place;
     std::optional<LotStatus> status;  // of a received lot or a batch
-    Int day = 0;         // production day it belongs to, in days since 1970-01-01
-    Int week = 0;        // production week: ISO year x 100 + week
-    std::string by, sscc;            // sscc: of the pallet it came as
+    Int day = 0, week = 0;  // production day in days since 1970-01-01, production week: ISO year x 100 + week
+    std::string by, sscc;   // sscc: of the pallet it came as
     std::optional<Int> aged_from{};  // of a batch: shelf life and age count from here
     Int killed = 0;                  // 1: what went in up to then brings no use-by date
     template <class V, class S> static void fields(V& v, S& s) {
@@ -144,8 +141,8 @@ struct Lot {
         v("made_pieces", s.made_pieces); v("input_mg", s.input_mg); v("partner", s.partner);
         v("supplier_lot", s.supplier_lot); v("gtin", s.gtin); v("date", s.date); v("date_kind", s.date_kind);
         v("label", s.label); v("printed_code", s.printed_code); v("document", s.document); v("carrier", s.carrier);
-        v("place", s.place); v("status", s.status); v("day", s.day); v("week", s.week); v("by", s.by);
-        v("sscc", s.sscc); v("aged_from", s.aged_from); v("killed", s.killed);
+        v("place", s.place); v("status", s.status); v("day", s.day); v("week", s.week); v("by", s.by); v("sscc", s.sscc);
+        v("aged_from", s.aged_from); v("killed", s.killed);
     }
     bool operator==(const Lot&) const = default;
 };

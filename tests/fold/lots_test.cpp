@@ -137,19 +137,20 @@ TEST_CASE("a lot refused at the door is not on hand, and what was used of it all
 
 TEST_CASE("rule 22: past best-before wants a reason, past use-by is refused like a held lot") {
     Bakery b;
-    b.receive("WF-1", "wheat-flour", "500kg", "S-1", "2026-11-15");
-    b.receive("WF-2", "wheat-flour", "500kg", "S-2", "2026-11-16");
-    b.receive("MILK-1", "milk", "100kg", "S-3", "2026-11-15");
-    b.receive("MILK-2", "milk", "100kg", "S-4", "2026-11-16");
+    b.receive("WF-1", "wheat-flour", "500kg", "S-1", "2026-11-16");
+    b.receive("WF-2", "wheat-flour", "500kg", "S-2", "2026-11-17");
+    b.receive("MILK-1", "milk", "100kg", "S-3", "2026-11-16");
+    b.receive("MILK-2", "milk", "100kg", "S-4", "2026-11-17");
+    b.pass(days(1));  // on Tuesday
     b.start("B-1", "bun");
-    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-15") != std::string::npos);
+    CHECK(b.refused(Bakery::used("B-1", "WF-1", "10kg")).given.find("past its best-before date 2026-11-16") != std::string::npos);
     b.use("B-1", "WF-2", "1kg");  // the day itself still counts
     auto reasoned = Bakery::used("B-1", "WF-1", "9kg");
     reasoned.why = "sieved and smelled by quality";
     b.did(reasoned);
     CHECK(b.ask("SELECT note FROM \"use\" JOIN lot ON lot.id = from_lot WHERE code = 'WF-1'").front() == reasoned.why);
     auto milk = Bakery::used("B-1", "MILK-1", "6kg");
-    CHECK(b.refused(milk).given.find("past its use-by date 2026-11-15") != std::string::npos);
+    CHECK(b.refused(milk).given.find("past its use-by date 2026-11-16") != std::string::npos);
     milk.why = "smells fresh";  // EU 1169/2011 art. 24: no reason makes it fit
     CHECK(b.refused(milk).given.find("use-by") != std::string::npos);
     b.use("B-1", "MILK-2", "3kg");

@@ -377,9 +377,9 @@ std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Inst
     return lot ? Stops(ledger, passage, *lot, at, now).all() : std::vector<Stop>{};
 }
 
-bool lets_go(Ledger& ledger, const Passage& passage, Instant at, Instant now) {
-    const auto all = stops(ledger, passage, at, now);
-    return std::all_of(all.begin(), all.end(), [&](const auto& stop) { return lets_pass(passage, stop, ""); });
+std::optional<Stop> kept_by(Ledger& ledger, const Passage& passage, Instant at, Instant now) {
+    std::vector<std::string> practised;
+    return first_stop(ledger, passage, at, now, "", ledger.in_practice() ? &practised : nullptr);
 }
 
 Check gate(Ledger& ledger, const Passages& passages, Instant at, Instant now, const std::vector<Passage>& before,

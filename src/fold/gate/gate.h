@@ -19,8 +19,8 @@ struct Stop {
 // All that holds of the lot at this passage, the worst first.
 std::vector<Stop> stops(Ledger& ledger, const Passage& passage, Instant at, Instant now);
 
-// Whether it may pass so without a reason.
-bool lets_go(Ledger& ledger, const Passage& passage, Instant at, Instant now);
+// What keeps it from passing so without a reason; none: it may. In practice what is practised only keeps nothing.
+std::optional<Stop> kept_by(Ledger& ledger, const Passage& passage, Instant at, Instant now);
 
 // Refused with the first stop that the table does not let pass. `before`: what the entry had sent on already, which an amendment
 // need not ask again. `practised`: takes, in words, what would be refused in earnest and is practised only; none: nothing is.

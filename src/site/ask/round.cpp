@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "base/words.h"
+#include "fold/dates.h"
 #include "fold/gate/gate.h"
 #include "site/impl.h"
 #include "site/record/admit.h"
@@ -176,16 +177,20 @@ class Rounds {
         }
     }
 
+    // What is here of it, first expired first; under the label that went last before all other labels.
     std::vector<book::Lot> candidates(const RoundLine& line) {
-        std::vector<book::Lot> out;
+        std::vector<std::pair<std::tuple<bool, book::Int, book::Int, book::LotId>, book::Lot>> found;
         for (auto& lot : rows_.lots_of_item(line.item)) {
             if (line.lot.empty() ? (lot.kind == LotKind::pack) != line.packed : lot.code != line.lot) continue;
-            if (lot.happened <= q_.at.ms && left_of(lot, line.in_mass) > 0) out.push_back(std::move(lot));
+            if (lot.happened > q_.at.ms || left_of(lot, line.in_mass) <= 0) continue;
+            const auto ends = fold::ends_of_use(ledger_, lot, q_.at);
+            const bool other_label = !line.label.empty() && lot.label != line.label;
+            const std::tuple order(other_label, ends.empty() ? fold::for_ever : ends.front().until_ms, lot.happened, lot.id);
+            found.emplace_back(order, std::move(lot));
         }
-        const auto order = [&](const book::Lot& lot) {
-            return std::tuple(lot.label != line.label && !line.label.empty(), lot.date.empty(), lot.date, lot.happened, lot.id);
-        };
-        std::sort(out.begin(), out.end(), [&](const auto& a, const auto& b) { return order(a) < order(b); });
+        std::sort(found.begin(), found.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+        std::vector<book::Lot> out;
+        for (auto& [order, lot] : found) out.push_back(std::move(lot));
         return out;
     }
 
@@ -194,23 +199,12 @@ class Rounds {
         return left_.try_emplace({lot.id, in_mass}, in_mass ? stock.on_hand_mg : stock.on_hand_pieces).first->second;
     }
 
-    // Why it may not go; empty: it may.
-    std::string kept(const book::Lot& lot, Way way) {
-        const fold::Passage passage{fold::act_of(way), lot.id};
-        for (const auto& stop : fold::stops(ledger_, passage, q_.at, now_)) {
-            const auto answer = fold::answer(passage.act, stop.state);
-            if (answer == fold::Answer::yes || answer == fold::Answer::along) continue;
-            if (!ledger_.in_practice() || !fold::is_practised(stop.state)) return stop.given;
-        }
-        return {};
-    }
-
     void propose(RoundLine& line) {
         std::vector<std::string> not_free;
         for (const auto& lot : candidates(line)) {
             if (line.lacking() == 0) break;
-            if (auto why = kept(lot, line.way); !why.empty()) {
-                not_free.push_back(std::move(why));
+            if (auto stop = fold::kept_by(ledger_, {fold::act_of(line.way), lot.id}, q_.at, now_)) {
+                not_free.push_back(std::move(stop->given));
                 continue;
             }
             auto& left = left_of(lot, line.in_mass);

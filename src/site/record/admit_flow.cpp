@@ -246,10 +246,10 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     s.lot = lot->code;
     if (auto checked = not_before_lot(r, *lot); !checked) return checked.refusal();
     const auto* product = r.plan().product(lot->item);
-    if (s.of_returned && way == Way::animal_feed && product && product->date_kind == DateKind::use_by && !s.already_done &&
-        r.amending == 0) {
-        return Refusal{"returned goods of " + lot->code + " as animal-feed, which have a use-by date",
-                       "waste, sample or supplier: nobody kept them cold",
+    const bool spoils = product && (product->date_kind == DateKind::use_by || product->use_within);
+    if (s.of_returned && way == Way::animal_feed && spoils && !s.already_done && r.amending == 0) {
+        return Refusal{"returned goods of " + lot->code + " as animal-feed, which had to be used by a date or within a time",
+                       "waste, sample or supplier: nobody knows that they were kept cold",
                        "discard them: peelbook discard " + lot->code + " --returned --why ...",
                        {}};
     }

@@ -82,9 +82,22 @@ Result<Admitted> admit_kind(const Request& r, const record::Received& given) {
     if (s.lot.empty()) s.lot = next_code(r.ledger, initials_of_code(material->code, material->id), r.happened);
     if (auto checked = free_code(r, s.lot); !checked) return checked.refusal();
     Admitted out{{}, s, {}};
+    if (!s.date && material->date_kind == DateKind::use_by)
+        out.notes.push_back("no use-by date of " + s.lot + " is stated, so none is watched: amend it with the date on it");
     for (const auto& lot : r.rows().lots_by_supplier(s.supplier_lot)) {
         if (!s.supplier_lot.empty() && lot.item == s.material && lot.partner == s.supplier) {
             out.notes.push_back("supplier lot " + s.supplier_lot + " came before, as " + lot.code + "; a trace takes both");
+            for (const auto& row : r.rows().recalls_of(lot.id)) {
+                const auto closed = r.rows().recall(row.recall);
+                if (closed->closed_seq && closed->drill == 0 && row.asked != 0)
+                    out.notes.push_back("it was recalled by " + closed->code + ": " + closed->hazard + ". Hold it, or open that anew");
+            }
+        }
+        const auto recall = lot.item == s.material && lot.partner != s.supplier ? r.rows().covering(lot.id) : std::nullopt;
+        if (recall && !s.supplier_lot.empty()) {
+            out.notes.push_back(recall->code + " covers lot " + s.supplier_lot + " of " + lot.partner +
+                                ": if this is the same, sold on by another, take it in: peelbook recall widen " + recall->code + " " +
+                                s.lot);
         }
     }
     return out;

@@ -3,11 +3,15 @@
 #include <algorithm>
 
 #include "site/ask/recall_scope.h"
+#include "site/record/recall_guard.h"
 
 namespace peelbook::site {
-Check second_person(fold::Ledger& ledger, Seq target, const std::string& by) {
+Check second_person(fold::Ledger& ledger, Seq target, const std::string& by, bool undone) {
     const auto& signed_by = ledger.entry(target).by;
     if (signed_by != by) return {};
+    const auto lots = lots_about(ledger, {target});
+    const bool covered = std::any_of(lots.begin(), lots.end(), [&](auto id) { return ledger.rows().covering(id).has_value(); });
+    if (undone && !covered) return {};
     for (const auto& recall : ledger.rows().open_recalls()) {
         if (recall.drill != 0) continue;
         return Refusal{"a correction by " + by + " of their own entry, while " + recall.code + " is open",

@@ -10,7 +10,8 @@
 namespace peelbook::site {
 
 // Refused when a recall is open and `by` signed the target: someone may already be told what it says.
-Check second_person(fold::Ledger& ledger, Seq target, const std::string& by);
+// Who takes back their own last entry needs nobody, where it is about no lot that the recall covers.
+Check second_person(fold::Ledger& ledger, Seq target, const std::string& by, bool undone = false);
 
 // What each open recall and drill covers: lots by code, deliveries in words.
 using RecallReaches = std::map<std::string, std::set<std::string>>;

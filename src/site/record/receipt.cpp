@@ -157,7 +157,7 @@ std::vector<std::string> lots_to_use(fold::Ledger& ledger, const std::string& it
         const auto stock = ledger.rows().stock(lot.id);
         const bool there = lot.kind == LotKind::supply || (stock && fold::is_on_hand(*stock));
         if (!there || lot.happened > at.ms || lot.kind == LotKind::pack) continue;
-        if (!fold::lets_go(ledger, {fold::act_of_use(lot), lot.id, into}, at, receipt.written)) continue;
+        if (fold::kept_by(ledger, {fold::act_of_use(lot), lot.id, into}, at, receipt.written)) continue;
         const auto ends = fold::ends_of_use(ledger, lot, at);
         found.emplace_back(ends.empty() ? fold::for_ever : ends.front().until_ms, lot.happened,
                            lot.kind == LotKind::blend ? lot.vessel : lot.code);

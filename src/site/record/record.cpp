@@ -172,7 +172,7 @@ Result<Receipt> Recording::run(const Draft& draft) {
     if (!admitted) return admitted.refusal();
     const auto* voided = std::get_if<record::Voided>(&admitted->says);
     if (voided) {
-        if (auto checked = second_person(ledger_, voided->target, draft.by); !checked) return checked.refusal();
+        if (auto checked = second_person(ledger_, voided->target, draft.by, voided->undo); !checked) return checked.refusal();
     }
     const auto before_void = voided ? recall_reaches(ledger_) : RecallReaches{};
     for (const auto& before : admitted->before) append(before, happened, draft.by, "");

@@ -101,7 +101,7 @@ struct Dated : Bakery {
         for (const auto& [lot, mass] : uses) use(code, lot, mass);
         pass(minutes(1));
         if (!kill.empty()) step(code, kill);
-        if (kill != "bake") finish(code, pieces, "1kg");
+        if (kill != "bake") finish(code, pieces, "5kg");
     }
     record::Packed dated(const std::string& code, const std::string& from, const std::string& date, const std::string& label = "") const {
         auto p = packed(code, from, 1, "K-" + code, label);
@@ -423,6 +423,14 @@ TEST_CASE("rule 59: a later date for what came in waits for another person, an e
     b.amended(receipt.seq, says);
     CHECK(b.lot("MILK-1").date == "2026-11-17");
     CHECK(b.faults().empty());
+}
+
+TEST_CASE("rule 22: what is to bear a use-by date and came without one is told of") {
+    Dated b;
+    CHECK(
+        says(b.receive("MILK-1", "milk", "10kg"), "no use-by date of MILK-1 is stated, so none is watched: amend it with the date on it"));
+    CHECK_FALSE(says(b.receive("MILK-2", "milk", "10kg", "M-2", "2026-11-18"),
+                     "no use-by date of MILK-2 is stated, so none is watched: amend it with the date on it"));
 }
 
 TEST_CASE("the weigh sheet offers what the gate lets in, first expired first") {

@@ -84,10 +84,35 @@ TEST_CASE("the recalled lot comes again with the next truck: covered and held at
     b.receive("RF-1", "rye-flour", "50kg", "W-44 71");  // another material of theirs may have the same number
     CHECK_FALSE(b.held("WF-4"));
     CHECK_FALSE(b.held("RF-1"));
+    b.did(record::PartnerAdded{"SHOPKEEPER", "Shopkeeper", {"supplier"}, "", "", "", ""});
+    record::Received sold_on;
+    sold_on.lot = "WF-7";
+    sold_on.material = "wheat-flour";
+    sold_on.supplier = "SHOPKEEPER";
+    sold_on.supplier_lot = "W-44 71";
+    sold_on.mass = measure("50kg");
+    CHECK(b.did(sold_on).next.front() == b.recall + " covers lot W-44 71 of MILL: if this is the same, sold on by another, take it in: " +
+                                             "peelbook recall widen " + b.recall + " WF-7");
     b.did(record::RecallClosed{b.recall, "nothing was baked of it", 0, 0, 0, 0, 0, 0});
     CHECK(b.held("WF-3"));  // until somebody looks at it
-    CHECK_FALSE(b.receive("WF-5", "wheat-flour", "50kg", "W-44 71").holds.size() == 1);
+    const auto after = b.receive("WF-5", "wheat-flour", "50kg", "W-44 71");
+    CHECK(after.holds.empty());
+    CHECK(std::find(after.next.begin(), after.next.end(), "it was recalled by " + b.recall + ": stones. Hold it, or open that anew") !=
+          after.next.end());
     CHECK(b.faults() == "");
+}
+
+TEST_CASE("while a recall is open one's own slip is taken back without anybody else, unless the recall covers what it is about") {
+    Guarded b;
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "1kg");
+    b.open(Words{"WF-1"});
+    b.receive("SALT-9", "salt", "5kg");
+    CHECK(b.site->undo("MK").ok());
+    b.step("L-1", "mix");
+    const auto refused = b.site->undo("MK");
+    REQUIRE_FALSE(refused.ok());
+    CHECK(refused.refusal().wanted == "a second person: someone may already have acted on what was recorded");
 }
 
 TEST_CASE("a recall of one of our codes takes the same supplier's lot under another of our codes too") {
