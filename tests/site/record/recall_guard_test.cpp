@@ -232,7 +232,7 @@ TEST_CASE("a narrowing falls when the lot is surely one of them, holds again and
 }
 
 TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
-    Recalled b;
+    Guarded b;
     b.loaf("L-1", "WF-1");
     b.open(Words{"WF-1"});
     const auto refusal = b.refused(record::RecallDecided{b.recall, "", "", "colour", {"L-1"}, "it looks fine"});
@@ -246,7 +246,7 @@ TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
 }
 
 TEST_CASE("a pack whose code is corrected to that of others covers these too: nobody can tell them apart") {
-    Recalled b;
+    Guarded b;
     b.loaf("L-1", "WF-1");
     b.loaf("L-2", "WF-2");
     const auto packed = b.did(Bakery::packed("P-1", "L-1", 40, "K1")).seq;
@@ -260,7 +260,7 @@ TEST_CASE("a pack whose code is corrected to that of others covers these too: no
 }
 
 TEST_CASE("what a batch made of a lot that was left out lacks of another recalled lot is asked for all the same") {
-    Recalled b;
+    Guarded b;
     b.open(Words{"WF-1", "SALT-1"});
     b.narrow({"WF-1"});
     b.release("WF-1");
