@@ -233,6 +233,14 @@ Result<Admitted> admit_kind(const Request& r, const record::RecallDecided& given
                        "add --hazard \"...\"",
                        {}};
     }
+    if (uppered(trimmed(s.hazard)) != uppered(trimmed(recall->hazard))) {
+        return Refusal{"lots left out of " + recall->code + " about the hazard '" + shown(s.hazard) + "'",
+                       "the hazard that it is about: " + recall->hazard,
+                       "if another one is known by now, state it first: peelbook " + std::string(recall->drill != 0 ? "drill" : "recall") +
+                           " decide " + recall->code + " --hazard ... --why ...",
+                       {}};
+    }
+    s.hazard = recall->hazard;
     std::vector<std::string> covered;
     std::set<std::string> possible;
     for (const auto& line : recall_view(r.ledger, *recall, r.now).lots) {

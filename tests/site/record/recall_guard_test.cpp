@@ -231,6 +231,53 @@ TEST_CASE("a narrowing falls when the lot is surely one of them, holds again and
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
+    Guarded b;
+    b.loaf("L-1", "WF-1");
+    b.open(Words{"WF-1"});
+    const auto refusal = b.refused(record::RecallDecided{b.recall, "", "", "colour", {"L-1"}, "it looks fine"});
+    CHECK(refusal.given == "lots left out of " + b.recall + " about the hazard 'colour'");
+    CHECK(refusal.wanted == "the hazard that it is about: stones");
+    CHECK(refusal.next == "if another one is known by now, state it first: peelbook recall decide " + b.recall + " --hazard ... --why ...");
+    b.check_kept("L-1");
+    b.did(record::RecallDecided{b.recall, "", "", "Stones", {"L-1"}, "sieved"});
+    CHECK_FALSE(b.refused(record::Released{{"WF-1"}, "looked at"}).given.empty());
+    CHECK(b.covered() == Words{"L-1 left out", "WF-1"});
+}
+
+TEST_CASE("a pack whose code is corrected to that of others covers these too: nobody can tell them apart") {
+    Guarded b;
+    b.loaf("L-1", "WF-1");
+    b.loaf("L-2", "WF-2");
+    const auto packed = b.did(Bakery::packed("P-1", "L-1", 40, "K1")).seq;
+    b.did(Bakery::packed("P-2", "L-2", 10, "K2"));
+    b.end_of_run();
+    b.open(Words{"WF-1"});
+    CHECK_FALSE(b.held("P-2"));
+    b.amended(packed, Bakery::packed("P-1", "L-1", 40, "K2"), "read from the pack again");
+    b.check_kept("P-2");
+    CHECK(b.faults() == "");
+}
+
+TEST_CASE("what a batch made of a lot that was left out lacks of another recalled lot is asked for all the same") {
+    Guarded b;
+    b.open(Words{"WF-1", "SALT-1"});
+    b.narrow({"WF-1"});
+    b.release("WF-1");
+    b.start("L-1", "loaf");
+    b.use("L-1", "WF-1", "30kg");
+    b.use("L-1", "water", "18kg");
+    b.step("L-1", "mix");
+    b.pass(minutes(30));
+    b.did(Bakery::reading("L-1", "core", "96C"));
+    b.step("L-1", "bake");
+    CHECK_FALSE(b.covers("L-1"));
+    b.finish("L-1", 54, "43.2kg");  // nobody wrote down its salt
+    CHECK(b.covers("L-1"));
+    b.check_kept("L-1");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("a narrowing falls when more of what is recalled went in, and with another hazard") {
     Guarded b;
     b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
