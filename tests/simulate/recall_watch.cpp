@@ -81,8 +81,10 @@ struct RecallWatch::World {
         for (const auto& row : house.ask("SELECT from_lot, into_lot, sure, seq, happened FROM use WHERE ended_by IS NULL"))
             uses.push_back({number(row[0]), number(row[1]), number(row[2]) != 0, number(row[3]), {number(row[4])}});
         for (const auto& use : uses) sent.emplace(use.seq, use.from);
-        for (const auto& row : house.ask("SELECT seq, lot FROM move WHERE way NOT IN ('waste', 'sample', 'supplier', 'returned') "
-                                         "UNION ALL SELECT seq, lot FROM line_feed"))
+        // What left by product may be of any lot that was there: the judge says whether enough of it stood free.
+        for (const auto& row :
+             house.ask("SELECT seq, lot FROM move WHERE sure = 1 AND way NOT IN ('waste', 'sample', 'supplier', 'returned') "
+                       "UNION ALL SELECT seq, lot FROM line_feed"))
             sent.emplace(number(row[0]), number(row[1]));
         for (const auto& row : house.ask("SELECT DISTINCT anchor FROM finding WHERE verdict = 3")) deviations.insert(number(row[0]));
     }
@@ -114,6 +116,11 @@ RecallWatch::Lots RecallWatch::reached(const World& world, const Open& recall, b
     return found;
 }
 
+void RecallWatch::ask(const World& world, Open& recall, Id id) {
+    const auto& delivery = world.lots.at(id).delivery;
+    if (recall.asked.insert(id).second && !delivery.empty()) recall.deliveries.insert(delivery);
+}
+
 // Stood in the vessel of which it is, or came in the time of which it is.
 bool RecallWatch::begins_with(const World& world, const Open& recall, Id id) {
     const auto& lot = world.lots.at(id);
@@ -125,12 +132,9 @@ bool RecallWatch::begins_with(const World& world, const Open& recall, Id id) {
 
 // What came by another truck under the same code is covered too, and so are packs that nobody can tell apart.
 void RecallWatch::walk(const World& world, Open& recall) {
-    std::set<std::string> deliveries, printed;
-    for (const Id id : recall.asked)
-        if (const auto lot = world.lots.find(id); lot != world.lots.end() && !lot->second.delivery.empty())
-            deliveries.insert(lot->second.delivery);
+    std::set<std::string> printed;
     for (const auto& [id, lot] : world.lots)
-        if (deliveries.contains(lot.delivery) || begins_with(world, recall, id)) recall.asked.insert(id);
+        if (recall.deliveries.contains(lot.delivery) || begins_with(world, recall, id)) ask(world, recall, id);
     const auto certain = reached(world, recall, true);
     std::erase_if(recall.left_out, [&](const auto& out) { return certain.contains(out.first) && !out.second.certain; });
     const auto all = reached(world, recall, false);
@@ -150,7 +154,7 @@ void RecallWatch::hear(const World& world, const record::Entry& entry) {
             const auto id = world.id(lot.lot);
             if (!id) continue;
             recall.covered.insert(*id);
-            if (lot.asked) recall.asked.insert(*id);
+            if (lot.asked) ask(world, recall, *id);
         }
     };
     if (const auto* opened = std::get_if<record::RecallOpened>(says); opened && !opened->drill) {

@@ -30,11 +30,13 @@ class RecallWatch {
         bool in_time(Instant at) const { return (!from || at >= *from) && (!until || at <= *until); }
         Lots asked, covered;  // once covered, a lot stays so
         std::map<std::int64_t, Ground> left_out;
+        std::set<std::string> deliveries;  // supplier, material and code of what it began with, as they stood then
     };
     struct World;
 
     void hear(const World& world, const record::Entry& entry);
     static Lots reached(const World& world, const Open& recall, bool sure_only);
+    static void ask(const World& world, Open& recall, std::int64_t lot);
     static bool begins_with(const World& world, const Open& recall, std::int64_t lot);
     static void walk(const World& world, Open& recall);
     void watch_sent(const World& world, const record::Entry& entry, std::vector<Violation>& out) const;

@@ -10,7 +10,7 @@ namespace peelbook::simulate {
 
 // How the program sees its lots: which are held, and how bad each finding stands.
 struct Standings {
-    std::set<std::string> held;
+    std::set<std::string> lots, held;
     std::map<std::string, std::int64_t> findings;  // "L-1 core 0" -> 0 within, 1 unproven, 2 missing, 3 deviation
 };
 Standings standings_of(House& house);

@@ -20,7 +20,7 @@ class Lot:
     at: int
     printed: str = ""
     supplier: str = ""
-    supplier_lot: str = ""
+    supplier_lot: str = ""  # empty where it was corrected: a recall goes by what it was when it began with the lot
     line: str = ""
     pieces: int | None = None  # made
     finished: int | None = None
@@ -74,7 +74,7 @@ class Custody:
         if pieces and one.get("status") == "refused":
             pieces = 0  # none of it came into the house
         self.add(one, one.get("lot"), kind, one.get("material"), pieces=pieces, supplier=one.get("supplier", ""),
-                 supplier_lot=one.get("supplier-lot", ""))
+                 supplier_lot="" if one.corrected else one.get("supplier-lot", ""))
 
     def make_started(self, one):
         self.add(one, one.get("lot"), "batch", one.get("product"), line=one.get("line", ""))

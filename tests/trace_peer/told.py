@@ -25,6 +25,7 @@ class Told:
     says: dict
     at: int
     struck: bool = False  # what a correction took away, and nobody else has looked at it yet
+    corrected: bool = False
 
     def get(self, name, otherwise=None):
         return self.says.get(name, otherwise)
@@ -79,7 +80,7 @@ def read_book(folder):
             if correction["kind"] == "voided":
                 now = None
                 break
-            now = Told(now.seq, now.kind, says["statement"]["says"], says.get("happened", now.at))
+            now = Told(now.seq, now.kind, says["statement"]["says"], says.get("happened", now.at), corrected=True)
         if now:
             told.append(now)
     told.sort(key=lambda one: (one.at, one.seq))
