@@ -199,8 +199,8 @@ void RecallWatch::watch_sent(const World& world, const record::Entry& entry, std
     const Seq of = about(entry);
     const std::string kind = std::string(of == entry.seq ? "" : "amended, ") + std::string(record::kind_of(*says).name);
     for (auto sent = world.sent.lower_bound({of, 0}); sent != world.sent.end() && sent->first == of; ++sent) {
-        if (sent_.contains(*sent) || !covering(sent->second)) continue;
         const auto& lot = world.lots.at(sent->second);
+        if (lot.kind == "supply" || sent_.contains(*sent) || !covering(sent->second)) continue;  // of water all that it goes into is held
         const std::string told = "entry " + std::to_string(entry.seq) + " sends on " + lot.code + ", which a recall covers";
         if (!already_done)
             out.push_back({"recall: sent on: " + kind + ", " + lot.kind, told});
