@@ -112,6 +112,9 @@ class Guarding {
         if (!begins_with(recall_, begins_.lots, lot, material && material->supply)) return false;
         asked_.insert(lot.id);
         begins_.lots.push_back(lot);
+        for (const auto& other : rows_.lots_of_item(lot.item)) {  // the same supplier's lot, whenever it came
+            if (same_suppliers_lot(lot, other)) begins(other);
+        }
         return true;
     }
 

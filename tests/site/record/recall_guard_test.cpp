@@ -231,6 +231,23 @@ TEST_CASE("a narrowing falls when the lot is surely one of them, holds again and
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("what comes in the time of a recall brings in the same supplier's lot that had come before") {
+    Guarded b;
+    b.receive("WF-3", "wheat-flour", "50kg", "W-77");
+    b.pass(minutes(60));
+    record::RecallOpened of_supplier = b.opening({});
+    of_supplier.material = "wheat-flour";
+    of_supplier.supplier = "MILL";
+    of_supplier.from = b.clock.now();
+    b.receive("WF-4", "wheat-flour", "50kg", "W-5");
+    b.open(of_supplier);
+    CHECK(b.covered() == Words{"WF-4"});
+    b.receive("WF-5", "wheat-flour", "50kg", "w 77");
+    CHECK(b.covered() == Words{"WF-3", "WF-4", "WF-5"});
+    b.check_kept("WF-3");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
     Guarded b;
     b.loaf("L-1", "WF-1");
