@@ -34,7 +34,7 @@ namespace peelbook::book {
 
 class Derived;
 
-inline constexpr int layout_version = 3;                    // of the derived tables
+inline constexpr int layout_version = 4;                    // of the derived tables
 inline constexpr std::int32_t application_id = 0x5065656c;  // "Peel", at offset 68 of the file
 
 class Book {

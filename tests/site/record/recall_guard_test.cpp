@@ -68,7 +68,7 @@ struct Guarded : Bakery {
 
 }  // namespace
 
-TEST_CASE("the recalled lot comes again with the next truck: covered and held at the door, however its code is written") {
+TEST_CASE("rule 61: the recalled lot comes again with the next truck: covered and held at the door, however its code is written") {
     Guarded b;
     auto opening = b.opening({"MILL:W-44 71"});
     opening.material = "wheat-flour";
@@ -102,7 +102,7 @@ TEST_CASE("the recalled lot comes again with the next truck: covered and held at
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("while a recall is open one's own slip is taken back without anybody else, unless the recall covers what it is about") {
+TEST_CASE("rule 19: while a recall is open one's own slip is taken back without anybody else, unless the recall covers what it is about") {
     Guarded b;
     b.start("L-1", "loaf");
     b.use("L-1", "WF-1", "1kg");
@@ -115,7 +115,7 @@ TEST_CASE("while a recall is open one's own slip is taken back without anybody e
     CHECK(refused.refusal().wanted == "a second person: someone may already have acted on what was recorded");
 }
 
-TEST_CASE("a recall of one of our codes takes the same supplier's lot under another of our codes too") {
+TEST_CASE("rule 61: a recall of one of our codes takes the same supplier's lot under another of our codes too") {
     Guarded b;
     b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
     b.open(Words{"WF-1"});
@@ -127,7 +127,7 @@ TEST_CASE("a recall of one of our codes takes the same supplier's lot under anot
     b.check_kept("WF-4");
 }
 
-TEST_CASE("covered goods do not get out by a count, by product, or under a printed code that is recalled") {
+TEST_CASE("rule 61: covered goods do not get out by a count, by product, or under a printed code that is recalled") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     b.loaf("L-2", "WF-2");
@@ -153,7 +153,7 @@ TEST_CASE("covered goods do not get out by a count, by product, or under a print
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("what came back of recalled goods is no feed; other returns may be") {
+TEST_CASE("rule 61: what came back of recalled goods is no feed; other returns may be") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     b.loaf("L-2", "WF-2");
@@ -177,7 +177,7 @@ TEST_CASE("what came back of recalled goods is no feed; other returns may be") {
     b.did(feed);
 }
 
-TEST_CASE("clean flour is not filled onto what is held or recalled; an emptying that somebody looked into makes room") {
+TEST_CASE("rule 61: clean flour is not filled onto what is held or recalled; an emptying that somebody looked into makes room") {
     Guarded b;
     record::Filled fill;
     fill.vessel = "silo";
@@ -197,7 +197,7 @@ TEST_CASE("clean flour is not filled onto what is held or recalled; an emptying 
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a narrowing falls when the lot is surely one of them, holds again and stays in the reconciliation meanwhile") {
+TEST_CASE("rule 62: a narrowing falls when the lot is surely one of them, holds again and stays in the reconciliation meanwhile") {
     Guarded b;
     b.loaf("L-1", "WF-2");
     auto possible = Bakery::used("L-1", "WF-1", "1kg");
@@ -248,7 +248,7 @@ TEST_CASE("what comes in the time of a recall brings in the same supplier's lot 
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
+TEST_CASE("rule 62: a lot is left out about the hazard of the recall, and no other") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     b.open(Words{"WF-1"});
@@ -262,7 +262,7 @@ TEST_CASE("a lot is left out about the hazard of the recall, and no other") {
     CHECK(b.covered() == Words{"L-1 left out", "WF-1"});
 }
 
-TEST_CASE("a pack whose code is corrected to that of others covers these too: nobody can tell them apart") {
+TEST_CASE("rule 61: a pack whose code is corrected to that of others covers these too: nobody can tell them apart") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     b.loaf("L-2", "WF-2");
@@ -276,7 +276,7 @@ TEST_CASE("a pack whose code is corrected to that of others covers these too: no
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("what a batch made of a lot that was left out lacks of another recalled lot is asked for all the same") {
+TEST_CASE("rule 61: what a batch made of a lot that was left out lacks of another recalled lot is asked for all the same") {
     Guarded b;
     b.open(Words{"WF-1", "SALT-1"});
     b.narrow({"WF-1"});
@@ -295,7 +295,7 @@ TEST_CASE("what a batch made of a lot that was left out lacks of another recalle
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a narrowing falls when more of what is recalled went in, and with another hazard") {
+TEST_CASE("rule 62: a narrowing falls when more of what is recalled went in, and with another hazard") {
     Guarded b;
     b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
     b.loaf("L-1", "WF-2");
@@ -320,7 +320,7 @@ TEST_CASE("a narrowing falls when more of what is recalled went in, and with ano
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("recall widen takes back in what was left out, and in what the miller names later, with all that was made of it") {
+TEST_CASE("rule 62: recall widen takes back in what was left out, and in what the miller names later, with all that was made of it") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     b.loaf("L-2", "WF-2");
@@ -338,7 +338,7 @@ TEST_CASE("recall widen takes back in what was left out, and in what the miller 
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a recall means by a time what a trace means by it") {
+TEST_CASE("rule 63: a recall means by a time what a trace means by it") {
     Guarded b;
     b.loaf("L-1", "WF-1");
     const auto between = b.clock.now();
@@ -374,7 +374,7 @@ TEST_CASE("a recall means by a time what a trace means by it") {
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a recall of what a supplier brought between two dates takes in what they bring until then") {
+TEST_CASE("rule 63: a recall of what a supplier brought between two dates takes in what they bring until then") {
     Guarded b;
     b.pass(minutes(10));
     auto theirs = b.opening({});
@@ -393,7 +393,7 @@ TEST_CASE("a recall of what a supplier brought between two dates takes in what t
     CHECK(b.faults() == "");
 }
 
-TEST_CASE("a recalled delivery is not voided away, and a batch with a missing use of it is held when it is finished") {
+TEST_CASE("rule 61: a recalled delivery is not voided away, and a batch with a missing use of it is held when it is finished") {
     Guarded b;
     const auto again = b.receive("WF-3", "wheat-flour", "50kg", "W-4471");
     b.start("L-1", "loaf");
