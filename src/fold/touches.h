@@ -11,9 +11,10 @@ namespace peelbook::fold {
 
 // Kinds that no fold reads: what follows from them `apply` writes itself.
 template <class S>
-concept OfNoSubject = OneOf<S, record::Opened, record::PersonAdded, record::PartnerAdded, record::PlanAdopted, record::Acted,
-                            record::Reviewed, record::Sealed, record::Voided, record::Countersigned, record::RecallOpened,
-                            record::RecallDecided, record::RecallWidened, record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
+concept OfNoSubject =
+    OneOf<S, record::Opened, record::PersonAdded, record::PartnerAdded, record::PlanAdopted, record::Acted, record::Reviewed,
+          record::Sealed, record::Voided, record::Countersigned, record::RecallOpened, record::RecallDecided, record::RecallWidened,
+          record::Contacted, record::RecallTold, record::RecallCounted, record::RecallClosed>;
 
 std::vector<book::Touch> touches_of(Ledger& ledger, const Effective& e);
 

@@ -239,12 +239,13 @@ TEST_CASE("a kill_step of a product must be there; without one what is in it and
                 under(13) + "    [did you mean 'bake'? If not: add it to the plan]");
     const std::string fed = "{ item = \"wheat-flour\", percent = \"100%\", flour = true }, { item = \"bun\", percent = \"20%\" }";
     REQUIRE(faults_with(product(fed, "use_within = \"2days\"\nkill_step = \"bake\"\n")).empty());
-    REQUIRE(faults_with(product(fed, "use_within = \"2days\"\n")) ==
-            "plan.toml:1:1: warning: product 'bun' lasts no longer than the 'bun' in it; wanted: the step that kills what went in before it, "
-            "if there is one\n"
-            "    [[product]]\n"
-            "    ^\n"
-            "    [write kill_step = \"bake\" (or the souring, of a leaven); without one the date of 'bun' counts]");
+    REQUIRE(
+        faults_with(product(fed, "use_within = \"2days\"\n")) ==
+        "plan.toml:1:1: warning: product 'bun' lasts no longer than the 'bun' in it; wanted: the step that kills what went in before it, "
+        "if there is one\n"
+        "    [[product]]\n"
+        "    ^\n"
+        "    [write kill_step = \"bake\" (or the souring, of a leaven); without one the date of 'bun' counts]");
 }
 
 TEST_CASE("an allergen word that no list has, or that another list has") {

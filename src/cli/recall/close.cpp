@@ -21,8 +21,7 @@ template <bool drill> Result<Exit> act(Context& context, const RecallCloseGiven&
     return record(context, given.recording, std::move(says));
 }
 
-constexpr std::string_view about_close =
-    "Close it. What is not done, told or accounted for wants a reason, which stays.";
+constexpr std::string_view about_close = "Close it. What is not done, told or accounted for wants a reason, which stays.";
 
 }  // namespace
 

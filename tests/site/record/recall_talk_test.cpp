@@ -143,8 +143,8 @@ TEST_CASE("rule 64: a partner who had nothing of it is told of nothing, and a la
 TEST_CASE("rule 64: a count is worth what that customer got of that code; what is more is a question and hides nobody's gap") {
     Recalled b;
     CHECK(told_in(b.did(b.said("K1", "destroyed", 75, "CAFE")),
-               "45 pieces of K1 more than the records have at CAFE: it credits nobody. Ask: is a shipment not recorded, or was another "
-               "code read?"));
+                  "45 pieces of K1 more than the records have at CAFE: it credits nobody. Ask: is a shipment not recorded, or was another "
+                  "code read?"));
     CHECK(b.goods() == Texts{"CAFE K1, 0 open +45", "SHOP K1, 10 open"});
     CHECK(b.ask("SELECT pieces, excess_pieces, excess_mg FROM recall_count") == Texts{"75 45 0"});
     CHECK(b.view().missing_pieces() == 10);
