@@ -231,6 +231,28 @@ TEST_CASE("rule 62: a narrowing falls when the lot is surely one of them, holds 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("a narrowing falls too when what its lot was made of is surely one of them") {
+    Guarded b;
+    b.loaf("L-1", "WF-2");
+    auto possible = Bakery::used("L-1", "WF-1", "1kg");
+    possible.possible = true;
+    auto late = b.draft(possible);
+    late.happened = b.clock.now() - minutes(20);
+    const auto use = b.did(late);
+    b.did(Bakery::packed("P-1", "L-1", 20, "K1"));
+    b.end_of_run();
+    b.open(Words{"WF-1"});
+    b.narrow({"P-1"});
+    b.release("P-1");
+    CHECK(b.covered() == Words{"L-1?", "P-1 left out?", "WF-1"});
+    auto sure = possible;
+    sure.possible = false;
+    b.countersign_if_it_waits(b.amended(use.seq, sure, "it was in it").seq);
+    CHECK(b.covered() == Words{"L-1", "P-1", "WF-1"});
+    b.check_kept("P-1");
+    CHECK(b.faults() == "");
+}
+
 TEST_CASE("what comes in the time of a recall brings in the same supplier's lot that had come before") {
     Guarded b;
     b.receive("WF-3", "wheat-flour", "50kg", "W-77");
