@@ -41,6 +41,7 @@ Standings run_until(const Folders& folders, const History& history, std::size_t 
 struct Both {
     std::size_t end = 0, other_end = 0;  // that line in each
     Standings typed, other;
+    std::set<int> other_refused;  // lines of the other that were
 };
 Both told_both_ways(const Folders& folders, const History& history, const std::vector<bool>& accepted, const History& other) {
     std::map<int, std::size_t> place;
@@ -52,6 +53,7 @@ Both told_both_ways(const Folders& folders, const History& history, const std::v
         const Line& line = other[both.other_end];
         const auto found = place.find(line.id);
         written = run.house().type(line).accepted;
+        if (!written) both.other_refused.insert(line.id);
         differs = found != place.end() && written != accepted[found->second];
         if (differs) break;
     }
@@ -215,6 +217,8 @@ std::vector<Violation> typed_wrong(const Folders& folders, const History& all, c
     const auto seen_at = insert(other, place, seen);
     const auto both = told_both_ways(folders, history, accepted, other);
     if (both.other_end <= seen_at) return out;
+    // What went out of the house meanwhile wants another person to correct it: then nobody has.
+    if (both.other_refused.contains(instead[1].id) || both.other_refused.contains(seen.id)) return out;
     const auto words = *cli::split_words(history[line].text);
     for (const auto& freed : milder(both.other, both.typed))
         if (freed.key == words[1] + " " + words[2])
