@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/words.h"
+#include "fold/vessel_past.h"
 
 namespace peelbook::fold {
 namespace {
@@ -17,6 +18,8 @@ concept SendsNothingOn =
           record::Voided, record::CoPacked, record::CultureRenewed, record::Returned, record::LabelChecked, record::LabelsCounted,
           record::Outage, record::Countersigned, record::RecallOpened, record::RecallDecided, record::RecallWidened, record::Contacted,
           record::RecallTold, record::RecallCounted, record::RecallClosed, record::ClockStarted>;
+
+constexpr book::Int all_of_it = 1'000'000'000'000;  // mg: more than stands in any vessel
 
 struct Find {
     Ledger& ledger;
@@ -60,12 +63,20 @@ struct Find {
     void operator()(const record::Counted& s) { add(Act::count, s.lot); }
 };
 
-// Onto what stands in the vessel: it goes into the blend too.
+// Onto what stands in the vessel: it goes into the blend too, or where what was filled first leaves first, lies below.
 void Find::operator()(const record::Filled& s) {
     add(Act::fill, s.lot);
     for (const auto& use : ledger.rows().uses_into(seq)) {
         const auto from = ledger.rows().lot(use.from_lot);
         if (from && from->kind == LotKind::blend && from->vessel == s.vessel) out.all.push_back({Act::onto, from->id});
+    }
+    const auto at = ledger.effective(seq).happened;
+    const auto governing = ledger.plan_at(at);
+    const auto* vessel = governing.plan->vessel(s.vessel);
+    if (vessel && vessel->model == "first-in") {
+        for (const auto& part : parts_of_draw(ledger, s.vessel, at, all_of_it)) {
+            if (part.from != seq) out.all.push_back({Act::onto, part.from});
+        }
     }
     excused(s);
 }

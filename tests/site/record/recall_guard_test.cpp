@@ -197,6 +197,22 @@ TEST_CASE("rule 61: clean flour is not filled onto what is held or recalled; an 
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 61: nor onto it in a vessel from which what was filled first leaves first") {
+    Guarded b;
+    record::Filled fill;
+    fill.vessel = "tower";
+    fill.lot = "WF-1";
+    fill.mass = measure("50kg");
+    const auto below = b.did(fill).code;
+    b.pass(minutes(10));
+    b.open(Words{"WF-1"});
+    fill.lot = "WF-2";
+    CHECK(b.refused(fill).given == "a fill onto " + below + ", covered by " + b.recall + ": stones");
+    b.did(record::Emptied{"tower", true, "swept"});
+    b.pass(minutes(10));
+    CHECK_FALSE(b.held(b.did(fill).code));
+}
+
 TEST_CASE("rule 62: a narrowing falls when the lot is surely one of them, holds again and stays in the reconciliation meanwhile") {
     Guarded b;
     b.loaf("L-1", "WF-2");
