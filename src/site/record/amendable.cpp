@@ -86,6 +86,14 @@ Check same_identity(const fold::Effective& was, const record::Statement& instead
                        "void the entry and record the right one",
                        {}};
     }
+    const auto* out = std::get_if<record::MovedOut>(&was.says);
+    const std::string other = out && out->already_done ? std::get<record::MovedOut>(instead).lot : "";
+    if (!other.empty() && other != out->lot) {
+        return Refusal{"lot " + other + " in place of " + out->lot + ", of which it is recorded that it left all the same",
+                       "the same lot: its deviation stays with it",
+                       "void the entry, and record what left",
+                       {}};
+    }
     const auto before = record::made_code(was.says), after = record::made_code(instead);
     if (before == after) return {};
     return Refusal{"code " + after + " for lot " + before, "the same code: a lot's identity never changes", "leave the code as it is", {}};

@@ -7,7 +7,8 @@ namespace peelbook::site {
 // correction), already voided; for a void also one that later entries build on, which are listed.
 Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it);
 
-// Refused: another kind, or another code for the lot the entry made: a lot's identity never changes.
+// Refused: another kind; another code for the lot the entry made, whose identity never changes; and another lot in place of one that
+// was sent out although the book refused it.
 Check same_identity(const fold::Effective& was, const record::Statement& instead);
 
 }  // namespace peelbook::site

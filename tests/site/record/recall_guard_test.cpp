@@ -153,6 +153,24 @@ TEST_CASE("rule 61: covered goods do not get out by a count, by product, or unde
     CHECK(b.faults() == "");
 }
 
+TEST_CASE("rule 59: what left all the same is not moved to another lot by an amendment") {
+    Guarded b;
+    b.loaf("L-1", "WF-1");
+    b.loaf("L-2", "WF-2");
+    b.did(Bakery::packed("P-1", "L-1", 40, "K1"));
+    b.did(Bakery::packed("P-2", "L-2", 40, "K2"));
+    b.end_of_run();
+    b.open(Words{"WF-1"});
+    const auto left = b.already_done(Bakery::out("customer", "P-1", 5, "CAFE"), "gone before the call");
+    auto other = Bakery::out("customer", "P-2", 5, "CAFE");
+    other.already_done = true;
+    other.why = "gone before the call";
+    const auto amended = b.site->amend(left.seq, other, {}, "QA", "it was the other rack");
+    REQUIRE_FALSE(amended.ok());
+    CHECK(amended.refusal().given == "lot P-2 in place of P-1, of which it is recorded that it left all the same");
+    CHECK(b.finding("P-1", "already-done").verdict == Verdict::deviation);
+}
+
 TEST_CASE("rule 61: what came back of recalled goods is no feed; other returns may be") {
     Guarded b;
     b.loaf("L-1", "WF-1");
