@@ -80,7 +80,7 @@ TEST_CASE("A book of a later version is not touched") {
     make_book(file, 1);
     REQUIRE(raw(file, "PRAGMA user_version = 9") == "");
     CHECK(open_failure(file) == "The book " + file.string() +
-                                    " has layout 9, written by a later version of this program, which knows layouts up to 3. "
+                                    " has layout 9, written by a later version of this program, which knows layouts up to 4. "
                                     "Install that version.");
     REQUIRE(raw(file, "PRAGMA user_version = 0") == "");
     CHECK_THROWS_AS(Book::open(file, Book::Mode::write), Damaged);
