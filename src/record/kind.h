@@ -28,7 +28,6 @@ struct Kind {
     Lots lots;
 
     constexpr bool makes_lot() const { return lots == Lots::made || lots == Lots::made_of_others; }
-    constexpr bool links_lots() const { return lots == Lots::made_of_others || lots == Lots::linked; }
 };
 
 }  // namespace peelbook::record

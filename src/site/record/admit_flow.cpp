@@ -239,6 +239,10 @@ Result<Admitted> admit_kind(const Request& r, const record::MovedOut& given) {
     if (auto checked = number_pallet(r, s.sscc); !checked) return checked.refusal();
     if (s.why.empty() && r.amending == 0) s.why = r.draft.why;
     s.already_done = s.already_done || r.draft.already_done;
+    if (!s.lot.empty()) {  // known by now: then it was no other one
+        s.any_of.clear();
+        s.product.clear();
+    }
     if (!s.any_of.empty()) return Admitted{{}, s, {}};
     if (s.lot.empty()) return any_lot_of(r, std::move(s));
     auto lot = known_lot(r, s.lot);

@@ -79,6 +79,17 @@ Check may_be_corrected(fold::Ledger& ledger, Seq target, bool void_it) {
                    {}};
 }
 
+namespace {
+
+// Whether something was done although the book refuses it, and the lot that then deviates.
+std::pair<bool, std::string> done_all_the_same(const record::Statement& says) {
+    if (const auto* out = std::get_if<record::MovedOut>(&says)) return {out->already_done, out->lot};
+    if (const auto* use = std::get_if<record::Used>(&says)) return {use->already_done, use->into};
+    return {};
+}
+
+}  // namespace
+
 Check same_identity(const fold::Effective& was, const record::Statement& instead) {
     if (was.says.index() != instead.index()) {
         return Refusal{"a " + std::string(record::kind_of(instead).name) + " instead of a " + std::string(record::kind_of(was.says).name),
@@ -86,12 +97,11 @@ Check same_identity(const fold::Effective& was, const record::Statement& instead
                        "void the entry and record the right one",
                        {}};
     }
-    const auto* out = std::get_if<record::MovedOut>(&was.says);
-    const std::string other = out && out->already_done ? std::get<record::MovedOut>(instead).lot : "";
-    if (!other.empty() && other != out->lot) {
-        return Refusal{"lot " + other + " in place of " + out->lot + ", of which it is recorded that it left all the same",
+    const auto [done, deviates] = done_all_the_same(was.says);
+    if (done && !deviates.empty() && deviates != done_all_the_same(instead).second) {
+        return Refusal{"another lot in place of " + deviates + ", of which it is recorded that it was done although the book refuses it",
                        "the same lot: its deviation stays with it",
-                       "void the entry, and record what left",
+                       "void the entry, and record what was done",
                        {}};
     }
     const auto before = record::made_code(was.says), after = record::made_code(instead);

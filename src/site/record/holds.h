@@ -9,9 +9,6 @@
 
 namespace peelbook::site {
 
-// Some of it is on hand or came back, or it is a batch that is not finished. Never true of a supply.
-bool is_here(fold::Ledger& ledger, const book::Lot& lot);
-
 struct HoldReach {
     std::vector<std::string> on_hand;    // codes to hold: the lots and what was made from them and is here, or came back
     std::vector<std::string> customers;  // "CAFE-1: 40 pieces of PAN-261116-P1", for what left

@@ -167,8 +167,28 @@ TEST_CASE("rule 59: what left all the same is not moved to another lot by an ame
     other.why = "gone before the call";
     const auto amended = b.site->amend(left.seq, other, {}, "QA", "it was the other rack");
     REQUIRE_FALSE(amended.ok());
-    CHECK(amended.refusal().given == "lot P-2 in place of P-1, of which it is recorded that it left all the same");
+    CHECK(amended.refusal().given == "another lot in place of P-1, of which it is recorded that it was done although the book refuses it");
     CHECK(b.finding("P-1", "already-done").verdict == Verdict::deviation);
+}
+
+TEST_CASE("rule 25: what left by product and is known by now left the one lot, and no other") {
+    Guarded b;
+    b.loaf("L-1", "WF-2");
+    b.did(Bakery::packed("P-1", "L-1", 20, "K1"));
+    b.did(Bakery::packed("P-2", "L-1", 20, "K2"));
+    b.end_of_run();
+    auto any = Bakery::out("customer", "", 5, "CAFE");
+    any.product = "loaf";
+    const auto left = b.did(any).seq;
+    const std::string moves = "SELECT code, pieces, sure FROM move JOIN lot ON lot.id = move.lot ORDER BY code";
+    CHECK(b.ask(moves) == Words{"P-1  0", "P-2  0"});
+    auto known = std::get<record::MovedOut>(std::get<record::Statement>(b.site->entry(left)->payload));
+    known.lot = "P-2";
+    b.amended(left, known, "the crate label says so");
+    CHECK(b.ask(moves) == Words{"P-2 5 1"});
+    CHECK(b.ask("SELECT on_hand_pieces FROM stock JOIN lot ON lot.id = stock.lot WHERE code LIKE 'P-%' ORDER BY code") ==
+          Words{"20", "15"});
+    CHECK(b.faults() == "");
 }
 
 TEST_CASE("rule 61: what came back of recalled goods is no feed; other returns may be") {
