@@ -152,6 +152,7 @@ class Guarding {
 std::set<book::LotId> lots_of(fold::Ledger& ledger, const Done& done, const std::vector<record::RecallWidened>& widened) {
     std::set<book::LotId> out = done.rewired;
     out.insert(done.restocked.begin(), done.restocked.end());
+    out.insert(done.folded.begin(), done.folded.end());
     for (const auto id : lots_about(ledger, done.entries)) out.insert(id);
     const auto add = [&](const std::string& code) {
         if (const auto lot = ledger.rows().lot(code)) out.insert(lot->id);

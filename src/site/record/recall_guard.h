@@ -17,6 +17,7 @@ struct Done {
     std::set<book::LotId> rewired, restocked;             // lots whose inputs changed; of which there is something again
     std::set<std::pair<book::LotId, book::LotId>> taken;  // a lot, and what went into it that had not before, or not so
     std::vector<book::Finding> changed;
+    std::set<book::LotId> folded;  // all whose rows were derived anew, also those that a correction took the entry from
 };
 
 // What the entry makes open recalls cover that they did not, and what it takes back in: a narrowing falls with its grounds, when the lot

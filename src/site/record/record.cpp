@@ -123,7 +123,8 @@ void Recording::hold_what_deviates(const std::string& by) {
 
 std::vector<std::string> Recording::guard(Seq seq, const std::string& by) {
     std::vector<std::string> lines;
-    const Done done{seq, entries_, rewired_, restocked_, taken_, changed_};
+    Done done{seq, entries_, rewired_, restocked_, taken_, changed_, {}};
+    for (const auto& [lot, facts] : judged_) done.folded.insert(lot);
     const auto widened = widenings(ledger_, done);
     for (const auto& one : widened) {
         append(record::Statement{one}, now_, by, "");
